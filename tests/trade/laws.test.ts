@@ -1,0 +1,219 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  currentEvidenceRuleset,
+  type Evidence,
+  evidenceRulesets,
+  type FaultCode,
+  faultCodeSchema,
+  observationCodeSchema,
+  type Verdict,
+} from '../../src/trade/index.ts';
+import {
+  airHandler,
+  amps,
+  microfarads,
+  ohms,
+  outdoorUnit,
+  running,
+  type Sign,
+  saw,
+  volts,
+} from './make-evidence.ts';
+
+const ruleset = evidenceRulesets[currentEvidenceRuleset];
+
+const anySign: fc.Arbitrary<Sign> = fc.oneof(
+  fc
+    .tuple(
+      fc.constantFrom(...observationCodeSchema.options),
+      fc.constantFrom('yes', 'no', 'unknown'),
+      fc.constantFrom({}, { photoSha256: 'b'.repeat(64) }),
+      fc.integer({ min: 0, max: 5 }),
+    )
+    .map(([code, answer, photo, minute]) => saw(code, answer, { ...photo, at: at(minute) })),
+  fc
+    .tuple(
+      fc.constantFrom<(value: number, minute: number) => Sign>(
+        (value, minute) => amps('capacitor_herm', value / 6, { takenAt: at(minute) }),
+        (value, minute) => volts('capacitor_herm', value * 7, { takenAt: at(minute) }),
+        (value, minute) => microfarads('capacitor_herm', value, { takenAt: at(minute) }),
+        (value, minute) => microfarads('capacitor_fan', value / 10, { takenAt: at(minute) }),
+        (value, minute) => volts('contactor_pole_1', value / 15, { takenAt: at(minute) }),
+        (value, minute) => volts('contactor_pole_2', value / 99, { takenAt: at(minute) }),
+        (value, minute) => volts('contactor_coil', value / 2, { takenAt: at(minute) }),
+        (value, minute) => volts('float_switch_in', value / 2, { takenAt: at(minute) }),
+        (value, minute) => volts('float_switch_out', value / 2, { takenAt: at(minute) }),
+        (value, minute) => volts('control_fuse', value / 2, { takenAt: at(minute) }),
+        (value, minute) => ohms('control_fuse', value / 20, { takenAt: at(minute) }),
+        (value, minute) => volts('line_supply', value * 4, { takenAt: at(minute) }),
+      ),
+      fc.double({ min: 0, max: 60, noNaN: true }),
+      fc.integer({ min: 0, max: 5 }),
+    )
+    .map(([make, value, minute]) => make(value, minute)),
+);
+const anySigns = fc.array(anySign, { maxLength: 12 });
+const anyUnit = fc.constantFrom(outdoorUnit, (signs: Sign[]) => airHandler(signs));
+const anyFault = fc.constantFrom(...faultCodeSchema.options);
+
+// How far each standing speaks for the fault.
+const strength: Record<Verdict['standing'], number> = {
+  not_applicable: 0,
+  contradicted: 0,
+  unproven: 1,
+  supported: 2,
+  proven: 3,
+};
+
+describe('a lower measured capacitance never weakens the standing of a weak capacitor', () => {
+  const rated = fc.double({ min: 15, max: 100, noNaN: true });
+  const tolerance = fc.constantFrom(3, 5, 6, 10, 15, undefined);
+  const two = fc.tuple(
+    fc.double({ min: 0, max: 1, noNaN: true }),
+    fc.double({ min: 0, max: 1, noNaN: true }),
+  );
+
+  test('measured with the leads off', () => {
+    fc.assert(
+      fc.property(rated, tolerance, two, (ratedUf, tolerancePercent, [a, b]) => {
+        const stands = (share: number) =>
+          strengthOf([microfarads('capacitor_herm', ratedUf * share)], ratedUf, tolerancePercent);
+        expect(stands(Math.min(a, b))).toBeGreaterThanOrEqual(stands(Math.max(a, b)));
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  // Below the display's own noise no current flows and nothing was measured: the law starts above.
+  test('measured under load, wherever the meter can tell the current from none', () => {
+    fc.assert(
+      fc.property(rated, tolerance, two, (ratedUf, tolerancePercent, [a, b]) => {
+        const ratedAmps = (370 * 2 * Math.PI * 60 * ratedUf) / 1e6;
+        const stands = (share: number) => {
+          const current = 0.04 + (ratedAmps - 0.04) * share;
+          return strengthOf(running('capacitor_herm', current, 370), ratedUf, tolerancePercent);
+        };
+        expect(stands(Math.min(a, b))).toBeGreaterThanOrEqual(stands(Math.max(a, b)));
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  function strengthOf(
+    signs: Sign[],
+    ratedUf: number,
+    tolerancePercent: number | undefined,
+  ): number {
+    const evidence = outdoorUnit(signs, {
+      capacitorHermUf: ratedUf,
+      capacitorTolerancePercent: tolerancePercent,
+    });
+    return strength[ruleset.weigh('run_capacitor_herm', evidence).standing];
+  }
+});
+
+test('what is reported never changes a verdict, nor what is left behind, nor an unknown', () => {
+  const spoil = fc.constantFrom<(sign: Sign) => Sign>(
+    (sign) => change(sign, { source: 'reported' }, { source: 'reported' }),
+    (sign) => change(sign, { phase: 'left' }, { phase: 'left' }),
+    (sign) => change(sign, { equipmentId: 'unit-9' }, { equipmentId: 'unit-9' }),
+    (sign) => change(sign, { value: 1e9 }, { answer: 'unknown' }),
+  );
+  fc.assert(
+    fc.property(anyUnit, anySigns, anySign, spoil, (make, signs, extra, spoilIt) => {
+      expect(ruleset.assess(make([...signs, spoilIt(extra)]))).toEqual(ruleset.assess(make(signs)));
+    }),
+    { numRuns: 1000 },
+  );
+});
+
+test('the order in which readings and observations were written down changes nothing', () => {
+  const shuffled = anySigns.chain((signs) => {
+    const { readings, observations } = outdoorUnit(signs);
+    return fc.tuple(
+      fc.constant(outdoorUnit(signs)),
+      fc.shuffledSubarray(readings, { minLength: readings.length }),
+      fc.shuffledSubarray(observations, { minLength: observations.length }),
+    );
+  });
+  fc.assert(
+    fc.property(shuffled, ([evidence, readings, observations]) => {
+      expect(ruleset.assess({ ...evidence, readings, observations })).toEqual(
+        ruleset.assess(evidence),
+      );
+    }),
+    { numRuns: 1000 },
+  );
+});
+
+test('another indicative sign for a fault never lowers it while nothing speaks against it', () => {
+  const indicativeSigns: [FaultCode, Sign][] = [
+    ['run_capacitor_herm', saw('capacitor_herm_bulged_or_leaking', 'yes', { at: at(9) })],
+    ['run_capacitor_fan', saw('capacitor_fan_bulged_or_leaking', 'yes', { at: at(9) })],
+    ['worn_contactor', saw('contactor_contacts_pitted', 'yes', { at: at(9) })],
+    ['tripped_breaker', volts('line_supply', 0.1, { takenAt: at(9) })],
+    ['plugged_drain', saw('drain_pan_full', 'yes', { at: at(9) })],
+    ['open_float_switch', saw('float_switch_raised', 'yes', { at: at(9) })],
+    ['open_control_fuse', saw('control_fuse_seen_blown', 'yes', { at: at(9) })],
+  ];
+  expect(new Set(indicativeSigns.map(([fault]) => fault))).toEqual(
+    new Set(faultCodeSchema.options),
+  );
+  fc.assert(
+    fc.property(anyUnit, anySigns, fc.constantFrom(...indicativeSigns), (make, signs, row) => {
+      const [fault, extra] = row;
+      // A second, contradicting line reading is a disagreement of readings, not one sign more.
+      if ('reading' in extra)
+        fc.pre(
+          !signs.some((sign) => 'reading' in sign && sign.reading.point === extra.reading.point),
+        );
+      const before = ruleset.weigh(fault, make(signs));
+      fc.pre(
+        !before.criteria.some((each) => each.direction === 'against' && each.outcome === 'met'),
+      );
+      const after = ruleset.weigh(fault, make([...signs, extra]));
+      expect(strength[after.standing]).toBeGreaterThanOrEqual(strength[before.standing]);
+    }),
+    { numRuns: 2000 },
+  );
+});
+
+test('no verdict is proven or supported without naming what it rests on', () => {
+  fc.assert(
+    fc.property(anyUnit, anySigns, anyFault, (make, signs, fault) => {
+      const verdict = ruleset.weigh(fault, make(signs));
+      const grounds = verdict.criteria.filter(
+        (each) => each.outcome === 'met' && each.direction === 'for',
+      );
+      const rests = grounds.every(
+        (each) => each.readingIds.length + each.observationIds.length > 0,
+      );
+      if (verdict.standing === 'proven' || verdict.standing === 'supported') {
+        expect(grounds.length).toBeGreaterThan(0);
+      }
+      expect(rests).toBe(true);
+    }),
+    { numRuns: 1000 },
+  );
+});
+
+test('every fault gets its verdict in every assessment', () => {
+  const codes = (evidence: Evidence) =>
+    ruleset.assess(evidence).verdicts.map((each) => each.faultCode);
+  expect(codes(outdoorUnit([]))).toEqual(faultCodeSchema.options);
+  expect(codes(airHandler([]))).toEqual(faultCodeSchema.options);
+});
+
+function change(
+  sign: Sign,
+  readingFields: Partial<Extract<Sign, { reading: unknown }>['reading']>,
+  observationFields: Partial<Extract<Sign, { observation: unknown }>['observation']>,
+): Sign {
+  if ('reading' in sign) return { reading: { ...sign.reading, ...readingFields } };
+  return { observation: { ...sign.observation, ...observationFields } };
+}
+
+function at(minute: number): string {
+  return `2026-07-14T15:0${minute}:00Z`;
+}

@@ -1,0 +1,116 @@
+import { expect, test } from 'vitest';
+import { type Nameplate, type Part, partFits, type TaskCode } from '../../src/trade/index.ts';
+import { condenserNameplate } from './make-evidence.ts';
+
+const dual = (hermUf: number, fanUf: number, voltsMax: number): Part => ({
+  category: 'dual_run_capacitor',
+  specs: { hermUf, fanUf, voltsMax },
+});
+const single = (microfarads: number, voltsMax: number): Part => ({
+  category: 'run_capacitor',
+  specs: { microfarads, voltsMax },
+});
+const contactor = (poles: number, ampsMax: number, coilVolts = 24): Part => ({
+  category: 'contactor',
+  specs: { poles, ampsMax, coilVolts },
+});
+const fuse = (amps: number): Part => ({ category: 'control_fuse', specs: { amps } });
+
+// Common practice, no source: equal uF in every section, voltage never lower, fuse never up-sized.
+const rows: [
+  name: string,
+  task: TaskCode,
+  part: Part,
+  plate: Partial<Nameplate>,
+  refusal?: RegExp,
+][] = [
+  ['the nameplate dual capacitor', 'replace_dual_run_capacitor', dual(45, 5, 440), {}],
+  [
+    '440 V for a 370 V original',
+    'replace_dual_run_capacitor',
+    dual(45, 5, 440),
+    { capacitorVolts: 370 },
+  ],
+  [
+    '370 V for a 440 V original',
+    'replace_dual_run_capacitor',
+    dual(45, 5, 370),
+    {},
+    /370 V.*440 V/,
+  ],
+  ['one size up', 'replace_dual_run_capacitor', dual(50, 5, 440), {}, /50 uF.*45 uF/],
+  ['a wrong fan section', 'replace_dual_run_capacitor', dual(45, 7.5, 440), {}, /7\.5 uF.*5 uF/],
+  ['a single can for the compressor', 'replace_compressor_run_capacitor', single(45, 440), {}],
+  ['a single can for the fan', 'replace_fan_run_capacitor', single(5, 440), {}],
+  [
+    'the fan can for the compressor',
+    'replace_compressor_run_capacitor',
+    single(5, 440),
+    {},
+    /5 uF.*45 uF/,
+  ],
+  [
+    'a single can for a dual one',
+    'replace_dual_run_capacitor',
+    single(45, 440),
+    {},
+    /not a part of this task/,
+  ],
+  [
+    'no rating on the nameplate',
+    'replace_compressor_run_capacitor',
+    single(45, 440),
+    { capacitorHermUf: undefined },
+    /nameplate/,
+  ],
+  [
+    'no voltage on the nameplate',
+    'replace_compressor_run_capacitor',
+    single(45, 440),
+    { capacitorVolts: undefined },
+    /nameplate/,
+  ],
+  ['a contactor of 30 A for 17.9 + 1.1 A', 'replace_contactor', contactor(2, 30), {}],
+  ['a contactor of exactly the load', 'replace_contactor', contactor(2, 19), {}],
+  ['a contactor just too small', 'replace_contactor', contactor(2, 18), {}, /18 A.*19 A/],
+  ['one pole for two', 'replace_contactor', contactor(1, 30), {}, /1 pole/],
+  ['one pole where one was', 'replace_contactor', contactor(1, 30), { contactorPoles: 1 }],
+  ['two poles on three phases', 'replace_contactor', contactor(2, 30), { phase: 3 }, /3/],
+  ['a 240 V coil', 'replace_contactor', contactor(2, 30, 240), {}, /24 V/],
+  [
+    'load known by MCA alone',
+    'replace_contactor',
+    contactor(2, 20),
+    { compressorRlaAmps: undefined },
+    /20 A.*23\.5 A/,
+  ],
+  [
+    'load not known',
+    'replace_contactor',
+    contactor(2, 40),
+    { compressorRlaAmps: undefined, mcaAmps: undefined },
+    /nameplate/,
+  ],
+  ['the fuse of the board', 'replace_control_fuse', fuse(5), { controlFuseAmps: 5 }],
+  ['an up-sized fuse', 'replace_control_fuse', fuse(5), { controlFuseAmps: 3 }, /5 A.*3 A/],
+  ['a smaller fuse', 'replace_control_fuse', fuse(3), { controlFuseAmps: 5 }, /3 A.*5 A/],
+  [
+    'fuse value not recorded',
+    'replace_control_fuse',
+    fuse(5),
+    { controlFuseAmps: undefined },
+    /nameplate/,
+  ],
+  [
+    'a part on a breaker reset',
+    'reset_breaker',
+    fuse(5),
+    { controlFuseAmps: 5 },
+    /not a part of this task/,
+  ],
+];
+test.each(rows)('%s', (_name, task, part, plate, refusal) => {
+  const fit = partFits({ ...condenserNameplate, ...plate }, task, part);
+  expect(fit.fits).toBe(refusal === undefined);
+  if (!fit.fits) expect(fit.refusals.join(' ')).toMatch(refusal ?? /^$/);
+});

@@ -1,0 +1,106 @@
+import { describe, expect, test } from 'vitest';
+import {
+  faultCatalog,
+  findFault,
+  remedyFor,
+  taskCodeSchema,
+  taskWords,
+} from '../../src/trade/index.ts';
+
+describe('the remedy class comes from the catalog', () => {
+  const rows = [
+    ['run_capacitor_herm', 'replace_dual_run_capacitor', 'replace'],
+    ['run_capacitor_herm', 'replace_compressor_run_capacitor', 'replace'],
+    ['run_capacitor_fan', 'replace_dual_run_capacitor', 'replace'],
+    ['run_capacitor_fan', 'replace_fan_run_capacitor', 'replace'],
+    ['worn_contactor', 'replace_contactor', 'replace'],
+    ['tripped_breaker', 'reset_breaker', 'reset'],
+    ['tripped_breaker', 'trace_breaker_trip', 'diagnose'],
+    ['open_float_switch', 'reset_float_switch', 'reset'],
+    ['plugged_drain', 'clear_condensate_drain', 'clean'],
+    ['open_control_fuse', 'replace_control_fuse', 'reset'],
+    ['open_control_fuse', 'trace_control_short', 'diagnose'],
+  ] as const;
+  test.each(rows)('%s, %s: %s', (fault, task, remedyClass) => {
+    expect(remedyFor(fault, task)?.remedyClass).toBe(remedyClass);
+  });
+
+  test('nothing else is in the catalog', () => {
+    const pairs = faultCatalog.flatMap((fault) =>
+      fault.remedies.map((each) => [fault.code, each.task]),
+    );
+    expect(pairs.map(String).sort()).toEqual(rows.map((row) => `${row[0]},${row[1]}`).sort());
+  });
+
+  test('a task that no fault calls for has no remedy, so it cannot be sold under it', () => {
+    expect(remedyFor('tripped_breaker', 'replace_contactor')).toBeUndefined();
+    expect(remedyFor('run_capacitor_herm', 'reset_breaker')).toBeUndefined();
+    expect(remedyFor('no_such_fault', 'reset_breaker')).toBeUndefined();
+  });
+});
+
+describe('a reset can never be made a repair', () => {
+  test('a task that restores is a reset under every fault it appears in, and no other task is', () => {
+    for (const fault of faultCatalog) {
+      for (const remedy of fault.remedies) {
+        const isReset = remedy.remedyClass === 'reset';
+        expect(isReset, `${fault.code}, ${remedy.task}`).toBe(taskWords[remedy.task].restores);
+      }
+    }
+  });
+
+  test('breaker, control fuse and float switch are restored, not repaired', () => {
+    const restoring = taskCodeSchema.options.filter((task) => taskWords[task].restores);
+    expect(restoring.sort()).toEqual([
+      'replace_control_fuse',
+      'reset_breaker',
+      'reset_float_switch',
+    ]);
+  });
+
+  test('a tripped breaker, an open fuse and an open float switch are symptoms that say so', () => {
+    const symptoms = faultCatalog.filter((fault) => fault.role === 'symptom');
+    expect(symptoms.map((fault) => fault.code).sort()).toEqual([
+      'open_control_fuse',
+      'open_float_switch',
+      'tripped_breaker',
+    ]);
+    for (const fault of symptoms) {
+      expect(fault.notTheCause).toContain('not the cause');
+      expect(fault.causeSearch.lookFor).not.toBe('');
+    }
+  });
+
+  test('a symptom offers nothing but resets and the search for its cause', () => {
+    for (const fault of faultCatalog.filter((each) => each.role === 'symptom')) {
+      const classes = fault.remedies.map((remedy) => remedy.remedyClass);
+      expect(classes.filter((each) => each !== 'reset' && each !== 'diagnose')).toEqual([]);
+    }
+  });
+});
+
+test('a dear part is sold on proof only', () => {
+  for (const fault of faultCatalog.filter((each) => each.dear)) {
+    expect(fault.remedies.filter((remedy) => remedy.needs !== 'proven')).toEqual([]);
+    expect(fault.exclusions).not.toEqual([]);
+  }
+});
+
+test('every fault explains itself to a customer without a trade word left unexplained', () => {
+  for (const fault of faultCatalog) {
+    expect(fault.explanation.length).toBeGreaterThan(60);
+    expect(fault.explanation).not.toMatch(/\b(uF|microfarad|HERM|OL|VAC|PSC|RLA|LRA)\b/);
+    expect(fault.cautions).not.toEqual([]);
+    expect(fault.remedies).not.toEqual([]);
+  }
+});
+
+test('every task is a remedy of some fault', () => {
+  const used = new Set(faultCatalog.flatMap((fault) => fault.remedies.map((each) => each.task)));
+  expect(taskCodeSchema.options.filter((task) => !used.has(task))).toEqual([]);
+});
+
+test('an unknown fault is not found', () => {
+  expect(findFault('no_such_fault')).toBeUndefined();
+  expect(findFault('plugged_drain')?.role).toBe('cause');
+});
