@@ -1,0 +1,117 @@
+import { addCents, type Cents, cents } from './cents.ts';
+import { type Charge, netCents, type Unplaced } from './charge.ts';
+import { visitFeeCreditKey, visitFeeKey } from './line-keys.ts';
+import type { TaxRule } from './price-book.ts';
+import type { CreditLine } from './priced-quote.ts';
+import { multiply, ratioOf, wholeRatio } from './ratio.ts';
+import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
+import { taxCentsOn } from './tax-on-charges.ts';
+import { type Why, whyInput, whyRounding } from './why.ts';
+import { dollarsText, percentText } from './words.ts';
+
+/**
+ * Gives part of the visit fee back because work was accepted: the smallest of
+ *
+ * 1. the policy's share of the fee that stands after adjustments, rounded;
+ * 2. the charged labor and access after discounts and adjustments;
+ * 3. the largest credit with which accepting still totals no less than declining.
+ *
+ * The third is what the second is for, and nearly always follows from it. It does not when the fee
+ * is taxed and labor is not: a fee of 89.00, 89.00 of labor and 8 % on fees would cost 96.12 to
+ * decline and, with 89.00 credited, 89.00 to accept. Nor when tax is rounded line by line. So the
+ * credit is lowered by those few cents or dollars; try one cent more and accepting is cheaper.
+ */
+export function creditVisitFee(
+  charges: readonly Charge[],
+  share: string,
+  tax: TaxRule,
+  declineTotalCents: Cents,
+): readonly Charge[] {
+  const fee = charges.find(({ line }) => line.key === visitFeeKey);
+  if (fee === undefined) return charges;
+  const feeCents = netCents(fee);
+  const exactShare = multiply(wholeRatio(feeCents), ratioOf(share));
+  const shareCents = roundHalfUpToCents(exactShare);
+  const timeCents = laborAndAccessCents(charges);
+  const wishedCents = cents(Math.min(shareCents, timeCents));
+  if (wishedCents === 0) return charges;
+
+  const credited = (credit: Unplaced<CreditLine>): readonly Charge[] =>
+    charges.map((charge) => (charge === fee ? { ...fee, credits: [credit] } : charge));
+  const total = (creditCents: number): Cents => {
+    const tried = credited(creditLine(cents(creditCents), emptyWhy));
+    return cents(addCents(tried.map(netCents)) + taxCentsOn(tried, tax));
+  };
+  const creditCents = largestAtMost(
+    wishedCents,
+    (creditCents) => total(creditCents) >= declineTotalCents,
+  );
+  if (creditCents === 0) return charges;
+
+  const why = {
+    sentence: creditSentence({ share, feeCents, shareCents, timeCents, creditCents }),
+    steps: [
+      whyRounding('share of the visit fee', exactShare, shareCents, [
+        whyInput('share credited on acceptance', share, 'ratio'),
+        whyInput('visit fee', feeCents, 'cents'),
+      ]),
+      whyInput('labor and access charged', timeCents, 'cents'),
+      whyInput('total when declined', declineTotalCents, 'cents'),
+    ],
+    owner: [],
+  };
+  return credited(creditLine(creditCents, why));
+}
+
+const emptyWhy: Why = { sentence: '', steps: [], owner: [] };
+
+function laborAndAccessCents(charges: readonly Charge[]): Cents {
+  return addCents(
+    charges.filter(({ line }) => line.class === 'labor' || line.class === 'access').map(netCents),
+  );
+}
+
+/**
+ * The largest whole number from 0 to `most` that is allowed, or 0. What is allowed must be allowed
+ * for every smaller number too: a larger credit never raises a total.
+ */
+function largestAtMost(most: Cents, isAllowed: (amount: number) => boolean): Cents {
+  if (isAllowed(most)) return most;
+  let allowed = 0;
+  let refused: number = most;
+  while (refused - allowed > 1) {
+    const middle = Math.floor((allowed + refused) / 2);
+    if (isAllowed(middle)) allowed = middle;
+    else refused = middle;
+  }
+  return cents(allowed);
+}
+
+function creditLine(creditCents: Cents, why: Why): Unplaced<CreditLine> {
+  return {
+    key: visitFeeCreditKey,
+    kind: 'credit',
+    class: 'visit_fee',
+    aimedAt: visitFeeKey,
+    code: 'visit_fee_credit',
+    description: 'Visit fee credited on acceptance',
+    amountCents: cents(-creditCents),
+    why,
+  };
+}
+
+function creditSentence(credit: {
+  share: string;
+  feeCents: Cents;
+  shareCents: Cents;
+  timeCents: Cents;
+  creditCents: Cents;
+}): string {
+  const amount = dollarsText(credit.creditCents);
+  const wish = `${percentText(credit.share)} of the visit fee of ${dollarsText(credit.feeCents)} is credited`;
+  if (credit.creditCents === credit.shareCents) return `${wish} when work is accepted: ${amount}.`;
+  if (credit.creditCents === credit.timeCents) {
+    return `${wish} when work is accepted, up to the labor and access charged: ${amount}.`;
+  }
+  return `${wish} when work is accepted, as far as accepting does not total less than declining: ${amount}.`;
+}

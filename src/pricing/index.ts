@@ -1,0 +1,74 @@
+export { addCents, type Cents, cents, centsSchema, NotCentsError } from './cents.ts';
+export {
+  type CustomerLine,
+  type CustomerQuote,
+  type CustomerWhy,
+  forCustomer,
+  lineForCustomer,
+} from './for-customer.ts';
+export { costPerHour, explainLaborRate, type LaborRate, laborRateCents } from './labor-rate.ts';
+export { accessKey, laborKey, partKey, visitFeeKey } from './line-keys.ts';
+export { type PartPrice, type PartPricer, partPricer } from './part-price.ts';
+export {
+  type ChargeClass,
+  chargeClassSchema,
+  decimalSchema,
+  type PartTiers,
+  type Period,
+  type Policy,
+  partTiersSchema,
+  periodSchema,
+  policySchema,
+  type RateInputs,
+  rateInputsSchema,
+  shareSchema,
+  type TaxRule,
+  taxRuleSchema,
+} from './price-book.ts';
+export { priceQuote } from './price-quote.ts';
+export type {
+  AccessLine,
+  AdjustmentLine,
+  ChargeLine,
+  CreditLine,
+  DiscountLine,
+  LaborLine,
+  Line,
+  PartLine,
+  PricedCharges,
+  PricedOption,
+  PricedQuote,
+  PricingRefusal,
+  PricingRefusalCode,
+  PricingResult,
+  TaxLine,
+  VisitFeeLine,
+} from './priced-quote.ts';
+export {
+  type Adjustment,
+  adjustmentSchema,
+  type OptionInputs,
+  optionInputsSchema,
+  type PartUse,
+  type PricingInputs,
+  partUseSchema,
+  pricingInputsSchema,
+  type RemedyClass,
+  remedyClassSchema,
+  type VisitFee,
+  visitFeeSchema,
+  type WorkItem,
+  workItemSchema,
+} from './pricing-inputs.ts';
+export { type Ratio, ratioOf } from './ratio.ts';
+export { roundHalfUpToCents } from './round-half-up-to-cents.ts';
+export {
+  currentPricingRuleset,
+  type PricingRuleset,
+  type PricingRulesetVersion,
+  pricingRulesets,
+  pricingRulesetVersions,
+} from './rulesets.ts';
+export { sumLines } from './sum-lines.ts';
+export type { Why, WhyInput, WhyNode, WhyRounding, WhyStep, WhyUnit } from './why.ts';
+export { codeText, dollarsText, minutesText, percentText } from './words.ts';
