@@ -20,5 +20,5 @@ const rows: [name: string, sign: Sign, uncertainty: number][] = [
 ];
 test.each(rows)('%s', (_name, sign, uncertainty) => {
   if (!('reading' in sign)) throw new Error('the sign is no reading');
-  expect(readingUncertainty({ id: 'r0', ...sign.reading })).toBeCloseTo(uncertainty, 9);
+  expect(readingUncertainty(sign.reading)).toBeCloseTo(uncertainty, 9);
 });

@@ -1,0 +1,84 @@
+import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
+import type { Reading } from '../evidence.ts';
+import { readingUncertainty } from '../reading-uncertainty.ts';
+import { methodWords } from '../words/methods.ts';
+import type { PointCode } from '../words/points.ts';
+import { printedUnit, type Quantity, type Unit } from '../words/quantities.ts';
+import type { Facts } from './admit-evidence.ts';
+
+/** One figure with how far it can be trusted, in its unit. */
+export type Measured = {
+  value: number;
+  uncertainty: number;
+  unit: Unit;
+  /** How it was measured, to follow the value in a sentence. */
+  how: string;
+  readingIds: readonly string[];
+};
+
+/** What all the readings of one thing come to. */
+export type Settled =
+  | { kind: 'none' }
+  /** Something was read, but it gives no figure to judge. */
+  | { kind: 'unusable'; why: string; readingIds: readonly string[] }
+  | { kind: 'disagree'; why: string; readingIds: readonly string[] }
+  | { kind: 'settled'; measured: Measured; doubts: readonly string[] };
+
+/** The settled value of one quantity at one point. */
+export function measuredAt(facts: Facts, point: PointCode, quantity: Quantity): Settled {
+  return settle(readingsAt(facts, point, quantity).map(measuredFrom));
+}
+
+export function readingsAt(facts: Facts, point: PointCode, quantity: Quantity): Reading[] {
+  return facts.readings.filter((each) => each.point === point && each.quantity === quantity);
+}
+
+export function measuredFrom(reading: Reading): Measured {
+  return {
+    value: reading.value,
+    uncertainty: readingUncertainty(reading),
+    unit: reading.unit,
+    how: methodWords[reading.method].how,
+    readingIds: [reading.id],
+  };
+}
+
+/**
+ * Judges repeated measurements, given in order of time: the latest counts if the one before it
+ * agrees within both uncertainties, or if there is no other. Otherwise they disagree, and one more
+ * measurement settles it. Earlier ones that the latest contradicts are named as doubts.
+ */
+export function settle(inOrder: readonly Measured[]): Settled {
+  const latest = inOrder.at(-1);
+  const previous = inOrder.at(-2);
+  if (latest === undefined) return { kind: 'none' };
+  if (previous !== undefined && contradict(latest, previous)) {
+    const why = `${show(previous)}, then ${show(latest)}: the two disagree, measure again.`;
+    return { kind: 'disagree', why, readingIds: [...previous.readingIds, ...latest.readingIds] };
+  }
+  const doubts = inOrder
+    .filter((each) => contradict(each, latest))
+    .map((each) => `An earlier reading disagrees: ${show(each)}.`);
+  return { kind: 'settled', measured: latest, doubts };
+}
+
+/** Two measurements contradict when they lie further apart than their joint uncertainty. */
+export function contradict(a: Measured, b: Measured): boolean {
+  return Math.abs(a.value - b.value) > combineInQuadrature(a.uncertainty, b.uncertainty);
+}
+
+/** "45.04 uF measured under load" */
+export function show(measured: Measured): string {
+  return `${showValue(measured.value, measured.unit)} measured ${measured.how}`;
+}
+
+/** A value as people write it: as many decimals as a service meter shows of it. */
+export function showValue(value: number, unit: Unit): string {
+  return `${value.toFixed(decimalsShown(value, unit))} ${printedUnit[unit]}`;
+}
+
+function decimalsShown(value: number, unit: Unit): number {
+  if (unit !== 'V') return 2;
+  const size = Math.abs(value);
+  return size >= 60 ? 1 : size >= 1 ? 2 : 3;
+}

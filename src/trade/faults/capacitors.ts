@@ -1,0 +1,267 @@
+import type { Nameplate } from '../evidence.ts';
+import type { Facts } from '../facts/admit-evidence.ts';
+import { type Measured, type Settled, show, showValue } from '../facts/measured.ts';
+import { type CapacitorSection, sectionCapacitance } from '../facts/section-capacitance.ts';
+import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import type { Measurement, Weighed } from '../verdicts/verdict.ts';
+import { type Decision, weighMeasurement } from '../verdicts/weigh-measurement.ts';
+import { weighObservation } from '../verdicts/weigh-observation.ts';
+import { cautions } from './cautions.ts';
+import type { Fault } from './fault.ts';
+
+const kinds = ['condensing_unit', 'heat_pump', 'package_unit'] as const;
+const care = [cautions.lockOut, cautions.storedCharge, cautions.liveMeasurement];
+
+/** Run capacitors: each section of a dual one is a fault of its own. */
+export const capacitorFaults = {
+  run_capacitor_herm: {
+    name: 'Weak or failed run capacitor, compressor section',
+    explanation:
+      'The run capacitor gives the compressor motor the push it needs to start and to run without overheating. Yours has lost so much strength that the compressor struggles or cannot start. It is a small part that wears out with heat and age.',
+    partOfSystem: 'capacitor',
+    role: 'cause',
+    kinds,
+    dear: false,
+    cautions: care,
+    exclusions: [],
+    remedies: [
+      {
+        task: 'replace_dual_run_capacitor',
+        remedyClass: 'replace',
+        needs: 'supported',
+        partCategories: ['dual_run_capacitor'],
+      },
+      {
+        task: 'replace_compressor_run_capacitor',
+        remedyClass: 'replace',
+        needs: 'supported',
+        partCategories: ['run_capacitor'],
+      },
+    ],
+    rules: {
+      unfit: compressorWithoutCapacitor,
+      criteria: (facts) => weighSection(facts, hermSection),
+    },
+  },
+  run_capacitor_fan: {
+    name: 'Weak or failed run capacitor, fan section',
+    explanation:
+      'The run capacitor gives the outdoor fan motor the push it needs to start and to keep its speed. Yours has lost so much strength that the fan turns too slowly or not at all, and the outdoor unit overheats. It is a small part that wears out with heat and age.',
+    partOfSystem: 'capacitor',
+    role: 'cause',
+    kinds,
+    dear: false,
+    cautions: care,
+    exclusions: [],
+    remedies: [
+      {
+        task: 'replace_dual_run_capacitor',
+        remedyClass: 'replace',
+        needs: 'supported',
+        partCategories: ['dual_run_capacitor'],
+      },
+      {
+        task: 'replace_fan_run_capacitor',
+        remedyClass: 'replace',
+        needs: 'supported',
+        partCategories: ['run_capacitor'],
+      },
+    ],
+    rules: { unfit: fanWithoutCapacitor, criteria: (facts) => weighSection(facts, fanSection) },
+  },
+} as const satisfies Record<string, Fault>;
+
+function compressorWithoutCapacitor(nameplate: Nameplate): string | undefined {
+  if (nameplate.compressorMotor === 'inverter') {
+    return 'the compressor is driven by an inverter and has no run capacitor';
+  }
+  const threePhase = nameplate.compressorMotor === 'three_phase' || nameplate.phase === 3;
+  return threePhase ? 'a three-phase compressor has no run capacitor' : undefined;
+}
+
+function fanWithoutCapacitor(nameplate: Nameplate): string | undefined {
+  return nameplate.fanMotor === 'ecm' ? 'an ECM fan motor has no run capacitor' : undefined;
+}
+
+type Section = {
+  point: CapacitorSection;
+  label: string;
+  bulged: 'capacitor_herm_bulged_or_leaking' | 'capacitor_fan_bulged_or_leaking';
+  ratedUf: (nameplate: Nameplate) => number | undefined;
+};
+
+const hermSection: Section = {
+  point: 'capacitor_herm',
+  label: 'Run capacitor, compressor section',
+  bulged: 'capacitor_herm_bulged_or_leaking',
+  ratedUf: (nameplate) => nameplate.capacitorHermUf,
+};
+
+const fanSection: Section = {
+  point: 'capacitor_fan',
+  label: 'Run capacitor, fan section',
+  bulged: 'capacitor_fan_bulged_or_leaking',
+  ratedUf: (nameplate) => nameplate.capacitorFanUf,
+};
+
+function weighSection(facts: Facts, section: Section): Weighed[] {
+  const capacitance = sectionCapacitance(facts, section.point);
+  const limits = sectionLimits(facts.equipment.nameplate, section);
+  return [
+    weighMeasurement(
+      {
+        id: 'failed',
+        statement: 'The capacitance is more than 10 % below its rating.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      capacitance,
+      (measured) => decideFailed(measured, limits),
+    ),
+    weighMeasurement(
+      {
+        id: 'out_of_tolerance',
+        statement: 'The capacitance is outside the tolerance of its label.',
+        direction: 'for',
+        weight: 'indicative',
+      },
+      capacitance,
+      (measured) => decideTolerance(measured, limits, 'outside'),
+    ),
+    weighMeasurement(
+      {
+        id: 'within_tolerance',
+        statement: 'The capacitance is within the tolerance of its label.',
+        direction: 'against',
+        weight: 'decisive',
+      },
+      capacitance,
+      (measured) => decideTolerance(measured, limits, 'inside'),
+    ),
+    weighObservation(facts, {
+      id: 'bulged_or_leaking',
+      direction: 'for',
+      code: section.bulged,
+      weight: 'photoDecides',
+    }),
+    overriddenByMeasurement(
+      weighObservation(facts, {
+        id: 'both_motors_start_by_hand',
+        statement:
+          'With the contactor pushed in by hand both motors start: the capacitor is not dead, though it may be weak.',
+        direction: 'against',
+        code: 'contactor_by_hand_both_start',
+        weight: 'indicative',
+      }),
+      capacitance,
+    ),
+  ];
+}
+
+/** That both motors start excludes a dead capacitor only; any measurement says more. */
+function overriddenByMeasurement(weighed: Weighed, capacitance: Settled): Weighed {
+  const { criterion } = weighed;
+  if (criterion.outcome !== 'met' || capacitance.kind === 'none') return weighed;
+  const detail = 'Overridden by the measurement.';
+  return { ...weighed, criterion: { ...criterion, outcome: 'not_applicable', detail } };
+}
+
+type Limits = {
+  label: string;
+  ratedUf: number | undefined;
+  failedBelowUf: number | undefined;
+  tolerancePercent: number | undefined;
+  lowUf: number | undefined;
+  highUf: number | undefined;
+};
+
+/**
+ * 'Failed' begins 10 % below the rating (common practice, no source), but never inside what a
+ * wider label, such as +/-15 %, still allows: a part within its own label has not failed.
+ */
+function sectionLimits(nameplate: Nameplate, section: Section): Limits {
+  const ratedUf = section.ratedUf(nameplate);
+  const tolerancePercent = nameplate.capacitorTolerancePercent;
+  const share = (percent: number | undefined) =>
+    ratedUf === undefined || percent === undefined ? undefined : ratedUf * (1 + percent / 100);
+  return {
+    label: section.label,
+    ratedUf,
+    failedBelowUf: share(-failurePercent(tolerancePercent)),
+    tolerancePercent,
+    lowUf: share(tolerancePercent === undefined ? undefined : -tolerancePercent),
+    highUf: share(tolerancePercent),
+  };
+}
+
+function failurePercent(tolerancePercent: number | undefined): number {
+  return Math.max(10, tolerancePercent ?? 0);
+}
+
+function decideFailed(measured: Measured, limits: Limits): Decision {
+  const { ratedUf, failedBelowUf } = limits;
+  if (ratedUf === undefined || failedBelowUf === undefined) return ratingMissing(measured);
+  const side = compareWithLimit(measured, failedBelowUf);
+  const percent = failurePercent(limits.tolerancePercent);
+  const limit = `${showValue(failedBelowUf, 'uF')} is ${percent} % below the ${ratedUf} uF on the nameplate`;
+  return {
+    outcome: side === 'below' ? 'met' : side === 'above' ? 'not_met' : 'undecided',
+    detail: sentence(measured, limit, side === 'within'),
+    measurement: measurementOf(measured, limits, { low: failedBelowUf }),
+  };
+}
+
+function decideTolerance(
+  measured: Measured,
+  limits: Limits,
+  asked: 'inside' | 'outside',
+): Decision {
+  const { ratedUf, lowUf, highUf, tolerancePercent } = limits;
+  if (ratedUf === undefined) return ratingMissing(measured);
+  if (lowUf === undefined || highUf === undefined) return toleranceMissing(measured);
+  const low = compareWithLimit(measured, lowUf);
+  const high = compareWithLimit(measured, highUf);
+  const isOutside = low === 'below' || high === 'above';
+  const isInside = low === 'above' && high === 'below';
+  const limit = `the label allows ${showValue(lowUf, 'uF')} to ${showValue(highUf, 'uF')} (${ratedUf} uF +/-${tolerancePercent} %)`;
+  const met = asked === 'inside' ? isInside : isOutside;
+  return {
+    outcome: met ? 'met' : isInside || isOutside ? 'not_met' : 'undecided',
+    detail: sentence(measured, limit, !isInside && !isOutside),
+    measurement: measurementOf(measured, limits, { low: lowUf, high: highUf }),
+  };
+}
+
+function ratingMissing(measured: Measured): Decision {
+  const detail = `${show(measured)}; record the rating from the nameplate, the can found is not enough.`;
+  return { outcome: 'undecided', detail };
+}
+
+function toleranceMissing(measured: Measured): Decision {
+  const detail = `${show(measured)}; record the tolerance of the label on the nameplate.`;
+  return { outcome: 'undecided', detail };
+}
+
+function sentence(measured: Measured, limit: string, undecided: boolean): string {
+  const goodTo =
+    measured.value > 0
+      ? `${((100 * measured.uncertainty) / measured.value).toFixed(1)} %`
+      : showValue(measured.uncertainty, 'uF');
+  const decided = `${show(measured)}; ${limit}; this method is good to ${goodTo}`;
+  return undecided
+    ? `${decided}, which leaves it undecided: ${nextTest(measured)}.`
+    : `${decided}.`;
+}
+
+function nextTest(measured: Measured): string {
+  return measured.how === 'under load' ? 'test it disconnected' : 'test it with a better meter';
+}
+
+function measurementOf(
+  { value, unit, uncertainty }: Measured,
+  { label, ratedUf }: Limits,
+  band: { low: number; high?: number },
+): Measurement {
+  const rated = ratedUf === undefined ? {} : { rated: ratedUf };
+  return { label, value, unit, uncertainty, ...band, ...rated };
+}

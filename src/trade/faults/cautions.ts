@@ -1,0 +1,14 @@
+/** Cautions that several faults share. From memory of OSHA 29 CFR 1910.147 and 1910.333. */
+export const cautions = {
+  lockOut:
+    'Switch off, lock and tag the disconnect; prove the tester on a live source before and after showing that nothing is live.',
+  // Common practice, no source: a resistor of 15 to 20 kilo-ohm, never a screwdriver.
+  storedCharge:
+    'A capacitor holds a charge after power is off: discharge it through a resistor and measure below 5 V before touching it.',
+  liveMeasurement:
+    'Measuring under load is live work at line voltage: guarded probes, gloves and eye protection.',
+  neverBypass: 'Never bypass a safety to get the system running.',
+  resetOnce:
+    'Reset once and only after looking for the cause; a second trip stays off. Burnt smell, buzzing, heat or water at the panel: do not reset.',
+  lowVoltage: 'Switch off at the board before pulling or fitting a fuse or wire.',
+} as const;

@@ -1,0 +1,209 @@
+import { contactorPoles } from '../electrical/contactor-poles.ts';
+import type { Nameplate } from '../evidence.ts';
+import type { Facts } from '../facts/admit-evidence.ts';
+import { type Measured, measuredAt, type Settled, show, showValue } from '../facts/measured.ts';
+import { isObserved, observed } from '../facts/observed.ts';
+import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import type { Weighed } from '../verdicts/verdict.ts';
+import { type Decision, weighMeasurement } from '../verdicts/weigh-measurement.ts';
+import { weighObservation } from '../verdicts/weigh-observation.ts';
+import { cautions } from './cautions.ts';
+import { controlVoltsMin } from './control-volts.ts';
+import type { Fault } from './fault.ts';
+
+/** Common practice, no source: a closed pole drops about 0 V. */
+const dropVolts = { worn: 0.5, due: 3 };
+
+export const contactorFaults = {
+  worn_contactor: {
+    name: 'Worn or failed contactor',
+    explanation:
+      'The contactor is the heavy switch that connects the outdoor unit to power each time the thermostat asks for cooling. In yours the contacts are burnt or it no longer closes, so that the motors get too little power or none.',
+    partOfSystem: 'contactor',
+    role: 'cause',
+    kinds: ['condensing_unit', 'heat_pump', 'package_unit'],
+    dear: false,
+    cautions: [cautions.lockOut, cautions.storedCharge, cautions.liveMeasurement],
+    exclusions: [
+      {
+        statement:
+          'The voltage at its coil was measured: a low one makes a sound contactor chatter and burn.',
+        doneWhen: [{ point: 'contactor_coil', quantity: 'voltage' }],
+      },
+    ],
+    remedies: [
+      {
+        task: 'replace_contactor',
+        remedyClass: 'replace',
+        needs: 'supported',
+        partCategories: ['contactor'],
+      },
+    ],
+    rules: { unfit: withoutContactor, criteria: weighContactor },
+  },
+} as const satisfies Record<string, Fault>;
+
+function withoutContactor(nameplate: Nameplate): string | undefined {
+  return nameplate.compressorMotor === 'inverter'
+    ? 'an inverter unit switches its compressor by its own board'
+    : undefined;
+}
+
+function weighContactor(facts: Facts): Weighed[] {
+  const worst = worstPole(facts);
+  return [
+    weighMeasurement(
+      {
+        id: 'drop_high',
+        statement: 'A closed pole drops more than 3 V.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      worst,
+      (measured) => decideDrop(facts, measured, dropVolts.due),
+    ),
+    weighMeasurement(
+      {
+        id: 'drop_raised',
+        statement: 'A closed pole drops more than 0.5 V.',
+        direction: 'for',
+        weight: 'indicative',
+      },
+      worst,
+      (measured) => decideDrop(facts, measured, dropVolts.worn),
+    ),
+    weighObservation(facts, {
+      id: 'contacts_pitted',
+      direction: 'for',
+      code: 'contactor_contacts_pitted',
+      weight: 'photoDecides',
+    }),
+    weighMeasurement(
+      {
+        id: 'coil_fed_contacts_open',
+        statement: 'The coil has its 24 V and the contacts stay open.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      measuredAt(facts, 'contactor_coil', 'voltage'),
+      (measured) => decideCoil(facts, measured),
+    ),
+    weighObservation(facts, {
+      id: 'coil_open',
+      direction: 'for',
+      code: 'contactor_coil_reads_open',
+      weight: 'decisive',
+    }),
+    weighMeasurement(
+      {
+        id: 'poles_clean',
+        statement: 'It pulls in and every pole drops about 0 V under load.',
+        direction: 'against',
+        weight: 'decisive',
+      },
+      worst,
+      (measured) => decideClean(facts, measured),
+    ),
+  ];
+}
+
+const polePoints = ['contactor_pole_1', 'contactor_pole_2', 'contactor_pole_3'] as const;
+
+/** The pole with the greatest drop speaks for all; poles whose readings disagree speak first. */
+function worstPole(facts: Facts): Settled {
+  let worst: Settled = { kind: 'none' };
+  for (const point of polePoints) {
+    const pole = measuredAt(facts, point, 'voltage');
+    if (pole.kind === 'disagree') return pole;
+    if (pole.kind !== 'settled') continue;
+    if (worst.kind !== 'settled' || pole.measured.value > worst.measured.value) worst = pole;
+  }
+  return worst;
+}
+
+/** Across an open pole stands the full line voltage: only a pole known to be closed has a drop. */
+function decideDrop(facts: Facts, measured: Measured, limitVolts: number): Decision {
+  const pulledIn = observed(facts, 'contactor_pulled_in');
+  const observationIds = pulledIn?.ids ?? [];
+  if (pulledIn?.answer !== 'yes') {
+    const why =
+      pulledIn === undefined
+        ? 'record whether the contactor was pulled in'
+        : 'the contactor was not pulled in, so this is no drop across closed contacts';
+    return { outcome: 'undecided', detail: `${show(measured)}; ${why}.`, observationIds };
+  }
+  const side = compareWithLimit(measured, limitVolts);
+  return {
+    outcome: side === 'above' ? 'met' : side === 'below' ? 'not_met' : 'undecided',
+    detail: dropSentence(measured, limitVolts),
+    measurement: dropMeasurement(measured, limitVolts),
+    observationIds,
+  };
+}
+
+function decideClean(facts: Facts, measured: Measured): Decision {
+  const drop = decideDrop(facts, measured, dropVolts.worn);
+  if (drop.outcome === 'met') return { ...drop, outcome: 'not_met' };
+  if (drop.outcome === 'undecided') return drop;
+  const poles = polePoints
+    .slice(0, contactorPoles(facts.equipment.nameplate))
+    .map((point) => measuredAt(facts, point, 'voltage'));
+  if (poles.some((pole) => pole.kind !== 'settled')) {
+    return { ...drop, outcome: 'undecided', detail: `${drop.detail} Not every pole was measured.` };
+  }
+  if (!isUnderLoad(facts)) {
+    const detail = `${drop.detail} No load was on record; without current even burnt contacts drop 0 V.`;
+    return { ...drop, outcome: 'undecided', detail };
+  }
+  const readingIds = poles.flatMap((pole) =>
+    pole.kind === 'settled' ? pole.measured.readingIds : [],
+  );
+  return { ...drop, outcome: 'met', readingIds };
+}
+
+function isUnderLoad(facts: Facts): boolean {
+  const current = measuredAt(facts, 'compressor_common', 'current');
+  const drawsCurrent =
+    current.kind === 'settled' && compareWithLimit(current.measured, 0) === 'above';
+  return (
+    drawsCurrent ||
+    isObserved(facts, 'compressor_running') ||
+    isObserved(facts, 'outdoor_fan_running')
+  );
+}
+
+function dropSentence(measured: Measured, limitVolts: number): string {
+  return `${show(measured)} across a closed pole; the limit is ${limitVolts} V; this method is good to ${showValue(measured.uncertainty, 'V')}.`;
+}
+
+function dropMeasurement({ value, unit, uncertainty }: Measured, limitVolts: number) {
+  const label = 'Voltage across a closed contactor pole';
+  return { label, value, unit, uncertainty, high: limitVolts };
+}
+
+function decideCoil(facts: Facts, measured: Measured): Decision {
+  const side = compareWithLimit(measured, controlVoltsMin);
+  const detail = `${show(measured)} at the coil; ${controlVoltsMin} V should pull it in`;
+  const { value, unit, uncertainty } = measured;
+  const measurement = {
+    label: 'Voltage at the coil',
+    value,
+    unit,
+    uncertainty,
+    low: controlVoltsMin,
+  };
+  if (side === 'below')
+    return { outcome: 'not_met', detail: `${detail}: look upstream.`, measurement };
+  if (side === 'within') return { outcome: 'undecided', detail: `${detail}.`, measurement };
+  const pulledIn = observed(facts, 'contactor_pulled_in');
+  if (pulledIn === undefined) {
+    return { outcome: 'undecided', detail: `${detail}; record whether it did.`, measurement };
+  }
+  const stayedOpen = pulledIn.answer === 'no';
+  return {
+    outcome: stayedOpen ? 'met' : 'not_met',
+    detail: `${detail}; it ${stayedOpen ? 'stayed open' : 'pulled in'}.`,
+    measurement,
+    observationIds: pulledIn.ids,
+  };
+}

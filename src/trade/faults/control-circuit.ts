@@ -1,0 +1,120 @@
+import type { Facts } from '../facts/admit-evidence.ts';
+import { measuredAt, show } from '../facts/measured.ts';
+import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import type { Weighed } from '../verdicts/verdict.ts';
+import { weighMeasurement } from '../verdicts/weigh-measurement.ts';
+import { weighObservation } from '../verdicts/weigh-observation.ts';
+import { cautions } from './cautions.ts';
+import { controlVoltsMin } from './control-volts.ts';
+import type { Fault } from './fault.ts';
+
+/** A sound fuse is a piece of wire; common practice, no source. */
+const closedFuseOhmsMax = 1;
+
+export const controlCircuitFaults = {
+  open_control_fuse: {
+    name: 'Open control fuse',
+    explanation:
+      'The small fuse on the control board had blown, so the thermostat could no longer tell the equipment to run. The fuse blows to protect the board when two control wires touch. A new fuse restores it; the place where the wires touch is a separate question.',
+    partOfSystem: 'control',
+    role: 'symptom',
+    notTheCause: 'An open fuse is not the cause: a short in the control circuit opened it.',
+    causeSearch: {
+      lookFor:
+        'Look for the short: with the power off take the field wires off the R side, then add one wire at a time, Y first; a coil of some 10 to 20 ohm is sound, below 2 ohm is a short.',
+      recordedBy: [{ observation: 'control_short_looked_for', answers: ['yes'] }],
+    },
+    kinds: ['air_handler', 'furnace', 'package_unit', 'heat_pump'],
+    dear: false,
+    cautions: [cautions.lowVoltage, 'Never fit a larger fuse than the board is marked for.'],
+    exclusions: [],
+    remedies: [
+      {
+        task: 'replace_control_fuse',
+        remedyClass: 'reset',
+        needs: 'supported',
+        partCategories: ['control_fuse'],
+      },
+      {
+        task: 'trace_control_short',
+        remedyClass: 'diagnose',
+        needs: 'supported',
+        partCategories: [],
+      },
+    ],
+    rules: { criteria: weighFuse },
+  },
+} as const satisfies Record<string, Fault>;
+
+function weighFuse(facts: Facts): Weighed[] {
+  return [
+    weighObservation(facts, {
+      id: 'reads_open',
+      direction: 'for',
+      code: 'control_fuse_reads_open',
+      weight: 'decisive',
+    }),
+    weighMeasurement(
+      {
+        id: 'voltage_across_fuse',
+        statement: 'The control voltage stands across the fuse.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      measuredAt(facts, 'control_fuse', 'voltage'),
+      (measured) => {
+        const { value, unit, uncertainty } = measured;
+        const side = compareWithLimit(measured, controlVoltsMin);
+        return {
+          outcome: side === 'above' ? 'met' : side === 'below' ? 'not_met' : 'undecided',
+          detail: `${show(measured)} across the fuse; a sound one drops about 0 V.`,
+          measurement: {
+            label: 'Voltage across the fuse',
+            value,
+            unit,
+            uncertainty,
+            high: controlVoltsMin,
+          },
+        };
+      },
+    ),
+    weighObservation(facts, {
+      id: 'element_seen_blown',
+      direction: 'for',
+      code: 'control_fuse_seen_blown',
+      weight: 'photoDecides',
+    }),
+    weighObservation(facts, {
+      id: 'reads_closed',
+      statement: 'The control fuse, pulled from the board, reads closed.',
+      direction: 'against',
+      code: 'control_fuse_reads_open',
+      answer: 'no',
+      weight: 'decisive',
+    }),
+    weighMeasurement(
+      {
+        id: 'low_resistance',
+        statement: 'The pulled fuse has less than 1 ohm.',
+        direction: 'against',
+        weight: 'decisive',
+      },
+      measuredAt(facts, 'control_fuse', 'resistance'),
+      (measured) => {
+        const { value, unit, uncertainty } = measured;
+        const side = compareWithLimit(measured, closedFuseOhmsMax);
+        return {
+          outcome: side === 'below' ? 'met' : side === 'above' ? 'not_met' : 'undecided',
+          detail: `${show(measured)} through the fuse.`,
+          measurement: {
+            label: 'Resistance of the fuse',
+            value,
+            unit,
+            uncertainty,
+            high: closedFuseOhmsMax,
+          },
+        };
+      },
+    ),
+  ];
+}

@@ -1,0 +1,55 @@
+import type { Nameplate } from '../evidence.ts';
+import type { Facts } from '../facts/admit-evidence.ts';
+import type { LookedAt } from '../facts/looked-at.ts';
+import type { Weighed } from '../verdicts/verdict.ts';
+import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import type { PartCategory } from '../words/parts.ts';
+import type { RestoringTask, TaskCode } from '../words/tasks.ts';
+import type { PartOfSystem, RemedyClass } from './remedy-classes.ts';
+
+/** What the trade knows of a fault, without its rules: plain data for the catalog. */
+export type FaultWords = {
+  name: string;
+  /** For the customer, a person without training. */
+  explanation: string;
+  partOfSystem: PartOfSystem;
+  /** The equipment this fault can be found on. */
+  kinds: readonly EquipmentKind[];
+  /** A dear part is sold on proof only, with its exclusions done. */
+  dear: boolean;
+  cautions: readonly string[];
+  /** What must have been looked at before this fault may be blamed. */
+  exclusions: readonly Exclusion[];
+  remedies: readonly Remedy[];
+} & (
+  | { role: 'cause' }
+  | {
+      /** A state that something else brought about; putting it back mends nothing. */
+      role: 'symptom';
+      notTheCause: string;
+      causeSearch: { lookFor: string; recordedBy: readonly LookedAt[] };
+    }
+);
+
+export type Exclusion = { statement: string; doneWhen: readonly LookedAt[] };
+
+/**
+ * What may be done about a fault. The class follows from fault and task, never from a hand: a
+ * task that restores cannot be written here with any class but reset, nor another task as reset.
+ */
+export type Remedy = {
+  /** The least standing a finding must have for this task to be priced. */
+  needs: 'supported' | 'proven';
+  partCategories: readonly PartCategory[];
+} & (
+  | { task: RestoringTask; remedyClass: 'reset' }
+  | { task: Exclude<TaskCode, RestoringTask>; remedyClass: Exclude<RemedyClass, 'reset'> }
+);
+
+export type Fault = FaultWords & {
+  rules: {
+    /** Why the fault cannot be on equipment with this nameplate; undefined when it can. */
+    unfit?: (nameplate: Nameplate) => string | undefined;
+    criteria: (facts: Facts) => Weighed[];
+  };
+};

@@ -1,0 +1,78 @@
+import type { Facts } from '../facts/admit-evidence.ts';
+import { measuredAt, show } from '../facts/measured.ts';
+import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import type { Weighed } from '../verdicts/verdict.ts';
+import { weighMeasurement } from '../verdicts/weigh-measurement.ts';
+import { weighObservation } from '../verdicts/weigh-observation.ts';
+import { cautions } from './cautions.ts';
+import type { Fault } from './fault.ts';
+
+/** Below this no line voltage is there at all; common practice, no source. */
+const lineVoltsMin = 20;
+
+export const powerFaults = {
+  tripped_breaker: {
+    name: 'Tripped breaker',
+    explanation:
+      'The breaker that feeds this equipment had switched itself off, so the equipment had no power. A breaker does this to protect the wires; it was switched on again. What made it trip is a separate question.',
+    partOfSystem: 'power',
+    role: 'symptom',
+    notTheCause: 'A tripped breaker is not the cause: something drew too much current.',
+    causeSearch: {
+      lookFor:
+        'Look for what drew the current: a short or ground fault when it trips at once; a locked or overloaded motor, a dirty coil or a weak breaker when it trips after a while.',
+      recordedBy: [{ observation: 'breaker_trip_cause_looked_for', answers: ['yes'] }],
+    },
+    kinds: ['condensing_unit', 'heat_pump', 'air_handler', 'furnace', 'package_unit', 'mini_split'],
+    dear: false,
+    cautions: [cautions.resetOnce, cautions.liveMeasurement],
+    exclusions: [],
+    remedies: [
+      { task: 'reset_breaker', remedyClass: 'reset', needs: 'supported', partCategories: [] },
+      {
+        task: 'trace_breaker_trip',
+        remedyClass: 'diagnose',
+        needs: 'supported',
+        partCategories: [],
+      },
+    ],
+    rules: { criteria: weighBreaker },
+  },
+} as const satisfies Record<string, Fault>;
+
+function weighBreaker(facts: Facts): Weighed[] {
+  return [
+    weighObservation(facts, {
+      id: 'found_tripped',
+      direction: 'for',
+      code: 'breaker_found_tripped',
+      weight: 'decisive',
+    }),
+    weighMeasurement(
+      {
+        id: 'line_voltage_missing',
+        statement: 'There is no line voltage at the unit.',
+        direction: 'for',
+        weight: 'indicative',
+      },
+      measuredAt(facts, 'line_supply', 'voltage'),
+      (measured) => {
+        const { value, unit, uncertainty } = measured;
+        const side = compareWithLimit(measured, lineVoltsMin);
+        return {
+          outcome: side === 'below' ? 'met' : side === 'above' ? 'not_met' : 'undecided',
+          detail: `${show(measured)} at the unit.`,
+          measurement: { label: 'Line voltage', value, unit, uncertainty, low: lineVoltsMin },
+        };
+      },
+    ),
+    weighObservation(facts, {
+      id: 'found_on',
+      statement: 'The breaker was found on.',
+      direction: 'against',
+      code: 'breaker_found_tripped',
+      answer: 'no',
+      weight: 'decisive',
+    }),
+  ];
+}

@@ -1,0 +1,22 @@
+import { z } from 'zod';
+
+export const remedyClassSchema = z.enum([
+  'reset',
+  'clean',
+  'adjust',
+  'repair',
+  'replace',
+  'accessory',
+  'diagnose',
+  'advise',
+]);
+export type RemedyClass = z.infer<typeof remedyClassSchema>;
+
+export const partOfSystemSchema = z.enum([
+  'power',
+  'control',
+  'condensate',
+  'contactor',
+  'capacitor',
+]);
+export type PartOfSystem = z.infer<typeof partOfSystemSchema>;

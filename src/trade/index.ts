@@ -1,0 +1,73 @@
+export { causeSearch } from './cause-search.ts';
+export { checkReading, type ReadingRefusal } from './check-reading.ts';
+export {
+  answerSchema,
+  compressorMotorSchema,
+  type Evidence,
+  evidenceSchema,
+  fanMotorSchema,
+  meteringDeviceSchema,
+  type Nameplate,
+  nameplateSchema,
+  type Observation,
+  observationSchema,
+  observationSourceSchema,
+  phaseSchema,
+  type Reading,
+  readingSchema,
+  readingSourceSchema,
+} from './evidence.ts';
+export { exclusionsMissing } from './exclusions-missing.ts';
+export {
+  type FaultCode,
+  type FaultEntry,
+  faultCatalog,
+  faultCodeSchema,
+  findFault,
+} from './faults/catalog.ts';
+export type { Exclusion, Remedy } from './faults/fault.ts';
+export {
+  type PartOfSystem,
+  partOfSystemSchema,
+  type RemedyClass,
+  remedyClassSchema,
+} from './faults/remedy-classes.ts';
+export { type Lead, leadSchema, leads } from './leads.ts';
+export { type PartFit, partFits } from './part-fits.ts';
+export { readingUncertainty } from './reading-uncertainty.ts';
+export { remedyFor } from './remedy-for.ts';
+export {
+  type Assessment,
+  currentEvidenceRuleset,
+  type EvidenceRuleset,
+  type EvidenceRulesetVersion,
+  evidenceRulesets,
+  evidenceRulesetVersionSchema,
+} from './rulesets.ts';
+export {
+  type Criterion,
+  criterionSchema,
+  type Measurement,
+  measurementSchema,
+  type Standing,
+  standingSchema,
+} from './verdicts/verdict.ts';
+export { type Verdict, verdictSchema } from './verdicts/weigh.ts';
+export { type EquipmentKind, equipmentKindSchema } from './words/equipment-kinds.ts';
+export { type MethodCode, methodCodeSchema, methodWords } from './words/methods.ts';
+export {
+  type ObservationCode,
+  observationCodeSchema,
+  observationWords,
+} from './words/observations.ts';
+export { type Part, type PartCategory, partCategorySchema, partSchema } from './words/parts.ts';
+export { type PointCode, pointCodeSchema, pointWords } from './words/points.ts';
+export {
+  printedUnit,
+  type Quantity,
+  quantitySchema,
+  type Unit,
+  unitOfQuantity,
+  unitSchema,
+} from './words/quantities.ts';
+export { type TaskCode, taskCodeSchema, taskWords } from './words/tasks.ts';

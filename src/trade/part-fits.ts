@@ -1,0 +1,100 @@
+import { contactorPoles } from './electrical/contactor-poles.ts';
+import type { Nameplate } from './evidence.ts';
+import { faultCatalog } from './faults/catalog.ts';
+import type { Part } from './words/parts.ts';
+import { type TaskCode, taskWords } from './words/tasks.ts';
+
+export type PartFit = { fits: true } | { fits: false; refusals: string[] };
+
+/**
+ * Whether a part may be fitted in this task on equipment with this nameplate, and if not, why, in
+ * plain words. Rules: common practice, no source. What the nameplate does not say is not guessed.
+ */
+export function partFits(nameplate: Nameplate, taskCode: TaskCode, part: Part): PartFit {
+  const refusals = isPartOf(taskCode, part)
+    ? refusalsOf(nameplate, taskCode, part)
+    : [
+        `A ${part.category.replaceAll('_', ' ')} is not a part of this task: ${taskWords[taskCode].name}.`,
+      ];
+  return refusals.length === 0 ? { fits: true } : { fits: false, refusals };
+}
+
+function isPartOf(taskCode: TaskCode, { category }: Part): boolean {
+  return faultCatalog
+    .flatMap((fault) => fault.remedies)
+    .some((remedy) => remedy.task === taskCode && remedy.partCategories.includes(category));
+}
+
+function refusalsOf(nameplate: Nameplate, taskCode: TaskCode, part: Part): string[] {
+  switch (part.category) {
+    case 'dual_run_capacitor':
+      return [
+        ...sameMicrofarads('compressor', part.specs.hermUf, nameplate.capacitorHermUf),
+        ...sameMicrofarads('fan', part.specs.fanUf, nameplate.capacitorFanUf),
+        ...enoughVolts(part.specs.voltsMax, nameplate.capacitorVolts),
+      ];
+    case 'run_capacitor':
+      return [
+        ...(taskCode === 'replace_fan_run_capacitor'
+          ? sameMicrofarads('fan', part.specs.microfarads, nameplate.capacitorFanUf)
+          : sameMicrofarads('compressor', part.specs.microfarads, nameplate.capacitorHermUf)),
+        ...enoughVolts(part.specs.voltsMax, nameplate.capacitorVolts),
+      ];
+    case 'contactor':
+      return contactorRefusals(nameplate, part.specs);
+    case 'control_fuse':
+      return sameFuse(part.specs.amps, nameplate.controlFuseAmps);
+  }
+}
+
+/** Never one size up: a capacitor that is too large overheats the motor it serves. */
+function sameMicrofarads(section: string, uf: number, ratedUf: number | undefined): string[] {
+  if (ratedUf === undefined) return [`Record the ${section} capacitor of the nameplate first.`];
+  if (uf === ratedUf) return [];
+  return [`Its ${section} section has ${uf} uF, the nameplate asks for exactly ${ratedUf} uF.`];
+}
+
+function enoughVolts(voltsMax: number, originalVolts: number | undefined): string[] {
+  if (originalVolts === undefined) {
+    return ['Record the voltage of the original capacitor from the nameplate first.'];
+  }
+  if (voltsMax >= originalVolts) return [];
+  return [`It bears ${voltsMax} V, the original ${originalVolts} V; never less.`];
+}
+
+type ContactorSpecs = Extract<Part, { category: 'contactor' }>['specs'];
+
+function contactorRefusals(nameplate: Nameplate, specs: ContactorSpecs): string[] {
+  const polesMin = contactorPoles(nameplate);
+  const loadAmps = contactorLoadAmps(nameplate);
+  const refusals: string[] = [];
+  if (specs.poles < polesMin) {
+    refusals.push(`It has ${specs.poles} pole(s), this equipment needs ${polesMin}.`);
+  }
+  if (specs.coilVolts !== 24) {
+    refusals.push(`Its coil is made for ${specs.coilVolts} V, the control circuit gives 24 V.`);
+  }
+  if (loadAmps === undefined) {
+    refusals.push('Record RLA and fan FLA, or MCA, from the nameplate first.');
+  } else if (specs.ampsMax < loadAmps) {
+    refusals.push(`It bears ${specs.ampsMax} A, this equipment draws up to ${loadAmps} A.`);
+  }
+  return refusals;
+}
+
+/** RLA + fan FLA; where either is missing MCA, which already holds more than both. */
+function contactorLoadAmps(nameplate: Nameplate): number | undefined {
+  const { compressorRlaAmps, fanFlaAmps, mcaAmps } = nameplate;
+  if (compressorRlaAmps === undefined || fanFlaAmps === undefined) return mcaAmps;
+  // Binary sums such as 0.1 + 0.2 must not refuse a contactor of exactly the load.
+  return Math.round((compressorRlaAmps + fanFlaAmps) * 100) / 100;
+}
+
+/** A larger fuse would let the transformer or a wire burn in its place. */
+function sameFuse(amps: number, boardAmps: number | undefined): string[] {
+  if (boardAmps === undefined)
+    return ['Record the fuse that the board or nameplate asks for first.'];
+  return amps === boardAmps
+    ? []
+    : [`It is a ${amps} A fuse, the board asks for exactly ${boardAmps} A.`];
+}

@@ -1,0 +1,34 @@
+import { z } from 'zod';
+import type { Evidence } from './evidence.ts';
+import { type FaultCode, faultCodeSchema } from './faults/catalog.ts';
+import { type Lead, leads } from './leads.ts';
+import { type Verdict, weigh } from './verdicts/weigh.ts';
+
+export const evidenceRulesetVersionSchema = z.enum(['evidence-1']);
+export type EvidenceRulesetVersion = z.infer<typeof evidenceRulesetVersionSchema>;
+
+export type Assessment = { verdicts: Verdict[]; leads: Lead[] };
+
+export type EvidenceRuleset = {
+  /** The verdict on one fault. */
+  weigh: (faultCode: FaultCode, evidence: Evidence) => Verdict;
+  /** The verdict on every fault of the catalog, and where the signs tell to look next. */
+  assess: (evidence: Evidence) => Assessment;
+};
+
+/**
+ * Every released way of weighing, by version. A finding keeps its version, so an old one must
+ * decide the same for ever; its golden cases see to that.
+ */
+export const evidenceRulesets: Record<EvidenceRulesetVersion, EvidenceRuleset> = {
+  'evidence-1': {
+    weigh,
+    assess: (evidence) => ({
+      verdicts: faultCodeSchema.options.map((code) => weigh(code, evidence)),
+      leads: leads(evidence),
+    }),
+  },
+};
+
+/** The version that new findings are weighed under. */
+export const currentEvidenceRuleset: EvidenceRulesetVersion = 'evidence-1';
