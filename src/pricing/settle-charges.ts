@@ -17,7 +17,7 @@ export function settleCharges(charges: readonly Charge[], tax: TaxRule): PricedC
   ];
   const classTotals = totalsByClass(charges);
   return {
-    lines: unplaced.map((line, at) => ({ ...line, position: at + 1 })),
+    lines: unplaced.map((line, at) => ({ position: at + 1, ...line })),
     classTotals,
     taxCents: taxed.amountCents,
     totalCents: addCents([...Object.values(classTotals), taxed.amountCents]),

@@ -1,5 +1,5 @@
 import { priceQuote, pricingInputsSchema } from '../../src/pricing/index.ts';
-import { capacitorWork, contactorWork, workedInvoice } from '../pricing/oracle/hand-worked.ts';
+import { capacitorWork, workedInvoice } from '../pricing/oracle/hand-worked.ts';
 
 export interface PriceBench {
   /** Pricing one six-line quote with its derivation, inputs already read. Median of the rounds. */
