@@ -1,0 +1,4 @@
+export { PaperRefused } from './assert-paper-adds-up.ts';
+export { formatCents } from './format-cents.ts';
+export type * from './quote-paper.ts';
+export { renderQuotePaper } from './render-quote-paper.ts';

@@ -1,0 +1,68 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { create, type Font } from 'fontkit';
+import type { FontFace } from './page-plan.ts';
+import { shapeOnce } from './shape-once.ts';
+
+/**
+ * The two faces every paper is set in, parsed once per process: parsing costs five times what
+ * drawing a page does. Source Sans 3 has tabular figures, so that amounts align, covers Latin,
+ * Greek and Cyrillic, and its license (OFL 1.1) allows embedding in any document.
+ */
+export function paperFonts(): Record<FontFace, Font> {
+  fonts ??= {
+    regular: openFont('400Regular/SourceSans3_400Regular.ttf'),
+    semibold: openFont('600SemiBold/SourceSans3_600SemiBold.ttf'),
+  };
+  return fonts;
+}
+
+/** Stands where the typeface has no glyph, so that nothing is lost in silence. */
+export const UNKNOWN_CHARACTER = '□';
+
+/** The text with a visible box in place of each character that the typeface cannot draw. */
+export function drawableText(text: string): string {
+  const { regular } = paperFonts();
+  return Array.from(text, (character) =>
+    isDrawable(regular, character) ? character : UNKNOWN_CHARACTER,
+  ).join('');
+}
+
+let fonts: Record<FontFace, Font> | undefined;
+
+function openFont(fileName: string): Font {
+  const path = createRequire(import.meta.url).resolve(
+    `@expo-google-fonts/source-sans-3/${fileName}`,
+  );
+  const font = create(readFileSync(path));
+  if (!('layout' in font)) throw new Error(`${fileName} is a collection, not one font.`);
+  nameGlyphsOnce(font);
+  return shapeOnce(font);
+}
+
+/**
+ * A parsed font remembers for each glyph the first character that reached it, and the file's
+ * character map is written from that memory. Met in the order of whatever papers came before, two
+ * equal papers could differ; so every glyph gets its name here, in one fixed order. Ligatures are
+ * left out: they are named by the letters they join.
+ */
+function nameGlyphsOnce(font: Font): void {
+  for (const character of PREFERRED_CHARACTERS) {
+    font.glyphForCodePoint(character.codePointAt(0) ?? 0);
+  }
+  for (const codePoint of font.characterSet) {
+    if (!isLatinLigature(codePoint)) font.glyphForCodePoint(codePoint);
+  }
+}
+
+/** The members of look-alike pairs that `paperText` settles on. */
+const PREFERRED_CHARACTERS = ' -μΔΩφ';
+
+function isLatinLigature(codePoint: number): boolean {
+  return codePoint >= 0xfb00 && codePoint <= 0xfb06;
+}
+
+function isDrawable(font: Font, character: string): boolean {
+  const codePoint = character.codePointAt(0) ?? 0;
+  return !isLatinLigature(codePoint) && font.hasGlyphForCodePoint(codePoint);
+}

@@ -1,0 +1,38 @@
+/**
+ * Text made safe to print: one line, in composed form, without control characters, and no longer
+ * than its place allows. Whatever is cut ends visibly in '…'.
+ *
+ * Characters that steer direction or join letters invisibly go too: in a name they could make a
+ * total or a sentence read otherwise than it was written.
+ */
+export function paperText(raw: string, lengthMax: number): string {
+  const oneLine = raw
+    .normalize('NFC')
+    .replace(INVISIBLE, '')
+    .replace(/[\p{Cc}\p{Zs}\p{Zl}\p{Zp}]+/gu, ' ')
+    .replace(LOOKALIKE, (character) => LOOKALIKES[character] ?? character)
+    .trim();
+  const characters = Array.from(oneLine);
+  if (characters.length <= lengthMax) return oneLine;
+  return `${characters
+    .slice(0, lengthMax - 1)
+    .join('')
+    .trimEnd()}…`;
+}
+
+/** Soft hyphen, joiners, direction marks, byte order mark; lone surrogates; variation selectors. */
+const INVISIBLE = /\p{Cf}|\p{Cs}|\p{Variation_Selector}/gu;
+
+/**
+ * Pairs that the typeface draws with one and the same glyph. A glyph can name only one character
+ * when text is copied from the page, so each pair is settled here, the same way on every paper.
+ */
+const LOOKALIKES: Record<string, string> = {
+  '\u00B5': 'μ',
+  '\u2206': 'Δ',
+  '\u2126': 'Ω',
+  '\u03D5': 'φ',
+  '\u2010': '-',
+  '\u2011': '-',
+};
+const LOOKALIKE = /[\u00B5\u2206\u2126\u03D5\u2010\u2011]/g;

@@ -1,0 +1,123 @@
+import type { Box, Ink, PlannedPage, Tag } from './page-plan.ts';
+import { PAGE } from './paper-style.ts';
+
+/**
+ * A strip across the page that is never cut: its ink is measured from its own top, and each piece
+ * of ink hangs under the tag whose meaning it carries.
+ */
+export interface Row {
+  heightPt: number;
+  /** White space above; none at the top of a page. */
+  spaceAbovePt: number;
+  /** This row never ends a page without the next one: headings, first lines, lines above a total. */
+  keepWithNext: boolean;
+  cells: readonly Cell[];
+  decoration: readonly Ink[];
+  /** The header row of the table this row belongs to, drawn again where the table goes on. */
+  tableHeader?: TableHeader | undefined;
+}
+
+export interface Cell {
+  tag: Tag;
+  inks: readonly Ink[];
+  /** Where the figure lies that this cell draws. */
+  figureBox?: Box | undefined;
+}
+
+export interface TableHeader {
+  heightPt: number;
+  inks: readonly Ink[];
+  decoration: readonly Ink[];
+}
+
+/**
+ * Sets rows one below the other onto pages and hangs their ink under their tags. Rows kept together
+ * move to the next page together; only a group taller than a whole page is cut, between its rows.
+ */
+export function placeRows(rows: readonly Row[]): PlannedPage[] {
+  const pages: PlannedPage[] = [emptyPage()];
+  let topPt: number = PAGE.topPt;
+  for (const group of groupsKeptTogether(rows)) {
+    if (topPt + groupHeightPt(group) > PAGE.contentBottomPt && topPt > PAGE.topPt) {
+      pages.push(emptyPage());
+      topPt = PAGE.topPt;
+    }
+    for (const row of group) {
+      const atPageTop = topPt === PAGE.topPt;
+      const spacePt = atPageTop ? 0 : row.spaceAbovePt;
+      if (topPt + spacePt + row.heightPt > PAGE.contentBottomPt && !atPageTop) {
+        pages.push(emptyPage());
+        topPt = PAGE.topPt;
+      }
+      const pageIndex = pages.length - 1;
+      const page = pages[pageIndex] ?? emptyPage();
+      if (topPt === PAGE.topPt && row.tableHeader !== undefined) {
+        page.repeatedHeader.push(...shiftAll(row.tableHeader.inks, topPt));
+        page.decoration.push(...shiftAll(row.tableHeader.decoration, topPt));
+        topPt += row.tableHeader.heightPt;
+      } else if (topPt !== PAGE.topPt) {
+        topPt += row.spaceAbovePt;
+      }
+      placeRow(row, page, pageIndex, topPt);
+      topPt += row.heightPt;
+    }
+  }
+  return pages;
+}
+
+function placeRow(row: Row, page: PlannedPage, pageIndex: number, topPt: number): void {
+  page.decoration.push(...shiftAll(row.decoration, topPt));
+  for (const { tag, inks, figureBox } of row.cells) {
+    if (inks.length > 0) {
+      tag.children.push({ kind: 'mark', pageIndex, inks: shiftAll(inks, topPt) });
+    }
+    if (figureBox !== undefined) {
+      tag.meaning.box = { ...figureBox, yPt: figureBox.yPt + topPt };
+    }
+  }
+}
+
+function groupsKeptTogether(rows: readonly Row[]): Row[][] {
+  const groups: Row[][] = [];
+  let group: Row[] = [];
+  for (const row of rows) {
+    group.push(row);
+    if (!row.keepWithNext) {
+      groups.push(group);
+      group = [];
+    }
+  }
+  if (group.length > 0) groups.push(group);
+  return groups;
+}
+
+function groupHeightPt(group: readonly Row[]): number {
+  return group.reduce((sumPt, row) => sumPt + row.spaceAbovePt + row.heightPt, 0);
+}
+
+function emptyPage(): PlannedPage {
+  return { decoration: [], repeatedHeader: [], footer: [] };
+}
+
+function shiftAll(inks: readonly Ink[], byPt: number): Ink[] {
+  return inks.map((ink) => shift(ink, byPt));
+}
+
+function shift(ink: Ink, byPt: number): Ink {
+  switch (ink.kind) {
+    case 'text':
+      return { ...ink, baselinePt: ink.baselinePt + byPt };
+    case 'rectangle':
+      return { ...ink, yPt: ink.yPt + byPt };
+    case 'line':
+      return { ...ink, fromPt: moved(ink.fromPt, byPt), toPt: moved(ink.toPt, byPt) };
+    case 'circle':
+      return { ...ink, centerPt: moved(ink.centerPt, byPt) };
+    case 'polygon':
+      return { ...ink, pointsPt: ink.pointsPt.map((point) => moved(point, byPt)) };
+  }
+}
+
+function moved([x, y]: readonly [number, number], byPt: number): readonly [number, number] {
+  return [x, y + byPt];
+}

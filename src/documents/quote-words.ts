@@ -1,0 +1,162 @@
+import type { PaperLanguage, PaperStanding, PaperVerdict } from './quote-paper.ts';
+
+/** Every word a quote says of its own accord. Another language is another table of this type. */
+export interface QuoteWords {
+  languageTag: string;
+  quote: string;
+  title: (quoteNumber: string, revision: number) => string;
+  fileTitle: (quoteNumber: string, revision: number, company: string) => string;
+  issued: (dateText: string) => string;
+  validUntil: (dateText: string) => string;
+  license: (licenseNumber: string) => string;
+  preparedFor: string;
+  serviceAddress: string;
+  occupant: (name: string) => string;
+  equipment: string;
+  findings: string;
+  standing: Record<PaperStanding, string>;
+  standingMeaning: Record<PaperStanding, string>;
+  verdict: Record<PaperVerdict, string>;
+  gaugeLegend: string;
+  doubts: string;
+  observations: string;
+  beCareful: string;
+  gaugeAlt: (gauge: GaugeWords) => string;
+  unitInFull: Record<string, string>;
+  options: Record<'one' | 'several', string>;
+  option: (letter: string, title: string) => string;
+  column: Record<'line' | 'calculation' | 'quantity' | 'amount', string>;
+  subtotal: string;
+  total: string;
+  lumpSumPrice: string;
+  lumpSumNote: string;
+  declineHeading: string;
+  declineText: (total: string) => string;
+  sum: (parts: readonly { label: string; amount: string }[], total: string) => string;
+  declineGlance: string;
+  withTax: string;
+  cautions: string;
+  legal: string;
+  answer: string;
+  answerText: (quoteNumber: string, revision: number) => string;
+  acceptLine: (letter: string | undefined, title: string, total: string) => string;
+  declineLine: (total: string) => string;
+  name: string;
+  signature: string;
+  date: string;
+  contentHash: string;
+  page: (pageNumber: number, pageCount: number) => string;
+}
+
+/** What a gauge shows, in texts, for the sentence that stands in for it. */
+export interface GaugeWords {
+  label: string;
+  value: string;
+  unit: string;
+  uncertainty: string | undefined;
+  low: string | undefined;
+  high: string | undefined;
+  verdict: PaperVerdict;
+}
+
+export const quoteWords: Record<PaperLanguage, QuoteWords> = {
+  en: {
+    languageTag: 'en-US',
+    quote: 'Repair quote',
+    title: (quoteNumber, revision) => `Quote ${quoteNumber}, revision ${revision}`,
+    fileTitle: (quoteNumber, revision, company) =>
+      `Repair quote ${quoteNumber}, revision ${revision}, from ${company}`,
+    issued: (dateText) => `Issued ${dateText}`,
+    validUntil: (dateText) => `Valid until ${dateText}`,
+    license: (licenseNumber) => `License ${licenseNumber}`,
+    preparedFor: 'Prepared for',
+    serviceAddress: 'Service address',
+    occupant: (name) => `Occupant: ${name}`,
+    equipment: 'Your equipment',
+    findings: 'What we found',
+    standing: { proven: 'Proven', supported: 'Supported', unproven: 'Not proven' },
+    standingMeaning: {
+      proven: 'The evidence settles it.',
+      supported: 'The signs point here; not every other cause has been ruled out.',
+      unproven: 'The evidence does not settle it. The work is offered for a recorded reason.',
+    },
+    verdict: {
+      within: 'Within limits',
+      outside: 'Outside limits',
+      undecided: 'Too close to call',
+    },
+    gaugeLegend:
+      'In each gauge below the colored band is what is allowed; the mark is what we measured.',
+    doubts: 'What is still open',
+    observations: 'What we saw',
+    beCareful: 'Be careful',
+    gaugeAlt: gaugeAltEnglish,
+    unitInFull: {
+      μF: 'microfarads',
+      V: 'volts',
+      A: 'amperes',
+      Ω: 'ohms',
+      '°F': 'degrees Fahrenheit',
+      psi: 'pounds per square inch',
+      psig: 'pounds per square inch gauge',
+      'in. w.c.': 'inches of water column',
+      W: 'watts',
+      '%': 'percent',
+      min: 'minutes',
+      h: 'hours',
+      lb: 'pounds',
+      oz: 'ounces',
+    },
+    options: { one: 'What it costs', several: 'Your options and what they cost' },
+    option: (letter, title) => `Option ${letter}: ${title}`,
+    column: {
+      line: 'Work and parts',
+      calculation: 'Quantity × price',
+      quantity: 'Quantity',
+      amount: 'Amount',
+    },
+    subtotal: 'Subtotal before tax',
+    total: 'Total',
+    lumpSumPrice: 'One price for all of the above',
+    lumpSumNote: 'This is a lump-sum price: work and parts are listed without separate prices.',
+    declineHeading: 'If you say no',
+    declineText: (total) =>
+      `You pay ${total} for the visit and nothing else. This paper is yours to keep.`,
+    sum: (parts, total) =>
+      `${parts.map(({ label, amount }) => `${label} ${amount}`).join('  +  ')}  =  ${total}`,
+    declineGlance: 'No, not now: the visit only',
+    withTax: 'Total with tax',
+    cautions: 'Please note',
+    legal: 'Terms and your rights',
+    answer: 'Your answer',
+    answerText: (quoteNumber, revision) =>
+      `Please check one box and sign. Your answer is to quote ${quoteNumber}, revision ${revision}, as printed here.`,
+    acceptLine: (letter, title, total) =>
+      `Yes${letter === undefined ? '' : `, option ${letter}`}: ${title}, for ${total} in total`,
+    declineLine: (total) => `No, not now. I pay ${total} for the visit`,
+    name: 'Name in print',
+    signature: 'Signature',
+    date: 'Date',
+    contentHash: 'Content fingerprint (SHA-256)',
+    page: (pageNumber, pageCount) => `Page ${pageNumber} of ${pageCount}`,
+  },
+};
+
+function gaugeAltEnglish(gauge: GaugeWords): string {
+  const { label, value, unit, uncertainty, low, high, verdict } = gauge;
+  const spread = uncertainty === undefined ? '' : `, give or take ${uncertainty}`;
+  return `${label}: measured ${value} ${unit}${spread}. ${allowedEnglish(low, high, unit)} ${VERDICT_SENTENCES[verdict]}`;
+}
+
+function allowedEnglish(low: string | undefined, high: string | undefined, unit: string): string {
+  if (low !== undefined && high !== undefined) return `Allowed: ${low} to ${high} ${unit}.`;
+  if (low !== undefined) return `Allowed: ${low} ${unit} or more.`;
+  if (high !== undefined) return `Allowed: ${high} ${unit} or less.`;
+  return 'No limit is given.';
+}
+
+const VERDICT_SENTENCES: Record<PaperVerdict, string> = {
+  within: 'The reading is within its limits.',
+  outside: 'The reading is outside its limits.',
+  undecided: 'The reading is too close to a limit for this instrument to decide.',
+};

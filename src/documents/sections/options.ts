@@ -1,0 +1,109 @@
+import { formatCents } from '../format-cents.ts';
+import { type Tag, tagUnder } from '../page-plan.ts';
+import { TYPE } from '../paper-style.ts';
+import type {
+  PaperAmount,
+  PaperLine,
+  PaperLineGroup,
+  PaperOption,
+  PaperPricedLine,
+} from '../quote-paper.ts';
+import { addHeading, addParagraph, keepTogether, type Sheet } from '../sheet.ts';
+import { addTable, type TableBody, type TableLine, type TableTotal } from './table.ts';
+
+/** What each option holds and costs, line by line, down to its total. */
+export function addOptions(sheet: Sheet, root: Tag, options: readonly PaperOption[]): void {
+  const { words } = sheet;
+  const section = tagUnder(root, 'Sect');
+  const several = options.length > 1;
+  addHeading(sheet, section, several ? words.options.several : words.options.one);
+  options.forEach((option, index) => {
+    const firstRow = sheet.rows.length;
+    const part = tagUnder(section, 'Sect');
+    const title = several ? words.option(option.letter, option.title) : option.title;
+    addParagraph(sheet, part, title, TYPE.subheading, {
+      type: 'H3',
+      spaceAbovePt: index === 0 ? 0 : 20,
+      keepWithNext: true,
+    });
+    addParagraph(sheet, part, option.explanation ?? '', TYPE.body, {
+      spaceAbovePt: 2,
+      keepWithNext: true,
+    });
+    addPrices(sheet, part, option);
+    keepTogether(sheet, firstRow, OPTION_HEIGHT_MAX_PT);
+  });
+}
+
+/** An option up to this height stands whole on one page, so that its lines and total are one look. */
+const OPTION_HEIGHT_MAX_PT = 520;
+
+function addPrices(sheet: Sheet, part: Tag, option: PaperOption): void {
+  const { words } = sheet;
+  const { prices, taxes, totalCents } = option;
+  switch (prices.kind) {
+    case 'separated':
+      addTable(sheet, part, {
+        columns: [words.column.line, words.column.calculation, words.column.amount],
+        body: prices.groups.map((group) => tableBody(group, pricedCells)),
+        totals: [
+          ...beforeTotal(words.subtotal, prices.subtotalCents, taxes),
+          { label: words.total, amount: formatCents(totalCents), weight: 'grand' },
+        ],
+      });
+      return;
+    case 'lump_sum':
+      addParagraph(sheet, part, words.lumpSumNote, TYPE.small, {
+        spaceAbovePt: 2,
+        keepWithNext: true,
+      });
+      addTable(sheet, part, {
+        columns: [words.column.line, words.column.quantity],
+        body: prices.groups.map((group) => tableBody(group, unpricedCells)),
+        totals: [
+          ...beforeTotal(words.lumpSumPrice, prices.priceCents, taxes),
+          { label: words.total, amount: formatCents(totalCents), weight: 'grand' },
+        ],
+      });
+  }
+}
+
+/** Without tax the amount before it is the total, and is not printed twice. */
+function beforeTotal(
+  label: string,
+  beforeTaxCents: number,
+  taxes: readonly PaperAmount[],
+): TableTotal[] {
+  if (taxes.length === 0) return [];
+  return [{ label, amount: formatCents(beforeTaxCents), weight: 'plain' }, ...taxes.map(taxTotal)];
+}
+
+function taxTotal({ label, amountCents }: PaperAmount): TableTotal {
+  return { label, amount: formatCents(amountCents), weight: 'plain' };
+}
+
+function tableBody<Line extends PaperLine>(
+  { heading, lines }: PaperLineGroup<Line>,
+  cells: (line: Line) => string[],
+): TableBody {
+  return { heading, lines: lines.map((line) => tableLine(line, cells(line))) };
+}
+
+function tableLine({ description, detail }: PaperLine, cells: string[]): TableLine {
+  return { description, detail: detail ?? '', cells };
+}
+
+function pricedCells(line: PaperPricedLine): string[] {
+  return [calculation(line), formatCents(line.amountCents)];
+}
+
+function unpricedCells(line: PaperLine): string[] {
+  return [line.quantityText ?? ''];
+}
+
+/** '0.75 h × $151.00': what anyone can check with a pencil. */
+function calculation({ quantityText, unitPriceCents }: PaperPricedLine): string {
+  if (unitPriceCents === undefined) return quantityText ?? '';
+  const unitPrice = formatCents(unitPriceCents);
+  return quantityText === undefined ? unitPrice : `${quantityText} × ${unitPrice}`;
+}

@@ -1,0 +1,48 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { drawableText } from '../../src/documents/paper-fonts.ts';
+import { paperText } from '../../src/documents/paper-text.ts';
+
+describe('text made fit for paper', () => {
+  it.each([
+    ['control characters become a space', 'Line\u0007one\r\ntwo', 'Line one two'],
+    ['text cannot be turned around', 'Total \u202E01.9$', 'Total 01.9$'],
+    ['invisible letters go', 'Vis\u200Bit\u00AD fee\uFEFF', 'Visit fee'],
+    ['accents are joined to their letter', 'Jose\u0301', 'José'],
+    ['white space is one space', '  a \u00A0\u2003 b  ', 'a b'],
+    ['half a character goes', 'a\uD800b', 'ab'],
+    ['one sign of micro is used throughout', '45 \u00B5F', '45 \u03BCF'],
+  ])('%s', (_, raw, text) => {
+    expect(paperText(raw, 100)).toBe(text);
+  });
+
+  it('shows where a text was cut', () => {
+    expect(paperText('abcdefghij', 5)).toBe('abcd…');
+    expect(paperText('abcde', 5)).toBe('abcde');
+  });
+
+  it('never lets a control character through nor a text grow beyond its bound', () => {
+    fc.assert(
+      fc.property(
+        fc.string({ unit: 'binary', maxLength: 60 }),
+        fc.integer({ min: 1, max: 40 }),
+        (raw, lengthMax) => {
+          const text = paperText(raw, lengthMax);
+          expect(text).not.toMatch(/[\p{Cc}\p{Cf}\p{Cs}]/u);
+          expect(Array.from(text).length).toBeLessThanOrEqual(lengthMax);
+          expect(paperText(text, lengthMax)).toBe(text);
+        },
+      ),
+    );
+  });
+
+  it('puts a visible box where the typeface has no character, one for each', () => {
+    expect(drawableText('李 and José')).toBe('□ and José');
+    expect(drawableText('😀😀')).toBe('□□');
+  });
+
+  it('draws Latin, Greek and Cyrillic names as they are', () => {
+    const names = 'Ñuñoa Żółć Đặng Ελένη Παπαδοπούλου Людмила Ґалаґан';
+    expect(drawableText(names)).toBe(names);
+  });
+});

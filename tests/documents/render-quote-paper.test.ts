@@ -1,0 +1,364 @@
+import { execFile } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { promisify } from 'node:util';
+import fc from 'fast-check';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { createMeasureText } from '../../src/documents/draw-pages.ts';
+import { formatCents, type QuotePaper, renderQuotePaper } from '../../src/documents/index.ts';
+import { TYPE } from '../../src/documents/paper-style.ts';
+import { checkTaggedPdf } from './check-tagged-pdf.ts';
+import { type PageText, readPageTexts, readPdf } from './read-pdf.ts';
+import {
+  breakerReset,
+  capacitorAndContactor,
+  lumpSum,
+  paperWithLines,
+  pluggedDrain,
+  samplePapers,
+  threeOptions,
+} from './sample-papers.ts';
+
+function sha256(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}
+
+function bodyOf(pages: readonly PageText[]): string {
+  return pages.map((page) => page.body).join(' ');
+}
+
+/** Fails with the first text that does not follow the ones before it. */
+function expectInOrder(text: string, expected: readonly string[]): void {
+  let position = 0;
+  for (const piece of expected) {
+    const found = text.indexOf(piece, position);
+    expect(
+      found,
+      `'${piece}' after '${text.slice(Math.max(0, position - 60), position)}'`,
+    ).toBeGreaterThanOrEqual(position);
+    position = found + piece.length;
+  }
+}
+
+/** Paper text spells micro with the Greek letter. */
+function asPrinted(text: string): string {
+  return text.replaceAll('µ', 'μ');
+}
+
+/** Everything the customer must be able to read, in the order it is to be read. */
+function readingOrder(paper: QuotePaper): string[] {
+  const { company, site } = paper;
+  return [
+    company.name,
+    company.address.street,
+    company.phone,
+    company.email,
+    company.licenseNumber,
+    company.regulatorLine,
+    'Repair quote',
+    paper.quoteNumber,
+    `revision ${paper.revision}`,
+    paper.issuedText,
+    paper.validUntilText,
+    paper.summary,
+    ...paper.options.map(({ totalCents }) => formatCents(totalCents)),
+    formatCents(paper.decline.totalCents),
+    paper.customer.name,
+    ...(paper.customer.address ? [paper.customer.address.street] : []),
+    site.address.street,
+    site.occupant,
+    ...paper.systems.flatMap(({ name, model, nameplate }) => [
+      name,
+      ...(model ? [model] : []),
+      ...nameplate.flatMap(({ label, text }) => [label, text]),
+    ]),
+    ...paper.findings.flatMap((finding) => [
+      finding.name,
+      finding.explanation,
+      ...finding.measurements.flatMap(({ label, limitText, value, decimals, unit }) => [
+        label,
+        limitText,
+        value.toFixed(decimals),
+        unit,
+      ]),
+      ...finding.observations,
+      ...finding.doubts,
+      ...finding.cautions,
+    ]),
+    ...paper.options.flatMap(pricesInOrder),
+    'If you say no',
+    formatCents(paper.decline.totalCents),
+    ...paper.cautions,
+    ...paper.legalTexts.flatMap(({ title, text }) => [title, ...text.split('\n')]),
+    'Your answer',
+    ...paper.options.flatMap(({ title, totalCents }) => [title, formatCents(totalCents)]),
+    formatCents(paper.decline.totalCents),
+    'Signature',
+    paper.contentHash,
+  ].map(asPrinted);
+}
+
+function pricesInOrder({
+  title,
+  prices,
+  taxes,
+  totalCents,
+}: QuotePaper['options'][number]): string[] {
+  const lines =
+    prices.kind === 'separated'
+      ? prices.groups.flatMap(({ heading, lines }) => [
+          heading,
+          ...lines.flatMap(({ description, detail, amountCents }) => [
+            description,
+            ...(detail ? [detail] : []),
+            formatCents(amountCents),
+          ]),
+        ])
+      : prices.groups.flatMap(({ heading, lines }) => [
+          heading,
+          ...lines.flatMap(({ description, quantityText }) => [description, quantityText ?? '']),
+        ]);
+  return [
+    title,
+    ...lines,
+    ...taxes.flatMap(({ label, amountCents }) => [label, formatCents(amountCents)]),
+    formatCents(totalCents),
+  ];
+}
+
+/** Total rows are found by their label; each is followed by its amount. */
+function totalsOnPaper(text: string): string[] {
+  return [...text.matchAll(/ Total (−?\$[\d,]+\.\d\d)/g)].map(([, amount]) => amount ?? '');
+}
+
+describe.each(Object.entries(samplePapers))('the sample paper %s', (_, paper) => {
+  let bytes: Uint8Array;
+  let pages: PageText[];
+
+  beforeAll(async () => {
+    bytes = await renderQuotePaper(paper);
+    pages = await readPageTexts(bytes);
+  });
+
+  it('breaks no rule of PDF/UA-1 that our checker knows', async () => {
+    expect(await checkTaggedPdf(bytes)).toEqual([]);
+  });
+
+  it('says everything the paper holds, in the order a person reads it', () => {
+    expectInOrder(bodyOf(pages), readingOrder(paper));
+  });
+
+  it('states each total exactly as it was given', () => {
+    expect(totalsOnPaper(bodyOf(pages))).toEqual(
+      paper.options.map(({ totalCents }) => formatCents(totalCents)),
+    );
+  });
+
+  it('numbers its pages, each with the quote it belongs to', () => {
+    pages.forEach((page, index) => {
+      expect(page.artifacts).toContain(`${paper.quoteNumber}, revision ${paper.revision}`);
+      expect(page.artifacts).toContain(`Page ${index + 1} of ${pages.length}`);
+      expect(page.body).not.toContain('Page ');
+    });
+  });
+
+  it('comes out as the same bytes again', async () => {
+    expect(sha256(await renderQuotePaper(paper))).toBe(sha256(bytes));
+  });
+});
+
+describe('a breaker reset', () => {
+  it('reads as what it is: the visit fee, nothing for the reset, and nothing else', async () => {
+    const body = bodyOf(await readPageTexts(await renderQuotePaper(breakerReset)));
+    expectInOrder(body, [
+      'Visit fee, daytime',
+      '$89.00',
+      'Reset the breaker - no charge for labor',
+      '$0.00',
+      'Total $89.00',
+    ]);
+    expect(new Set(body.match(/−?\$[\d,]+\.\d\d/g))).toEqual(new Set(['$89.00', '$0.00']));
+  });
+});
+
+describe('a lump-sum paper', () => {
+  it('shows parts and minutes but no price other than the one and what no costs', async () => {
+    const body = bodyOf(await readPageTexts(await renderQuotePaper(lumpSum)));
+    expectInOrder(body, [
+      'Replace the dual run capacitor',
+      '30 min',
+      'Replace the contactor',
+      '45 min',
+    ]);
+    expect(new Set(body.match(/−?\$[\d,]+\.\d\d/g))).toEqual(
+      new Set(['$382.10', '$96.34', '$89.00', '$7.34']),
+    );
+  });
+});
+
+describe('a paper of several options', () => {
+  it('names each option by its letter wherever it is offered, priced or answered', async () => {
+    const body = bodyOf(await readPageTexts(await renderQuotePaper(threeOptions)));
+    for (const { letter, title } of threeOptions.options) {
+      expect(body.split(`ption ${letter}: ${title}`).length - 1).toBe(3);
+    }
+  });
+
+  it('keeps each option on one page, so that its lines and its total are one look', async () => {
+    const pages = await readPageTexts(await renderQuotePaper(threeOptions));
+    for (const { letter, title, totalCents } of threeOptions.options) {
+      const page = pages.find(
+        ({ body }) =>
+          body.includes(`Option ${letter}: ${title}`) && body.includes('Work and parts'),
+      );
+      expect(page?.body).toContain(`Total ${formatCents(totalCents)}`);
+    }
+  });
+});
+
+describe('a long list', () => {
+  it.each([40, 120, 200])(
+    'of %d lines repeats its header on every page it runs over',
+    async (lineCount) => {
+      const pages = await readPageTexts(await renderQuotePaper(paperWithLines(lineCount)));
+      const withLines = pages.filter(({ body }) => /Line \d+:/.test(body));
+      expect(withLines.length).toBeGreaterThan(1);
+      expect(withLines[0]?.body).toContain('Work and parts Quantity × price Amount');
+      for (const page of withLines.slice(1)) {
+        expect(page.artifacts).toContain('Work and parts Quantity × price Amount');
+      }
+      const numbers = [...bodyOf(pages).matchAll(/Line (\d+):/g)].map(([, number]) =>
+        Number(number),
+      );
+      expect(numbers).toEqual(Array.from({ length: lineCount }, (_, index) => index + 1));
+    },
+  );
+});
+
+describe('any paper at all', () => {
+  const names = fc.constantFrom(
+    'Ann O\u2019Hara & Sons <heating>',
+    'Ελένη Παπαδοπούλου',
+    'Людмила Ґалаґан',
+    'José Ñúñez-Żółć',
+    'office staff, ffi fl',
+    '李 小龍',
+    '\u202Eevil\u0000',
+    'W'.repeat(300),
+  );
+  const amounts = fc.oneof(
+    fc.constant(0),
+    fc.integer({ min: -500_000, max: 500_000 }),
+    fc.constant(10 ** 13),
+  );
+  const papers = fc
+    .record({
+      name: names,
+      amounts: fc.array(amounts, { minLength: 1, maxLength: 200 }),
+      text: fc.string({ unit: 'binary', maxLength: 40 }),
+    })
+    .map(({ name, amounts, text }): QuotePaper => {
+      const subtotalCents = amounts.reduce((sum, amountCents) => sum + amountCents, 0);
+      const lines = amounts.map((amountCents) => ({
+        description: name,
+        detail: text,
+        amountCents,
+      }));
+      return {
+        ...capacitorAndContactor,
+        company: { ...capacitorAndContactor.company, name },
+        customer: { name },
+        options: [
+          {
+            letter: 'A',
+            title: name,
+            prices: { kind: 'separated', groups: [{ heading: text, lines }], subtotalCents },
+            taxes: [{ label: 'Tax', amountCents: 0 }],
+            totalCents: subtotalCents,
+          },
+        ],
+      };
+    });
+
+  it('is sound, adds up as printed, and never shows a character its font lacks', async () => {
+    await fc.assert(
+      fc.asyncProperty(papers, async (paper) => {
+        const bytes = await renderQuotePaper(paper);
+        expect(await checkTaggedPdf(bytes)).toEqual([]);
+        const body = bodyOf(await readPageTexts(bytes));
+        const [option] = paper.options;
+        expect(totalsOnPaper(body)).toContain(formatCents(option?.totalCents ?? Number.NaN));
+      }),
+      { numRuns: 25 },
+    );
+  }, 60_000);
+
+  it.each(['Ελένη Παπαδοπούλου', 'Людмила Ґалаґан', 'José Ñúñez-Żółć', 'Griffin Affleck, office'])(
+    'gives the name %s back as it was written',
+    async (name) => {
+      const paper = { ...pluggedDrain, customer: { name } };
+      expect(bodyOf(await readPageTexts(await renderQuotePaper(paper)))).toContain(name);
+    },
+  );
+
+  it('shows a box for each character the typeface lacks', async () => {
+    const paper = { ...pluggedDrain, customer: { name: '李 Lee' } };
+    expect(bodyOf(await readPageTexts(await renderQuotePaper(paper)))).toContain('□ Lee');
+  });
+
+  it('sets amounts so that the decimal points of a column stand one below the other', () => {
+    const measure = createMeasureText();
+    const widths = new Set<string>();
+    for (let cents = 0; cents < 100; cents += 1) {
+      const amount = `1,234.${String(cents).padStart(2, '0')}`;
+      const afterPoint = measure(amount, TYPE.body) - measure('1,234', TYPE.body);
+      widths.add(afterPoint.toFixed(6));
+    }
+    expect(widths.size).toBe(1);
+  });
+});
+
+describe('the bytes of a paper', () => {
+  it('do not depend on which papers were printed before', async () => {
+    const before = sha256(await renderQuotePaper(pluggedDrain));
+    const greek = {
+      ...pluggedDrain,
+      summary: 'Ω Ω µ μ Δ ∆ ‑ - ﬁ fi ff ﬀ',
+      customer: { name: 'Δημήτρης' },
+    };
+    await renderQuotePaper(greek);
+    await renderQuotePaper(paperWithLines(50));
+    expect(sha256(await renderQuotePaper(pluggedDrain))).toBe(before);
+  });
+
+  it('are the same in another process, in another time zone and language', async () => {
+    const here = sha256(await renderQuotePaper(capacitorAndContactor));
+    const script = `
+      const { createHash } = await import('node:crypto');
+      const { renderQuotePaper } = await import('./src/documents/index.ts');
+      const { capacitorAndContactor, threeOptions } = await import('./tests/documents/sample-papers.ts');
+      await renderQuotePaper({ ...threeOptions, summary: 'Ω ∆ µ ﬁ' });
+      const bytes = await renderQuotePaper(capacitorAndContactor);
+      process.stdout.write(createHash('sha256').update(bytes).digest('hex'));`;
+    const { stdout } = await promisify(execFile)(
+      process.execPath,
+      ['--import', 'tsx', '--input-type=module', '--eval', script],
+      { env: { ...process.env, TZ: 'Pacific/Chatham', LANG: 'de_DE.UTF-8' } },
+    );
+    expect(stdout).toBe(here);
+  }, 30_000);
+
+  it('change with the paper', async () => {
+    const altered = { ...capacitorAndContactor, issuedAt: '2026-07-14T20:41:08Z' };
+    expect(sha256(await renderQuotePaper(altered))).not.toBe(
+      sha256(await renderQuotePaper(capacitorAndContactor)),
+    );
+  });
+
+  it('carry a title that is the quote, the company and nothing that breaks the metadata', async () => {
+    const company = { ...capacitorAndContactor.company, name: 'Hale & Daughters <HVAC>' };
+    const bytes = await renderQuotePaper({ ...capacitorAndContactor, company });
+    const { infoTitle } = await readPdf(bytes);
+    expect(infoTitle).toBe('Repair quote Q-10042, revision 1, from Hale + Daughters HVAC');
+    expect(await checkTaggedPdf(bytes)).toEqual([]);
+  });
+});
