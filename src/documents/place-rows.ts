@@ -35,34 +35,33 @@ export interface TableHeader {
  * move to the next page together; only a group taller than a whole page is cut, between its rows.
  */
 export function placeRows(rows: readonly Row[]): PlannedPage[] {
-  const pages: PlannedPage[] = [emptyPage()];
+  let page = emptyPage();
   let topPt: number = PAGE.topPt;
+  const pages = [page];
+  const turnUnlessFits = (heightPt: number) => {
+    if (topPt === PAGE.topPt || topPt + heightPt <= PAGE.contentBottomPt) return;
+    page = emptyPage();
+    topPt = PAGE.topPt;
+    pages.push(page);
+  };
   for (const group of groupsKeptTogether(rows)) {
-    if (topPt + groupHeightPt(group) > PAGE.contentBottomPt && topPt > PAGE.topPt) {
-      pages.push(emptyPage());
-      topPt = PAGE.topPt;
-    }
+    turnUnlessFits(groupHeightPt(group));
     for (const row of group) {
-      const atPageTop = topPt === PAGE.topPt;
-      const spacePt = atPageTop ? 0 : row.spaceAbovePt;
-      if (topPt + spacePt + row.heightPt > PAGE.contentBottomPt && !atPageTop) {
-        pages.push(emptyPage());
-        topPt = PAGE.topPt;
-      }
-      const pageIndex = pages.length - 1;
-      const page = pages[pageIndex] ?? emptyPage();
-      if (topPt === PAGE.topPt && row.tableHeader !== undefined) {
-        page.repeatedHeader.push(...shiftAll(row.tableHeader.inks, topPt));
-        page.decoration.push(...shiftAll(row.tableHeader.decoration, topPt));
-        topPt += row.tableHeader.heightPt;
-      } else if (topPt !== PAGE.topPt) {
-        topPt += row.spaceAbovePt;
-      }
-      placeRow(row, page, pageIndex, topPt);
+      turnUnlessFits(row.spaceAbovePt + row.heightPt);
+      topPt += topPt === PAGE.topPt ? repeatHeader(row, page) : row.spaceAbovePt;
+      placeRow(row, page, pages.length - 1, topPt);
       topPt += row.heightPt;
     }
   }
   return pages;
+}
+
+/** Draws the header of the row's table at the top of a page; returns the height it takes. */
+function repeatHeader({ tableHeader }: Row, page: PlannedPage): number {
+  if (tableHeader === undefined) return 0;
+  page.repeatedHeader.push(...shiftAll(tableHeader.inks, PAGE.topPt));
+  page.decoration.push(...shiftAll(tableHeader.decoration, PAGE.topPt));
+  return tableHeader.heightPt;
 }
 
 function placeRow(row: Row, page: PlannedPage, pageIndex: number, topPt: number): void {

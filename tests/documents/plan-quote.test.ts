@@ -130,7 +130,7 @@ describe('the layout of a quote', () => {
       expect(lines.length, `${lineCount} lines`).toBeGreaterThanOrEqual(2);
       expect(page?.filter(({ text }) => text === 'Total')).toHaveLength(1);
     }
-  });
+  }, 30_000);
 
   it('aligns every amount of a table on its right edge, the total included', () => {
     const amounts = textsByPage(plan(capacitorAndContactor))

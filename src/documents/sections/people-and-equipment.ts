@@ -1,7 +1,7 @@
 import { layText } from '../lay-text.ts';
 import { type Tag, tagUnder } from '../page-plan.ts';
 import { PAGE, TYPE } from '../paper-style.ts';
-import type { PaperAddress, PaperSystem, QuotePaper } from '../quote-paper.ts';
+import type { PaperAddress, PaperFact, PaperSystem, QuotePaper } from '../quote-paper.ts';
 import { addParagraph, addRow, hairline, type Sheet, stack } from '../sheet.ts';
 
 /** For whom the quote is, where the work would be done, and on what. */
@@ -73,7 +73,7 @@ function addSystem(sheet: Sheet, section: Tag, system: PaperSystem): void {
     ],
     { xPt: PAGE.leftPt, topPt: 5, widthPt: SYSTEM_NAME_WIDTH_PT },
   );
-  const facts = system.nameplate.map(({ label, text }) => `${label} ${text}`).join('  ·  ');
+  const facts = system.nameplate.map(unbroken).join('; ');
   const nameplate = layText(
     facts,
     TYPE.small,
@@ -91,4 +91,9 @@ function addSystem(sheet: Sheet, section: Tag, system: PaperSystem): void {
     cells: [...name.cells, ...nameplateCells],
     decoration: [hairline(0)],
   });
+}
+
+/** A fact is never broken over two lines: its spaces hold its words together. */
+function unbroken({ label, text }: PaperFact): string {
+  return `${label} ${text}`.replaceAll(' ', '\u00A0');
 }
