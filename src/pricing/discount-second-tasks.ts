@@ -10,10 +10,11 @@ import { dollarsText, percentText } from './words.ts';
 /**
  * Takes the policy's share off the labor of every task but the dearest of the visit, each as a
  * line of its own. The dearest is the one with the highest labor amount; of equal ones, the first
- * in canonical order stays whole (the total is the same whichever it is).
+ * in canonical order stays whole (the total is the same whichever it is). Labor that a rule made
+ * free can be neither: it is never the dearest of charged work, and a share of nothing is no line.
  */
 export function discountSecondTasks(charges: readonly Charge[], share: string): Charge[] {
-  const labor = charges.filter(({ line, isFree }) => line.kind === 'labor' && !isFree);
+  const labor = charges.filter(({ line }) => line.kind === 'labor');
   const [first] = labor;
   if (first === undefined) return [...charges];
   const dearest = labor.reduce(

@@ -8,7 +8,7 @@ import {
   workedInvoice,
 } from './oracle/hand-worked.ts';
 import type { HandInputs, HandWork } from './oracle/price-by-hand.ts';
-import { priced, pricedOption, refusalCodes } from './price.ts';
+import { amountsByKey, priced, pricedOption, refusalCodes } from './price.ts';
 
 describe('quotes worked by hand come out to the cent', () => {
   it.each(handWorkedQuotes)('$name', ({ inputs, expected }) => {
@@ -19,6 +19,19 @@ describe('quotes worked by hand come out to the cent', () => {
     expect(option.totalCents).toBe(expected.totalCents);
     expect(option.totalCents - option.taxCents).toBe(expected.subtotalCents);
     assertAddsUp(option);
+  });
+
+  it('line by line, and without a line for access that takes no time', () => {
+    const inputs = workedInvoice({ rate: '0.0825', taxableClasses: ['part'] });
+    expect(amountsByKey(pricedOption(inputs))).toEqual({
+      visit_fee: 8900,
+      'part:finding-capacitor:replace_run_capacitor:capacitor_45_5': 5520,
+      'labor:finding-capacitor:replace_run_capacitor': 11325,
+      'part:finding-contactor:replace_contactor:contactor_30a': 6525,
+      'labor:finding-contactor:replace_contactor': 7550,
+      'discount:labor:finding-contactor:replace_contactor': -1510,
+      tax: 994,
+    });
   });
 
   it('class by class: parts 120.45, labor 173.65, diagnostic 89.00', () => {

@@ -48,6 +48,10 @@ describe('cents', () => {
     expect(() => cents(amount)).toThrow(NotCentsError);
   });
 
+  it('know one zero only: the -0 of a JSON text is stored and compared as 0', () => {
+    expect(Object.is(cents(JSON.parse('-0')), 0)).toBe(true);
+  });
+
   it('refuses a sum that was inexact on the way, even if its end looks fine', () => {
     const large = cents(Number.MAX_SAFE_INTEGER);
     expect(() => addCents([large, cents(1), cents(-1)])).toThrow(NotCentsError);
