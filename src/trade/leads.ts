@@ -25,21 +25,25 @@ type LeadRule = Omit<Lead, 'suspects'> & {
 
 /** The decision rules that fire, in the order of the table. */
 export function leads(evidence: Evidence): Lead[] {
-  const facts = admitEvidence(evidence);
+  return leadsFrom(admitEvidence(evidence));
+}
+
+/** The same from evidence already admitted, for whoever has it at hand. */
+export function leadsFrom(facts: Facts): Lead[] {
   const isFound = (fault: FaultCode) =>
-    ['proven', 'supported'].includes(weigh(fault, evidence).standing);
+    ['proven', 'supported'].includes(weigh(fault, facts).standing);
   return leadRules
     .filter((rule) => rule.when(facts, isFound))
     .map(({ id, statement, look, suspects }) => ({
       id,
       statement,
       look,
-      suspects: suspects.filter((fault) => isThinkable(fault, evidence)),
+      suspects: suspects.filter((fault) => isThinkable(fault, facts)),
     }));
 }
 
 /** A suspect may sit on other equipment of the system, but not where this nameplate excludes it. */
-function isThinkable(fault: FaultCode, { equipment }: Evidence): boolean {
+function isThinkable(fault: FaultCode, { equipment }: Facts): boolean {
   return faults[fault].rules.unfit?.(equipment.nameplate) === undefined;
 }
 

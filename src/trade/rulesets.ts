@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import type { Evidence } from './evidence.ts';
+import { admitEvidence } from './facts/admit-evidence.ts';
 import { type FaultCode, faultCodeSchema } from './faults/catalog.ts';
-import { type Lead, leads } from './leads.ts';
+import { type Lead, leadsFrom } from './leads.ts';
 import { type Verdict, weigh } from './verdicts/weigh.ts';
 
 export const evidenceRulesetVersionSchema = z.enum(['evidence-1']);
@@ -22,11 +23,14 @@ export type EvidenceRuleset = {
  */
 export const evidenceRulesets: Record<EvidenceRulesetVersion, EvidenceRuleset> = {
   'evidence-1': {
-    weigh,
-    assess: (evidence) => ({
-      verdicts: faultCodeSchema.options.map((code) => weigh(code, evidence)),
-      leads: leads(evidence),
-    }),
+    weigh: (faultCode, evidence) => weigh(faultCode, admitEvidence(evidence)),
+    assess: (evidence) => {
+      const facts = admitEvidence(evidence);
+      return {
+        verdicts: faultCodeSchema.options.map((code) => weigh(code, facts)),
+        leads: leadsFrom(facts),
+      };
+    },
   },
 };
 

@@ -86,6 +86,11 @@ test('nothing observed leads nowhere', () => {
   expect(leads(outdoorUnit([]))).toEqual([]);
 });
 
+test('nothing runs because nothing is fed: no lead to the capacitor', () => {
+  const signs = [saw('contactor_pulled_in'), volts('line_supply', 2), ...stopped];
+  expect(leads(outdoorUnit(signs))).toEqual([]);
+});
+
 test('what a caller reports leads nowhere', () => {
   const reported = { source: 'reported' } as const;
   const signs = [

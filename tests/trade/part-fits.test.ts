@@ -72,6 +72,12 @@ const rows: [
   ],
   ['a contactor of 30 A for 17.9 + 1.1 A', 'replace_contactor', contactor(2, 30), {}],
   ['a contactor of exactly the load', 'replace_contactor', contactor(2, 19), {}],
+  [
+    'a contactor of exactly 10.3 + 0.8 A',
+    'replace_contactor',
+    contactor(2, 11.1),
+    { compressorRlaAmps: 10.3, fanFlaAmps: 0.8 },
+  ],
   ['a contactor just too small', 'replace_contactor', contactor(2, 18), {}, /18 A.*19 A/],
   ['one pole for two', 'replace_contactor', contactor(1, 30), {}, /1 pole/],
   ['one pole where one was', 'replace_contactor', contactor(1, 30), { contactorPoles: 1 }],

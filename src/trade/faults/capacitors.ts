@@ -161,7 +161,8 @@ function weighSection(facts: Facts, section: Section): Weighed[] {
 /** That both motors start excludes a dead capacitor only; any measurement says more. */
 function overriddenByMeasurement(weighed: Weighed, capacitance: Settled): Weighed {
   const { criterion } = weighed;
-  if (criterion.outcome !== 'met' || capacitance.kind === 'none') return weighed;
+  const isMeasured = capacitance.kind === 'settled' || capacitance.kind === 'disagree';
+  if (criterion.outcome !== 'met' || !isMeasured) return weighed;
   const detail = 'Overridden by the measurement.';
   return { ...weighed, criterion: { ...criterion, outcome: 'not_applicable', detail } };
 }

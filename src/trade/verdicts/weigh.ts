@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Evidence } from '../evidence.ts';
-import { admitEvidence } from '../facts/admit-evidence.ts';
+import type { Facts } from '../facts/admit-evidence.ts';
 import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
 import { type Criterion, criterionSchema, standingSchema, type Weighed } from './verdict.ts';
 import { type Strength, verdictTable } from './verdict-table.ts';
@@ -16,12 +16,12 @@ export const verdictSchema = z.strictObject({
 export type Verdict = z.infer<typeof verdictSchema>;
 
 /** Weighs one fault by its criteria for and against, and the table of the nine cells. */
-export function weigh(faultCode: FaultCode, evidence: Evidence): Verdict {
-  const unfit = whyNotApplicable(faultCode, evidence.equipment);
+export function weigh(faultCode: FaultCode, facts: Facts): Verdict {
+  const unfit = whyNotApplicable(faultCode, facts.equipment);
   if (unfit !== undefined) {
     return { faultCode, standing: 'not_applicable', reason: unfit, doubts: [], criteria: [] };
   }
-  const weighed = faults[faultCode].rules.criteria(admitEvidence(evidence));
+  const weighed = faults[faultCode].rules.criteria(facts);
   const criteria = weighed.map((each) => each.criterion);
   const cell = verdictTable[strongest(criteria, 'for')][strongest(criteria, 'against')];
   return {
@@ -34,7 +34,7 @@ export function weigh(faultCode: FaultCode, evidence: Evidence): Verdict {
 }
 
 /** Why a fault cannot be on this equipment, in words; undefined when it can. */
-export function whyNotApplicable(
+function whyNotApplicable(
   faultCode: FaultCode,
   { kind, nameplate }: Evidence['equipment'],
 ): string | undefined {

@@ -152,6 +152,40 @@ describe('the compressor section of the run capacitor', () => {
       'undecided by this method',
     ],
     [
+      'disagreeing measurements override it too',
+      [saw(byHand), ...running(herm, 4.1, 352), ...running(herm, 6.3, 371, later)],
+      'unproven',
+      'readings disagree, measure again',
+    ],
+    [
+      'amps alone measure nothing and override nothing',
+      [saw(byHand), ...running(herm, 4.1, 352).slice(0, 1)],
+      'unproven',
+      'leans against',
+    ],
+    [
+      'readings typed in after later ones keep their own time',
+      [
+        ...running(herm, 4.1, 352, latest),
+        ...running(herm, 4.12, 352, later),
+        ...running(herm, 6.3, 371),
+      ],
+      'proven',
+      'proven',
+    ],
+    [
+      'a second look finds no bulge after all',
+      [saw(bulged, 'no', { at: later.takenAt }), saw(bulged)],
+      'unproven',
+      'looked for, no sign found',
+    ],
+    [
+      'a second look finds a bulge after all',
+      [saw(bulged), saw(bulged, 'no', { at: '2026-07-14T14:40:00Z' })],
+      'supported',
+      'supported',
+    ],
+    [
       'what the caller says about it',
       [saw(bulged, 'yes', { ...withPhoto, source: 'reported' })],
       'unproven',
@@ -205,6 +239,29 @@ describe('the compressor section of the run capacitor', () => {
   test('names the doubt when a value out of tolerance cannot be told from the failure limit', () => {
     const verdict = weighHerm(outdoorUnit(running(herm, 5.2, 350)));
     expect(verdict.doubts.join(' ')).toContain('test it disconnected');
+  });
+
+  test('pairs the amps with the volts taken closest to them', () => {
+    const [current, voltage] = running(herm, 4.1, 352);
+    const [, laterVoltage] = running(herm, 4.1, 240, { takenAt: '2026-07-14T15:10:00Z' });
+    const signs = [current, laterVoltage, voltage].filter((sign) => sign !== undefined);
+    const failed = weighHerm(outdoorUnit(signs)).criteria.find((each) => each.id === 'failed');
+    expect(failed?.measurement?.value).toBeCloseTo(30.8965, 3);
+  });
+
+  test('names what speaks against a proven fault', () => {
+    const signs = [saw(bulged, 'yes', withPhoto), saw(byHand)];
+    expect(weighHerm(outdoorUnit(signs)).doubts.join(' ')).toContain('both motors start');
+  });
+
+  test('names the reading under load that the leads-off test contradicts', () => {
+    const signs = [microfarads(herm, 45), ...running(herm, 4.1, 352)];
+    expect(weighHerm(outdoorUnit(signs)).doubts.join(' ')).toContain('30.90 uF');
+  });
+
+  test('names an earlier look that saw it otherwise', () => {
+    const signs = [saw(bulged, 'no'), saw(bulged, 'yes', { at: later.takenAt })];
+    expect(weighHerm(outdoorUnit(signs)).doubts).toHaveLength(1);
   });
 
   test('names an earlier reading that the judged one contradicts', () => {

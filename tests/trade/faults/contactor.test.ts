@@ -104,6 +104,18 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
   ],
   ['the isolated coil reads open (OL)', [saw('contactor_coil_reads_open')], 'proven', 'proven'],
   [
+    'one pole read twice, worlds apart, beside a clean one',
+    [
+      pulledIn,
+      runs,
+      pole1(0.05),
+      pole2(4),
+      volts('contactor_pole_2', 0.04, { takenAt: '2026-07-14T15:05:00Z' }),
+    ],
+    'unproven',
+    'readings disagree, measure again',
+  ],
+  [
     'what the caller heard',
     [saw(pitted, 'yes', { ...withPhoto, source: 'reported' })],
     'unproven',
