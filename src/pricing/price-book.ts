@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { centsSchema } from './cents.ts';
 import { compare, ratioOf, wholeRatio } from './ratio.ts';
 
 /*
@@ -21,10 +20,7 @@ export const shareSchema = decimalSchema.refine((text) => compareWithOne(text) <
 });
 
 /** Amounts of the book and the visit; larger ones are typing errors, not air conditioners. */
-export const bookCentsSchema = centsSchema.refine(
-  (amount) => amount >= 0 && amount <= 100_000_000_000,
-  'an amount from 0 to 1,000,000,000.00',
-);
+export const bookCentsSchema = z.int().min(0).max(100_000_000_000).brand<'Cents'>();
 
 /** What a technician's billable hour has to carry. Yearly amounts are per technician but overhead. */
 export const rateInputsSchema = z.strictObject({
