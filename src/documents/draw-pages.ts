@@ -1,5 +1,6 @@
 import type { Ink, Mark, MeasureText, PagePlan, Tag, TagMeaning, TextStyle } from './page-plan.ts';
 import { paperFonts } from './paper-fonts.ts';
+import { paperRenderer } from './paper-renderer.ts';
 import { PAGE } from './paper-style.ts';
 import {
   openPdf,
@@ -28,7 +29,7 @@ export function drawPages(plan: PagePlan): Promise<Uint8Array> {
       Title: metadataText(plan.title),
       Subject: metadataText(plan.subject),
       Creator: 'Evenhand',
-      Producer: 'Evenhand',
+      Producer: paperRenderer,
       CreationDate: createdAt,
       ModDate: createdAt,
     },

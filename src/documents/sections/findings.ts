@@ -1,4 +1,5 @@
 import { formatDecimal } from '../format-decimal.ts';
+import { formatUncertainty } from '../format-uncertainty.ts';
 import { GAUGE_HEIGHT_PT, gaugeInks } from '../gauge.ts';
 import { layLine, layText } from '../lay-text.ts';
 import { type Ink, type Tag, type TagMeaning, type TextStyle, tagUnder } from '../page-plan.ts';
@@ -158,7 +159,7 @@ function gaugeAlt(words: QuoteWords, measurement: PaperMeasurement): string {
     label,
     value: formatDecimal(value, decimals),
     unit: words.unitInFull[unit] ?? unit,
-    uncertainty: inWords(uncertainty),
+    uncertainty: formatUncertainty(uncertainty, decimals),
     low: inWords(low),
     high: inWords(high),
     verdict,
@@ -184,9 +185,9 @@ function valueCells(
     { text: number, style, meaning: {} },
     { text: `${unit} `, style, meaning: expansion(words.unitInFull[unit]) },
   ];
-  if (uncertainty !== undefined && uncertainty > 0) {
-    const text = `± ${formatDecimal(uncertainty, decimals)}`;
-    parts.push({ text, style: TYPE.small, meaning: {} });
+  const spread = formatUncertainty(uncertainty, decimals);
+  if (spread !== undefined) {
+    parts.push({ text: `± ${spread}`, style: TYPE.small, meaning: {} });
   }
   let xPt: number = VALUE_X_PT;
   let topPt = 0;
