@@ -86,7 +86,7 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
       undecided: 'Too close to call',
     },
     gaugeLegend:
-      'In each gauge below the colored band is what is allowed; the mark is what we measured.',
+      'In each gauge below the darker band is what is allowed; the mark is what we measured.',
     doubts: 'What is still open',
     observations: 'What we saw',
     beCareful: 'Be careful',
