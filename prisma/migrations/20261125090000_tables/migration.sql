@@ -136,6 +136,7 @@ CREATE TABLE "equipment" (
     "capacitor_fan_uf" DOUBLE PRECISION,
     "capacitor_volts" DOUBLE PRECISION,
     "capacitor_tolerance_percent" DOUBLE PRECISION,
+    "contactor_poles" INTEGER,
     "mca_amps" DOUBLE PRECISION,
     "mocp_amps" DOUBLE PRECISION,
     "refrigerant" TEXT,
@@ -220,6 +221,7 @@ CREATE TABLE "observation" (
     "code" TEXT NOT NULL,
     "answer" TEXT NOT NULL,
     "source" TEXT NOT NULL,
+    "phase" TEXT NOT NULL,
     "photo_sha256" TEXT,
     "note" TEXT,
     "observed_at" TIMESTAMPTZ(6) NOT NULL,
@@ -387,7 +389,7 @@ CREATE TABLE "quote_line" (
     "price_class" TEXT NOT NULL,
     "code" TEXT NOT NULL,
     "description" TEXT NOT NULL,
-    "finding_id" UUID,
+    "finding_ids" UUID[],
     "aimed_at" TEXT,
     "quantity" INTEGER,
     "unit_price_cents" INTEGER,
@@ -634,9 +636,6 @@ CREATE UNIQUE INDEX "quote_option_position_key" ON "quote_option"("revision_id",
 CREATE UNIQUE INDEX "quote_option_total_key" ON "quote_option"("id", "total_cents");
 
 -- CreateIndex
-CREATE INDEX "quote_line_finding_id_idx" ON "quote_line"("finding_id");
-
--- CreateIndex
 CREATE UNIQUE INDEX "quote_line_key_key" ON "quote_line"("option_id", "key");
 
 -- CreateIndex
@@ -755,9 +754,6 @@ ALTER TABLE "quote_option" ADD CONSTRAINT "quote_option_revision_id_fkey" FOREIG
 
 -- AddForeignKey
 ALTER TABLE "quote_line" ADD CONSTRAINT "quote_line_option_id_fkey" FOREIGN KEY ("option_id") REFERENCES "quote_option"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
-
--- AddForeignKey
-ALTER TABLE "quote_line" ADD CONSTRAINT "quote_line_finding_id_fkey" FOREIGN KEY ("finding_id") REFERENCES "finding"("id") ON DELETE SET NULL ON UPDATE CASCADE;
 
 -- AddForeignKey
 ALTER TABLE "quote_issue" ADD CONSTRAINT "quote_issue_quote_id_fkey" FOREIGN KEY ("quote_id") REFERENCES "quote"("id") ON DELETE RESTRICT ON UPDATE CASCADE;

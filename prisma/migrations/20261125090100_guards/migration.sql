@@ -20,6 +20,11 @@ ALTER TABLE quote_decline ADD CONSTRAINT quote_decline_recorded_by_fkey FOREIGN 
 
 -- ---------------------------------------------------------------- plain checks
 
+-- Lists are empty, never unknown.
+ALTER TABLE ticket ALTER COLUMN symptoms SET NOT NULL;
+ALTER TABLE tax_rule ALTER COLUMN taxable_classes SET NOT NULL;
+ALTER TABLE quote_line ALTER COLUMN finding_ids SET NOT NULL;
+
 ALTER TABLE company ADD CONSTRAINT company_single_row CHECK (id = 1);
 
 ALTER TABLE site ADD CONSTRAINT site_approver_limit_positive CHECK (approver_limit_cents >= 0);
@@ -36,6 +41,7 @@ ALTER TABLE reading
 ALTER TABLE observation
   ADD CONSTRAINT observation_answer_known CHECK (answer IN ('yes', 'no', 'unknown')),
   ADD CONSTRAINT observation_source_known CHECK (source IN ('observed', 'reported')),
+  ADD CONSTRAINT observation_phase_known CHECK (phase IN ('found', 'left')),
   ADD CONSTRAINT observation_photo_is_sha256 CHECK (photo_sha256 ~ '^[0-9a-f]{64}$');
 
 ALTER TABLE finding
@@ -70,8 +76,8 @@ ALTER TABLE quote_line
   ADD CONSTRAINT quote_line_class_known
     CHECK (price_class IN ('visit_fee', 'part', 'labor', 'access', 'tax')),
   -- A price that cannot be traced back to a reading is what this product exists to prevent.
-  ADD CONSTRAINT quote_line_names_its_finding
-    CHECK (kind NOT IN ('part', 'labor') OR finding_id IS NOT NULL),
+  ADD CONSTRAINT quote_line_names_its_findings
+    CHECK (kind NOT IN ('part', 'labor', 'access') OR cardinality(finding_ids) >= 1),
   ADD CONSTRAINT quote_line_part_multiplies CHECK (kind <> 'part' OR
     (quantity IS NOT NULL AND unit_price_cents IS NOT NULL AND amount_cents = quantity * unit_price_cents)),
   ADD CONSTRAINT quote_line_sign CHECK (CASE
@@ -204,26 +210,31 @@ CREATE CONSTRAINT TRIGGER quote_option_counted AFTER INSERT ON quote_option
 
 CREATE FUNCTION check_quote_line_evidence() RETURNS trigger LANGUAGE plpgsql AS $$
 DECLARE
-  found finding%ROWTYPE;
   quoted_visit uuid;
+  found record;
 BEGIN
-  IF NEW.finding_id IS NULL THEN RETURN NEW; END IF;
-  SELECT * INTO found FROM finding WHERE id = NEW.finding_id;
+  IF cardinality(NEW.finding_ids) = 0 THEN RETURN NEW; END IF;
   SELECT q.visit_id INTO quoted_visit FROM quote_option o
     JOIN quote_revision r ON r.id = o.revision_id JOIN quote q ON q.id = r.quote_id
     WHERE o.id = NEW.option_id;
-  IF found.visit_id IS DISTINCT FROM quoted_visit THEN
-    RAISE EXCEPTION 'finding % belongs to another visit', NEW.finding_id
+  SELECT count(*) FILTER (WHERE f.visit_id = quoted_visit) AS of_visit,
+    bool_and(f.priceable OR v.finding_id IS NOT NULL) AS carried,
+    bool_or(f.remedy_class IN ('reset', 'advise')) AS free_labor
+    INTO found FROM finding f LEFT JOIN finding_override v ON v.finding_id = f.id
+    WHERE f.id = ANY (NEW.finding_ids);
+  IF found.of_visit <> cardinality(NEW.finding_ids) THEN
+    RAISE EXCEPTION 'line % names a finding that is not of this visit', NEW.key
       USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_finding_of_this_visit';
   END IF;
-  IF NEW.amount_cents > 0 AND NOT found.priceable
-    AND NOT EXISTS (SELECT 1 FROM finding_override WHERE finding_id = found.id) THEN
-    RAISE EXCEPTION 'finding % is % and carries no price', found.id, found.standing
-      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_needs_evidence';
-  END IF;
-  IF NEW.kind = 'labor' AND NEW.amount_cents > 0 AND found.remedy_class IN ('reset', 'advise') THEN
-    RAISE EXCEPTION 'a % is never charged labor', found.remedy_class
-      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_reset_without_labor';
+  IF NEW.amount_cents > 0 AND NEW.kind IN ('part', 'labor', 'access') THEN
+    IF NOT found.carried THEN
+      RAISE EXCEPTION 'the evidence does not carry line %', NEW.key
+        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_needs_evidence';
+    END IF;
+    IF NEW.kind <> 'part' AND found.free_labor THEN
+      RAISE EXCEPTION 'no labor or access is charged for a reset or advice: line %', NEW.key
+        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_reset_without_labor';
+    END IF;
   END IF;
   RETURN NEW;
 END $$;

@@ -73,5 +73,8 @@ async function readLockfile() {
 
 async function readMigration(name: string) {
   const content = await readFile(path.join(migrationsDir, name, 'migration.sql'), 'utf8');
-  return { path: name, migrationFile: { path: 'migration.sql', content: { tag: 'ok' as const, value: content } } };
+  return {
+    path: name,
+    migrationFile: { path: 'migration.sql', content: { tag: 'ok' as const, value: content } },
+  };
 }

@@ -1,0 +1,3 @@
+export { companyOf } from './company-of.ts';
+export { endOfLocalDay, localDay, localDayText, localMoment } from './local-time.ts';
+export { companyRoutes } from './routes.ts';

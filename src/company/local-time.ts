@@ -1,0 +1,30 @@
+import { DateTime } from 'luxon';
+
+/** Weekday (1 is Monday) and minutes since midnight of an instant in a zone. */
+export function localMoment(instant: Date, timeZone: string): { weekday: number; minutes: number } {
+  const local = DateTime.fromJSDate(instant, { zone: timeZone });
+  return { weekday: local.weekday, minutes: local.hour * 60 + local.minute };
+}
+
+/**
+ * The midnight that ends the given local day plus `days`: a quote valid for 30 days stands until
+ * the end of the 30th day after today, on the company's clock.
+ */
+export function endOfLocalDay(instant: Date, days: number, timeZone: string): Date {
+  return DateTime.fromJSDate(instant, { zone: timeZone })
+    .plus({ days: days + 1 })
+    .startOf('day')
+    .toJSDate();
+}
+
+/** The local calendar day of an instant, as `2026-07-14`. */
+export function localDay(instant: Date, timeZone: string): string {
+  return DateTime.fromJSDate(instant, { zone: timeZone }).toFormat('yyyy-MM-dd');
+}
+
+/** The local calendar day of an instant in words, as `July 14, 2026`. */
+export function localDayText(instant: Date, timeZone: string): string {
+  return DateTime.fromJSDate(instant, { zone: timeZone })
+    .setLocale('en-US')
+    .toFormat('MMMM d, yyyy');
+}

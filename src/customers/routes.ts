@@ -1,0 +1,100 @@
+import { z } from 'zod';
+import { anyStaff } from '../platform/access/actor.ts';
+import { versionTag } from '../platform/http/etag.ts';
+import { idParam } from '../platform/http/formats.ts';
+import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { notFound } from '../platform/http/problem.ts';
+import { act, type Route, read } from '../platform/http/route.ts';
+import { addCustomer } from './add-customer.ts';
+import { changeCustomer } from './change-customer.ts';
+import { customerChangeSchema, customerSchema, newCustomerSchema } from './contract.ts';
+import { type FoundCustomer, findCustomers } from './find-customers.ts';
+
+export const customerRoutes: readonly Route[] = [
+  act({
+    operationId: 'addCustomer',
+    summary: 'Add a customer',
+    tag: 'customers',
+    method: 'POST',
+    path: '/v1/customers',
+    access: ['dispatcher', 'owner'],
+    body: newCustomerSchema,
+    response: customerSchema,
+    status: 201,
+    handle: async (context, { body }) => {
+      const customer = await addCustomer(context, body);
+      return answer(customer, `/v1/customers/${customer.id}`);
+    },
+  }),
+  read({
+    operationId: 'findCustomers',
+    summary: 'Find customers by name or phone',
+    tag: 'customers',
+    path: '/v1/customers',
+    access: ['dispatcher', 'owner'],
+    query: z.strictObject({
+      ...pageQuery,
+      search: z.string().trim().min(2).max(100).optional().meta({
+        description: 'Part of a name or phone number; small typing mistakes do not matter.',
+      }),
+    }),
+    response: pageOf(customerSchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ sql }, { query }) => {
+      const filter = { search: query.search };
+      const after = startAfter(query.cursor, filter);
+      const rows = await findCustomers(sql, { ...filter, after, limit: query.limit + 1 });
+      return { body: cutPage(rows.map(toBody), query.limit, filter) };
+    },
+  }),
+  read({
+    operationId: 'getCustomer',
+    summary: 'One customer',
+    tag: 'customers',
+    path: '/v1/customers/:customerId',
+    access: anyStaff,
+    params: idParam('customerId'),
+    response: customerSchema,
+    handle: async ({ prisma }, { params }) => {
+      const customer = await prisma.customer.findUnique({ where: { id: params.customerId } });
+      if (customer === null) throw notFound('customer');
+      return answer(customer);
+    },
+  }),
+  act({
+    operationId: 'changeCustomer',
+    summary: 'Change a customer',
+    tag: 'customers',
+    method: 'PATCH',
+    path: '/v1/customers/:customerId',
+    access: ['dispatcher', 'owner'],
+    params: idParam('customerId'),
+    body: customerChangeSchema,
+    response: customerSchema,
+    ifMatch: true,
+    handle: async (context, { params, body }) =>
+      answer(await changeCustomer(context, params.customerId, body)),
+  }),
+];
+
+type Row = Omit<FoundCustomer, 'language'> & { language: string };
+
+function answer(row: Row, location?: string) {
+  return {
+    body: toBody(row),
+    etag: versionTag(row.version),
+    ...(location !== undefined && { location }),
+  };
+}
+
+function toBody(row: Row): z.input<typeof customerSchema> {
+  return {
+    id: row.id,
+    name: row.name,
+    phone: row.phone,
+    email: row.email,
+    language: row.language === 'es' ? 'es' : 'en',
+    version: row.version,
+    createdAt: row.createdAt.toISOString(),
+  };
+}

@@ -1,0 +1,45 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import type { Equipment } from '../platform/database/generated/client.ts';
+import { notFound } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import type { newEquipmentSchema } from './contract.ts';
+import { nameplateColumns } from './nameplate.ts';
+
+/**
+ * Adds a machine with its nameplate to a system.
+ * @throws ProblemError 404 for an unknown system
+ */
+export async function addEquipment(
+  act: ActContext,
+  systemId: string,
+  input: z.output<typeof newEquipmentSchema>,
+): Promise<Equipment> {
+  const system = await act.tx.comfortSystem.findUnique({ where: { id: systemId } });
+  if (system === null) throw notFound('system');
+  const equipment = await act.tx.equipment.create({
+    data: {
+      id: act.newId(),
+      systemId,
+      kind: input.kind,
+      maker: input.maker ?? null,
+      model: input.model ?? null,
+      serial: input.serial ?? null,
+      installedOn: dayOrNull(input.installedOn),
+      partsWarrantyUntil: dayOrNull(input.partsWarrantyUntil),
+      laborWarrantyUntil: dayOrNull(input.laborWarrantyUntil),
+      ...nameplateColumns(input.nameplate),
+      createdAt: act.now,
+    },
+  });
+  await appendJournal(act, {
+    event: 'equipment.added',
+    subject: { kind: 'equipment', id: equipment.id },
+    after: { systemId, kind: input.kind, nameplate: input.nameplate },
+  });
+  return equipment;
+}
+
+function dayOrNull(day: string | undefined): Date | null {
+  return day === undefined ? null : new Date(`${day}T00:00:00Z`);
+}

@@ -1,0 +1,2 @@
+export { nameplateOf } from './nameplate.ts';
+export { equipmentRoutes } from './routes.ts';

@@ -1,0 +1,145 @@
+import type { z } from 'zod';
+import { nameplateOf } from '../equipment/index.ts';
+import { appendJournal } from '../journal/index.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
+import type { Equipment } from '../platform/database/generated/client.ts';
+import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import { bookInForce } from '../pricebook/index.ts';
+import {
+  currentEvidenceRuleset,
+  type Evidence,
+  evidenceRulesets,
+  exclusionsMissing,
+  findFault,
+  partFits,
+  partSchema,
+  type Remedy,
+  remedyFor,
+  type Verdict,
+} from '../trade/index.ts';
+import type { newFindingSchema } from './contract.ts';
+import { gatherEvidence } from './gather-evidence.ts';
+import { equipmentAt, requireEquipment, requireOnSite } from './require-on-site.ts';
+
+type NewFinding = z.output<typeof newFindingSchema>;
+
+/**
+ * Names a fault with its remedy and freezes the verdict of the evidence recorded so far. The class
+ * of the remedy comes from the catalog; a finding the evidence does not carry is kept, but carries
+ * no price until the owner gives a reason.
+ * @returns the new finding's identifier
+ * @throws ProblemError 422 when the task does not mend that fault, or a part does not fit
+ */
+export async function addFinding(
+  act: ActContext,
+  visitId: string,
+  input: NewFinding,
+): Promise<string> {
+  const remedy = requireRemedy(input);
+  const visit = await requireOnSite(act, visitId);
+  const machines = await equipmentAt(act, visit);
+  const equipment = requireEquipment(machines, input.equipmentId, '/equipmentId');
+  await requireFittingParts(act, equipment, remedy, input);
+  const evidence = await gatherEvidence(act.tx, visitId, equipment);
+  const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(input.faultCode, evidence);
+  return store(act, visitId, input, remedy, evidence, verdict);
+}
+
+function requireRemedy({ faultCode, taskCode }: NewFinding): Remedy {
+  const remedy = remedyFor(faultCode, taskCode);
+  if (remedy !== undefined) return remedy;
+  throw new ProblemError('task-does-not-fit-fault', 'That task does not mend that fault.', {
+    allowedTasks: findFault(faultCode)?.remedies.map(({ task }) => task) ?? [],
+  });
+}
+
+async function requireFittingParts(
+  act: ActContext,
+  equipment: Equipment,
+  remedy: Remedy,
+  { taskCode, parts }: NewFinding,
+): Promise<void> {
+  if (parts.length === 0 && remedy.partCategories.length > 0) {
+    throw new ProblemError('part-does-not-fit', 'This task needs its part named.', {
+      partCategories: remedy.partCategories,
+    });
+  }
+  const book = await bookInForce(act.tx, act.now);
+  const categories: string[] = [];
+  for (const [index, { partCode, quantity }] of parts.entries()) {
+    const row = await act.tx.priceBookPart.findUnique({
+      where: { versionId_code: { versionId: book.id, code: partCode } },
+    });
+    if (row === null) {
+      throw unknownReference(`/parts/${index}/partCode`, 'The price book has no such part.');
+    }
+    const fit = partFits(
+      nameplateOf(equipment),
+      taskCode,
+      partSchema.parse({ category: row.category, specs: row.specs }),
+    );
+    if (!fit.fits) {
+      throw new ProblemError('part-does-not-fit', fit.refusals.join(' '), {
+        partCode,
+        refusals: fit.refusals,
+      });
+    }
+    categories.push(...Array<string>(quantity).fill(row.category));
+  }
+  // A task takes one part of a kind; five capacitors on one bill would be four too many.
+  if (new Set(categories).size !== categories.length) {
+    throw new ProblemError('part-does-not-fit', 'This task takes one part of each kind.');
+  }
+}
+
+async function store(
+  act: ActContext,
+  visitId: string,
+  input: NewFinding,
+  remedy: Remedy,
+  evidence: Evidence,
+  verdict: Verdict,
+): Promise<string> {
+  const finding = {
+    visitId,
+    equipmentId: input.equipmentId,
+    faultCode: input.faultCode,
+    taskCode: input.taskCode,
+    remedyClass: remedy.remedyClass,
+    standing: verdict.standing,
+    rulesetVersion: currentEvidenceRuleset,
+  };
+  const id = act.newId();
+  await act.tx.finding.create({
+    data: {
+      ...finding,
+      id,
+      priceable: isCarried(input, remedy, evidence, verdict),
+      verdict,
+      evidence,
+      foundAt: act.now,
+      recordedById: act.actor.id,
+      parts: { create: input.parts },
+    },
+  });
+  await appendJournal(act, {
+    event: 'finding.added',
+    subject: { kind: 'finding', id },
+    after: { ...finding, evidenceSha256: sha256(canonicalJson(evidence)) },
+  });
+  return id;
+}
+
+/** Whether the evidence carries a price: the standing the remedy needs, and the exclusions done. */
+function isCarried(
+  { faultCode }: NewFinding,
+  remedy: Remedy,
+  evidence: Evidence,
+  { standing }: Verdict,
+): boolean {
+  const enough =
+    standing === 'proven' || (standing === 'supported' && remedy.needs === 'supported');
+  return enough && exclusionsMissing(faultCode, evidence).length === 0;
+}

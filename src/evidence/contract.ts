@@ -1,0 +1,151 @@
+import { z } from 'zod';
+import { instant, text } from '../platform/http/formats.ts';
+import {
+  answerSchema,
+  criterionSchema,
+  faultCodeSchema,
+  leadSchema,
+  methodCodeSchema,
+  observationCodeSchema,
+  partCategorySchema,
+  partOfSystemSchema,
+  phaseSchema,
+  pointCodeSchema,
+  quantitySchema,
+  readingSourceSchema,
+  remedyClassSchema,
+  standingSchema,
+  taskCodeSchema,
+  unitSchema,
+  verdictSchema,
+} from '../trade/index.ts';
+
+const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/, { error: 'a SHA-256 in hexadecimal' });
+
+export const newReadingSchema = z.strictObject({
+  equipmentId: z.uuid(),
+  quantity: quantitySchema,
+  point: pointCodeSchema,
+  value: z.number(),
+  unit: unitSchema,
+  method: methodCodeSchema,
+  instrument: text(120).optional().meta({ description: 'Which meter, as written on it.' }),
+  source: readingSourceSchema.default('measured').meta({
+    description: '`reported` is kept and never counts as evidence.',
+  }),
+  phase: phaseSchema.default('found').meta({
+    description: '`found` before the work, `left` after it.',
+  }),
+  takenAt: instant.optional().meta({ description: 'Now when absent; never in the future.' }),
+});
+
+export const newReadingsSchema = z.strictObject({
+  readings: z.array(newReadingSchema).min(1).max(50),
+});
+
+export const readingAnswerSchema = newReadingSchema.extend({
+  id: z.uuid(),
+  visitId: z.uuid(),
+  instrument: z.string().nullable(),
+  source: readingSourceSchema,
+  phase: phaseSchema,
+  takenAt: instant,
+  recordedAt: instant,
+});
+
+export const newObservationSchema = z.strictObject({
+  equipmentId: z.uuid().optional().meta({ description: 'The whole visit when absent.' }),
+  code: observationCodeSchema,
+  answer: answerSchema,
+  phase: phaseSchema.default('found'),
+  photoSha256: sha256Hex.optional().meta({ description: 'Hash of the photo that shows it.' }),
+  note: text(1_000).optional(),
+  observedAt: instant.optional(),
+});
+
+export const newObservationsSchema = z.strictObject({
+  observations: z.array(newObservationSchema).min(1).max(50),
+});
+
+export const observationAnswerSchema = z.strictObject({
+  id: z.uuid(),
+  visitId: z.uuid().nullable(),
+  equipmentId: z.uuid().nullable(),
+  code: observationCodeSchema,
+  answer: answerSchema,
+  source: z.enum(['observed', 'reported']),
+  phase: phaseSchema,
+  photoSha256: z.string().nullable(),
+  note: z.string().nullable(),
+  observedAt: instant,
+  recordedAt: instant,
+});
+
+export const evidenceAnswerSchema = z.strictObject({
+  readings: z.array(readingAnswerSchema),
+  observations: z.array(observationAnswerSchema),
+});
+
+export const assessmentSchema = z.strictObject({
+  equipmentId: z.uuid(),
+  rulesetVersion: z.string(),
+  verdicts: z.array(verdictSchema),
+  leads: z.array(leadSchema).meta({ description: 'Where the signs tell to look next.' }),
+});
+
+export const partUseSchema = z.strictObject({
+  partCode: z.string().min(1).max(60),
+  quantity: z.int().min(1).max(10),
+});
+
+export const newFindingSchema = z.strictObject({
+  equipmentId: z.uuid(),
+  faultCode: faultCodeSchema,
+  taskCode: taskCodeSchema,
+  parts: z.array(partUseSchema).max(10).default([]),
+});
+
+export const findingSchema = z.strictObject({
+  id: z.uuid(),
+  visitId: z.uuid(),
+  equipmentId: z.uuid(),
+  faultCode: faultCodeSchema,
+  faultName: z.string(),
+  taskCode: taskCodeSchema,
+  remedyClass: remedyClassSchema.meta({ description: 'From the catalog; no request carries it.' }),
+  standing: standingSchema,
+  reason: z.string(),
+  doubts: z.array(z.string()),
+  criteria: z.array(criterionSchema),
+  exclusionsMissing: z
+    .array(z.string())
+    .meta({ description: 'To be looked at before blaming it.' }),
+  causeSearch: z.enum(['recorded', 'missing', 'not_due']).meta({
+    description: '`missing`: a reset without a recorded look for its cause is incomplete.',
+  }),
+  priceable: z.boolean().meta({ description: 'Whether the evidence carries a price.' }),
+  override: z.strictObject({ reason: z.string(), grantedAt: instant }).nullable(),
+  parts: z.array(partUseSchema),
+  rulesetVersion: z.string(),
+  foundAt: instant,
+});
+
+export const overrideSchema = z.strictObject({ reason: text(1_000) });
+
+export const faultEntrySchema = z.strictObject({
+  code: faultCodeSchema,
+  name: z.string(),
+  explanation: z.string(),
+  partOfSystem: partOfSystemSchema,
+  role: z.enum(['cause', 'symptom']),
+  cautions: z.array(z.string()),
+  remedies: z.array(
+    z.strictObject({
+      task: taskCodeSchema,
+      taskName: z.string(),
+      remedyClass: remedyClassSchema,
+      needs: z.enum(['supported', 'proven']),
+      partCategories: z.array(partCategorySchema),
+    }),
+  ),
+});

@@ -1,0 +1,68 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import type { Observation, Visit } from '../platform/database/generated/client.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import type { newObservationSchema } from './contract.ts';
+import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
+
+type NewObservation = z.output<typeof newObservationSchema>;
+
+/**
+ * Records what was seen, heard or tried on site: all of it or nothing.
+ * @throws ProblemError 422 for equipment that is not at this site, 409 unless on site
+ */
+export async function recordObservations(
+  act: ActContext,
+  visitId: string,
+  observations: NewObservation[],
+): Promise<Observation[]> {
+  const visit = await requireOnSite(act, visitId);
+  const machines = await equipmentAt(act, visit);
+  const recorded: Observation[] = [];
+  for (const [index, observation] of observations.entries()) {
+    if (observation.equipmentId !== undefined) {
+      requireEquipment(machines, observation.equipmentId, `/observations/${index}/equipmentId`);
+    }
+    const observedAt = takenAtOrNow(
+      act,
+      observation.observedAt,
+      `/observations/${index}/observedAt`,
+    );
+    recorded.push(await record(act, visit, observation, observedAt));
+  }
+  return recorded;
+}
+
+async function record(
+  act: ActContext,
+  visit: Visit,
+  input: NewObservation,
+  observedAt: Date,
+): Promise<Observation> {
+  const facts = {
+    ticketId: visit.ticketId,
+    visitId: visit.id,
+    equipmentId: input.equipmentId ?? null,
+    code: input.code,
+    answer: input.answer,
+    source: 'observed',
+    photoSha256: input.photoSha256 ?? null,
+    observedAt,
+  };
+  const observation = await act.tx.observation.create({
+    data: {
+      ...facts,
+      id: act.newId(),
+      phase: input.phase,
+      note: input.note ?? null,
+      recordedAt: act.now,
+      recordedById: act.actor.id,
+    },
+  });
+  await appendJournal(act, {
+    event: 'observation.recorded',
+    subject: { kind: 'observation', id: observation.id },
+    after: facts,
+  });
+  return observation;
+}

@@ -1,0 +1,66 @@
+import type { Equipment, Visit } from '../platform/database/generated/client.ts';
+import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { visitOf } from '../visits/index.ts';
+
+/**
+ * The visit at which something is being recorded.
+ * @throws ProblemError 404, or 409 unless the technician is on site: evidence is made where the
+ *   equipment is
+ */
+export async function requireOnSite(act: ActContext, visitId: string): Promise<Visit> {
+  const visit = await visitOf(act.tx, act, visitId);
+  if (visit.state !== 'on_site') {
+    throw new ProblemError(
+      'not-allowed-now',
+      `Evidence is recorded on site; this visit is ${visit.state.replaceAll('_', ' ')}.`,
+      { currentState: visit.state, allowedActions: [] },
+    );
+  }
+  return visit;
+}
+
+/**
+ * The machines of the site a visit goes to, by identifier.
+ */
+export async function equipmentAt(
+  act: Pick<ActContext, 'tx'>,
+  visit: Pick<Visit, 'ticketId'>,
+): Promise<Map<string, Equipment>> {
+  const machines = await act.tx.equipment.findMany({
+    where: { system: { site: { tickets: { some: { id: visit.ticketId } } } } },
+  });
+  return new Map(machines.map((machine) => [machine.id, machine]));
+}
+
+/**
+ * One machine of the site of a visit.
+ * @throws ProblemError 422 for a machine that is not there
+ */
+export function requireEquipment(
+  machines: Map<string, Equipment>,
+  id: string,
+  pointer: string,
+): Equipment {
+  const machine = machines.get(id);
+  if (machine === undefined) {
+    throw unknownReference(pointer, 'There is no such equipment at this site.');
+  }
+  return machine;
+}
+
+/**
+ * When something was seen or measured: the time given, or now.
+ * @throws ProblemError 400 for a time in the future
+ */
+export function takenAtOrNow(act: ActContext, given: string | undefined, pointer: string): Date {
+  const at = given === undefined ? act.now : new Date(given);
+  // A phone's clock may run a little ahead of ours.
+  if (at.getTime() > act.now.getTime() + 120_000) {
+    const message = 'is in the future';
+    throw new ProblemError('validation-failed', 'A reading cannot be taken in the future.', {
+      errors: [{ in: 'body', pointer, code: 'in_the_future', message }],
+    });
+  }
+  return at;
+}

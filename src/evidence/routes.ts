@@ -1,0 +1,235 @@
+import { z } from 'zod';
+import { type Access, anyStaff } from '../platform/access/actor.ts';
+import type { Observation, Reading } from '../platform/database/generated/client.ts';
+import { idParam } from '../platform/http/formats.ts';
+import { notFound } from '../platform/http/problem.ts';
+import { act, type Route, read } from '../platform/http/route.ts';
+import {
+  currentEvidenceRuleset,
+  evidenceRulesets,
+  faultCatalog,
+  taskWords,
+} from '../trade/index.ts';
+import { visitOf } from '../visits/index.ts';
+import { addFinding } from './add-finding.ts';
+import {
+  assessmentSchema,
+  evidenceAnswerSchema,
+  faultEntrySchema,
+  findingSchema,
+  newFindingSchema,
+  newObservationsSchema,
+  newReadingsSchema,
+  observationAnswerSchema,
+  overrideSchema,
+  readingAnswerSchema,
+} from './contract.ts';
+import { describeFinding, findingsOf, observationsAt } from './findings-of.ts';
+import { gatherEvidence, toObservation, toReading } from './gather-evidence.ts';
+import { overrideFinding } from './override-finding.ts';
+import { recordObservations } from './record-observations.ts';
+import { recordReadings } from './record-readings.ts';
+
+// Evidence is made by whoever stands before the equipment, never at a desk.
+const onSiteStaff: Access = ['technician', 'owner'];
+
+export const evidenceRoutes: readonly Route[] = [
+  read({
+    operationId: 'listFaults',
+    summary: 'The catalog of faults, with the tasks that mend each and their class',
+    tag: 'evidence',
+    path: '/v1/faults',
+    access: anyStaff,
+    response: z.strictObject({ items: z.array(faultEntrySchema) }),
+    handle: async () => ({ body: { items: faultCatalog.map(toFaultEntry) } }),
+  }),
+  act({
+    operationId: 'recordReadings',
+    summary: 'Record what the instruments show',
+    tag: 'evidence',
+    method: 'POST',
+    path: '/v1/visits/:visitId/readings',
+    access: onSiteStaff,
+    params: idParam('visitId'),
+    body: newReadingsSchema,
+    response: z.strictObject({ items: z.array(readingAnswerSchema) }),
+    status: 201,
+    problems: ['reading-out-of-range', 'unknown-reference', 'not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      const recorded = await recordReadings(context, params.visitId, body.readings);
+      return { body: { items: recorded.map(toReadingAnswer) } };
+    },
+  }),
+  act({
+    operationId: 'recordObservations',
+    summary: 'Record what is seen, heard or tried',
+    tag: 'evidence',
+    method: 'POST',
+    path: '/v1/visits/:visitId/observations',
+    access: onSiteStaff,
+    params: idParam('visitId'),
+    body: newObservationsSchema,
+    response: z.strictObject({ items: z.array(observationAnswerSchema) }),
+    status: 201,
+    problems: ['unknown-reference', 'not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      const recorded = await recordObservations(context, params.visitId, body.observations);
+      return { body: { items: recorded.map(toObservationAnswer) } };
+    },
+  }),
+  read({
+    operationId: 'getEvidence',
+    summary: 'Everything recorded at a visit',
+    tag: 'evidence',
+    path: '/v1/visits/:visitId/evidence',
+    access: anyStaff,
+    params: idParam('visitId'),
+    response: evidenceAnswerSchema,
+    handle: async (context, { params }) => {
+      const visit = await visitOf(context.prisma, context, params.visitId);
+      const where = { visitId: visit.id };
+      const [readings, observations] = await Promise.all([
+        context.prisma.reading.findMany({ where, orderBy: { id: 'asc' } }),
+        context.prisma.observation.findMany({ where, orderBy: { id: 'asc' } }),
+      ]);
+      return {
+        body: {
+          readings: readings.map(toReadingAnswer),
+          observations: observations.map(toObservationAnswer),
+        },
+      };
+    },
+  }),
+  read({
+    operationId: 'assessEquipment',
+    summary: 'What is proven, supported or excluded so far, and where to look next',
+    tag: 'evidence',
+    path: '/v1/visits/:visitId/assessment',
+    access: anyStaff,
+    params: idParam('visitId'),
+    query: z.strictObject({ equipmentId: z.uuid() }),
+    response: assessmentSchema,
+    handle: async (context, { params, query }) => {
+      const visit = await visitOf(context.prisma, context, params.visitId);
+      const equipment = await context.prisma.equipment.findFirst({
+        where: {
+          id: query.equipmentId,
+          system: { site: { tickets: { some: { id: visit.ticketId } } } },
+        },
+      });
+      if (equipment === null) throw notFound('equipment at this site');
+      const evidence = await gatherEvidence(context.prisma, visit.id, equipment);
+      return {
+        body: {
+          equipmentId: equipment.id,
+          rulesetVersion: currentEvidenceRuleset,
+          ...evidenceRulesets[currentEvidenceRuleset].assess(evidence),
+        },
+      };
+    },
+  }),
+  act({
+    operationId: 'addFinding',
+    summary: 'Name a fault with its remedy, and freeze the verdict',
+    tag: 'evidence',
+    method: 'POST',
+    path: '/v1/visits/:visitId/findings',
+    access: onSiteStaff,
+    params: idParam('visitId'),
+    body: newFindingSchema,
+    response: findingSchema,
+    status: 201,
+    problems: [
+      'task-does-not-fit-fault',
+      'part-does-not-fit',
+      'unknown-reference',
+      'not-allowed-now',
+      'no-price-book',
+    ],
+    handle: async (context, { params, body }) => {
+      const id = await addFinding(context, params.visitId, body);
+      const findings = await findingsOf(context.tx, params.visitId);
+      const finding = findings.find((each) => each.id === id);
+      if (finding === undefined) throw new Error('the finding just added is not there');
+      return { body: finding };
+    },
+  }),
+  read({
+    operationId: 'listFindings',
+    summary: 'The findings of a visit',
+    tag: 'evidence',
+    path: '/v1/visits/:visitId/findings',
+    access: anyStaff,
+    params: idParam('visitId'),
+    response: z.strictObject({ items: z.array(findingSchema) }),
+    handle: async (context, { params }) => {
+      const visit = await visitOf(context.prisma, context, params.visitId);
+      return { body: { items: await findingsOf(context.prisma, visit.id) } };
+    },
+  }),
+  act({
+    operationId: 'overrideFinding',
+    summary: 'Let a finding be priced that the evidence does not carry, with a reason on record',
+    tag: 'evidence',
+    method: 'POST',
+    path: '/v1/findings/:findingId/override',
+    access: ['owner'],
+    params: idParam('findingId'),
+    body: overrideSchema,
+    response: findingSchema,
+    status: 201,
+    problems: ['already-exists'],
+    handle: async (context, { params, body }) => {
+      await overrideFinding(context, params.findingId, body.reason);
+      const row = await context.tx.finding.findUniqueOrThrow({
+        where: { id: params.findingId },
+        include: { parts: true, override: true },
+      });
+      return { body: describeFinding(row, await observationsAt(context.tx, row.visitId)) };
+    },
+  }),
+];
+
+function toFaultEntry(fault: (typeof faultCatalog)[number]): z.input<typeof faultEntrySchema> {
+  return {
+    code: fault.code,
+    name: fault.name,
+    explanation: fault.explanation,
+    partOfSystem: fault.partOfSystem,
+    role: fault.role,
+    cautions: [...fault.cautions],
+    remedies: fault.remedies.map((remedy) => ({
+      task: remedy.task,
+      taskName: taskWords[remedy.task].name,
+      remedyClass: remedy.remedyClass,
+      needs: remedy.needs,
+      partCategories: [...remedy.partCategories],
+    })),
+  };
+}
+
+function toReadingAnswer(row: Reading): z.input<typeof readingAnswerSchema> {
+  return {
+    ...toReading(row),
+    visitId: row.visitId,
+    instrument: row.instrument,
+    recordedAt: row.recordedAt.toISOString(),
+  };
+}
+
+function toObservationAnswer(row: Observation): z.input<typeof observationAnswerSchema> {
+  const { at, code, answer, source, phase } = toObservation(row);
+  return {
+    id: row.id,
+    visitId: row.visitId,
+    equipmentId: row.equipmentId,
+    code,
+    answer,
+    source,
+    phase,
+    photoSha256: row.photoSha256,
+    note: row.note,
+    observedAt: at,
+    recordedAt: row.recordedAt.toISOString(),
+  };
+}

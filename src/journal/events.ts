@@ -1,0 +1,88 @@
+/**
+ * Every event the journal knows, as `noun.verb`, with the fields it may carry. `plain` values are
+ * kept as they are; `personal` ones only as hashes salted with the person's own salt, so that
+ * erasing the person leaves the record whole and says nothing about them any more.
+ */
+export const journalEvents = {
+  'company.set_up': { plain: ['name', 'timeZone', 'defaultJurisdiction'], personal: [] },
+  'staff.added': { plain: ['role'], personal: [] },
+  'tax_rule.added': {
+    plain: ['jurisdiction', 'rate', 'taxableClasses', 'mode', 'basis', 'effectiveFrom'],
+    personal: [],
+  },
+  'customer.added': { plain: ['language'], personal: ['name', 'phone', 'email'] },
+  'customer.changed': { plain: ['language'], personal: ['name', 'phone', 'email'] },
+  'site.added': {
+    plain: ['jurisdiction', 'occupantId', 'approverId', 'approverLimitCents', 'payerId'],
+    personal: ['street', 'unit', 'city', 'region', 'postalCode', 'accessNotes'],
+  },
+  'system.added': { plain: ['siteId', 'name'], personal: [] },
+  'equipment.added': { plain: ['systemId', 'kind', 'nameplate'], personal: [] },
+  'equipment.changed': { plain: ['kind', 'nameplate'], personal: [] },
+  'ticket.opened': { plain: ['number', 'siteId', 'callerId', 'symptoms', 'state'], personal: [] },
+  'ticket.moved': { plain: ['state'], personal: [] },
+  'visit.booked': {
+    plain: ['ticketId', 'technicianId', 'windowStart', 'windowEnd', 'feeCents', 'periodCode'],
+    personal: [],
+  },
+  'visit.moved': { plain: ['state'], personal: [] },
+  'reading.recorded': {
+    plain: [
+      'visitId',
+      'equipmentId',
+      'quantity',
+      'point',
+      'value',
+      'unit',
+      'method',
+      'source',
+      'phase',
+      'takenAt',
+    ],
+    personal: [],
+  },
+  'observation.recorded': {
+    plain: [
+      'ticketId',
+      'visitId',
+      'equipmentId',
+      'code',
+      'answer',
+      'source',
+      'photoSha256',
+      'observedAt',
+    ],
+    personal: [],
+  },
+  'finding.added': {
+    plain: [
+      'visitId',
+      'equipmentId',
+      'faultCode',
+      'taskCode',
+      'remedyClass',
+      'standing',
+      'rulesetVersion',
+      'evidenceSha256',
+    ],
+    personal: [],
+  },
+  'finding.overridden': { plain: ['reason'], personal: [] },
+  'price_book.published': { plain: ['number', 'effectiveFrom', 'contentSha256'], personal: [] },
+  'quote.drafted': {
+    plain: ['number', 'ticketId', 'visitId', 'revision', 'optionTotalsCents', 'rulesetVersion'],
+    personal: [],
+  },
+  'quote.revised': { plain: ['revision', 'optionTotalsCents', 'rulesetVersion'], personal: [] },
+  'quote.issued': { plain: ['revision', 'contentHash', 'validUntil'], personal: [] },
+  'quote.accepted': { plain: ['revision', 'optionId', 'totalCents', 'contentHash'], personal: [] },
+  'quote.declined': { plain: ['revision'], personal: [] },
+  'quote.withdrawn': { plain: ['revision'], personal: [] },
+  'quote.rendered': { plain: ['revision', 'kind', 'language', 'renderer', 'sha256'], personal: [] },
+} as const satisfies Record<string, { plain: readonly string[]; personal: readonly string[] }>;
+
+export type JournalEvent = keyof typeof journalEvents;
+
+/** The fields an event may carry, plain and personal. */
+export type PlainField<E extends JournalEvent> = (typeof journalEvents)[E]['plain'][number];
+export type PersonalField<E extends JournalEvent> = (typeof journalEvents)[E]['personal'][number];

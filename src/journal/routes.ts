@@ -1,0 +1,70 @@
+import { z } from 'zod';
+import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { type Route, read } from '../platform/http/route.ts';
+import { journalEntrySchema, journalTipSchema } from './contract.ts';
+import { genesisHash } from './seal-hash.ts';
+
+/** The journal as the owner reads it. */
+export const journalRoutes: readonly Route[] = [
+  read({
+    operationId: 'listJournal',
+    summary: 'What was changed, by whom and when',
+    tag: 'journal',
+    path: '/v1/journal',
+    access: ['owner'],
+    query: z.strictObject({ ...pageQuery, subjectId: z.string().max(60).optional() }),
+    response: pageOf(journalEntrySchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ sql }, { query }) => {
+      const filter = { subjectId: query.subjectId };
+      const after = startAfter(query.cursor, filter);
+      const found = await sql.query<JournalRow>(LIST, [
+        after ?? null,
+        query.subjectId ?? null,
+        query.limit + 1,
+      ]);
+      return { body: cutPage(found.rows.map(toEntry), query.limit, filter) };
+    },
+  }),
+  read({
+    operationId: 'getJournalTip',
+    summary: 'The end of the sealed journal, to be kept outside',
+    tag: 'journal',
+    path: '/v1/journal/tip',
+    access: ['owner'],
+    response: journalTipSchema,
+    handle: async ({ sql }) => {
+      const found = await sql.query<{ position: number; hash: string; unsealed: number }>(TIP);
+      return { body: found.rows[0] ?? { position: 0, hash: genesisHash, unsealed: 0 } };
+    },
+  }),
+];
+
+interface JournalRow extends Omit<z.input<typeof journalEntrySchema>, 'at' | 'changes'> {
+  at: Date;
+  changes: string;
+}
+
+function toEntry(row: JournalRow): z.input<typeof journalEntrySchema> {
+  return {
+    ...row,
+    at: row.at.toISOString(),
+    changes: JSON.parse(row.changes) as Record<string, unknown>,
+  };
+}
+
+const LIST = `
+  SELECT e.id, e.at, e.actor_kind AS "actorKind", e.actor_id AS "actorId",
+    e.actor_role AS "actorRole", e.request_id AS "requestId", e.event,
+    e.subject_kind AS "subjectKind", e.subject_id AS "subjectId", e.changes,
+    s.position::float8 AS position, s.hash
+  FROM journal_entry e LEFT JOIN journal_seal s ON s.entry_id = e.id
+  WHERE ($1::uuid IS NULL OR e.id > $1) AND ($2::text IS NULL OR e.subject_id = $2)
+  ORDER BY e.id LIMIT $3`;
+
+const TIP = `
+  SELECT coalesce(s.position, 0)::float8 AS position, coalesce(s.hash, '${genesisHash}') AS hash,
+    (SELECT count(*)::int FROM journal_unsealed) AS unsealed
+  FROM (SELECT 1) one
+  LEFT JOIN LATERAL (
+    SELECT position, hash FROM journal_seal ORDER BY position DESC LIMIT 1) s ON true`;

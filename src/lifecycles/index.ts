@@ -1,0 +1,4 @@
+export { allowedActions, type Lifecycle, type Move, move } from './lifecycle.ts';
+export { type QuoteAction, type QuoteState, quoteLifecycle } from './quote.ts';
+export { type TicketAction, type TicketState, ticketLifecycle } from './ticket.ts';
+export { type VisitAction, type VisitState, visitLifecycle } from './visit.ts';

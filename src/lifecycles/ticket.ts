@@ -1,0 +1,53 @@
+import type { Lifecycle } from './lifecycle.ts';
+
+export type TicketState =
+  | 'new'
+  | 'scheduled'
+  | 'in_progress'
+  | 'waiting_for_part'
+  | 'waiting_for_answer'
+  | 'work_complete'
+  | 'closed'
+  | 'resolved_by_phone'
+  | 'cancelled';
+
+export type TicketAction =
+  | 'resolve_by_phone'
+  | 'book'
+  | 'unbook'
+  | 'arrive'
+  | 'await_part'
+  | 'await_answer'
+  | 'complete_work'
+  | 'close'
+  | 'cancel'
+  | 'reopen';
+
+/**
+ * A ticket lives from the call to the closing. `unbook` takes back its only booking (visit
+ * cancelled, or nobody let the technician in); `reopen` is the callback: the same trouble within
+ * the warranty days.
+ */
+export const ticketLifecycle: Lifecycle<TicketState, TicketAction> = {
+  initial: 'new',
+  moves: {
+    new: { resolve_by_phone: 'resolved_by_phone', book: 'scheduled', cancel: 'cancelled' },
+    scheduled: { arrive: 'in_progress', unbook: 'new', cancel: 'cancelled' },
+    in_progress: {
+      await_part: 'waiting_for_part',
+      await_answer: 'waiting_for_answer',
+      complete_work: 'work_complete',
+    },
+    waiting_for_part: { book: 'scheduled', cancel: 'cancelled' },
+    waiting_for_answer: {
+      book: 'scheduled',
+      complete_work: 'work_complete',
+      close: 'closed',
+      cancel: 'cancelled',
+    },
+    work_complete: { close: 'closed' },
+    closed: { reopen: 'new' },
+    resolved_by_phone: { reopen: 'new' },
+    cancelled: {},
+  },
+};

@@ -1,0 +1,26 @@
+import closeWithGrace from 'close-with-grace';
+import { readConfig } from './platform/config.ts';
+import { EmbeddedError } from './platform/database/embedded/index.ts';
+import { createLog } from './platform/log.ts';
+import { start } from './start.ts';
+
+// The process: configuration, service, graceful end. Everything else is in start.ts.
+try {
+  const config = readConfig(process.env);
+  const log = createLog(config.logLevel);
+  const running = await start(config, log);
+  log.info(`Evenhand answers at ${running.url}; its interface is described at ${running.url}/docs`);
+  closeWithGrace({ delay: 20_000, logger: log }, async ({ err }) => {
+    if (err) log.error({ err }, 'ending after an error');
+    await running.stop();
+  });
+  void running.databaseLost.then((error) => {
+    log.fatal({ err: error }, 'the embedded database is gone');
+    process.exit(1);
+  });
+} catch (error) {
+  // What went wrong with the configuration or the embedded database is written for people.
+  const isForPeople = error instanceof EmbeddedError || (error as Error).name === 'Error';
+  console.error(isForPeople ? (error as Error).message : error);
+  process.exit(1);
+}

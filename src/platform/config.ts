@@ -1,0 +1,62 @@
+import path from 'node:path';
+import { z } from 'zod';
+
+const schema = z.object({
+  DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }).optional(),
+  DATABASE_OWNER_URL: z.url({ protocol: /^postgres(ql)?$/ }).optional(),
+  DATABASE_POOL_MAX: z.coerce.number().int().min(1).max(100).default(10),
+  EVENHAND_DATA_DIR: z.string().min(1).default('.data'),
+  HOST: z.string().min(1).default('127.0.0.1'),
+  PORT: z.coerce.number().int().min(0).max(65535).default(3000),
+  PUBLIC_URL: z.url({ protocol: /^https?$/ }).optional(),
+  LOG_LEVEL: z.enum(['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent']).default('info'),
+  TRUST_PROXY: z.string().min(1).optional(),
+  SEAL_EVERY_MS: z.coerce.number().int().min(50).max(60_000).default(500),
+});
+
+/** Everything the process takes from its environment, read once. */
+export interface Config {
+  /** A real server; without it the embedded one is started under `dataDir`. */
+  databaseUrl?: string;
+  /** The role that owns the schema and runs migrations; `databaseUrl` when not given. */
+  databaseOwnerUrl?: string;
+  databasePoolMax: number;
+  dataDir: string;
+  host: string;
+  port: number;
+  /** Where people reach us, for links in problems and papers. */
+  publicUrl?: string;
+  logLevel: string;
+  /** Addresses or networks of proxies whose forwarded headers are believed. */
+  trustProxy?: string;
+  sealEveryMs: number;
+}
+
+/**
+ * Reads the environment.
+ * @throws Error naming every mistake at once, so that none is found one restart at a time
+ */
+export function readConfig(environment: NodeJS.ProcessEnv): Config {
+  const set = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''));
+  const parsed = schema.safeParse(set);
+  if (!parsed.success) {
+    const mistakes = parsed.error.issues.map((i) => `  ${i.path.join('.')}: ${i.message}`);
+    throw new Error(`The configuration has mistakes:\n${mistakes.join('\n')}`);
+  }
+  return fromEnvironment(parsed.data);
+}
+
+function fromEnvironment(env: z.output<typeof schema>): Config {
+  return {
+    ...(env.DATABASE_URL && { databaseUrl: env.DATABASE_URL }),
+    ...(env.DATABASE_OWNER_URL && { databaseOwnerUrl: env.DATABASE_OWNER_URL }),
+    databasePoolMax: env.DATABASE_POOL_MAX,
+    dataDir: path.resolve(env.EVENHAND_DATA_DIR),
+    host: env.HOST,
+    port: env.PORT,
+    ...(env.PUBLIC_URL && { publicUrl: env.PUBLIC_URL }),
+    logLevel: env.LOG_LEVEL,
+    ...(env.TRUST_PROXY && { trustProxy: env.TRUST_PROXY }),
+    sealEveryMs: env.SEAL_EVERY_MS,
+  };
+}

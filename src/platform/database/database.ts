@@ -1,0 +1,153 @@
+import { AsyncLocalStorage } from 'node:async_hooks';
+import { PrismaPg } from '@prisma/adapter-pg';
+import pg from 'pg';
+import { sha256 } from '../sha256.ts';
+import { type Prisma, PrismaClient } from './generated/client.ts';
+
+/** A transaction: the typed client, bound to one connection. */
+export type Tx = Prisma.TransactionClient;
+
+/** One connection inside a transaction, for statements that must be plain SQL or fast. */
+export interface Sql {
+  query<R extends pg.QueryResultRow>(text: string, values?: unknown[]): Promise<pg.QueryResult<R>>;
+}
+
+/** The database as rooms see it: the typed client and the pool it draws from. */
+export interface Database {
+  prisma: PrismaClient;
+  pool: pg.Pool;
+  /** Runs `work` in one transaction; see `inTx` for retries. */
+  transact<T>(work: (tx: Tx) => Promise<T>, isolation: Isolation): Promise<T>;
+  close(): Promise<void>;
+}
+
+export type Isolation = 'ReadCommitted' | 'Serializable';
+
+export interface DatabaseOptions {
+  url: string;
+  poolMax: number;
+  /** The database role the application takes; privileges are granted to it, not to the login. */
+  role?: string;
+  onPoolError?: (error: Error) => void;
+}
+
+/**
+ * Opens a pool and the typed client on it.
+ * @throws Error when the server cannot be reached, or its sessions do not run in UTC: the driver
+ *   sends instants without an offset, so any other zone would store them shifted without a word
+ */
+export async function openDatabase(options: DatabaseOptions): Promise<Database> {
+  const pool = new RecordingPool(poolConfig(options));
+  let closing = false;
+  pool.on('error', (error) => {
+    if (!closing) options.onPoolError?.(error);
+  });
+  try {
+    await requireUtc(pool);
+  } catch (error) {
+    await pool.end();
+    throw error;
+  }
+  const adapter = new PrismaPg(pool, { statementNameGenerator: nameStatement() });
+  const prisma = new PrismaClient({ adapter });
+  return {
+    prisma,
+    pool,
+    transact: (work, isolation) =>
+      connectionOf.run({}, () =>
+        prisma.$transaction((tx) => bindSql(tx, work), {
+          isolationLevel: isolation,
+          maxWait: 3_000,
+          timeout: 10_000,
+        }),
+      ),
+    close: async () => {
+      closing = true;
+      await prisma.$disconnect();
+      await pool.end();
+    },
+  };
+}
+
+/**
+ * The plain connection of a transaction. Statements sent here and through the typed client share
+ * one transaction, in the order they are awaited.
+ */
+export function sqlOf(tx: Tx): Sql {
+  const client = clients.get(tx);
+  if (client === undefined) throw new Error('sqlOf needs a transaction opened by this database');
+  return client;
+}
+
+function poolConfig({ url, poolMax, role }: DatabaseOptions): pg.PoolConfig {
+  const settings = [
+    '-c timezone=UTC',
+    '-c statement_timeout=5000',
+    '-c lock_timeout=2000',
+    '-c idle_in_transaction_session_timeout=10000',
+    ...(role === undefined ? [] : [`-c role=${role}`]),
+  ];
+  return {
+    connectionString: url,
+    max: poolMax,
+    connectionTimeoutMillis: 3_000,
+    idleTimeoutMillis: 30_000,
+    options: settings.join(' '),
+  };
+}
+
+async function requireUtc(pool: pg.Pool): Promise<void> {
+  const zone = await pool.query<{ TimeZone: string }>('SHOW timezone');
+  if (zone.rows[0]?.TimeZone !== 'UTC') {
+    throw new Error(`The database session runs in ${zone.rows[0]?.TimeZone}, not in UTC.`);
+  }
+}
+
+/**
+ * Names prepared statements by a hash of their text, never by a counter: a name that came to mean
+ * another text would run the old one. After 500 shapes the rest stay unnamed (the empty name).
+ */
+function nameStatement(): (query: { sql: string }) => string {
+  const names = new Map<string, string>();
+  return ({ sql }) => {
+    const known = names.get(sql);
+    if (known !== undefined || names.size >= 500) return known ?? '';
+    const name = `p_${sha256(sql).slice(0, 24)}`;
+    names.set(sql, name);
+    return name;
+  };
+}
+
+// The typed client takes its connection from the pool inside `$transaction` and keeps it to
+// itself. Noting which one it took lets plain SQL join the same transaction.
+const connectionOf = new AsyncLocalStorage<{ client?: pg.PoolClient }>();
+const clients = new WeakMap<object, pg.PoolClient>();
+
+class RecordingPool extends pg.Pool {
+  override connect(): Promise<pg.PoolClient>;
+  override connect(callback: ConnectCallback): void;
+  override connect(callback?: ConnectCallback): Promise<pg.PoolClient> | undefined {
+    if (callback !== undefined) {
+      super.connect(callback);
+      return undefined;
+    }
+    const slot = connectionOf.getStore();
+    return super.connect().then((client) => {
+      if (slot !== undefined) slot.client ??= client;
+      return client;
+    });
+  }
+}
+
+type ConnectCallback = (
+  error: Error | undefined,
+  client: pg.PoolClient | undefined,
+  done: (release?: unknown) => void,
+) => void;
+
+async function bindSql<T>(tx: Tx, work: (tx: Tx) => Promise<T>): Promise<T> {
+  const client = connectionOf.getStore()?.client;
+  if (client === undefined) throw new Error('the transaction took no connection from the pool');
+  clients.set(tx, client);
+  return work(tx);
+}

@@ -1,0 +1,106 @@
+import type { FastifySchema } from 'fastify';
+import { z } from 'zod';
+import { problemSchema } from './problem.ts';
+import { type ProblemSlug, problemCatalog } from './problem-catalog.ts';
+import { nothing, type Route } from './route.ts';
+
+/**
+ * The contract of a route: the schemas its input is checked with and the text its documentation
+ * is made of, in the form Fastify and its OpenAPI plugin read.
+ */
+export function describeRoute(route: Route): FastifySchema {
+  return {
+    operationId: route.operationId,
+    summary: route.summary,
+    description: descriptionOf(route),
+    tags: [route.tag],
+    security: route.access === 'public' ? [] : [{ token: [] }],
+    headers: headersOf(route),
+    ...(route.params !== nothing && { params: route.params }),
+    ...(route.kind !== 'act' && { querystring: route.query }),
+    ...(route.kind === 'act' && { body: bodyOf(route.body) }),
+    response: { ...successOf(route), ...problemsOf(route) },
+  } as FastifySchema;
+}
+
+// A request without a body is a request with nothing in its body.
+function bodyOf(body: z.ZodType): z.ZodType {
+  return body === nothing ? z.union([nothing, z.null()]).optional() : body;
+}
+
+function descriptionOf(route: Route): string {
+  const who = route.access === 'public' ? 'Everybody.' : `Roles: ${route.access.join(', ')}.`;
+  return [route.description, who].filter(Boolean).join('\n\n');
+}
+
+function headersOf(route: Route): z.ZodType {
+  return z.looseObject({
+    ...(route.kind === 'act' &&
+      route.method === 'POST' && {
+        'idempotency-key': z.string().optional().meta({
+          description: 'Required: one value for one act, so that repeating it is safe.',
+        }),
+      }),
+    ...(route.kind === 'act' &&
+      route.ifMatch && {
+        'if-match': z.string().optional().meta({
+          description: 'Required: the ETag last read.',
+        }),
+      }),
+    ...(route.kind !== 'act' && {
+      'if-none-match': z.string().optional().meta({ description: 'Answers 304 if unchanged.' }),
+    }),
+  });
+}
+
+function successOf(route: Route): Record<string, unknown> {
+  if (route.kind === 'bytes') {
+    const file = z.string().meta({ format: 'binary' });
+    return { 200: { description: 'The file.', content: { [route.mediaType]: { schema: file } } } };
+  }
+  const status = route.kind === 'act' ? route.status : 200;
+  const description = status === 201 ? 'Made.' : 'Done.';
+  return {
+    [status]: { description, content: { 'application/json': { schema: route.response } } },
+  };
+}
+
+/** Every problem slug a route may answer with, its own first. */
+export function problemsOfRoute(route: Route): ProblemSlug[] {
+  return [
+    ...(route.problems ?? []),
+    ...(route.access === 'public' ? [] : (['unauthenticated', 'forbidden'] as const)),
+    'validation-failed',
+    ...(route.kind === 'act' ? ACT_PROBLEMS : []),
+    ...(route.kind === 'act' && route.method === 'POST' ? KEY_PROBLEMS : []),
+    ...(route.kind === 'act' && route.ifMatch ? MATCH_PROBLEMS : []),
+    ...(route.params === nothing ? [] : (['not-found'] as const)),
+    'internal-error',
+    'unavailable',
+  ];
+}
+
+const ACT_PROBLEMS = ['malformed-request', 'payload-too-large', 'unsupported-media-type'] as const;
+const KEY_PROBLEMS = [
+  'idempotency-key-missing',
+  'idempotency-key-reused',
+  'request-in-progress',
+] as const;
+const MATCH_PROBLEMS = ['precondition-required', 'version-changed'] as const;
+
+function problemsOf(route: Route): Record<string, unknown> {
+  const byStatus = new Map<number, Set<ProblemSlug>>();
+  for (const slug of problemsOfRoute(route)) {
+    const { status } = problemCatalog[slug];
+    byStatus.set(status, (byStatus.get(status) ?? new Set()).add(slug));
+  }
+  return Object.fromEntries(
+    [...byStatus].map(([status, slugs]) => [
+      status,
+      {
+        description: `Problem: ${[...slugs].sort().join(', ')}`,
+        content: { 'application/problem+json': { schema: problemSchema } },
+      },
+    ]),
+  );
+}

@@ -1,0 +1,53 @@
+import { z } from 'zod';
+
+// Small shared forms of fields. Every one is the same in requests and answers.
+
+/** An instant, RFC 3339 with `Z`. */
+export const instant = z.iso.datetime({ offset: false, local: false }).meta({
+  description: 'RFC 3339, in UTC with Z.',
+});
+
+/** A calendar day. */
+export const day = z.iso.date();
+
+/** US dollars in integer cents, not negative and below 21 million dollars (a 32-bit column). */
+export const cents = z.int().min(0).max(2_000_000_000);
+
+/** US dollars in integer cents, either sign. */
+export const signedCents = z.int().min(-2_000_000_000).max(2_000_000_000);
+
+/**
+ * One line or paragraph of text people typed: not empty, without control characters that have no
+ * place in text (NUL cannot even be stored), without lone surrogates.
+ */
+export function text(maxLength: number) {
+  return z
+    .string()
+    .trim()
+    .min(1)
+    .max(maxLength)
+    .refine((value) => !HAS_CONTROL.test(value) && value.isWellFormed(), {
+      error: 'has characters that are not text',
+    });
+}
+
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it refuses.
+const HAS_CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
+
+/** A phone number as people write it, with at least seven digits. */
+export const phone = text(40).refine((value) => value.replace(/\D/g, '').length >= 7, {
+  error: 'has too few digits for a phone number',
+});
+
+/** A code of ours or of the price book: lower case words joined by underscores. */
+export const code = z.string().regex(/^[a-z][a-z0-9_]{1,59}$/, {
+  error: 'is not a code: lower case letters, digits and underscores',
+});
+
+/** A strong ETag's version number, shown in bodies too. */
+export const version = z.int().min(1);
+
+/** Parameters of an address with one identifier. */
+export function idParam<Name extends string>(name: Name) {
+  return z.strictObject({ [name]: z.uuid() } as Record<Name, z.ZodUUID>);
+}

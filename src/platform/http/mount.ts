@@ -1,0 +1,265 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import type { Access, Actor } from '../access/actor.ts';
+import { authenticate } from '../access/authenticate.ts';
+import type { Clock } from '../clock.ts';
+import type { Database, Tx } from '../database/database.ts';
+import { inTx } from '../database/in-tx.ts';
+import type { Ids } from '../ids.ts';
+import { describeRoute } from './describe-route.ts';
+import { isUnchanged, requireMatch } from './etag.ts';
+import {
+  type Attempt,
+  claimKey,
+  fingerprintOf,
+  keepReply,
+  readIdempotencyKey,
+  type StoredReply,
+} from './idempotency.ts';
+import { ProblemError, problemBody } from './problem.ts';
+import type {
+  ActContext,
+  ActRoute,
+  BytesRoute,
+  ReadContext,
+  ReadRoute,
+  Reply,
+  Route,
+} from './route.ts';
+
+/** What every route is given from outside. */
+export interface MountDeps {
+  db: Database;
+  clock: Clock;
+  ids: Ids;
+  /** Start of the URLs that problems point to. */
+  typeBase: string;
+}
+
+/**
+ * Puts declared routes on the server. Everything a route inherits is here: who may use it, checked
+ * input, one transaction with its stored first answer, versions, and the contract of the answer.
+ */
+export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps: MountDeps): void {
+  for (const route of routes) {
+    app.route({
+      method: route.method,
+      url: route.path,
+      schema: describeRoute(route),
+      config: { access: route.access },
+      onRequest: async (request) => {
+        request.actor = await admit(request, route.access, deps);
+      },
+      handler: (request, reply) => {
+        switch (route.kind) {
+          case 'read':
+            return answerRead(route, deps, request, reply);
+          case 'act':
+            return answerAct(route, deps, request, reply);
+          case 'bytes':
+            return answerBytes(route, deps, request, reply);
+        }
+      },
+    });
+  }
+}
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    actor: Actor | undefined;
+  }
+  interface FastifyContextConfig {
+    access?: Access;
+  }
+}
+
+async function admit(
+  request: FastifyRequest,
+  access: Access,
+  deps: MountDeps,
+): Promise<Actor | undefined> {
+  if (access === 'public') return undefined;
+  const token = /^Bearer ([\w.~+/-]+=*)$/i.exec(request.headers.authorization ?? '')?.[1];
+  const actor = token && (await authenticate(deps.db.pool, token, deps.clock.now()));
+  if (!actor) throw new ProblemError('unauthenticated', 'This needs a valid bearer token.');
+  if (!access.includes(actor.role)) {
+    throw new ProblemError('forbidden', `A ${actor.role} may not do this.`, {
+      allowedRoles: access,
+    });
+  }
+  return actor;
+}
+
+async function answerRead(
+  route: ReadRoute,
+  deps: MountDeps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  const result = await route.handle(readContext(deps, request), {
+    params: request.params as never,
+    query: request.query as never,
+  });
+  if (result.etag !== undefined) {
+    reply.header('etag', result.etag);
+    if (isUnchanged(request.headers['if-none-match'], result.etag)) return reply.code(304).send();
+  }
+  return reply.type(JSON_TYPE).send(encode(route.response, result.body));
+}
+
+async function answerBytes(
+  route: BytesRoute,
+  deps: MountDeps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  const context = { ...readContext(deps, request), db: deps.db, newId: () => deps.ids.next() };
+  const file = await route.handle(context, {
+    params: request.params as never,
+    query: request.query as never,
+  });
+  reply.header('etag', file.etag);
+  if (isUnchanged(request.headers['if-none-match'], file.etag)) return reply.code(304).send();
+  return reply
+    .type(route.mediaType)
+    .header('content-disposition', `inline; filename="${file.fileName}"`)
+    .send(Buffer.from(file.bytes));
+}
+
+async function answerAct(
+  route: ActRoute,
+  deps: MountDeps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  if (route.ifMatch && request.headers['if-match'] === undefined) {
+    throw new ProblemError('precondition-required', 'Send the ETag you last read as If-Match.');
+  }
+  const attempt = route.method === 'POST' ? attemptOf(route, request) : undefined;
+  const now = deps.clock.now();
+  try {
+    const stored = await inTx(deps.db, (tx) => perform(tx, route, attempt, now, deps, request));
+    return send(reply, stored);
+  } catch (error) {
+    if (attempt !== undefined) await keepRefusal(error, attempt, now, deps, request);
+    throw error;
+  }
+}
+
+interface Performed extends StoredReply {
+  replayed: boolean;
+}
+
+async function perform(
+  tx: Tx,
+  route: ActRoute,
+  attempt: Attempt | undefined,
+  now: Date,
+  deps: MountDeps,
+  request: FastifyRequest,
+): Promise<Performed> {
+  const earlier = attempt && (await claimKey(tx, attempt));
+  if (earlier !== undefined) return { ...earlier, replayed: true };
+  const result = await route.handle(actContext(tx, now, deps, request), {
+    params: request.params as never,
+    body: (request.body ?? {}) as never,
+  });
+  const stored = storable(route, result);
+  if (attempt !== undefined) await keepReply(tx, attempt, stored, now);
+  return { ...stored, replayed: false };
+}
+
+/**
+ * A refusal is an answer too: repeated, the same key gets it again. The act itself was rolled
+ * back, so its answer is kept in a transaction of its own. A refusal by the key itself is not.
+ */
+async function keepRefusal(
+  error: unknown,
+  attempt: Attempt,
+  now: Date,
+  deps: MountDeps,
+  request: FastifyRequest,
+): Promise<void> {
+  if (!(error instanceof ProblemError) || error.status >= 500) return;
+  if (error.slug === 'request-in-progress' || error.slug === 'idempotency-key-reused') return;
+  const body = JSON.stringify(
+    problemBody(error, { id: request.id, instance: request.url, typeBase: deps.typeBase }),
+  );
+  const headers = { 'content-type': PROBLEM_TYPE };
+  await inTx(deps.db, async (tx) => {
+    if ((await claimKey(tx, attempt)) !== undefined) return;
+    await keepReply(tx, attempt, { status: error.status, headers, body }, now);
+  }).catch((failure: unknown) => {
+    // The refusal itself still reaches the client; only its repetition would be decided anew.
+    request.log.warn({ err: failure }, 'the refusal could not be kept for repetition');
+  });
+}
+
+function attemptOf(route: ActRoute, request: FastifyRequest): Attempt {
+  return {
+    actorId: actorOf(request).id,
+    method: route.method,
+    route: route.path,
+    key: readIdempotencyKey(request.headers['idempotency-key']),
+    fingerprint: fingerprintOf({
+      params: request.params,
+      body: request.body,
+      ifMatch: request.headers['if-match'],
+    }),
+  };
+}
+
+function storable(route: ActRoute, result: Reply<unknown>): StoredReply {
+  return {
+    status: route.status,
+    headers: {
+      'content-type': JSON_TYPE,
+      ...(result.etag !== undefined && { etag: result.etag }),
+      ...(result.location !== undefined && { location: result.location }),
+    },
+    body: encode(route.response, result.body),
+  };
+}
+
+function send(reply: FastifyReply, stored: Performed) {
+  if (stored.replayed) reply.header('idempotency-replayed', 'true');
+  return reply.code(stored.status).headers(stored.headers).send(stored.body);
+}
+
+/** The answer as text, checked against the contract: a field it does not list never leaves. */
+function encode(schema: z.ZodType, body: unknown): string {
+  return JSON.stringify(z.encode(schema, body));
+}
+
+function readContext(deps: MountDeps, request: FastifyRequest): ReadContext {
+  return {
+    prisma: deps.db.prisma,
+    sql: deps.db.pool,
+    actor: actorOf(request),
+    now: deps.clock.now(),
+    requestId: request.id,
+    log: request.log as ReadContext['log'],
+  };
+}
+
+function actContext(tx: Tx, now: Date, deps: MountDeps, request: FastifyRequest): ActContext {
+  const userAgent = request.headers['user-agent'];
+  return {
+    tx,
+    actor: actorOf(request),
+    now,
+    newId: () => deps.ids.next(),
+    requestId: request.id,
+    log: request.log as ActContext['log'],
+    origin: { address: request.ip, ...(userAgent !== undefined && { userAgent }) },
+    mustMatch: (etag) => requireMatch(request.headers['if-match'], etag),
+  };
+}
+
+function actorOf(request: FastifyRequest): Actor {
+  if (request.actor === undefined) throw new Error('this route is public and has no actor');
+  return request.actor;
+}
+
+const JSON_TYPE = 'application/json; charset=utf-8';
+export const PROBLEM_TYPE = 'application/problem+json; charset=utf-8';

@@ -1,0 +1,209 @@
+/** One kind of problem: everything a client may rely on. Status codes live nowhere else. */
+export interface ProblemKind {
+  status: number;
+  title: string;
+  /** What happened, for the page behind the problem's `type`. */
+  explanation: string;
+  /** What the reader can do about it. */
+  remedy: string;
+}
+
+/**
+ * Every problem this API answers with (RFC 9457), by slug. The slug ends the `type` URL, which
+ * resolves to a page made from this table.
+ */
+export const problemCatalog = {
+  'validation-failed': {
+    status: 400,
+    title: 'The request has mistakes',
+    explanation: 'One or more fields are missing, unknown or not of the expected form.',
+    remedy: 'Correct the fields listed in `errors`; each names its place by a JSON Pointer.',
+  },
+  'malformed-request': {
+    status: 400,
+    title: 'The request cannot be read',
+    explanation: 'The body is not valid JSON, or the request is not valid HTTP.',
+    remedy: 'Send well-formed JSON with the content type application/json.',
+  },
+  'idempotency-key-missing': {
+    status: 400,
+    title: 'An Idempotency-Key is needed',
+    explanation:
+      'This request creates or does something, so repeating it by accident must be safe.',
+    remedy: 'Send an Idempotency-Key header with a value you use for this one act only.',
+  },
+  'cursor-invalid': {
+    status: 400,
+    title: 'The page cursor does not fit',
+    explanation: 'The cursor was not made by this API, or it was made for another filter.',
+    remedy: 'Start again without a cursor and follow `nextCursor`.',
+  },
+  unauthenticated: {
+    status: 401,
+    title: 'Sign in first',
+    explanation: 'The request has no bearer token, or the token is unknown, expired or revoked.',
+    remedy: 'Send a valid token in the Authorization header.',
+  },
+  forbidden: {
+    status: 403,
+    title: 'Not for your role',
+    explanation: 'Your role may not do this.',
+    remedy: 'Ask somebody whose role may; `allowedRoles` lists them.',
+  },
+  'not-found': {
+    status: 404,
+    title: 'Not found',
+    explanation: 'There is nothing here, or it is not yours to see.',
+    remedy: 'Check the address and the identifier.',
+  },
+  'method-not-allowed': {
+    status: 405,
+    title: 'Not this way',
+    explanation: 'The address exists, but not with this method.',
+    remedy: 'Use one of the methods in the Allow header.',
+  },
+  'not-allowed-now': {
+    status: 409,
+    title: 'Not possible in this state',
+    explanation: 'The thing is in a state from which this step is not allowed.',
+    remedy: '`currentState` says where it is and `allowedActions` what may be done from there.',
+  },
+  'request-in-progress': {
+    status: 409,
+    title: 'Still working on it',
+    explanation: 'A request with the same Idempotency-Key is running right now.',
+    remedy: 'Wait a moment and repeat the request unchanged.',
+  },
+  'window-taken': {
+    status: 409,
+    title: 'The technician is booked then',
+    explanation: 'The arrival window overlaps another live visit of the same technician.',
+    remedy: 'Choose another window or another technician.',
+  },
+  'visit-fee-differs': {
+    status: 409,
+    title: 'The visit fee is another one',
+    explanation: 'The fee told to the caller is not the fee for that arrival window.',
+    remedy: 'Tell the caller the fee in `feeCents`, get a yes, and book again.',
+  },
+  'no-price-book': {
+    status: 409,
+    title: 'No price book in force',
+    explanation: 'Nothing can be priced or booked before the owner has published a price book.',
+    remedy: 'Publish a price book whose effective date has come.',
+  },
+  'no-tax-rule': {
+    status: 409,
+    title: 'No tax rule for this place',
+    explanation: 'There is no tax rule in force for the jurisdiction of the site.',
+    remedy: 'Add the tax rule of the jurisdiction.',
+  },
+  'quote-expired': {
+    status: 409,
+    title: 'The quote has expired',
+    explanation: 'The quote was valid until `validUntil`, which has passed.',
+    remedy: 'Make a new revision and issue it.',
+  },
+  'already-exists': {
+    status: 409,
+    title: 'Already there',
+    explanation: 'Something with the same name or number already exists.',
+    remedy: 'Use the one that exists, or choose another name.',
+  },
+  'version-changed': {
+    status: 412,
+    title: 'It has changed meanwhile',
+    explanation: 'The If-Match header does not name the present version.',
+    remedy: 'Read it again, look at what changed, and repeat with the new ETag.',
+  },
+  'shown-content-changed': {
+    status: 412,
+    title: 'What was shown is not what stands',
+    explanation: 'The total or the content hash shown to the customer is not the issued one.',
+    remedy: 'Show the quote as it stands now and ask again.',
+  },
+  'payload-too-large': {
+    status: 413,
+    title: 'The request is too large',
+    explanation: 'The body is larger than this API accepts.',
+    remedy: 'Send less at once.',
+  },
+  'unsupported-media-type': {
+    status: 415,
+    title: 'Not a form this API reads',
+    explanation: 'The content type of the body is not supported.',
+    remedy: 'Send application/json.',
+  },
+  'idempotency-key-reused': {
+    status: 422,
+    title: 'This Idempotency-Key was used for something else',
+    explanation: 'The same key came earlier with another request.',
+    remedy: 'Use a new key for a new act.',
+  },
+  'unknown-reference': {
+    status: 422,
+    title: 'Something named here does not exist',
+    explanation: 'A field names a thing that does not exist or does not belong here.',
+    remedy: 'Correct the field listed in `errors`.',
+  },
+  'reading-out-of-range': {
+    status: 422,
+    title: 'That reading cannot be right',
+    explanation: 'The value is outside the range this quantity can have at this point.',
+    remedy: 'Look at the meter again: unit, range and decimal point.',
+  },
+  'task-does-not-fit-fault': {
+    status: 422,
+    title: 'That task does not mend that fault',
+    explanation:
+      'The catalog decides which tasks belong to a fault, and what class of work each is.',
+    remedy: 'Choose one of `allowedTasks`, or record the fault that the task does mend.',
+  },
+  'part-does-not-fit': {
+    status: 422,
+    title: 'That part does not fit',
+    explanation: 'The part does not match the nameplate of the equipment or the task.',
+    remedy: 'Choose a part that matches the nameplate.',
+  },
+  'evidence-missing': {
+    status: 422,
+    title: 'The evidence does not carry this',
+    explanation: 'Every priced line except the visit fee needs a proven or supported finding.',
+    remedy: 'Measure what `criteria` ask for, or let the owner record a reason.',
+  },
+  'price-refused': {
+    status: 422,
+    title: 'The price book does not allow this',
+    explanation: 'The request asks for a price that the rules do not give.',
+    remedy: 'Change the request as the detail says.',
+  },
+  'precondition-required': {
+    status: 428,
+    title: 'Say which version you mean',
+    explanation: 'This changes something that others may be changing too.',
+    remedy: 'Send the ETag you last read in the If-Match header.',
+  },
+  'too-many-requests': {
+    status: 429,
+    title: 'Too many requests',
+    explanation: 'There were too many requests in a short time.',
+    remedy: 'Wait as long as the Retry-After header says.',
+  },
+  'internal-error': {
+    status: 500,
+    title: 'Our mistake',
+    explanation: 'Something went wrong on our side. Nothing was half done.',
+    remedy: 'Try again; if it stays, report the `requestId`.',
+  },
+  unavailable: {
+    status: 503,
+    title: 'Not ready',
+    explanation: 'The service is starting, stopping, overloaded, or cannot reach its database.',
+    remedy: 'Wait a moment and try again.',
+  },
+} as const satisfies Record<string, ProblemKind>;
+
+export type ProblemSlug = keyof typeof problemCatalog;
+
+/** The slugs in the order of the table. */
+export const problemSlugs = Object.keys(problemCatalog) as ProblemSlug[];

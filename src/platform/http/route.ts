@@ -1,0 +1,178 @@
+import type { Logger } from 'pino';
+import { z } from 'zod';
+import type { Access, Actor } from '../access/actor.ts';
+import type { Database, Sql, Tx } from '../database/database.ts';
+import type { PrismaClient } from '../database/generated/client.ts';
+import type { ProblemSlug } from './problem-catalog.ts';
+
+/** What every handler gets besides its input. */
+interface Context {
+  actor: Actor;
+  /** The instant of this request, from the injected clock. */
+  now: Date;
+  requestId: string;
+  log: Logger;
+}
+
+/** For reading: the typed client and plain SQL, outside any transaction. */
+export interface ReadContext extends Context {
+  prisma: PrismaClient;
+  sql: Sql;
+}
+
+/** For answering with a file, which may have to be made and kept first. */
+export interface BytesContext extends ReadContext {
+  db: Pick<Database, 'transact'>;
+  newId(): string;
+}
+
+/** For doing something: one transaction, which also holds the journal and the first answer. */
+export interface ActContext extends Context {
+  tx: Tx;
+  newId(): string;
+  /** Where the request came from, for acts that are signed. */
+  origin: { address: string; userAgent?: string };
+  /** @throws ProblemError 412 unless the request's If-Match names `etag` */
+  mustMatch(etag: string): void;
+}
+
+/** An answer as data, so that it can be stored and given again byte for byte. */
+export interface Reply<Body> {
+  body: Body;
+  etag?: string;
+  location?: string;
+}
+
+interface Description {
+  /** camelCase verb and noun, unique. */
+  operationId: string;
+  summary: string;
+  description?: string;
+  tag: string;
+  path: `/${string}`;
+  access: Access;
+  /** Problems of this route beyond those that any route of its kind may answer with. */
+  problems?: readonly ProblemSlug[];
+}
+
+/** A route that only looks. */
+export interface ReadDefinition<P extends z.ZodType, Q extends z.ZodType, R extends z.ZodType>
+  extends Description {
+  params?: P;
+  query?: Q;
+  response: R;
+  handle(
+    context: ReadContext,
+    input: { params: z.output<P>; query: z.output<Q> },
+  ): Promise<Reply<z.input<R>>>;
+}
+
+/** A route that creates or does something, in one transaction. */
+export interface ActDefinition<P extends z.ZodType, B extends z.ZodType, R extends z.ZodType>
+  extends Description {
+  method: 'POST' | 'PATCH';
+  params?: P;
+  body?: B;
+  response: R;
+  /** 201 when the act makes a new resource. */
+  status?: 200 | 201;
+  /** The resource has versions, so the request must say which one it means. */
+  ifMatch?: boolean;
+  handle(
+    context: ActContext,
+    input: { params: z.output<P>; body: z.output<B> },
+  ): Promise<Reply<z.input<R>>>;
+}
+
+/** A route that answers with bytes of another media type than JSON. */
+export interface BytesDefinition<P extends z.ZodType, Q extends z.ZodType> extends Description {
+  params?: P;
+  query?: Q;
+  mediaType: string;
+  handle(
+    context: BytesContext,
+    input: { params: z.output<P>; query: z.output<Q> },
+  ): Promise<{ bytes: Uint8Array; etag: string; fileName: string }>;
+}
+
+type Nothing = typeof nothing;
+/** The schema of an input that a route does not take: any field in it is a mistake. */
+export const nothing = z.strictObject({});
+
+// The definitions are erased to one shape here, so that lists of routes of every kind exist. The
+// mount validates each input with the schema the handler was typed by.
+interface Erased extends Description {
+  method: 'GET' | 'POST' | 'PATCH';
+  params: z.ZodType;
+}
+export interface ReadRoute extends Erased {
+  kind: 'read';
+  method: 'GET';
+  query: z.ZodType;
+  response: z.ZodType;
+  handle(context: ReadContext, input: { params: never; query: never }): Promise<Reply<unknown>>;
+}
+export interface ActRoute extends Erased {
+  kind: 'act';
+  method: 'POST' | 'PATCH';
+  body: z.ZodType;
+  response: z.ZodType;
+  status: 200 | 201;
+  ifMatch: boolean;
+  handle(context: ActContext, input: { params: never; body: never }): Promise<Reply<unknown>>;
+}
+export interface BytesRoute extends Erased {
+  kind: 'bytes';
+  method: 'GET';
+  query: z.ZodType;
+  mediaType: string;
+  handle(
+    context: BytesContext,
+    input: { params: never; query: never },
+  ): Promise<{ bytes: Uint8Array; etag: string; fileName: string }>;
+}
+export type Route = ReadRoute | ActRoute | BytesRoute;
+
+/** Declares a route that only looks. */
+export function read<
+  R extends z.ZodType,
+  P extends z.ZodType = Nothing,
+  Q extends z.ZodType = Nothing,
+>(definition: ReadDefinition<P, Q, R>): ReadRoute {
+  return {
+    ...definition,
+    kind: 'read',
+    method: 'GET',
+    params: definition.params ?? nothing,
+    query: definition.query ?? nothing,
+  };
+}
+
+/** Declares a route that creates or does something. A POST asks for an Idempotency-Key. */
+export function act<
+  R extends z.ZodType,
+  P extends z.ZodType = Nothing,
+  B extends z.ZodType = Nothing,
+>(definition: ActDefinition<P, B, R>): ActRoute {
+  return {
+    ...definition,
+    kind: 'act',
+    params: definition.params ?? nothing,
+    body: definition.body ?? nothing,
+    status: definition.status ?? 200,
+    ifMatch: definition.ifMatch ?? false,
+  };
+}
+
+/** Declares a route that answers with a file. */
+export function bytes<P extends z.ZodType = Nothing, Q extends z.ZodType = Nothing>(
+  definition: BytesDefinition<P, Q>,
+): BytesRoute {
+  return {
+    ...definition,
+    kind: 'bytes',
+    method: 'GET',
+    params: definition.params ?? nothing,
+    query: definition.query ?? nothing,
+  };
+}

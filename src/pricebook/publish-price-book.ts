@@ -1,0 +1,61 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
+import { sqlOf } from '../platform/database/database.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import type { newPriceBookSchema } from './contract.ts';
+
+/**
+ * Publishes a whole price book as the next version. A version never changes: a correction is
+ * another version.
+ * @returns the new version's identifier
+ */
+export async function publishPriceBook(
+  act: ActContext,
+  book: z.output<typeof newPriceBookSchema>,
+): Promise<string> {
+  // Numbers have no gaps and no twins: publishing is rare, so it may wait for itself.
+  await sqlOf(act.tx).query('SELECT pg_advisory_xact_lock($1)', [PUBLISH_LOCK]);
+  const last = await act.tx.priceBookVersion.aggregate({ _max: { number: true } });
+  const number = (last._max.number ?? 0) + 1;
+  const { tasks, parts, ...head } = book;
+  const version = await act.tx.priceBookVersion.create({
+    data: {
+      id: act.newId(),
+      number,
+      effectiveFrom: head.effectiveFrom,
+      rates: head.rates,
+      tiers: head.tiers,
+      policy: head.policy,
+      periods: head.periods,
+      publishedAt: act.now,
+      publishedById: act.actor.id,
+    },
+  });
+  await act.tx.priceBookTask.createMany({
+    data: tasks.map((task) => ({ ...task, versionId: version.id })),
+  });
+  await act.tx.priceBookPart.createMany({
+    data: parts.map(({ fit, supplier, ...part }) => ({
+      ...part,
+      supplier: supplier ?? null,
+      category: fit.category,
+      specs: fit.specs,
+      versionId: version.id,
+    })),
+  });
+  await appendJournal(act, {
+    event: 'price_book.published',
+    subject: { kind: 'price_book', id: version.id },
+    after: {
+      number,
+      effectiveFrom: head.effectiveFrom,
+      contentSha256: sha256(canonicalJson(book)),
+    },
+  });
+  return version.id;
+}
+
+// Any constant will do, as long as every Evenhand process uses the same one.
+const PUBLISH_LOCK = 7_205_313;

@@ -1,0 +1,36 @@
+import { z } from 'zod';
+import { localDay } from '../company/index.ts';
+import type { Tx } from '../platform/database/database.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+import { chargeClassSchema, type TaxRule } from '../pricing/index.ts';
+
+/**
+ * The tax rule of a jurisdiction on the local day of an instant.
+ * @throws ProblemError 409 when there is none
+ */
+export async function taxRuleFor(
+  prisma: Pick<Tx, 'taxRule'>,
+  jurisdiction: string,
+  at: Date,
+  timeZone: string,
+): Promise<TaxRule> {
+  const day = new Date(`${localDay(at, timeZone)}T00:00:00Z`);
+  const rule = await prisma.taxRule.findFirst({
+    where: {
+      jurisdiction,
+      effectiveFrom: { lte: day },
+      OR: [{ effectiveTo: null }, { effectiveTo: { gt: day } }],
+    },
+  });
+  if (rule === null) {
+    throw new ProblemError('no-tax-rule', `There is no tax rule in force for "${jurisdiction}".`);
+  }
+  return {
+    jurisdiction: rule.jurisdiction,
+    name: rule.name,
+    rate: rule.rate.toFixed(),
+    taxableClasses: z.array(chargeClassSchema).parse(rule.taxableClasses),
+    mode: rule.mode === 'lump_sum' ? 'lump_sum' : 'separated',
+    basis: rule.basis === 'item' ? 'item' : 'invoice',
+  };
+}

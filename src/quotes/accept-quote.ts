@@ -1,0 +1,78 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import type { acceptanceRequestSchema } from './contract.ts';
+import { lockQuote, moveRevision } from './lock-quote.ts';
+import { standingRevision } from './standing-revision.ts';
+
+type Acceptance = z.output<typeof acceptanceRequestSchema>;
+
+/**
+ * Records the written yes to one option. It binds what was shown: the total and the content hash
+ * must be those of the revision that stands. Two answers that arrive together wait for each other
+ * on the quote's lock, and the database keeps a single acceptance per quote.
+ * @throws ProblemError 409 when nothing stands or it has expired, 412 when what was shown is not
+ *   what stands, 422 for an option of another revision
+ */
+export async function acceptQuote(
+  act: ActContext,
+  quoteId: string,
+  input: Acceptance,
+): Promise<void> {
+  const revisions = await lockQuote(act, quoteId);
+  const standing = standingRevision(revisions, 'accept', act.now);
+  const option = await act.tx.quoteOption.findFirst({
+    where: { id: input.optionId, revision: { quoteId, number: standing.revision } },
+  });
+  if (standing.contentHash !== input.shownContentHash) throw shownIsNot('content hash');
+  if (option === null) {
+    throw unknownReference('/optionId', 'The revision that stands has no such option.');
+  }
+  if (option.totalCents !== input.shownTotalCents) throw shownIsNot('total');
+  await act.tx.quoteAcceptance.create({
+    data: {
+      quoteId,
+      revision: standing.revision,
+      optionId: option.id,
+      totalCents: option.totalCents,
+      contentHash: input.shownContentHash,
+      acceptedByName: input.acceptedByName,
+      consentText: input.consentText,
+      acceptedAt: act.now,
+      recordedById: act.actor.id,
+      address: act.origin.address,
+      userAgent: act.origin.userAgent ?? null,
+    },
+  });
+  await moveRevision(act.tx, quoteId, standing, 'accept', act.now);
+  await supersedeDrafts(act, quoteId, revisions);
+  await appendJournal(act, {
+    event: 'quote.accepted',
+    subject: { kind: 'quote', id: quoteId },
+    after: {
+      revision: standing.revision,
+      optionId: option.id,
+      totalCents: option.totalCents,
+      contentHash: input.shownContentHash,
+    },
+  });
+}
+
+function shownIsNot(what: string): ProblemError {
+  return new ProblemError(
+    'shown-content-changed',
+    `The ${what} that was shown is not the one that stands. Show the quote again.`,
+  );
+}
+
+// What is accepted is final, so a newer draft of the same quote can never be issued any more.
+async function supersedeDrafts(
+  act: ActContext,
+  quoteId: string,
+  revisions: Awaited<ReturnType<typeof lockQuote>>,
+): Promise<void> {
+  for (const draft of revisions.filter(({ state }) => state === 'draft')) {
+    await moveRevision(act.tx, quoteId, draft, 'supersede', act.now);
+  }
+}

@@ -1,0 +1,53 @@
+import { companyOf, endOfLocalDay } from '../company/index.ts';
+import { appendJournal } from '../journal/index.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
+import { sqlOf } from '../platform/database/database.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import { pricingInputsSchema } from '../pricing/index.ts';
+import { latestOf, lockQuote, moveRevision } from './lock-quote.ts';
+import { quotePaperOf } from './quote-paper-of.ts';
+
+/**
+ * Issues the latest revision of a quote: freezes the paper's whole text with its hash and starts
+ * its validity, which ends at the company's local midnight. A revision issued earlier is
+ * superseded. Rendering comes later and never holds this up.
+ * @throws ProblemError 409 unless the latest revision is a draft
+ */
+export async function issueQuote(act: ActContext, quoteId: string): Promise<void> {
+  const revisions = await lockQuote(act, quoteId);
+  const latest = latestOf(revisions);
+  const standing = revisions.find(({ state }) => state === 'issued');
+  if (standing !== undefined && standing !== latest) {
+    await moveRevision(act.tx, quoteId, standing, 'supersede', act.now);
+  }
+  const company = await companyOf(act.tx);
+  const revision = await act.tx.quoteRevision.findUniqueOrThrow({
+    where: { quoteId_number: { quoteId, number: latest.revision } },
+  });
+  const { policy } = pricingInputsSchema.parse(revision.inputs);
+  const validUntil = endOfLocalDay(act.now, policy.quoteValidityDays, company.timeZone);
+  const paper = await quotePaperOf(act.tx, revision, { issuedAt: act.now, validUntil, company });
+  const text = canonicalJson(paper);
+  const contentHash = sha256(text);
+  await sqlOf(act.tx).query(ISSUE, [
+    quoteId,
+    latest.revision,
+    act.now,
+    act.actor.id,
+    validUntil,
+    contentHash,
+    text,
+  ]);
+  await moveRevision(act.tx, quoteId, latest, 'issue', act.now);
+  await appendJournal(act, {
+    event: 'quote.issued',
+    subject: { kind: 'quote', id: quoteId },
+    after: { revision: latest.revision, contentHash, validUntil },
+  });
+}
+
+const ISSUE = `
+  INSERT INTO quote_issue
+    (quote_id, revision, issued_at, issued_by_id, valid_until, content_hash, paper)
+  VALUES ($1, $2, $3, $4, $5, $6, $7)`;

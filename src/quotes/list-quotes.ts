@@ -1,0 +1,44 @@
+import type { QuoteState } from '../lifecycles/index.ts';
+import type { Sql } from '../platform/database/database.ts';
+
+/** A quote in a list. */
+export interface QuoteSummary {
+  id: string;
+  number: number;
+  ticketId: string;
+  visitId: string;
+  revision: number;
+  state: QuoteState;
+}
+
+/** Quotes with the state of their latest revision, ordered by identifier so that pages hold. */
+export async function listQuotes(
+  sql: Sql,
+  filter: {
+    ticketId: string | undefined;
+    technicianId: string | undefined;
+    after: string | undefined;
+    limit: number;
+  },
+): Promise<QuoteSummary[]> {
+  const found = await sql.query<QuoteSummary>(LIST, [
+    filter.ticketId ?? null,
+    filter.technicianId ?? null,
+    filter.after ?? null,
+    filter.limit,
+  ]);
+  return found.rows;
+}
+
+const LIST = `
+  SELECT q.id, q.number, q.ticket_id AS "ticketId", q.visit_id AS "visitId",
+    latest.revision, latest.state
+  FROM quote q
+  JOIN visit v ON v.id = q.visit_id
+  CROSS JOIN LATERAL (
+    SELECT revision, state FROM quote_state s
+    WHERE s.quote_id = q.id ORDER BY revision DESC LIMIT 1) latest
+  WHERE ($1::uuid IS NULL OR q.ticket_id = $1)
+    AND ($2::uuid IS NULL OR v.technician_id = $2)
+    AND ($3::uuid IS NULL OR q.id > $3)
+  ORDER BY q.id LIMIT $4`;

@@ -1,0 +1,76 @@
+import { type QuoteAction, type QuoteState, quoteLifecycle } from '../lifecycles/index.ts';
+import { sqlOf, type Tx } from '../platform/database/database.ts';
+import { versionTag } from '../platform/http/etag.ts';
+import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
+import { notFound } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+
+/** The state of one revision, as stored. */
+export interface RevisionState {
+  revision: number;
+  state: QuoteState;
+  version: number;
+  validUntil: Date | null;
+  contentHash: string | null;
+}
+
+/**
+ * Locks a quote until the transaction ends: the rows of all its revisions. Whoever else wants to
+ * answer, issue or revise it waits, and then finds it changed.
+ * @returns the revisions, oldest first
+ * @throws ProblemError 404 when there is none, 412 when the request means another version
+ */
+export async function lockQuote(act: ActContext, quoteId: string): Promise<RevisionState[]> {
+  const locked = await sqlOf(act.tx).query<RevisionState>(LOCK, [quoteId]);
+  if (locked.rows.length === 0) throw notFound('quote');
+  act.mustMatch(quoteTag(locked.rows, act.now));
+  return locked.rows;
+}
+
+/**
+ * The entity tag of a quote. Every change adds one to the sum of its revisions' versions; that it
+ * has expired is part of the tag, because nobody's writing makes it so.
+ */
+export function quoteTag(revisions: readonly RevisionState[], now: Date): string {
+  const version = revisions.reduce((sum, revision) => sum + revision.version, 0);
+  const expired = revisions.some((revision) => isExpired(revision, now));
+  return versionTag(version, expired ? '-expired' : '');
+}
+
+/** Issued, and its validity has ended. Never stored: it is a matter of the clock. */
+export function isExpired(revision: RevisionState, now: Date): boolean {
+  return revision.state === 'issued' && revision.validUntil !== null && now >= revision.validUntil;
+}
+
+/** The revision that is the quote now: the last one made. */
+export function latestOf(revisions: readonly RevisionState[]): RevisionState {
+  const latest = revisions.at(-1);
+  if (latest === undefined) throw new Error('a quote has at least one revision');
+  return latest;
+}
+
+/**
+ * Takes one revision of a locked quote a step along its life.
+ * @throws ProblemError 409 when the step is not allowed from its state
+ */
+export async function moveRevision(
+  tx: Tx,
+  quoteId: string,
+  revision: RevisionState,
+  action: QuoteAction,
+  now: Date,
+): Promise<void> {
+  const state = moveOrRefuse('quote', quoteLifecycle, revision.state, action);
+  await sqlOf(tx).query(MOVE, [quoteId, revision.revision, state, now]);
+}
+
+const LOCK = `
+  SELECT s.revision, s.state, s.version, i.valid_until AS "validUntil",
+    i.content_hash AS "contentHash"
+  FROM quote_state s
+  LEFT JOIN quote_issue i ON i.quote_id = s.quote_id AND i.revision = s.revision
+  WHERE s.quote_id = $1 ORDER BY s.revision FOR UPDATE OF s`;
+
+const MOVE = `
+  UPDATE quote_state SET state = $3::quote_state_name, version = version + 1, changed_at = $4
+  WHERE quote_id = $1 AND revision = $2`;

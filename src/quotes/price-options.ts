@@ -1,0 +1,234 @@
+import type { z } from 'zod';
+import { companyOf, localDay } from '../company/index.ts';
+import type { WholeFinding } from '../evidence/index.ts';
+import type {
+  PriceBookPart,
+  PriceBookTask,
+  Prisma,
+} from '../platform/database/generated/client.ts';
+import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { bookInForce, taxRuleFor, toHead } from '../pricebook/index.ts';
+import {
+  cents,
+  currentPricingRuleset,
+  type PartUse,
+  type PricedQuote,
+  type PricingInputs,
+  pricingInputsSchema,
+  type WorkItem,
+} from '../pricing/index.ts';
+import { remedyClassSchema } from '../trade/index.ts';
+import type { optionRequestSchema } from './contract.ts';
+
+type OptionRequest = z.output<typeof optionRequestSchema>;
+
+/** A visit with what its price depends on. */
+export type PricedVisit = Prisma.VisitGetPayload<{
+  include: { ticket: { include: { site: true } }; priceBookVersion: true };
+}>;
+
+/** A computed price with everything it was computed from. */
+export interface Priced {
+  inputs: PricingInputs;
+  quote: PricedQuote;
+  rulesetVersion: string;
+  bookId: string;
+}
+
+/**
+ * Prices one to three options of findings. The fee is the one agreed to at the call; everything
+ * else follows from the findings, the price book in force and the tax rule of the site.
+ * @throws ProblemError 422 for a finding of another visit, one that carries no price, or a price
+ *   the rules do not give; 409 without a price book or tax rule
+ */
+export async function priceOptions(
+  act: ActContext,
+  visit: PricedVisit,
+  options: OptionRequest[],
+): Promise<Priced> {
+  const book = await bookInForce(act.tx, act.now);
+  const { timeZone } = await companyOf(act.tx);
+  const findings = await findingsById(act, visit.id);
+  const catalog = await bookLines(act, book.id, [...findings.values()]);
+  const today = localDay(act.now, timeZone);
+  const inputs = pricingInputsSchema.parse({
+    rates: book.rates,
+    tiers: book.tiers,
+    policy: book.policy,
+    period: periodOf(visit),
+    visitFee: { chargeable: true, amountCents: visit.feeCents },
+    tax: await taxRuleFor(act.tx, visit.ticket.site.jurisdiction, act.now, timeZone),
+    options: options.map((option, at) => ({
+      title: option.title,
+      work: chosenFindings(option, findings, `/options/${at}`).map((finding) =>
+        workItem(finding, catalog, today),
+      ),
+      adjustments: option.adjustments.map((adjustment) => ({
+        ...adjustment,
+        byOwner: act.actor.role === 'owner',
+      })),
+    })),
+  });
+  return { inputs, bookId: book.id, ...price(inputs) };
+}
+
+function price(inputs: PricingInputs): Pick<Priced, 'quote' | 'rulesetVersion'> {
+  const result = currentPricingRuleset.priceQuote(inputs);
+  if (result.outcome === 'refused') {
+    throw new ProblemError(
+      'price-refused',
+      result.refusals.map((refusal) => refusal.message).join(' '),
+      {
+        errors: result.refusals.map(({ pointer, code, message }) => ({
+          in: 'body' as const,
+          pointer,
+          code,
+          message,
+        })),
+      },
+    );
+  }
+  refuseUnstorable(result.quote);
+  return { quote: result.quote, rulesetVersion: currentPricingRuleset.version };
+}
+
+// Amounts are stored in 32 bits: more than twenty million dollars is a typing mistake.
+function refuseUnstorable(quote: PricedQuote): void {
+  const amounts = quote.options.flatMap((option) => [
+    option.totalCents,
+    ...option.lines.map((line) => line.amountCents),
+  ]);
+  if (amounts.every((amount) => Math.abs(amount) <= 2_000_000_000)) return;
+  throw new ProblemError('price-refused', 'An amount is larger than twenty million dollars.');
+}
+
+/** The period of the window agreed to at the call, by the price book that was in force then. */
+function periodOf(visit: PricedVisit) {
+  const { periods } = toHead(visit.priceBookVersion);
+  const period = periods.find(({ code }) => code === visit.periodCode);
+  if (period === undefined) throw new Error('a visit names a period of its own price book');
+  return { code: period.code, laborFactor: period.laborFactor };
+}
+
+type PricedFinding = WholeFinding & {
+  equipment: { systemId: string; partsWarrantyUntil: Date | null };
+};
+
+async function findingsById(act: ActContext, visitId: string): Promise<Map<string, PricedFinding>> {
+  const rows = await act.tx.finding.findMany({
+    where: { visitId },
+    include: {
+      parts: true,
+      override: true,
+      equipment: { select: { systemId: true, partsWarrantyUntil: true } },
+    },
+  });
+  return new Map(rows.map((row) => [row.id, row]));
+}
+
+function chosenFindings(
+  { findingIds }: OptionRequest,
+  findings: Map<string, PricedFinding>,
+  pointer: string,
+): PricedFinding[] {
+  const chosen = findingIds.map((id, at) => {
+    const finding = findings.get(id);
+    if (finding === undefined) {
+      throw unknownReference(`${pointer}/findingIds/${at}`, 'There is no such finding here.');
+    }
+    return finding;
+  });
+  for (const [at, finding] of chosen.entries()) {
+    refuseUnproven(finding, `${pointer}/findingIds/${at}`);
+  }
+  refuseSameWorkTwice(chosen, pointer);
+  return chosen;
+}
+
+function refuseUnproven(finding: PricedFinding, pointer: string): void {
+  if (finding.priceable || finding.override !== null) return;
+  const message = `The finding is ${finding.standing.replaceAll('_', ' ')} and carries no price.`;
+  throw new ProblemError('evidence-missing', message, {
+    findingId: finding.id,
+    standing: finding.standing,
+    errors: [{ in: 'body', pointer, code: 'evidence_missing', message }],
+  });
+}
+
+// Both sections of a dual capacitor may have failed: two findings, one can to replace.
+function refuseSameWorkTwice(chosen: PricedFinding[], pointer: string): void {
+  const work = chosen.map(({ equipmentId, taskCode }) => `${equipmentId} ${taskCode}`);
+  if (new Set(work).size === work.length) return;
+  const message = 'Two findings ask for the same work on the same equipment; it is done once.';
+  throw new ProblemError('price-refused', message, {
+    errors: [{ in: 'body', pointer: `${pointer}/findingIds`, code: 'same_work_twice', message }],
+  });
+}
+
+interface BookLines {
+  tasks: Map<string, PriceBookTask>;
+  parts: Map<string, PriceBookPart>;
+}
+
+async function bookLines(
+  act: ActContext,
+  versionId: string,
+  findings: PricedFinding[],
+): Promise<BookLines> {
+  const taskCodes = findings.map((finding) => finding.taskCode);
+  const partCodes = findings.flatMap((finding) => finding.parts.map((part) => part.partCode));
+  const tasks = await act.tx.priceBookTask.findMany({
+    where: { versionId, code: { in: taskCodes } },
+  });
+  const parts = await act.tx.priceBookPart.findMany({
+    where: { versionId, code: { in: partCodes } },
+  });
+  return {
+    tasks: new Map(tasks.map((task) => [task.code, task])),
+    parts: new Map(parts.map((part) => [part.code, part])),
+  };
+}
+
+function workItem(finding: PricedFinding, book: BookLines, today: string): WorkItem {
+  const task = book.tasks.get(finding.taskCode);
+  if (task === undefined) {
+    throw new ProblemError(
+      'price-refused',
+      `The price book in force has no task "${finding.taskCode}".`,
+    );
+  }
+  return {
+    findingId: finding.id,
+    faultCode: finding.faultCode,
+    taskCode: finding.taskCode,
+    taskName: task.name,
+    remedyClass: remedyClassSchema.parse(finding.remedyClass),
+    systemId: finding.equipment.systemId,
+    minutes: task.minutes,
+    accessGroup: task.accessGroup,
+    accessMinutes: task.accessMinutes,
+    parts: finding.parts.map((part) => partUse(part, finding, book, today)),
+    recall: false,
+  };
+}
+
+function partUse(
+  { partCode, quantity }: { partCode: string; quantity: number },
+  finding: PricedFinding,
+  book: BookLines,
+  today: string,
+): PartUse {
+  const part = book.parts.get(partCode);
+  if (part === undefined) {
+    throw new ProblemError('price-refused', `The price book in force has no part "${partCode}".`);
+  }
+  const until = finding.equipment.partsWarrantyUntil?.toISOString().slice(0, 10);
+  return {
+    code: part.code,
+    name: part.name,
+    unitCostCents: cents(part.costCents),
+    quantity,
+    underManufacturerWarranty: part.manufacturerWarranted && until !== undefined && today <= until,
+  };
+}

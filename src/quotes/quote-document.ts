@@ -1,0 +1,99 @@
+import { type QuotePaper, renderQuotePaper } from '../documents/index.ts';
+import { paperRenderer } from '../documents/paper-renderer.ts';
+import { appendJournal } from '../journal/index.ts';
+import { inTx } from '../platform/database/in-tx.ts';
+import { notFound, ProblemError } from '../platform/http/problem.ts';
+import type { BytesContext } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import { readQuote } from './read-quote.ts';
+
+const KIND = 'quote';
+
+/** A stored paper, ready to be sent. */
+export interface StoredPaper {
+  bytes: Uint8Array;
+  sha256: string;
+  fileName: string;
+}
+
+/**
+ * The PDF of an issued revision. It is rendered once, on the first request, and kept under its own
+ * hash; rendering is deterministic, so two first requests at once make the same bytes.
+ * @throws ProblemError 404 for an unknown quote or revision, 409 for a revision never issued
+ */
+export async function quoteDocument(
+  context: BytesContext,
+  quoteId: string,
+  number?: number,
+): Promise<StoredPaper> {
+  const { body } = await readQuote(context.prisma, context, quoteId, number);
+  if (body.contentHash === null) {
+    throw new ProblemError('not-allowed-now', 'Only an issued quote has a paper.', {
+      currentState: body.state,
+      allowedActions: body.allowedActions,
+    });
+  }
+  const revision = await context.prisma.quoteRevision.findUnique({
+    where: { quoteId_number: { quoteId, number: body.revision } },
+  });
+  if (revision === null) throw notFound('revision');
+  const key = { revisionId: revision.id, kind: KIND, language: 'en', renderer: paperRenderer };
+  const known = await context.prisma.quotePaper.findUnique({
+    where: { revisionId_kind_language_renderer: key },
+    include: { document: true },
+  });
+  const bytes =
+    known?.document.bytes ?? (await renderAndKeep(context, quoteId, body.revision, key));
+  return { bytes, sha256: sha256(bytes), fileName: `quote-${body.number}-r${body.revision}.pdf` };
+}
+
+async function renderAndKeep(
+  context: BytesContext,
+  quoteId: string,
+  revision: number,
+  key: { revisionId: string; kind: string; language: string; renderer: string },
+): Promise<Uint8Array> {
+  const issue = await context.prisma.quoteIssue.findUniqueOrThrow({
+    where: { quoteId_revision: { quoteId, revision } },
+  });
+  // Frozen by this program when the revision was issued, and under the hash checked here.
+  const paper = { ...(issue.paper as unknown as QuotePaper), contentHash: issue.contentHash };
+  const bytes = new Uint8Array(await renderQuotePaper(paper));
+  const hash = sha256(bytes);
+  await inTx(context.db, async (tx) => {
+    await tx.document.createMany({
+      data: [
+        {
+          sha256: hash,
+          kind: KIND,
+          language: key.language,
+          renderer: key.renderer,
+          mediaType: 'application/pdf',
+          bytes,
+          createdAt: context.now,
+        },
+      ],
+      skipDuplicates: true,
+    });
+    const kept = await tx.quotePaper.createMany({
+      data: [{ ...key, sha256: hash }],
+      skipDuplicates: true,
+    });
+    if (kept.count === 0) return; // Another first request kept the same bytes.
+    await appendJournal(
+      { tx, now: context.now, newId: context.newId, requestId: context.requestId },
+      {
+        event: 'quote.rendered',
+        subject: { kind: 'quote', id: quoteId },
+        after: {
+          revision,
+          kind: KIND,
+          language: key.language,
+          renderer: key.renderer,
+          sha256: hash,
+        },
+      },
+    );
+  });
+  return bytes;
+}

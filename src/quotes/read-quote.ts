@@ -1,0 +1,156 @@
+import type { z } from 'zod';
+import { allowedActions, quoteLifecycle } from '../lifecycles/index.ts';
+import type { Tx } from '../platform/database/database.ts';
+import type { Prisma } from '../platform/database/generated/client.ts';
+import { notFound } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import type { Why } from '../pricing/index.ts';
+import type { quoteLineSchema, quoteSchema } from './contract.ts';
+import { isExpired, latestOf, quoteTag, type RevisionState } from './lock-quote.ts';
+
+const WHOLE = {
+  states: { orderBy: { revision: 'asc' } },
+  issues: true,
+  acceptance: true,
+  decline: true,
+  visit: { select: { technicianId: true } },
+  revisions: {
+    include: {
+      options: {
+        orderBy: { position: 'asc' },
+        include: { lines: { orderBy: { position: 'asc' } } },
+      },
+    },
+  },
+} satisfies Prisma.QuoteInclude;
+type WholeQuote = Prisma.QuoteGetPayload<{ include: typeof WHOLE }>;
+
+type Asker = Pick<ActContext, 'actor' | 'now'>;
+
+/**
+ * A quote as whoever asks may see it, with its entity tag. Costs are for the owner only; a
+ * technician sees quotes of own visits only.
+ * @param number the revision asked for; the latest when undefined
+ * @throws ProblemError 404 for a quote or revision that is not there, or not theirs
+ */
+export async function readQuote(
+  prisma: Pick<Tx, 'quote'>,
+  asker: Asker,
+  id: string,
+  number?: number,
+): Promise<{ body: z.input<typeof quoteSchema>; etag: string }> {
+  const quote = await prisma.quote.findUnique({ where: { id }, include: WHOLE });
+  if (quote === null || isForeign(quote, asker)) throw notFound('quote');
+  const revisions = revisionStates(quote);
+  const shown =
+    number === undefined ? latestOf(revisions) : revisions.find((each) => each.revision === number);
+  if (shown === undefined) throw notFound('revision');
+  return { body: toBody(quote, shown, asker), etag: quoteTag(revisions, asker.now) };
+}
+
+function isForeign(quote: WholeQuote, { actor }: Asker): boolean {
+  return actor.role === 'technician' && quote.visit.technicianId !== actor.id;
+}
+
+function revisionStates(quote: WholeQuote): RevisionState[] {
+  return quote.states.map(({ revision, state, version }) => {
+    const issue = quote.issues.find((each) => each.revision === revision);
+    return {
+      revision,
+      state,
+      version,
+      validUntil: issue?.validUntil ?? null,
+      contentHash: issue?.contentHash ?? null,
+    };
+  });
+}
+
+function toBody(
+  quote: WholeQuote,
+  shown: RevisionState,
+  asker: Asker,
+): z.input<typeof quoteSchema> {
+  const revision = quote.revisions.find(({ number }) => number === shown.revision);
+  if (revision === undefined) throw new Error('a state belongs to a revision');
+  const issue = quote.issues.find((each) => each.revision === shown.revision);
+  return {
+    id: quote.id,
+    number: quote.number,
+    ticketId: quote.ticketId,
+    visitId: quote.visitId,
+    parentId: quote.parentId,
+    revision: shown.revision,
+    state: shown.state,
+    expired: isExpired(shown, asker.now),
+    allowedActions: allowedActions(quoteLifecycle, shown.state),
+    issuedAt: issue?.issuedAt.toISOString() ?? null,
+    validUntil: issue?.validUntil.toISOString() ?? null,
+    contentHash: issue?.contentHash ?? null,
+    rulesetVersion: revision.rulesetVersion,
+    laborRateCents: revision.laborRateCents,
+    declineTotalCents: revision.declineTotalCents,
+    options: revision.options.map(({ id, position, title, taxCents, totalCents, lines }) => ({
+      id,
+      position,
+      title,
+      taxCents,
+      totalCents,
+      lines: lines.map((line) => toLine(line, asker)),
+    })),
+    revisions: quote.states.map(({ revision: number, state }) => ({ revision: number, state })),
+    acceptance: acceptanceOf(quote),
+    decline: declineOf(quote),
+  };
+}
+
+type StoredLine = WholeQuote['revisions'][number]['options'][number]['lines'][number];
+type LineBody = z.input<typeof quoteLineSchema>;
+
+function toLine(line: StoredLine, { actor }: Asker): LineBody {
+  // Stored by this program from the engine's own type, never from a request.
+  const why = line.why as unknown as Why;
+  return {
+    position: line.position,
+    key: line.key,
+    kind: line.kind as LineBody['kind'],
+    class: line.priceClass as LineBody['class'],
+    code: line.code,
+    description: line.description,
+    findingIds: line.findingIds,
+    aimedAt: line.aimedAt,
+    quantity: line.quantity,
+    unitPriceCents: line.unitPriceCents,
+    minutes: line.minutes,
+    amountCents: line.amountCents,
+    why: {
+      sentence: why.sentence,
+      steps: [...why.steps],
+      ...(actor.role === 'owner' && { owner: [...why.owner] }),
+    },
+  };
+}
+
+function acceptanceOf({ acceptance }: WholeQuote) {
+  return (
+    acceptance && {
+      revision: acceptance.revision,
+      optionId: acceptance.optionId,
+      totalCents: acceptance.totalCents,
+      acceptedByName: acceptance.acceptedByName,
+      acceptedAt: acceptance.acceptedAt.toISOString(),
+    }
+  );
+}
+
+function declineOf({ decline }: WholeQuote) {
+  return (
+    decline && {
+      revision: decline.revision,
+      declinedByName: decline.declinedByName,
+      reason: decline.reason,
+      conditionLeft: decline.conditionLeft,
+      dangerWarned: decline.dangerWarned,
+      declinedAt: decline.declinedAt.toISOString(),
+    }
+  );
+}

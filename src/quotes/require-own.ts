@@ -1,0 +1,15 @@
+import { notFound } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+
+/**
+ * Lets a technician act on quotes of own visits only.
+ * @throws ProblemError 404, the same for a quote that does not exist and one of another technician
+ */
+export async function requireOwn(act: ActContext, quoteId: string): Promise<void> {
+  const quote = await act.tx.quote.findUnique({
+    where: { id: quoteId },
+    select: { visit: { select: { technicianId: true } } },
+  });
+  const isForeign = act.actor.role === 'technician' && quote?.visit.technicianId !== act.actor.id;
+  if (quote === null || isForeign) throw notFound('quote');
+}

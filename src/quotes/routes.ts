@@ -1,0 +1,181 @@
+import { z } from 'zod';
+import { type Access, anyStaff } from '../platform/access/actor.ts';
+import { idParam } from '../platform/http/formats.ts';
+import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { act, bytes, type Route, read } from '../platform/http/route.ts';
+import { acceptQuote } from './accept-quote.ts';
+import {
+  acceptanceRequestSchema,
+  declineRequestSchema,
+  newQuoteSchema,
+  quoteSchema,
+  quoteSummarySchema,
+  revisionRequestSchema,
+} from './contract.ts';
+import { declineQuote } from './decline-quote.ts';
+import { draftQuote } from './draft-quote.ts';
+import { issueQuote } from './issue-quote.ts';
+import { listQuotes } from './list-quotes.ts';
+import { quoteDocument } from './quote-document.ts';
+import { readQuote } from './read-quote.ts';
+import { requireOwn } from './require-own.ts';
+import { reviseQuote } from './revise-quote.ts';
+import { withdrawQuote } from './withdraw-quote.ts';
+
+const quoting: Access = ['technician', 'owner'];
+const answering: Access = ['technician', 'dispatcher', 'owner'];
+const PRICING_PROBLEMS = [
+  'evidence-missing',
+  'price-refused',
+  'unknown-reference',
+  'not-allowed-now',
+  'no-price-book',
+  'no-tax-rule',
+] as const;
+const oneQuote = { params: idParam('quoteId'), response: quoteSchema, ifMatch: true } as const;
+
+export const quoteRoutes: readonly Route[] = [
+  act({
+    operationId: 'draftQuote',
+    summary: 'Price findings into a draft quote',
+    description: 'Nobody types a price: it follows from findings, price book, policy and tax rule.',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes',
+    access: quoting,
+    body: newQuoteSchema,
+    response: quoteSchema,
+    status: 201,
+    problems: PRICING_PROBLEMS,
+    handle: async (context, { body }) => {
+      const id = await draftQuote(context, body);
+      return { ...(await readQuote(context.tx, context, id)), location: `/v1/quotes/${id}` };
+    },
+  }),
+  read({
+    operationId: 'listQuotes',
+    summary: 'Quotes, oldest first; a technician sees own ones only',
+    tag: 'quotes',
+    path: '/v1/quotes',
+    access: anyStaff,
+    query: z.strictObject({ ...pageQuery, ticketId: z.uuid().optional() }),
+    response: pageOf(quoteSummarySchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ sql, actor }, { query }) => {
+      const filter = { ticketId: query.ticketId };
+      const rows = await listQuotes(sql, {
+        ...filter,
+        technicianId: actor.role === 'technician' ? actor.id : undefined,
+        after: startAfter(query.cursor, filter),
+        limit: query.limit + 1,
+      });
+      return { body: cutPage(rows, query.limit, filter) };
+    },
+  }),
+  read({
+    operationId: 'getQuote',
+    summary: 'One quote: every line with why it costs what it costs',
+    tag: 'quotes',
+    path: '/v1/quotes/:quoteId',
+    access: anyStaff,
+    params: idParam('quoteId'),
+    query: z.strictObject({ revision: z.coerce.number().int().min(1).optional() }),
+    response: quoteSchema,
+    handle: (context, { params, query }) =>
+      readQuote(context.prisma, context, params.quoteId, query.revision),
+  }),
+  bytes({
+    operationId: 'getQuotePaper',
+    summary: 'The quote as PDF',
+    tag: 'quotes',
+    path: '/v1/quotes/:quoteId/paper',
+    access: anyStaff,
+    params: idParam('quoteId'),
+    query: z.strictObject({ revision: z.coerce.number().int().min(1).optional() }),
+    mediaType: 'application/pdf',
+    problems: ['not-allowed-now'],
+    handle: async (context, { params, query }) => {
+      const paper = await quoteDocument(context, params.quoteId, query.revision);
+      return { bytes: paper.bytes, etag: `"${paper.sha256}"`, fileName: paper.fileName };
+    },
+  }),
+  act({
+    ...oneQuote,
+    operationId: 'reviseQuote',
+    summary: 'Make the next revision as a draft; the issued one stands until it is issued',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/revise',
+    access: quoting,
+    body: revisionRequestSchema,
+    problems: PRICING_PROBLEMS,
+    handle: async (context, { params, body }) => {
+      await requireOwn(context, params.quoteId);
+      await reviseQuote(context, params.quoteId, body);
+      return readQuote(context.tx, context, params.quoteId);
+    },
+  }),
+  act({
+    ...oneQuote,
+    operationId: 'issueQuote',
+    summary: 'Issue the latest revision: from now on nothing in it changes',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/issue',
+    access: quoting,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params }) => {
+      await requireOwn(context, params.quoteId);
+      await issueQuote(context, params.quoteId);
+      return readQuote(context.tx, context, params.quoteId);
+    },
+  }),
+  act({
+    ...oneQuote,
+    operationId: 'withdrawQuote',
+    summary: 'Withdraw a quote that has not been answered',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/withdraw',
+    access: quoting,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params }) => {
+      await requireOwn(context, params.quoteId);
+      await withdrawQuote(context, params.quoteId);
+      return readQuote(context.tx, context, params.quoteId);
+    },
+  }),
+  act({
+    ...oneQuote,
+    operationId: 'acceptQuote',
+    summary: 'Record the customer’s written yes to one option',
+    description: 'Names the option, and the total and content hash that were shown.',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/accept',
+    access: answering,
+    body: acceptanceRequestSchema,
+    problems: ['not-allowed-now', 'quote-expired', 'shown-content-changed', 'unknown-reference'],
+    handle: async (context, { params, body }) => {
+      await requireOwn(context, params.quoteId);
+      await acceptQuote(context, params.quoteId, body);
+      return readQuote(context.tx, context, params.quoteId);
+    },
+  }),
+  act({
+    ...oneQuote,
+    operationId: 'declineQuote',
+    summary: 'Record the customer’s no, and how the system was left',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/decline',
+    access: answering,
+    body: declineRequestSchema,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      await requireOwn(context, params.quoteId);
+      await declineQuote(context, params.quoteId, body);
+      return readQuote(context.tx, context, params.quoteId);
+    },
+  }),
+];

@@ -1,0 +1,32 @@
+import { appendJournal } from '../journal/index.ts';
+import type { ComfortSystem } from '../platform/database/generated/client.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
+import { notFound, ProblemError } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+
+/**
+ * Adds a system to a site.
+ * @throws ProblemError 404 for an unknown site, 409 when the site has a system of that name
+ */
+export async function addSystem(
+  act: ActContext,
+  siteId: string,
+  name: string,
+): Promise<ComfortSystem> {
+  // Two systems of one name that arrive together wait for each other on the site.
+  await lockRow(act.tx, 'site', siteId);
+  const site = await act.tx.site.findUnique({ where: { id: siteId }, include: { systems: true } });
+  if (site === null) throw notFound('site');
+  if (site.systems.some((system) => system.name === name)) {
+    throw new ProblemError('already-exists', `This site already has a system named "${name}".`);
+  }
+  const system = await act.tx.comfortSystem.create({
+    data: { id: act.newId(), siteId, name, createdAt: act.now },
+  });
+  await appendJournal(act, {
+    event: 'system.added',
+    subject: { kind: 'system', id: system.id },
+    after: { siteId, name },
+  });
+  return system;
+}

@@ -1,0 +1,48 @@
+import { z } from 'zod';
+import { cents, code, instant, text, version } from '../platform/http/formats.ts';
+
+export const newSiteSchema = z.strictObject({
+  street: text(200),
+  unit: text(60).optional(),
+  city: text(120),
+  region: text(60),
+  postalCode: text(20),
+  jurisdiction: code.optional().meta({
+    description: 'Whose taxes and consumer law apply; the default of the company when absent.',
+  }),
+  accessNotes: text(2_000).optional().meta({ description: 'Gate, dog, attic, parking.' }),
+  occupantId: z.uuid(),
+  approverId: z.uuid().optional().meta({ description: 'Who says yes; the occupant when absent.' }),
+  approverLimitCents: cents.optional().meta({ description: 'Up to where the approver may.' }),
+  payerId: z.uuid().optional().meta({ description: 'Who pays; the occupant when absent.' }),
+});
+
+export const siteSchema = z.strictObject({
+  id: z.uuid(),
+  street: z.string(),
+  unit: z.string().nullable(),
+  city: z.string(),
+  region: z.string(),
+  postalCode: z.string(),
+  jurisdiction: z.string(),
+  accessNotes: z.string().nullable(),
+  occupantId: z.uuid(),
+  approverId: z.uuid(),
+  approverLimitCents: cents.nullable(),
+  payerId: z.uuid(),
+  version,
+  createdAt: instant,
+  systems: z.array(z.strictObject({ id: z.uuid(), name: z.string() })),
+});
+
+export const newSystemSchema = z.strictObject({
+  name: text(80).meta({ description: 'What it serves: "Main floor", "Upstairs".' }),
+});
+
+export const systemSchema = z.strictObject({
+  id: z.uuid(),
+  siteId: z.uuid(),
+  name: z.string(),
+  version,
+  createdAt: instant,
+});

@@ -1,0 +1,1 @@
+export { siteRoutes } from './routes.ts';

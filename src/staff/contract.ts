@@ -1,0 +1,12 @@
+import { z } from 'zod';
+import { roles } from '../platform/access/actor.ts';
+
+export const staffSchema = z.strictObject({
+  id: z.uuid(),
+  name: z.string(),
+  role: z.enum(roles),
+  phone: z.string().nullable(),
+  epa608Type: z.string().nullable().meta({
+    description: 'Section 608 certificate: type_1, type_2, type_3 or universal.',
+  }),
+});

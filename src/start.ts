@@ -1,0 +1,76 @@
+import type { FastifyInstance } from 'fastify';
+import type { Logger } from 'pino';
+import { buildApp } from './app.ts';
+import { startSealer } from './journal/index.ts';
+import { type Clock, systemClock } from './platform/clock.ts';
+import type { Config } from './platform/config.ts';
+import { openDatabase } from './platform/database/database.ts';
+import { migrate } from './platform/database/migrate.ts';
+import { APP_ROLE, provideDatabase } from './platform/database/provide-database.ts';
+import { forgetOldReplies } from './platform/http/idempotency.ts';
+import { timedIds } from './platform/ids.ts';
+
+/** A running service. */
+export interface Running {
+  app: FastifyInstance;
+  url: string;
+  /** Resolves when the embedded database ends by itself; the service is useless from then on. */
+  databaseLost: Promise<Error>;
+  /** Answers what is running, seals the journal, lets go of everything. May be called again. */
+  stop(): Promise<void>;
+}
+
+/**
+ * Starts the whole service: database, migrations, application, sealer, port. What was started is
+ * stopped again when a later step fails.
+ */
+export async function start(
+  config: Config,
+  log: Logger,
+  clock: Clock = systemClock,
+): Promise<Running> {
+  const undo: (() => Promise<unknown>)[] = [];
+  let stopping: Promise<void> | undefined;
+  const stop = () => {
+    stopping ??= unwind(undo);
+    return stopping;
+  };
+  try {
+    const provided = await provideDatabase(config, (line) => log.info(line));
+    undo.push(provided.stop);
+    const applied = await migrate(provided.ownerUrl);
+    if (applied.length > 0) log.info({ applied }, 'the database schema was brought up to date');
+    const db = await openDatabase({
+      url: provided.appUrl,
+      poolMax: config.databasePoolMax,
+      role: APP_ROLE,
+      // The error drags its whole connection along; its message is all a reader needs.
+      onPoolError: ({ message }) => log.warn({ reason: message }, 'an idle connection was lost'),
+    });
+    undo.push(db.close);
+    const sealer = startSealer(db.pool, config.sealEveryMs, log);
+    undo.push(sealer.stop);
+    await forgetOldReplies(db.pool, clock.now());
+    const app = await buildApp({
+      db,
+      clock,
+      ids: timedIds(clock),
+      log,
+      ...(config.publicUrl !== undefined && { publicUrl: config.publicUrl }),
+      ...(config.trustProxy !== undefined && { trustProxy: config.trustProxy }),
+    });
+    undo.push(() => app.close());
+    const url = await app.listen({ host: config.host, port: config.port });
+    return { app, url, databaseLost: provided.unexpectedEnd ?? never, stop };
+  } catch (error) {
+    await stop();
+    throw error;
+  }
+}
+
+const never = new Promise<Error>(() => undefined);
+
+// Last started, first stopped: the application answers before the database goes.
+async function unwind(undo: (() => Promise<unknown>)[]): Promise<void> {
+  for (const step of undo.toReversed()) await step();
+}

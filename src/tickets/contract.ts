@@ -1,0 +1,50 @@
+import { z } from 'zod';
+import { code, instant, text, version } from '../platform/http/formats.ts';
+import { answerSchema, observationCodeSchema } from '../trade/index.ts';
+
+export const ticketStateSchema = z.enum([
+  'new',
+  'scheduled',
+  'in_progress',
+  'waiting_for_part',
+  'waiting_for_answer',
+  'work_complete',
+  'closed',
+  'resolved_by_phone',
+  'cancelled',
+]);
+
+export const newTicketSchema = z.strictObject({
+  siteId: z.uuid(),
+  callerId: z.uuid().optional().meta({ description: 'Who called; the occupant when absent.' }),
+  complaint: text(2_000).meta({ description: 'In the caller’s words.' }),
+  symptoms: z.array(code).max(20).default([]).meta({ description: 'Coded, such as no_cooling.' }),
+});
+
+/** An answer given on the phone. It is kept as reported, and is never evidence. */
+export const phoneAnswerSchema = z.strictObject({
+  code: observationCodeSchema,
+  answer: answerSchema,
+  note: text(500).optional(),
+});
+
+export const phoneResolutionSchema = z.strictObject({
+  answers: z.array(phoneAnswerSchema).min(1).max(40),
+  whatHelped: text(1_000),
+});
+
+export const cancellationSchema = z.strictObject({ reason: text(1_000) });
+
+export const ticketSchema = z.strictObject({
+  id: z.uuid(),
+  number: z.int(),
+  siteId: z.uuid(),
+  callerId: z.uuid(),
+  complaint: z.string(),
+  symptoms: z.array(z.string()),
+  state: ticketStateSchema,
+  allowedActions: z.array(z.string()).meta({ description: 'What may be done from this state.' }),
+  closingNote: z.string().nullable(),
+  version,
+  createdAt: instant,
+});

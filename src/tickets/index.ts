@@ -1,0 +1,2 @@
+export { lockTicket, moveTicket } from './move-ticket.ts';
+export { ticketRoutes } from './routes.ts';

@@ -1,0 +1,44 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import type { Ticket } from '../platform/database/generated/client.ts';
+import { unknownReference } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import type { newTicketSchema } from './contract.ts';
+
+/**
+ * Opens a ticket from a call.
+ * @throws ProblemError 422 for a site or caller that does not exist
+ */
+export async function openTicket(
+  act: ActContext,
+  input: z.output<typeof newTicketSchema>,
+): Promise<Ticket> {
+  const site = await act.tx.site.findUnique({ where: { id: input.siteId } });
+  if (site === null) throw unknownReference('/siteId', 'There is no such site.');
+  const callerId = input.callerId ?? site.occupantId;
+  const caller = await act.tx.customer.findUnique({ where: { id: callerId } });
+  if (caller === null) throw unknownReference('/callerId', 'There is no such customer.');
+  const ticket = await act.tx.ticket.create({
+    data: {
+      id: act.newId(),
+      siteId: site.id,
+      callerId,
+      complaint: input.complaint,
+      symptoms: input.symptoms,
+      createdAt: act.now,
+      createdById: act.actor.id,
+    },
+  });
+  await appendJournal(act, {
+    event: 'ticket.opened',
+    subject: { kind: 'ticket', id: ticket.id },
+    after: {
+      number: ticket.number,
+      siteId: ticket.siteId,
+      callerId,
+      symptoms: ticket.symptoms,
+      state: ticket.state,
+    },
+  });
+  return ticket;
+}

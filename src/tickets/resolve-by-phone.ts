@@ -1,0 +1,63 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import type { Ticket } from '../platform/database/generated/client.ts';
+import { versionTag } from '../platform/http/etag.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { observationWords } from '../trade/index.ts';
+import type { phoneAnswerSchema, phoneResolutionSchema } from './contract.ts';
+import { lockTicket, moveTicket } from './move-ticket.ts';
+
+/**
+ * Ends a ticket that a safe check on the phone has solved: nobody drives out, nothing is charged.
+ * @throws ProblemError 400 for a check that a homeowner must never be asked to make
+ */
+export async function resolveByPhone(
+  act: ActContext,
+  ticketId: string,
+  input: z.output<typeof phoneResolutionSchema>,
+): Promise<Ticket> {
+  input.answers.forEach(refuseUnsafeCheck);
+  const ticket = await lockTicket(act, ticketId);
+  act.mustMatch(versionTag(ticket.version));
+  for (const answer of input.answers) await keepAnswer(act, ticketId, answer);
+  return moveTicket(act, ticket, 'resolve_by_phone', input.whatHelped);
+}
+
+type PhoneAnswer = z.output<typeof phoneAnswerSchema>;
+
+function refuseUnsafeCheck({ code }: PhoneAnswer, index: number): void {
+  if (observationWords[code].by === 'anyone') return;
+  const message = 'Only a technician may check this; never ask it on the phone.';
+  throw new ProblemError('validation-failed', message, {
+    errors: [{ in: 'body', pointer: `/answers/${index}/code`, code: 'not_by_phone', message }],
+  });
+}
+
+async function keepAnswer(act: ActContext, ticketId: string, answer: PhoneAnswer): Promise<void> {
+  const observation = await act.tx.observation.create({
+    data: {
+      id: act.newId(),
+      ticketId,
+      code: answer.code,
+      answer: answer.answer,
+      source: 'reported',
+      phase: 'found',
+      note: answer.note ?? null,
+      observedAt: act.now,
+      recordedAt: act.now,
+      recordedById: act.actor.id,
+    },
+  });
+  await appendJournal(act, {
+    event: 'observation.recorded',
+    subject: { kind: 'observation', id: observation.id },
+    after: {
+      ticketId,
+      code: answer.code,
+      answer: answer.answer,
+      source: 'reported',
+      observedAt: act.now,
+    },
+  });
+}

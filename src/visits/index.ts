@@ -1,0 +1,2 @@
+export { visitRoutes } from './routes.ts';
+export { visitOf } from './visit-of.ts';

@@ -1,0 +1,54 @@
+import { appendJournal } from '../journal/index.ts';
+import { type TicketAction, type VisitAction, visitLifecycle } from '../lifecycles/index.ts';
+import type { Visit } from '../platform/database/generated/client.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
+import { versionTag } from '../platform/http/etag.ts';
+import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
+import { notFound } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { lockTicket, moveTicket } from '../tickets/index.ts';
+
+/** A step of a visit, and what it means for its ticket. */
+export interface VisitStep {
+  action: VisitAction;
+  ticketAction?: TicketAction;
+  /** Why, for steps that need a reason; kept with the ticket. */
+  reason?: string;
+}
+
+/**
+ * Takes a visit one step along its life, and its ticket with it.
+ * @throws ProblemError 404, 409 when the step is not allowed, 412 when somebody moved it first
+ */
+export async function moveVisit(act: ActContext, id: string, step: VisitStep): Promise<Visit> {
+  const found = await act.tx.visit.findUnique({ where: { id } });
+  if (found === null || isForeign(act, found)) throw notFound('visit');
+  // Ticket before visit, as booking does: the same order everywhere, or two steps could deadlock.
+  const ticket = await lockTicket(act, found.ticketId);
+  await lockRow(act.tx, 'visit', id);
+  const visit = await act.tx.visit.findUniqueOrThrow({ where: { id } });
+  act.mustMatch(versionTag(visit.version));
+  const state = moveOrRefuse('visit', visitLifecycle, visit.state, step.action);
+  if (step.ticketAction !== undefined) {
+    await moveTicket(act, ticket, step.ticketAction, step.reason);
+  }
+  const moved = await act.tx.visit.update({
+    where: { id },
+    data: { state, version: visit.version + 1 },
+  });
+  await appendJournal(act, {
+    event: 'visit.moved',
+    subject: { kind: 'visit', id },
+    before: { state: visit.state },
+    after: { state },
+  });
+  return moved;
+}
+
+/** A technician sees own visits only; another's does not exist for them. */
+export function isForeign(
+  { actor }: Pick<ActContext, 'actor'>,
+  visit: Pick<Visit, 'technicianId'>,
+): boolean {
+  return actor.role === 'technician' && visit.technicianId !== actor.id;
+}

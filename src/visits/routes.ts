@@ -1,0 +1,180 @@
+import { z } from 'zod';
+import { allowedActions, visitLifecycle } from '../lifecycles/index.ts';
+import { type Access, anyStaff } from '../platform/access/actor.ts';
+import type { Visit } from '../platform/database/generated/client.ts';
+import { versionTag } from '../platform/http/etag.ts';
+import { idParam, instant } from '../platform/http/formats.ts';
+import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { act, nothing, type Route, read } from '../platform/http/route.ts';
+import { bookVisit } from './book-visit.ts';
+import {
+  newVisitSchema,
+  visitEndSchema,
+  visitReasonSchema,
+  visitSchema,
+  visitStateSchema,
+} from './contract.ts';
+import { moveVisit, type VisitStep } from './move-visit.ts';
+import { visitOf } from './visit-of.ts';
+
+const fieldStaff: Access = ['technician', 'dispatcher', 'owner'];
+
+/** A step of a visit as a route: POST /v1/visits/{visitId}/{verb}. */
+function step<B extends z.ZodType>(definition: {
+  operationId: string;
+  verb: string;
+  summary: string;
+  access: Access;
+  body: B;
+  step: (body: z.output<B>) => VisitStep;
+}): Route {
+  return act({
+    operationId: definition.operationId,
+    summary: definition.summary,
+    tag: 'visits',
+    method: 'POST',
+    path: `/v1/visits/:visitId/${definition.verb}`,
+    access: definition.access,
+    params: idParam('visitId'),
+    body: definition.body,
+    response: visitSchema,
+    ifMatch: true,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params, body }) =>
+      answer(await moveVisit(context, params.visitId, definition.step(body))),
+  });
+}
+
+export const visitRoutes: readonly Route[] = [
+  act({
+    operationId: 'bookVisit',
+    summary: 'Book a technician into an arrival window',
+    tag: 'visits',
+    method: 'POST',
+    path: '/v1/visits',
+    access: ['dispatcher', 'owner'],
+    body: newVisitSchema,
+    response: visitSchema,
+    status: 201,
+    problems: [
+      'window-taken',
+      'visit-fee-differs',
+      'not-allowed-now',
+      'no-price-book',
+      'unknown-reference',
+    ],
+    handle: async (context, { body }) => {
+      const visit = await bookVisit(context, body);
+      return { ...answer(visit), location: `/v1/visits/${visit.id}` };
+    },
+  }),
+  read({
+    operationId: 'listVisits',
+    summary: 'Visits, oldest booking first; a technician sees own ones only',
+    tag: 'visits',
+    path: '/v1/visits',
+    access: anyStaff,
+    query: z.strictObject({
+      ...pageQuery,
+      ticketId: z.uuid().optional(),
+      technicianId: z.uuid().optional(),
+      state: visitStateSchema.optional(),
+      startsFrom: instant.optional(),
+      startsBefore: instant.optional(),
+    }),
+    response: pageOf(visitSchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ prisma, actor }, { query }) => {
+      const { limit, cursor, startsFrom, startsBefore, ...equal } = query;
+      const filter = { ...equal, startsFrom, startsBefore };
+      const after = startAfter(cursor, filter);
+      const rows = await prisma.visit.findMany({
+        where: {
+          AND: [
+            Object.fromEntries(Object.entries(equal).filter(([, value]) => value !== undefined)),
+            actor.role === 'technician' ? { technicianId: actor.id } : {},
+            after ? { id: { gt: after } } : {},
+            startsFrom ? { windowStart: { gte: startsFrom } } : {},
+            startsBefore ? { windowStart: { lt: startsBefore } } : {},
+          ],
+        },
+        orderBy: { id: 'asc' },
+        take: limit + 1,
+      });
+      return { body: cutPage(rows.map(toBody), limit, filter) };
+    },
+  }),
+  read({
+    operationId: 'getVisit',
+    summary: 'One visit',
+    tag: 'visits',
+    path: '/v1/visits/:visitId',
+    access: anyStaff,
+    params: idParam('visitId'),
+    response: visitSchema,
+    handle: async (context, { params }) =>
+      answer(await visitOf(context.prisma, context, params.visitId)),
+  }),
+  step({
+    operationId: 'startTravel',
+    verb: 'start-travel',
+    summary: 'The technician is on the way',
+    access: fieldStaff,
+    body: nothing,
+    step: () => ({ action: 'start_travel' }),
+  }),
+  step({
+    operationId: 'arrive',
+    verb: 'arrive',
+    summary: 'The technician is on site',
+    access: fieldStaff,
+    body: nothing,
+    step: () => ({ action: 'arrive', ticketAction: 'arrive' }),
+  }),
+  step({
+    operationId: 'finishVisit',
+    verb: 'finish',
+    summary: 'The visit is over, and how the ticket goes on',
+    access: fieldStaff,
+    body: visitEndSchema,
+    step: ({ ticketIs }) => ({ action: 'finish', ticketAction: TICKET_AFTER[ticketIs] }),
+  }),
+  step({
+    operationId: 'reportNoAccess',
+    verb: 'report-no-access',
+    summary: 'Nobody let the technician in; the ticket can be booked again',
+    access: fieldStaff,
+    body: visitReasonSchema,
+    step: ({ reason }) => ({ action: 'report_no_access', ticketAction: 'unbook', reason }),
+  }),
+  step({
+    operationId: 'cancelVisit',
+    verb: 'cancel',
+    summary: 'Cancel a visit; the ticket can be booked again',
+    access: ['dispatcher', 'owner'],
+    body: visitReasonSchema,
+    step: ({ reason }) => ({ action: 'cancel', ticketAction: 'unbook', reason }),
+  }),
+];
+
+const TICKET_AFTER = {
+  work_complete: 'complete_work',
+  waiting_for_answer: 'await_answer',
+  waiting_for_part: 'await_part',
+} as const;
+
+function answer(visit: Visit) {
+  return { body: toBody(visit), etag: versionTag(visit.version) };
+}
+
+function toBody(visit: Visit): z.input<typeof visitSchema> {
+  const { priceBookVersionId: _, ...rest } = visit;
+  return {
+    ...rest,
+    windowStart: visit.windowStart.toISOString(),
+    windowEnd: visit.windowEnd.toISOString(),
+    feeAgreedAt: visit.feeAgreedAt.toISOString(),
+    createdAt: visit.createdAt.toISOString(),
+    allowedActions: allowedActions(visitLifecycle, visit.state),
+  };
+}
