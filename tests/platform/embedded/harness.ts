@@ -30,12 +30,13 @@ export const weAreRoot = process.getuid?.() === 0;
  * ordinary one. */
 export const IDENTITIES: readonly Identity[] = [
   { name: weAreRoot ? 'root' : 'an ordinary account', ids: undefined },
-  ...(weAreRoot ? [{ name: 'an ordinary account', ids: await idsOfNobody() }] : []),
+  ...(weAreRoot ? [{ name: 'an ordinary account', ids: await idsOfDaemon() }] : []),
 ];
 
-async function idsOfNobody(): Promise<{ uid: number; gid: number }> {
+/** Every Unix has this account, and it is not the one that the launcher itself chooses. */
+async function idsOfDaemon(): Promise<{ uid: number; gid: number }> {
   const lines = (await readFile('/etc/passwd', 'utf8')).split('\n');
-  const [, , uid, gid] = lines.find((line) => line.startsWith('nobody:'))?.split(':') ?? [];
+  const [, , uid, gid] = lines.find((line) => line.startsWith('daemon:'))?.split(':') ?? [];
   return { uid: Number(uid), gid: Number(gid) };
 }
 

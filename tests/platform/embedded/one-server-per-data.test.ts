@@ -177,14 +177,24 @@ describe('the supervisor', { timeout: 60_000 }, () => {
 
   afterAll(() => removeTempDir(dataDir));
 
-  test.each([
-    ['before the server can listen to signals', async () => {}],
-    ['after the supervising shell was killed as well', killShell],
-  ])('ends the server when its parent dies %s', async (_, prepare) => {
+  test('ends the server when its parent dies after the supervising shell was killed', async () => {
     const server = await supervisedServer(dataDir);
-    await prepare(server);
+    process.kill(server.supervisorPid, 'SIGKILL');
+    await server.ended;
     server.release();
     await vi.waitFor(async () => expect(await running([server.pid])).toEqual([]), 20_000);
+  });
+
+  test('asks again when the program, as Postgres in its first moments, missed the first call', async () => {
+    const deafOnce = `let calls = 0;
+      process.on('SIGINT', () => { calls += 1; if (calls === 2) process.exit(7); });
+      setInterval(() => {}, 1000);
+      console.log('listening');`;
+    const command = [process.execPath, '-e', deafOnce];
+    const program = await runSupervised({ account: undefined, command, output: 'pipe' });
+    if (program.output !== null) await once(program.output, 'data');
+    program.release();
+    expect(await program.ended).toBe(7);
   });
 
   test('has a process group of its own, which Ctrl-C in the terminal does not reach', async () => {
@@ -218,11 +228,6 @@ async function startStranger(_: number, owner: { uid: number; gid: number }): Pr
   onTestFinished(() => void stranger.kill('SIGKILL'));
   await once(stranger, 'spawn');
   return stranger.pid ?? 0;
-}
-
-async function killShell({ supervisorPid, ended }: Supervised): Promise<void> {
-  process.kill(supervisorPid, 'SIGKILL');
-  await ended;
 }
 
 /** A server on a finished cluster, at the very beginning of its start. */

@@ -13,6 +13,9 @@ if (uid !== undefined && gid !== undefined) {
   process.setuid?.(Number(uid));
 }
 
+// The strictest usual habit of administrators; nothing may depend on a laxer one.
+process.umask(0o077);
+
 const logLines: string[] = [];
 try {
   const server = await startEmbedded({ dataDir, log: (line) => logLines.push(line) });

@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { lchown, mkdir, open, readdir, rename, rm, writeFile } from 'node:fs/promises';
+import { chmod, lchown, mkdir, open, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Account } from './choose-account.ts';
 import { errorCodeOf } from './error-code-of.ts';
@@ -33,7 +33,9 @@ export async function createCluster(binaries: Binaries, room: Room): Promise<voi
 async function fillDraft(draft: string, binaries: Binaries, room: Room): Promise<void> {
   const clusterDir = path.join(draft, path.basename(room.clusterDir));
   const passwordFile = path.join(draft, path.basename(room.passwordFile));
-  await mkdir(draft, { mode: room.account === undefined ? 0o700 : 0o711 });
+  await mkdir(draft);
+  // Not by the mode of mkdir, from which a strict umask would take the way through.
+  await chmod(draft, room.account === undefined ? 0o700 : 0o711);
   await mkdir(clusterDir, { mode: 0o700 });
   await writeFile(passwordFile, randomBytes(24).toString('base64url'), {
     mode: 0o600,

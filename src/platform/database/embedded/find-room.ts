@@ -49,13 +49,6 @@ export async function findOrMakeRoom(dataDir: string, log: (line: string) => voi
   return makeDistantRoom(near, log);
 }
 
-/** True when the account can enter the directory; tried rather than computed, so that access
- * lists and security modules have their say. */
-export async function canReach(account: Account | undefined, directory: string): Promise<boolean> {
-  const { status } = await runToEnd(account, ['/bin/sh', '-c', 'cd -- "$1"', 'sh', directory]);
-  return status === 0;
-}
-
 const STORE = 'postgres';
 const DISTANT_PARENT = '/var/tmp';
 const DISTANT_PREFIX = 'evenhand-';
@@ -80,6 +73,13 @@ async function makeDataDir(dataDir: string): Promise<void> {
   const firstMade = await mkdir(dataDir, { recursive: true });
   // Root must let Postgres' account pass through, without letting anybody list the names.
   if (firstMade !== undefined) await chmod(dataDir, process.getuid?.() === 0 ? 0o711 : 0o700);
+}
+
+/** True when the account can enter the directory; tried rather than computed, so that access
+ * lists and security modules have their say. */
+async function canReach(account: Account, directory: string): Promise<boolean> {
+  const { status } = await runToEnd(account, ['/bin/sh', '-c', 'cd -- "$1"', 'sh', directory]);
+  return status === 0;
 }
 
 async function makeDistantRoom(near: Room, log: (line: string) => void): Promise<Room> {

@@ -68,7 +68,7 @@ function commandFor(binaries: Binaries, room: Room, port: number): readonly stri
     'log_timezone=UTC',
     // A refused statement or a duplicate key would put a customer's name and telephone number into
     // a log that nobody thinks of when a person must be forgotten.
-    
+    'log_error_verbosity=terse',
     'log_min_error_statement=panic',
   ];
   const server = path.join(binaries.nativeDir, 'bin', 'postgres');
