@@ -95,6 +95,9 @@ export const quoteSchema = z.strictObject({
       id: z.uuid(),
       position: z.int().min(1),
       title: z.string(),
+      classTotals: z
+        .record(chargeClassSchema, signedCents)
+        .meta({ description: 'Net of discounts and credits, before tax.' }),
       taxCents: cents,
       totalCents: cents,
       lines: z.array(quoteLineSchema),

@@ -18,7 +18,12 @@ import {
   pricingInputsSchema,
   type WorkItem,
 } from '../pricing/index.ts';
-import { remedyClassSchema } from '../trade/index.ts';
+import {
+  evidenceSchema,
+  exclusionsMissing,
+  faultCodeSchema,
+  remedyClassSchema,
+} from '../trade/index.ts';
 import type { optionRequestSchema } from './contract.ts';
 
 type OptionRequest = z.output<typeof optionRequestSchema>;
@@ -148,10 +153,19 @@ function chosenFindings(
 
 function refuseUnproven(finding: PricedFinding, pointer: string): void {
   if (finding.priceable || finding.override !== null) return;
-  const message = `The finding is ${finding.standing.replaceAll('_', ' ')} and carries no price.`;
+  const due = exclusionsMissing(
+    faultCodeSchema.parse(finding.faultCode),
+    evidenceSchema.parse(finding.evidence),
+  );
+  const standing = finding.standing.replaceAll('_', ' ');
+  const message =
+    due.length === 0
+      ? `The finding is ${standing} and carries no price.`
+      : `The finding carries no price until this is done: ${due.join(' ')}`;
   throw new ProblemError('evidence-missing', message, {
     findingId: finding.id,
     standing: finding.standing,
+    exclusionsMissing: due,
     errors: [{ in: 'body', pointer, code: 'evidence_missing', message }],
   });
 }

@@ -1,5 +1,4 @@
-import { type QuotePaper, renderQuotePaper } from '../documents/index.ts';
-import { paperRenderer } from '../documents/paper-renderer.ts';
+import { paperRenderer, type QuotePaper, renderQuotePaper } from '../documents/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';

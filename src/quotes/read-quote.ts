@@ -4,7 +4,7 @@ import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import type { Why } from '../pricing/index.ts';
+import { type ChargeClass, chargeClassSchema, type Why } from '../pricing/index.ts';
 import type { quoteLineSchema, quoteSchema } from './contract.ts';
 import { isExpired, latestOf, quoteTag, type RevisionState } from './lock-quote.ts';
 
@@ -93,6 +93,7 @@ function toBody(
       id,
       position,
       title,
+      classTotals: classTotalsOf(lines),
       taxCents,
       totalCents,
       lines: lines.map((line) => toLine(line, asker)),
@@ -128,6 +129,15 @@ function toLine(line: StoredLine, { actor }: Asker): LineBody {
       ...(actor.role === 'owner' && { owner: [...why.owner] }),
     },
   };
+}
+
+function classTotalsOf(lines: readonly StoredLine[]): Record<ChargeClass, number> {
+  const totals: Record<ChargeClass, number> = { visit_fee: 0, part: 0, labor: 0, access: 0 };
+  for (const { priceClass, amountCents } of lines) {
+    const known = chargeClassSchema.safeParse(priceClass);
+    if (known.success) totals[known.data] += amountCents;
+  }
+  return totals;
 }
 
 function acceptanceOf({ acceptance }: WholeQuote) {

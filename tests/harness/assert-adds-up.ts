@@ -12,9 +12,9 @@ export interface AddableLine {
   readonly kind: string;
   readonly class: string;
   readonly amountCents: number;
-  readonly aimedAt?: string | undefined;
-  readonly quantity?: number | undefined;
-  readonly unitPriceCents?: number | undefined;
+  readonly aimedAt?: string | null | undefined;
+  readonly quantity?: number | null | undefined;
+  readonly unitPriceCents?: number | null | undefined;
 }
 
 /**
@@ -72,8 +72,8 @@ function wrongPartLines(lines: readonly AddableLine[]): string[] {
     .filter(({ kind }) => kind === 'part')
     .filter(
       ({ quantity, unitPriceCents, amountCents }) =>
-        quantity === undefined ||
-        unitPriceCents === undefined ||
+        typeof quantity !== 'number' ||
+        typeof unitPriceCents !== 'number' ||
         quantity * unitPriceCents !== amountCents,
     )
     .map((line) => `${line.key}: ${line.quantity} x ${line.unitPriceCents} != ${line.amountCents}`);
@@ -90,7 +90,7 @@ function wrongOrder(lines: readonly AddableLine[]): string[] {
 
 function wrongAims(lines: readonly AddableLine[]): string[] {
   return lines.flatMap(({ key, class: lineClass, aimedAt }) => {
-    if (aimedAt === undefined) return [];
+    if (aimedAt === undefined || aimedAt === null) return [];
     const target = lines.find((line) => line.key === aimedAt);
     if (target === undefined) return [`${key} is aimed at ${aimedAt}, which is not there`];
     return target.class === lineClass ? [] : [`${key} is not of the class it is aimed at`];

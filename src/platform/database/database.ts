@@ -118,12 +118,41 @@ function nameStatement(): (query: { sql: string }) => string {
   };
 }
 
+/**
+ * A connection that takes one statement at a time. The typed client sends the parts of one request
+ * side by side, which the driver still queues but will refuse in its next major version.
+ */
+class OneAtATime extends pg.Client {
+  #last: Promise<unknown> = Promise.resolve();
+  #waiting = 0;
+
+  // biome-ignore lint/suspicious/noExplicitAny: the driver's overloads cannot be told apart here.
+  override query(...statement: any[]): any {
+    const send = super.query.bind(this) as (...statement: unknown[]) => unknown;
+    const takesCallback = statement.some((argument) => typeof argument === 'function');
+    if (takesCallback || typeof statement[0]?.submit === 'function') return send(...statement);
+    const before = this.#waiting === 0 ? undefined : this.#last;
+    this.#waiting += 1;
+    const answer =
+      before === undefined ? send(...statement) : before.then(() => send(...statement));
+    const done = () => {
+      this.#waiting -= 1;
+    };
+    this.#last = (answer as Promise<unknown>).then(done, done);
+    return answer;
+  }
+}
+
 // The typed client takes its connection from the pool inside `$transaction` and keeps it to
 // itself. Noting which one it took lets plain SQL join the same transaction.
 const connectionOf = new AsyncLocalStorage<{ client?: pg.PoolClient }>();
 const clients = new WeakMap<object, pg.PoolClient>();
 
 class RecordingPool extends pg.Pool {
+  constructor(config: pg.PoolConfig) {
+    super({ ...config, Client: OneAtATime });
+  }
+
   override connect(): Promise<pg.PoolClient>;
   override connect(callback: ConnectCallback): void;
   override connect(callback?: ConnectCallback): Promise<pg.PoolClient> | undefined {

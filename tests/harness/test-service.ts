@@ -1,0 +1,125 @@
+import { randomUUID } from 'node:crypto';
+import type { FastifyInstance } from 'fastify';
+import { pino } from 'pino';
+import supertest, { type Response } from 'supertest';
+import { expect } from 'vitest';
+import { type StaffKey, taxRule } from '../../seed/company.ts';
+import { type LoadedStaff, loadCompany } from '../../seed/load-company.ts';
+import { priceBook } from '../../seed/price-book.ts';
+import { buildApp, routes } from '../../src/app.ts';
+import { problemsOfRoute } from '../../src/platform/http/describe-route.ts';
+import { problemSchema } from '../../src/platform/http/problem.ts';
+import type { ProblemSlug } from '../../src/platform/http/problem-catalog.ts';
+import { timedIds } from '../../src/platform/ids.ts';
+import { type FixedClock, fixedClock } from './fixed-clock.ts';
+import { createTestDatabase, type TestDatabase } from './test-database.ts';
+
+/** The whole application on its own real database, without a fixed port. */
+export interface TestService extends TestDatabase {
+  app: FastifyInstance;
+  clock: FixedClock;
+  staff: Record<StaffKey, LoadedStaff>;
+  /** Requests as a member of staff; every answer is held against the contract. */
+  as(who: StaffKey | 'nobody'): Client;
+  close(): Promise<void>;
+}
+
+export interface SendOptions {
+  ifMatch?: string;
+  /** A fresh key unless given; null sends none. */
+  key?: string | null;
+  headers?: Record<string, string>;
+}
+
+export interface Client {
+  get(path: string, headers?: Record<string, string>): Promise<Response>;
+  post(path: string, body?: object, options?: SendOptions): Promise<Response>;
+  patch(path: string, body: object, options?: SendOptions): Promise<Response>;
+}
+
+export interface ServiceOptions {
+  clock?: FixedClock;
+  /** Without it there is neither price book nor tax rule. */
+  withPriceBook?: boolean;
+}
+
+/** Starts the application on a fresh database with the invented company and its price book. */
+export async function createTestService({
+  clock = fixedClock(),
+  withPriceBook = true,
+}: ServiceOptions = {}): Promise<TestService> {
+  const database = await createTestDatabase();
+  const ids = timedIds(clock);
+  const deps = { db: database.db, clock, ids, log: pino({ level: 'silent' }) };
+  const staff = await loadCompany(deps);
+  const app = await buildApp(deps);
+  await app.listen({ port: 0, host: '127.0.0.1' });
+  const service: TestService = {
+    ...database,
+    app,
+    clock,
+    staff,
+    as: (who) => createClient(app, who === 'nobody' ? undefined : staff[who].token),
+    close: async () => {
+      await app.close();
+      await database.drop();
+    },
+  };
+  if (withPriceBook) {
+    expectStatus(await service.as('owner').post('/v1/price-books', priceBook), 201);
+    expectStatus(await service.as('owner').post('/v1/tax-rules', taxRule), 201);
+  }
+  return service;
+}
+
+/** Fails with the answer's body in sight unless it has the status. */
+export function expectStatus(response: Response, status: number): Response {
+  expect(response.status, `${response.request.url}: ${response.text}`).toBe(status);
+  return response;
+}
+
+/** Fails unless the answer is this problem. */
+export function expectProblem(response: Response, slug: ProblemSlug): Response {
+  expect(response.body.code, `${response.request.url}: ${response.text}`).toBe(slug);
+  return response;
+}
+
+function createClient(app: FastifyInstance, token: string | undefined): Client {
+  const agent = supertest(app.server);
+  const authorized = (request: supertest.Test, headers: Record<string, string> = {}) => {
+    if (token !== undefined) request.set('authorization', `Bearer ${token}`);
+    return request.set(headers);
+  };
+  const written = (request: supertest.Test, body: object, options: SendOptions) => {
+    if (options.ifMatch !== undefined) request.set('if-match', options.ifMatch);
+    return authorized(request, options.headers).send(body);
+  };
+  return {
+    get: async (path, headers) => checked(await authorized(agent.get(path), headers), 'GET'),
+    post: async (path, body = {}, options = {}) => {
+      const request = agent.post(path);
+      if (options.key !== null) request.set('idempotency-key', options.key ?? randomUUID());
+      return checked(await written(request, body, options), 'POST');
+    },
+    patch: async (path, body, options = {}) =>
+      checked(await written(agent.patch(path), body, options), 'PATCH'),
+  };
+}
+
+/** Every problem is in the one form, and is one that its route says it may answer with. */
+function checked(response: Response, method: string): Response {
+  if (response.status < 400) return response;
+  const problem = problemSchema.parse(response.body);
+  expect(response.headers['content-type']).toBe('application/problem+json; charset=utf-8');
+  expect(problem.status).toBe(response.status);
+  const path = new URL(response.request.url).pathname;
+  const route = routes.find((each) => each.method === method && pattern(each.path).test(path));
+  if (route !== undefined) {
+    expect(problemsOfRoute(route), `${method} ${route.path}`).toContain(problem.code);
+  }
+  return response;
+}
+
+function pattern(path: string): RegExp {
+  return new RegExp(`^${path.replace(/:\w+/g, '[^/]+')}$`);
+}
