@@ -52,6 +52,16 @@ describe.each(IDENTITIES)('for $name', { timeout: 60_000 }, ({ ids }) => {
     expect(await stat(server)).toMatchObject({ uid: process.getuid?.() });
   });
 
+  test('an empty directory made for the data is used where it is, however closed', async () => {
+    const dataDir = await tempDir(ids, 0o700);
+    const checkout = await makeCheckout(await tempDir(), 'linked');
+    const starter = await startedBy({ checkout, dataDir, ids });
+    await starter.end();
+    expect(starter.logLines).toEqual([]);
+    expect((await stat(dataDir)).mode & 0o777).toBe(isRoot ? 0o711 : 0o700);
+    expect((await lstat(path.join(dataDir, 'postgres'))).isDirectory()).toBe(true);
+  });
+
   test('an install that ran no scripts works, even where it cannot be written to', async () => {
     const checkout = await makeCheckout(await tempDir(), 'bare');
     const library = path.join(

@@ -1,5 +1,16 @@
 import { createHash } from 'node:crypto';
-import { chmod, lstat, mkdir, mkdtemp, readlink, realpath, rmdir, symlink } from 'node:fs/promises';
+import {
+  chmod,
+  lstat,
+  mkdir,
+  mkdtemp,
+  readdir,
+  readlink,
+  realpath,
+  rmdir,
+  stat,
+  symlink,
+} from 'node:fs/promises';
 import path from 'node:path';
 import { type Account, chooseAccount } from './choose-account.ts';
 import { EmbeddedError } from './embedded-error.ts';
@@ -70,9 +81,13 @@ async function kindOf(file: string): Promise<'nothing' | 'link' | 'other'> {
 }
 
 async function makeDataDir(dataDir: string): Promise<void> {
-  const firstMade = await mkdir(dataDir, { recursive: true });
-  // Root must let Postgres' account pass through, without letting anybody list the names.
-  if (firstMade !== undefined) await chmod(dataDir, process.getuid?.() === 0 ? 0o711 : 0o700);
+  await mkdir(dataDir, { recursive: true });
+  const { uid } = await stat(dataDir);
+  const isOursToArrange = uid === process.getuid?.() && (await readdir(dataDir)).length === 0;
+  // Root must let Postgres' account pass through, without letting anybody list the names. Whoever
+  // sees the directory empty does this, not only the one who made it: of two starters, the second
+  // would otherwise find the way still closed and move out.
+  if (isOursToArrange) await chmod(dataDir, uid === 0 ? 0o711 : 0o700);
 }
 
 /** True when the account can enter the directory; tried rather than computed, so that access
