@@ -4,7 +4,7 @@ import { buildApp } from './app.ts';
 import { startSealer } from './journal/index.ts';
 import { type Clock, systemClock } from './platform/clock.ts';
 import type { Config } from './platform/config.ts';
-import { openDatabase } from './platform/database/database.ts';
+import { type Database, openDatabase } from './platform/database/database.ts';
 import { migrate } from './platform/database/migrate.ts';
 import { APP_ROLE, provideDatabase } from './platform/database/provide-database.ts';
 import { forgetOldReplies } from './platform/http/idempotency.ts';
@@ -13,6 +13,7 @@ import { timedIds } from './platform/ids.ts';
 /** A running service. */
 export interface Running {
   app: FastifyInstance;
+  db: Database;
   url: string;
   /** Resolves when the embedded database ends by itself; the service is useless from then on. */
   databaseLost: Promise<Error>;
@@ -61,7 +62,7 @@ export async function start(
     });
     undo.push(() => app.close());
     const url = await app.listen({ host: config.host, port: config.port });
-    return { app, url, databaseLost: provided.unexpectedEnd ?? never, stop };
+    return { app, db, url, databaseLost: provided.unexpectedEnd ?? never, stop };
   } catch (error) {
     await stop();
     throw error;

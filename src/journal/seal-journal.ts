@@ -49,7 +49,8 @@ async function sealBatch(client: pg.ClientBase, batchMax: number): Promise<numbe
 
 async function lastSeal(client: pg.ClientBase): Promise<{ position: bigint; hash: string }> {
   const last = await client.query<{ position: string; hash: string }>(
-    'SELECT position::text, hash FROM journal_seal ORDER BY position DESC LIMIT 1',
+    // Qualified, or it would sort by the text in the select list, where 9 comes after 10.
+    'SELECT position::text, hash FROM journal_seal s ORDER BY s.position DESC LIMIT 1',
   );
   const row = last.rows[0];
   return row

@@ -1,0 +1,54 @@
+import { randomUUID } from 'node:crypto';
+
+/** An answer of the API: its JSON and the tag to send with the next change. */
+export interface Answer {
+  // biome-ignore lint/suspicious/noExplicitAny: JSON as any client gets it over the wire.
+  body: any;
+  tag: string;
+}
+
+/** The API as one member of staff uses it, over real HTTP. */
+export interface ApiClient {
+  get(path: string): Promise<Answer>;
+  post(path: string, body?: object, ifMatch?: string): Promise<Answer>;
+  file(path: string): Promise<Uint8Array>;
+}
+
+/** A refusal of the API: the problem document it answered with. */
+export class Refused extends Error {
+  readonly code: string;
+
+  constructor(problem: { code: string; detail: string }) {
+    super(`${problem.code}: ${problem.detail}`);
+    this.code = problem.code;
+  }
+}
+
+/** Speaks to the API at `url` with a bearer token. */
+export function apiClient(url: string, token: string): ApiClient {
+  const send = async (method: string, path: string, init: RequestInit = {}) => {
+    const headers = { authorization: `Bearer ${token}`, ...init.headers };
+    const response = await fetch(`${url}${path}`, { ...init, method, headers });
+    if (!response.ok) throw new Refused((await response.json()) as Refused & { detail: string });
+    return response;
+  };
+  const json = async (response: Response): Promise<Answer> => ({
+    body: await response.json(),
+    tag: response.headers.get('etag') ?? '',
+  });
+  return {
+    get: async (path) => json(await send('GET', path)),
+    post: async (path, body = {}, ifMatch) =>
+      json(
+        await send('POST', path, {
+          headers: {
+            'content-type': 'application/json',
+            'idempotency-key': randomUUID(),
+            ...(ifMatch !== undefined && { 'if-match': ifMatch }),
+          },
+          body: JSON.stringify(body),
+        }),
+      ),
+    file: async (path) => new Uint8Array(await (await send('GET', path)).arrayBuffer()),
+  };
+}

@@ -1,0 +1,142 @@
+import { mkdir, writeFile } from 'node:fs/promises';
+import path from 'node:path';
+import closeWithGrace from 'close-with-grace';
+import { systemClock } from '../../src/platform/clock.ts';
+import { type Config, readConfig } from '../../src/platform/config.ts';
+import { EmbeddedError } from '../../src/platform/database/embedded/index.ts';
+import { timedIds } from '../../src/platform/ids.ts';
+import { createLog } from '../../src/platform/log.ts';
+import { type Running, start } from '../../src/start.ts';
+import { type StaffKey, taxRule } from '../company.ts';
+import { type LoadedStaff, loadCompany } from '../load-company.ts';
+import { priceBook } from '../price-book.ts';
+import { type ApiClient, apiClient, Refused } from './api-client.ts';
+import { dollars, type Ending, stories } from './stories.ts';
+
+// One hot afternoon of an invented company, lived over HTTP on a real database. With --once the
+// process ends afterwards; without it the service stays up to be looked at.
+const began = performance.now();
+const say = (line = '') => process.stdout.write(`${line}\n`);
+
+try {
+  const config = readConfig({ LOG_LEVEL: 'warn', ...process.env });
+  say('Evenhand demo: everything in it is invented.');
+  const running = await startAnywhere(config);
+  closeWithGrace({ delay: 20_000, logger: false }, async ({ err }) => {
+    if (err) console.error(err);
+    await running.stop();
+  });
+  await live(running, config);
+  if (process.argv.includes('--once')) {
+    await running.stop();
+    process.exit(0);
+  }
+} catch (error) {
+  console.error(error instanceof EmbeddedError || error instanceof Refused ? error.message : error);
+  process.exit(1);
+}
+
+/** On the port of the configuration, or on a free one when that is taken. */
+async function startAnywhere(config: Config): Promise<Running> {
+  try {
+    return await start(config, createLog(config.logLevel));
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw error;
+    say(`Port ${config.port} is taken; using a free one.`);
+    return start({ ...config, port: 0 }, createLog(config.logLevel));
+  }
+}
+
+async function live(running: Running, config: Config): Promise<void> {
+  const staff = await loadCompany({
+    db: running.db,
+    clock: systemClock,
+    ids: timedIds(systemClock),
+  });
+  const as = (key: StaffKey) => apiClient(running.url, staff[key].token);
+  await openTheBook(as('owner'));
+  const endings: Ending[] = [];
+  for (const [at, story] of stories.entries()) {
+    say(`\nCall ${at + 1}`);
+    const ending = await story({
+      dispatcher: as('dispatcher'),
+      technician: as('technician'),
+      technicianId: staff.technician.id,
+      say: (line) => say(`  ${line}`),
+    });
+    say(`  -> ${ending.title}: ${dollars(ending.totalCents)}`);
+    endings.push(ending);
+  }
+  const papers = await keepPapers(as('technician'), endings, config.dataDir);
+  await tellTheEnd(running, config, staff, endings, papers);
+}
+
+/** Publishes the price book and the tax rule, unless an earlier demo did. */
+async function openTheBook(owner: ApiClient): Promise<void> {
+  try {
+    await owner.get('/v1/price-books/in-force');
+  } catch (error) {
+    if (!(error instanceof Refused) || error.code !== 'no-price-book') throw error;
+    const book = await owner.post('/v1/price-books', priceBook);
+    await owner.post('/v1/tax-rules', taxRule);
+    say(`Price book published; labor rate ${dollars(book.body.laborRateCents)} an hour.`);
+  }
+}
+
+async function keepPapers(
+  technician: ApiClient,
+  endings: Ending[],
+  dataDir: string,
+): Promise<Map<Ending, string>> {
+  const folder = path.join(dataDir, 'papers');
+  await mkdir(folder, { recursive: true });
+  const papers = new Map<Ending, string>();
+  for (const ending of endings) {
+    if (ending.quote === undefined) continue;
+    const { id, number, revision } = ending.quote.body;
+    const file = path.join(folder, `quote-${number}-r${revision}.pdf`);
+    await writeFile(file, await technician.file(`/v1/quotes/${id}/paper`));
+    papers.set(ending, file);
+  }
+  return papers;
+}
+
+async function tellTheEnd(
+  running: Running,
+  config: Config,
+  staff: Record<StaffKey, LoadedStaff>,
+  endings: Ending[],
+  papers: Map<Ending, string>,
+): Promise<void> {
+  say('\nThe afternoon');
+  for (const ending of endings) {
+    say(`  ${dollars(ending.totalCents).padStart(8)}  ${ending.title}: ${ending.why}`);
+    const paper = papers.get(ending);
+    if (paper !== undefined) say(`            ${path.relative(process.cwd(), paper)}`);
+  }
+  const seconds = ((performance.now() - began) / 1000).toFixed(1);
+  say(`\nDone in ${seconds} s.`);
+  const environment = path.join(config.dataDir, 'demo.env');
+  await writeFile(environment, environmentOf(running.url, staff, endings), { mode: 0o600 });
+  if (process.argv.includes('--once')) return;
+  say(`Browse the interface at ${running.url}/docs`);
+  say(`For curl:  source ${path.relative(process.cwd(), environment)}   (tokens by role)`);
+  say('Ctrl-C ends it; the data stays.');
+}
+
+function environmentOf(
+  url: string,
+  staff: Record<StaffKey, LoadedStaff>,
+  endings: Ending[],
+): string {
+  const last = endings.findLast((ending) => ending.quote !== undefined)?.quote?.body;
+  return [
+    `export API=${url}`,
+    `export OWNER='Authorization: Bearer ${staff.owner.token}'`,
+    `export DISPATCHER='Authorization: Bearer ${staff.dispatcher.token}'`,
+    `export TECHNICIAN='Authorization: Bearer ${staff.technician.token}'`,
+    `export TECHNICIAN_ID=${staff.technician.id}`,
+    `export QUOTE_ID=${last?.id ?? ''}`,
+    '',
+  ].join('\n');
+}

@@ -1,0 +1,70 @@
+/** Invented callers of one hot afternoon, with their invented homes. */
+export const callers = {
+  phone: {
+    name: 'Ludovic Penhallow',
+    phone: '555-0121',
+    street: '8 Weaver Row',
+    complaint: 'No cooling since we came back from the lake. The outdoor box is quiet.',
+  },
+  breaker: {
+    name: 'Henrike Osterley',
+    phone: '555-0122',
+    street: '41 Tannery Street',
+    complaint: 'Nothing runs outside. A storm went through last night.',
+  },
+  drain: {
+    name: 'Cosima Threlkeld',
+    phone: '555-0123',
+    street: '19 Orchard Steps',
+    complaint: 'The fan blows but it is not cold, and there is water by the furnace.',
+  },
+  capacitor: {
+    name: 'Barnaby Quenell',
+    phone: '555-0124',
+    street: '2 Saltmarsh Close',
+    complaint: 'The fan outside turns but the air is warm. It hums.',
+  },
+  declined: {
+    name: 'Ottoline Marchbanks',
+    phone: '555-0125',
+    street: '77 Lantern Hill',
+    complaint: 'It stopped this morning. Another company wants to sell me a new unit.',
+  },
+} as const;
+
+export type Caller = (typeof callers)[keyof typeof callers];
+
+/** The nameplate of every outdoor unit in these stories. */
+export const outdoorUnit = {
+  kind: 'condensing_unit',
+  maker: 'Invented Works',
+  model: 'IW-036',
+  nameplate: {
+    phase: 1,
+    supplyVoltsMin: 187,
+    supplyVoltsMax: 253,
+    compressorRlaAmps: 17.9,
+    compressorLraAmps: 112,
+    fanFlaAmps: 1.1,
+    capacitorHermUf: 45,
+    capacitorFanUf: 5,
+    capacitorVolts: 440,
+    capacitorTolerancePercent: 6,
+    contactorPoles: 2,
+    mcaAmps: 23.5,
+    mocpAmps: 40,
+    refrigerant: 'R-410A',
+    meteringDevice: 'txv',
+    compressorMotor: 'psc',
+    fanMotor: 'psc',
+    stages: 1,
+    tons: 3,
+  },
+} as const;
+
+export const airHandler = {
+  kind: 'air_handler',
+  maker: 'Invented Works',
+  model: 'IW-AH3',
+  nameplate: { fanMotor: 'ecm', controlFuseAmps: 3 },
+} as const;

@@ -1,0 +1,212 @@
+import type { Answer, ApiClient } from './api-client.ts';
+import { bookVisit, takeCall } from './desk.ts';
+import { accept, arrive, find, finish, measure, type OnSite, observe, quote } from './field.ts';
+import { type Caller, callers } from './people.ts';
+
+/** Who takes part, and where progress is told. */
+export interface Cast {
+  dispatcher: ApiClient;
+  technician: ApiClient;
+  technicianId: string;
+  say(line: string): void;
+}
+
+/** How a story ended. */
+export interface Ending {
+  title: string;
+  totalCents: number;
+  why: string;
+  /** The issued quote, where there is one. */
+  quote?: Answer;
+}
+
+/** One hot afternoon, story by story. */
+export const stories: readonly ((cast: Cast) => Promise<Ending>)[] = [
+  solvedByPhone,
+  breakerReset,
+  pluggedDrain,
+  failedCapacitor,
+  declined,
+];
+
+async function solvedByPhone({ dispatcher, say }: Cast): Promise<Ending> {
+  const call = await takeCall(dispatcher, callers.phone);
+  say(`ticket ${call.ticket.body.number}: asked about danger first, then about the thermostat`);
+  await dispatcher.post(
+    `/v1/tickets/${call.ticket.body.id}/resolve-by-phone`,
+    {
+      answers: [
+        { code: 'thermostat_calling_cooling', answer: 'no', note: 'It was set to OFF.' },
+        { code: 'outdoor_fan_running', answer: 'yes', note: 'Five minutes after set to COOL.' },
+      ],
+      whatHelped:
+        'Thermostat set to COOL, five degrees below the room; cooling after five minutes.',
+    },
+    call.ticket.tag,
+  );
+  return {
+    title: 'Solved by phone',
+    totalCents: 0,
+    why: 'the thermostat was off; nobody drove out, so nothing is charged',
+  };
+}
+
+async function breakerReset(cast: Cast): Promise<Ending> {
+  const { at, outdoorId, caller } = await goThere(cast, callers.breaker);
+  await observe(at, outdoorId, { breaker_found_tripped: 'yes' });
+  await observe(at, outdoorId, { breaker_trip_cause_looked_for: 'yes', breaker_trips_again: 'no' });
+  await measure(at, outdoorId, [['line_supply', 'voltage', 241, 'V', 'multimeter']]);
+  const breaker = await find(at, outdoorId, 'tripped_breaker', 'reset_breaker');
+  tellVerdict(cast, breaker);
+  const issued = await quote(at, [{ title: 'Reset the breaker', findings: [breaker] }]);
+  await accept(at, issued, caller.name);
+  await finish(at, 'work_complete');
+  return ending('Breaker reset', issued, 'the visit fee, and nothing for flipping a breaker');
+}
+
+async function pluggedDrain(cast: Cast): Promise<Ending> {
+  const { at, indoorId, caller } = await goThere(cast, callers.drain);
+  await observe(at, indoorId, { thermostat_calling_cooling: 'yes', drain_pan_full: 'yes' });
+  await measure(at, indoorId, [
+    ['float_switch_in', 'voltage', 26.1, 'V', 'multimeter'],
+    ['float_switch_out', 'voltage', 0.02, 'V', 'multimeter'],
+  ]);
+  await observe(at, indoorId, { drain_blockage_drawn_out: 'yes' });
+  const float = await find(at, indoorId, 'open_float_switch', 'reset_float_switch');
+  const drain = await find(at, indoorId, 'plugged_drain', 'clear_condensate_drain');
+  tellVerdict(cast, float);
+  tellVerdict(cast, drain);
+  const issued = await quote(at, [
+    { title: 'Clear the drain and restart', findings: [float, drain] },
+  ]);
+  await accept(at, issued, caller.name);
+  await finish(at, 'work_complete');
+  return ending('Plugged drain', issued, 'the drain at its minutes; the float switch only reset');
+}
+
+async function failedCapacitor(cast: Cast): Promise<Ending> {
+  const { at, outdoorId, caller } = await goThere(cast, callers.capacitor);
+  await observe(at, outdoorId, {
+    outdoor_fan_running: 'yes',
+    compressor_hums: 'yes',
+    contactor_pulled_in: 'yes',
+    contactor_contacts_pitted: 'yes',
+  });
+  await measure(at, outdoorId, [
+    ['capacitor_herm', 'current', 4.1, 'A', 'clamp_meter'],
+    ['capacitor_herm', 'voltage', 352, 'V', 'multimeter'],
+    ['capacitor_fan', 'capacitance', 4.9, 'uF', 'capacitance_meter_disconnected'],
+    ['contactor_coil', 'voltage', 25.3, 'V', 'multimeter'],
+    ['contactor_pole_1', 'voltage', 4.2, 'V', 'multimeter'],
+  ]);
+  await tellLeads(cast, at, outdoorId);
+  const capacitor = await find(
+    at,
+    outdoorId,
+    'run_capacitor_herm',
+    'replace_dual_run_capacitor',
+    'CAP-45-5-440',
+  );
+  const contactor = await find(
+    at,
+    outdoorId,
+    'worn_contactor',
+    'replace_contactor',
+    'CON-2P-30-24',
+  );
+  tellVerdict(cast, capacitor);
+  tellVerdict(cast, contactor);
+  const issued = await quote(at, [
+    { title: 'Capacitor and contactor', findings: [capacitor, contactor] },
+    { title: 'Capacitor only', findings: [capacitor] },
+  ]);
+  await accept(at, issued, caller.name);
+  await finish(at, 'work_complete');
+  return ending('Failed capacitor, worn contactor', issued, 'two parts under $22, an hour of work');
+}
+
+async function declined(cast: Cast): Promise<Ending> {
+  const { at, outdoorId, caller } = await goThere(cast, callers.declined);
+  await measure(at, outdoorId, [
+    ['capacitor_herm', 'current', 3.6, 'A', 'clamp_meter'],
+    ['capacitor_herm', 'voltage', 348, 'V', 'multimeter'],
+  ]);
+  const capacitor = await find(
+    at,
+    outdoorId,
+    'run_capacitor_herm',
+    'replace_dual_run_capacitor',
+    'CAP-45-5-440',
+  );
+  tellVerdict(cast, capacitor);
+  const issued = await quote(at, [{ title: 'Replace the capacitor', findings: [capacitor] }]);
+  const answer = await at.technician.post(
+    `/v1/quotes/${issued.body.id}/decline`,
+    {
+      declinedByName: caller.name,
+      reason: 'Wants to ask a neighbor first.',
+      conditionLeft: 'System off at the thermostat, outdoor breaker on, panels closed.',
+      dangerWarned: 'Leave it off: the compressor overheats when it cannot start.',
+    },
+    issued.tag,
+  );
+  await finish(at, 'waiting_for_answer');
+  return {
+    title: 'Quote declined',
+    totalCents: answer.body.declineTotalCents,
+    why: `the visit fee only; the repair would have come to ${dollars(issued.body.options[0].totalCents)}`,
+    quote: issued,
+  };
+}
+
+/** Call, booking, arrival: how every visit begins. */
+async function goThere(
+  { dispatcher, technician, technicianId, say }: Cast,
+  caller: Caller,
+): Promise<{ at: OnSite; outdoorId: string; indoorId: string; caller: Caller }> {
+  const call = await takeCall(dispatcher, caller);
+  const visit = await bookVisit(dispatcher, call, technicianId);
+  const fee = dollars(visit.body.feeCents);
+  say(`ticket ${call.ticket.body.number}: visit fee ${fee} told and agreed, window booked`);
+  const at = await arrive(technician, visit);
+  return { at, outdoorId: call.outdoorId, indoorId: call.indoorId, caller };
+}
+
+function tellVerdict({ say }: Cast, { body }: Answer): void {
+  const proof = body.criteria.find(
+    (each: { outcome: string; direction: string }) =>
+      each.outcome === 'met' && each.direction === 'for',
+  );
+  say(`${body.faultName}: ${body.standing}. ${proof?.detail ?? body.reason}`);
+}
+
+async function tellLeads({ say }: Cast, at: OnSite, equipmentId: string): Promise<void> {
+  const path = `/v1/visits/${at.visitId}/assessment?equipmentId=${equipmentId}`;
+  const { body } = await at.technician.get(path);
+  for (const lead of body.leads) say(`lead: ${lead.statement} ${lead.look}`);
+}
+
+function ending(title: string, issued: Answer, why: string): Ending {
+  const [option] = issued.body.options;
+  return { title, totalCents: option.totalCents, why: `${sumOf(option)}; ${why}`, quote: issued };
+}
+
+/** The total as a customer would add it up: 'fee 44.50 + parts 55.20 + ... '. */
+function sumOf(option: { classTotals: Record<string, number>; taxCents: number }): string {
+  const { visit_fee: fee = 0, part = 0, labor = 0, access = 0 } = option.classTotals;
+  return [
+    ['fee', fee],
+    ['parts', part],
+    ['labor', labor],
+    ['access', access],
+    ['tax', option.taxCents],
+  ]
+    .filter(([, cents]) => cents !== 0)
+    .map(([word, cents]) => `${word} ${dollars(Number(cents))}`)
+    .join(' + ');
+}
+
+/** Cents as dollars for reading. */
+export function dollars(cents: number): string {
+  return `$${(cents / 100).toFixed(2)}`;
+}
