@@ -25,15 +25,17 @@ export type TicketAction =
 
 /**
  * A ticket lives from the call to the closing. `unbook` takes back its only booking (visit
- * cancelled, or nobody let the technician in); `reopen` is the callback: the same trouble within
- * the warranty days.
+ * cancelled, or nobody let the technician in, whether or not the arrival was noted first);
+ * `reopen` is the callback: the same trouble within the warranty days. While a visit is live its
+ * ticket cannot be cancelled: the visit is cancelled first, so that the technician is told.
  */
 export const ticketLifecycle: Lifecycle<TicketState, TicketAction> = {
   initial: 'new',
   moves: {
     new: { resolve_by_phone: 'resolved_by_phone', book: 'scheduled', cancel: 'cancelled' },
-    scheduled: { arrive: 'in_progress', unbook: 'new', cancel: 'cancelled' },
+    scheduled: { arrive: 'in_progress', unbook: 'new' },
     in_progress: {
+      unbook: 'new',
       await_part: 'waiting_for_part',
       await_answer: 'waiting_for_answer',
       complete_work: 'work_complete',

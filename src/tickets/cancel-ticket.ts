@@ -1,3 +1,4 @@
+import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { ProblemError } from '../platform/http/problem.ts';
@@ -22,8 +23,9 @@ export async function cancelTicket(
   if (live !== null) {
     throw new ProblemError('not-allowed-now', 'Cancel its visit first.', {
       currentState: ticket.state,
+      action: 'cancel',
       liveVisitId: live.id,
-      allowedActions: [],
+      allowedActions: allowedActions(ticketLifecycle, ticket.state),
     });
   }
   return moveTicket(act, ticket, 'cancel', reason);
