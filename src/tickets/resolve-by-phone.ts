@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { ProblemError } from '../platform/http/problem.ts';
@@ -10,7 +11,8 @@ import { lockTicket, moveTicket } from './move-ticket.ts';
 
 /**
  * Ends a ticket that a safe check on the phone has solved: nobody drives out, nothing is charged.
- * @throws ProblemError 400 for a check that a homeowner must never be asked to make
+ * @throws ProblemError 400 for a check that a homeowner must never be asked to make, 409 when the
+ *   ticket is past the phone or somebody was there already: that visit has a fee
  */
 export async function resolveByPhone(
   act: ActContext,
@@ -20,8 +22,23 @@ export async function resolveByPhone(
   input.answers.forEach(refuseUnsafeCheck);
   const ticket = await lockTicket(act, ticketId);
   act.mustMatch(versionTag(ticket.version));
+  await refuseAfterVisit(act, ticket);
   for (const answer of input.answers) await keepAnswer(act, ticketId, answer);
   return moveTicket(act, ticket, 'resolve_by_phone', input.whatHelped);
+}
+
+async function refuseAfterVisit(act: ActContext, ticket: Ticket): Promise<void> {
+  const visited = await act.tx.visit.findFirst({
+    where: { ticketId: ticket.id, state: 'finished' },
+  });
+  if (visited === null) return;
+  throw new ProblemError('not-allowed-now', 'A technician was there already.', {
+    currentState: ticket.state,
+    action: 'resolve_by_phone',
+    allowedActions: allowedActions(ticketLifecycle, ticket.state).filter(
+      (action) => action !== 'resolve_by_phone',
+    ),
+  });
 }
 
 type PhoneAnswer = z.output<typeof phoneAnswerSchema>;
