@@ -3,7 +3,7 @@ import { appendJournal } from '../journal/index.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { acceptanceRequestSchema } from './contract.ts';
-import { lockQuote, moveRevision } from './lock-quote.ts';
+import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
 import { standingRevision } from './standing-revision.ts';
 
 type Acceptance = z.output<typeof acceptanceRequestSchema>;
@@ -64,15 +64,4 @@ function shownIsNot(what: string): ProblemError {
     'shown-content-changed',
     `The ${what} that was shown is not the one that stands. Show the quote again.`,
   );
-}
-
-// What is accepted is final, so a newer draft of the same quote can never be issued any more.
-async function supersedeDrafts(
-  act: ActContext,
-  quoteId: string,
-  revisions: Awaited<ReturnType<typeof lockQuote>>,
-): Promise<void> {
-  for (const draft of revisions.filter(({ state }) => state === 'draft')) {
-    await moveRevision(act.tx, quoteId, draft, 'supersede', act.now);
-  }
 }

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { declineRequestSchema } from './contract.ts';
-import { lockQuote, moveRevision } from './lock-quote.ts';
+import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
 import { standingRevision } from './standing-revision.ts';
 
 /**
@@ -29,6 +29,7 @@ export async function declineQuote(
     },
   });
   await moveRevision(act.tx, quoteId, standing, 'decline', act.now);
+  await supersedeDrafts(act, quoteId, revisions);
   await appendJournal(act, {
     event: 'quote.declined',
     subject: { kind: 'quote', id: quoteId },

@@ -11,7 +11,7 @@ export interface QuoteSummary {
   state: QuoteState;
 }
 
-/** Quotes with the state of their latest revision, ordered by identifier so that pages hold. */
+/** Quotes with the revision that each is now (see `latestOf`), ordered by identifier so that pages hold. */
 export async function listQuotes(
   sql: Sql,
   filter: {
@@ -37,7 +37,8 @@ const LIST = `
   JOIN visit v ON v.id = q.visit_id
   CROSS JOIN LATERAL (
     SELECT revision, state FROM quote_state s
-    WHERE s.quote_id = q.id ORDER BY revision DESC LIMIT 1) latest
+    WHERE s.quote_id = q.id
+    ORDER BY state IN ('accepted', 'declined') DESC, revision DESC LIMIT 1) latest
   WHERE ($1::uuid IS NULL OR q.ticket_id = $1)
     AND ($2::uuid IS NULL OR v.technician_id = $2)
     AND ($3::uuid IS NULL OR q.id > $3)

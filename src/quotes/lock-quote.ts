@@ -42,11 +42,18 @@ export function isExpired(revision: RevisionState, now: Date): boolean {
   return revision.state === 'issued' && revision.validUntil !== null && now >= revision.validUntil;
 }
 
-/** The revision that is the quote now: the last one made. */
+/**
+ * The revision that is the quote now: the one that was answered, because an answer is final, or
+ * else the last one made.
+ */
 export function latestOf(revisions: readonly RevisionState[]): RevisionState {
-  const latest = revisions.at(-1);
+  const latest = revisions.find(isAnswered) ?? revisions.at(-1);
   if (latest === undefined) throw new Error('a quote has at least one revision');
   return latest;
+}
+
+function isAnswered({ state }: RevisionState): boolean {
+  return state === 'accepted' || state === 'declined';
 }
 
 /**
@@ -62,6 +69,17 @@ export async function moveRevision(
 ): Promise<void> {
   const state = moveOrRefuse('quote', quoteLifecycle, revision.state, action);
   await sqlOf(tx).query(MOVE, [quoteId, revision.revision, state, now]);
+}
+
+/** An answer is final, so a newer draft of the same quote can never be issued any more. */
+export async function supersedeDrafts(
+  act: ActContext,
+  quoteId: string,
+  revisions: readonly RevisionState[],
+): Promise<void> {
+  for (const draft of revisions.filter(({ state }) => state === 'draft')) {
+    await moveRevision(act.tx, quoteId, draft, 'supersede', act.now);
+  }
 }
 
 const LOCK = `
