@@ -1,14 +1,17 @@
 import type { Equipment, Visit } from '../platform/database/generated/client.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { visitOf } from '../visits/index.ts';
 
 /**
- * The visit at which something is being recorded.
+ * The visit at which something is being recorded, locked until the transaction ends: whoever
+ * finishes it at the same moment waits, so that nothing is recorded after its end.
  * @throws ProblemError 404, or 409 unless the technician is on site: evidence is made where the
  *   equipment is
  */
 export async function requireOnSite(act: ActContext, visitId: string): Promise<Visit> {
+  await lockRow(act.tx, 'visit', visitId);
   const visit = await visitOf(act.tx, act, visitId);
   if (visit.state !== 'on_site') {
     throw new ProblemError(

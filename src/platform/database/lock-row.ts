@@ -6,15 +6,18 @@ export type LockableTable = 'customer' | 'site' | 'equipment' | 'ticket' | 'visi
 /**
  * Locks one row until the transaction ends, so that whoever else wants to change it waits and then
  * sees what was decided. A row that does not exist locks nothing.
+ *
+ * NO KEY, as an UPDATE of a living row takes it: two who lock wait for each other, but whoever only
+ * adds a row that points here does not wait, and so cannot end in a deadlock with us.
  */
 export async function lockRow(tx: Tx, table: LockableTable, id: string): Promise<void> {
   await sqlOf(tx).query(LOCKS[table], [id]);
 }
 
 const LOCKS: Record<LockableTable, string> = {
-  customer: 'SELECT 1 FROM customer WHERE id = $1 FOR UPDATE',
-  site: 'SELECT 1 FROM site WHERE id = $1 FOR UPDATE',
-  equipment: 'SELECT 1 FROM equipment WHERE id = $1 FOR UPDATE',
-  ticket: 'SELECT 1 FROM ticket WHERE id = $1 FOR UPDATE',
-  visit: 'SELECT 1 FROM visit WHERE id = $1 FOR UPDATE',
+  customer: 'SELECT 1 FROM customer WHERE id = $1 FOR NO KEY UPDATE',
+  site: 'SELECT 1 FROM site WHERE id = $1 FOR NO KEY UPDATE',
+  equipment: 'SELECT 1 FROM equipment WHERE id = $1 FOR NO KEY UPDATE',
+  ticket: 'SELECT 1 FROM ticket WHERE id = $1 FOR NO KEY UPDATE',
+  visit: 'SELECT 1 FROM visit WHERE id = $1 FOR NO KEY UPDATE',
 };
