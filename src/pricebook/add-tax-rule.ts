@@ -16,23 +16,12 @@ export async function addTaxRule(
   act: ActContext,
   input: z.output<typeof newTaxRuleSchema>,
 ): Promise<TaxRule> {
-  const effectiveFrom = new Date(`${input.effectiveFrom}T00:00:00Z`);
-  const effectiveTo =
-    input.effectiveTo === undefined ? null : new Date(`${input.effectiveTo}T00:00:00Z`);
-  if (effectiveTo !== null && effectiveTo <= effectiveFrom) {
-    throw new ProblemError('already-exists', 'The rule would end before it begins.');
-  }
+  const effectiveFrom = startOf(input.effectiveFrom);
+  const effectiveTo = input.effectiveTo === undefined ? null : startOf(input.effectiveTo);
   await sqlOf(act.tx).query('SELECT pg_advisory_xact_lock(hashtextextended($1, 2))', [
     input.jurisdiction,
   ]);
-  await act.tx.taxRule.updateMany({
-    where: {
-      jurisdiction: input.jurisdiction,
-      effectiveTo: null,
-      effectiveFrom: { lt: effectiveFrom },
-    },
-    data: { effectiveTo: effectiveFrom },
-  });
+  await endPredecessor(act, input.jurisdiction, effectiveFrom);
   await refuseOverlap(act, input.jurisdiction, effectiveFrom, effectiveTo);
   const rule = await act.tx.taxRule.create({
     data: { ...input, id: act.newId(), effectiveFrom, effectiveTo },
@@ -43,6 +32,24 @@ export async function addTaxRule(
     after: { ...input },
   });
   return rule;
+}
+
+function startOf(day: string): Date {
+  return new Date(`${day}T00:00:00Z`);
+}
+
+async function endPredecessor(act: ActContext, jurisdiction: string, from: Date): Promise<void> {
+  const open = await act.tx.taxRule.findFirst({
+    where: { jurisdiction, effectiveTo: null, effectiveFrom: { lt: from } },
+  });
+  if (open === null) return;
+  await act.tx.taxRule.update({ where: { id: open.id }, data: { effectiveTo: from } });
+  await appendJournal(act, {
+    event: 'tax_rule.ended',
+    subject: { kind: 'tax_rule', id: open.id },
+    before: { effectiveTo: null },
+    after: { effectiveTo: from.toISOString().slice(0, 10) },
+  });
 }
 
 async function refuseOverlap(

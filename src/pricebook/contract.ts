@@ -79,13 +79,18 @@ export const priceBookSchema = z.strictObject({
   parts: z.array(bookPartSchema),
 });
 
-export const newTaxRuleSchema = taxRuleSchema.extend({
+const taxRuleFields = taxRuleSchema.extend({
   jurisdiction: code,
   effectiveFrom: day,
   effectiveTo: day.optional().meta({ description: 'The first day it no longer holds.' }),
 });
 
-export const taxRuleAnswerSchema = newTaxRuleSchema.extend({
+export const newTaxRuleSchema = taxRuleFields.refine(
+  ({ effectiveFrom, effectiveTo }) => effectiveTo === undefined || effectiveTo > effectiveFrom,
+  { path: ['effectiveTo'], error: 'must be after effectiveFrom' },
+);
+
+export const taxRuleAnswerSchema = taxRuleFields.extend({
   id: z.uuid(),
   effectiveTo: day.nullable(),
 });
