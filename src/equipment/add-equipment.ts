@@ -4,6 +4,7 @@ import type { Equipment } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { newEquipmentSchema } from './contract.ts';
+import { describeMachine } from './describe-machine.ts';
 import { nameplateColumns } from './nameplate.ts';
 
 /**
@@ -35,7 +36,7 @@ export async function addEquipment(
   await appendJournal(act, {
     event: 'equipment.added',
     subject: { kind: 'equipment', id: equipment.id },
-    after: { systemId, kind: input.kind, nameplate: input.nameplate },
+    after: { systemId, ...describeMachine(equipment) },
   });
   return equipment;
 }

@@ -6,7 +6,8 @@ import { versionTag } from '../platform/http/etag.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { equipmentChangeSchema } from './contract.ts';
-import { nameplateColumns, nameplateOf } from './nameplate.ts';
+import { describeMachine } from './describe-machine.ts';
+import { nameplateColumns } from './nameplate.ts';
 
 /**
  * Corrects a machine's data, its nameplate above all. Findings already recorded keep the nameplate
@@ -30,8 +31,8 @@ export async function changeEquipment(
   await appendJournal(act, {
     event: 'equipment.changed',
     subject: { kind: 'equipment', id },
-    before: { kind: before.kind, nameplate: nameplateOf(before) },
-    after: { kind: after.kind, nameplate: nameplateOf(after) },
+    before: describeMachine(before),
+    after: describeMachine(after),
   });
   return after;
 }

@@ -5,11 +5,10 @@ import { versionTag } from '../platform/http/etag.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
-import { equipmentKindSchema } from '../trade/index.ts';
 import { addEquipment } from './add-equipment.ts';
 import { changeEquipment } from './change-equipment.ts';
 import { equipmentChangeSchema, equipmentSchema, newEquipmentSchema } from './contract.ts';
-import { nameplateOf } from './nameplate.ts';
+import { describeMachine } from './describe-machine.ts';
 
 export const equipmentRoutes: readonly Route[] = [
   act({
@@ -70,19 +69,8 @@ function toBody(equipment: Equipment): z.input<typeof equipmentSchema> {
   return {
     id: equipment.id,
     systemId: equipment.systemId,
-    kind: equipmentKindSchema.parse(equipment.kind),
-    maker: equipment.maker,
-    model: equipment.model,
-    serial: equipment.serial,
-    installedOn: dayText(equipment.installedOn),
-    partsWarrantyUntil: dayText(equipment.partsWarrantyUntil),
-    laborWarrantyUntil: dayText(equipment.laborWarrantyUntil),
-    nameplate: nameplateOf(equipment),
+    ...describeMachine(equipment),
     version: equipment.version,
     createdAt: equipment.createdAt.toISOString(),
   };
-}
-
-function dayText(date: Date | null): string | null {
-  return date?.toISOString().slice(0, 10) ?? null;
 }

@@ -1,3 +1,15 @@
+/** Warranty days decide what is charged, so whoever changes them is on record. */
+const machineFields = [
+  'kind',
+  'nameplate',
+  'maker',
+  'model',
+  'serial',
+  'installedOn',
+  'partsWarrantyUntil',
+  'laborWarrantyUntil',
+] as const;
+
 /**
  * Every event the journal knows, as `noun.verb`, with the fields it may carry. `plain` values are
  * kept as they are; `personal` ones only as hashes salted with the person's own salt, so that
@@ -7,9 +19,19 @@ export const journalEvents = {
   'company.set_up': { plain: ['name', 'timeZone', 'defaultJurisdiction'], personal: [] },
   'staff.added': { plain: ['role'], personal: [] },
   'tax_rule.added': {
-    plain: ['jurisdiction', 'rate', 'taxableClasses', 'mode', 'basis', 'effectiveFrom'],
+    plain: [
+      'jurisdiction',
+      'name',
+      'rate',
+      'taxableClasses',
+      'mode',
+      'basis',
+      'effectiveFrom',
+      'effectiveTo',
+    ],
     personal: [],
   },
+  'tax_rule.ended': { plain: ['effectiveTo'], personal: [] },
   'customer.added': { plain: ['language'], personal: ['name', 'phone', 'email'] },
   'customer.changed': { plain: ['language'], personal: ['name', 'phone', 'email'] },
   'site.added': {
@@ -17,8 +39,8 @@ export const journalEvents = {
     personal: ['street', 'unit', 'city', 'region', 'postalCode', 'accessNotes'],
   },
   'system.added': { plain: ['siteId', 'name'], personal: [] },
-  'equipment.added': { plain: ['systemId', 'kind', 'nameplate'], personal: [] },
-  'equipment.changed': { plain: ['kind', 'nameplate'], personal: [] },
+  'equipment.added': { plain: ['systemId', ...machineFields], personal: [] },
+  'equipment.changed': { plain: machineFields, personal: [] },
   'ticket.opened': { plain: ['number', 'siteId', 'callerId', 'symptoms', 'state'], personal: [] },
   'ticket.moved': { plain: ['state'], personal: [] },
   'visit.booked': {
