@@ -25,10 +25,14 @@ export function paperFinding(finding: ReturnType<typeof describeFinding>): Paper
         : []),
     ],
     measurements: drawnMeasurements(speaking),
-    observations: speaking
-      .filter((criterion) => criterion.measurement === undefined)
-      .map((criterion) => criterion.statement),
-    cautions: [...fault.cautions],
+    observations: [
+      ...speaking
+        .filter((criterion) => criterion.measurement === undefined)
+        .map((criterion) => criterion.statement),
+      ...(finding.causeSearch === 'recorded' ? ['We looked for the cause on this visit.'] : []),
+    ],
+    // The catalog's cautions are for whoever does the work; the customer's stand with the paper.
+    cautions: [],
   };
 }
 

@@ -1,6 +1,5 @@
 import { localDayText } from '../company/index.ts';
 import type {
-  PaperFinding,
   PaperLineGroup,
   PaperOption,
   PaperPricedLine,
@@ -10,11 +9,13 @@ import { describeFinding, observationsAt, type WholeFinding } from '../evidence/
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, QuoteRevision } from '../platform/database/generated/client.ts';
 import {
+  type ChargeClass,
   currentPricingRuleset,
   type Line,
   type PricedCharges,
   type PricedQuote,
   type PricingInputs,
+  percentText,
   pricingInputsSchema,
   pricingRulesets,
 } from '../pricing/index.ts';
@@ -67,10 +68,12 @@ export async function quotePaperOf(
     findings,
     options: quote.options.map((option, at) => paperOption(option, at, inputs, facts.titles)),
     decline: {
-      amounts: quote.decline.lines.map(toAmount),
+      amounts: quote.decline.lines
+        .filter(isNotFreeTax)
+        .map((line) => ({ label: labelOf(line, inputs), amountCents: line.amountCents })),
       totalCents: quote.decline.totalCents,
     },
-    cautions: cautionsOf(findings),
+    cautions: generalCautions,
     legalTexts: generalTerms,
   };
 }
@@ -151,11 +154,6 @@ function names(findings: readonly DescribedFinding[]): string {
   return findings.map(({ faultName }) => faultName.toLowerCase()).join('; ');
 }
 
-function cautionsOf(findings: readonly PaperFinding[]): string[] {
-  const own = new Set(findings.flatMap((finding) => finding.cautions));
-  return generalCautions.filter((caution) => !own.has(caution));
-}
-
 const LETTERS = ['A', 'B', 'C'];
 
 function paperOption(
@@ -165,7 +163,7 @@ function paperOption(
   titles: Map<string, string>,
 ): PaperOption {
   const charges = option.lines.filter((line) => line.kind !== 'tax');
-  const taxes = option.lines.filter((line) => line.kind === 'tax');
+  const taxes = option.lines.filter((line) => line.kind === 'tax').filter(isNotFreeTax);
   const subtotalCents = charges.reduce((sum, line) => sum + line.amountCents, 0);
   const groups = groupLines(charges, titles);
   return {
@@ -175,14 +173,31 @@ function paperOption(
       inputs.tax.mode === 'lump_sum'
         ? { kind: 'lump_sum', groups: groups.map(withoutPrices), priceCents: subtotalCents }
         : { kind: 'separated', groups, subtotalCents },
-    taxes: taxes.map(toAmount),
+    taxes: taxes.map((line) => ({
+      label: labelOf(line, inputs),
+      amountCents: line.amountCents,
+    })),
     totalCents: option.totalCents,
   };
 }
 
-function toAmount({ description, amountCents }: Line) {
-  return { label: description, amountCents };
+/** A tax of nothing is a rule's business; on the paper it would only raise a question. */
+function isNotFreeTax(line: Line): boolean {
+  return line.kind !== 'tax' || line.amountCents !== 0;
 }
+
+function labelOf(line: Line, { tax }: PricingInputs): string {
+  if (line.kind !== 'tax') return line.description;
+  const taxed = tax.taxableClasses.map((each) => CLASS_WORDS[each]).join(', ');
+  return `${tax.name}, ${percentText(tax.rate)} of ${taxed}`;
+}
+
+const CLASS_WORDS: Record<ChargeClass, string> = {
+  visit_fee: 'visit fee',
+  part: 'parts',
+  labor: 'labor',
+  access: 'access',
+};
 
 /** The visit first, then each finding's work, then access, then what is taken off. */
 function groupLines(
@@ -234,11 +249,12 @@ function headingOf(line: Line, titles: Map<string, string>): string {
 function pricedLine(line: Line): PaperPricedLine {
   return {
     description: line.kind === 'labor' ? `Labor: ${line.description}` : line.description,
-    detail: line.why.sentence,
     ...(line.kind === 'part' && {
       quantityText: String(line.quantity),
       unitPriceCents: line.unitPriceCents,
     }),
+    // A part's price says it all beside its quantity, unless the part is free for a reason.
+    ...((line.kind !== 'part' || line.amountCents === 0) && { detail: line.why.sentence }),
     amountCents: line.amountCents,
   };
 }

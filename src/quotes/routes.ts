@@ -62,7 +62,7 @@ export const quoteRoutes: readonly Route[] = [
     response: pageOf(quoteSummarySchema),
     problems: ['cursor-invalid'],
     handle: async ({ sql, actor }, { query }) => {
-      const filter = { ticketId: query.ticketId };
+      const filter = { list: 'quotes', ticketId: query.ticketId };
       const rows = await listQuotes(sql, {
         ...filter,
         technicianId: actor.role === 'technician' ? actor.id : undefined,
