@@ -41,7 +41,7 @@ export const customerRoutes: readonly Route[] = [
     response: pageOf(customerSchema),
     problems: ['cursor-invalid'],
     handle: async ({ sql }, { query }) => {
-      const filter = { search: query.search };
+      const filter = { list: 'customers', search: query.search };
       const after = startAfter(query.cursor, filter);
       const rows = await findCustomers(sql, { ...filter, after, limit: query.limit + 1 });
       return { body: cutPage(rows.map(toBody), query.limit, filter) };

@@ -16,7 +16,7 @@ export const journalRoutes: readonly Route[] = [
     response: pageOf(journalEntrySchema),
     problems: ['cursor-invalid'],
     handle: async ({ sql }, { query }) => {
-      const filter = { subjectId: query.subjectId };
+      const filter = { list: 'journal', subjectId: query.subjectId };
       const after = startAfter(query.cursor, filter);
       const found = await sql.query<JournalRow>(LIST, [
         after ?? null,

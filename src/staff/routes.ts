@@ -15,7 +15,7 @@ export const staffRoutes: readonly Route[] = [
     response: pageOf(staffSchema),
     problems: ['cursor-invalid'],
     handle: async ({ prisma }, { query }) => {
-      const filter = { role: query.role };
+      const filter = { list: 'staff', role: query.role };
       const after = startAfter(query.cursor, filter);
       const rows = await prisma.staff.findMany({
         where: {

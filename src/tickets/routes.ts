@@ -49,7 +49,7 @@ export const ticketRoutes: readonly Route[] = [
     response: pageOf(ticketSchema),
     problems: ['cursor-invalid'],
     handle: async ({ prisma }, { query }) => {
-      const filter = { state: query.state, siteId: query.siteId };
+      const filter = { list: 'tickets', state: query.state, siteId: query.siteId };
       const after = startAfter(query.cursor, filter);
       const rows = await prisma.ticket.findMany({
         where: {

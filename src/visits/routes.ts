@@ -86,7 +86,7 @@ export const visitRoutes: readonly Route[] = [
     problems: ['cursor-invalid'],
     handle: async ({ prisma, actor }, { query }) => {
       const { limit, cursor, startsFrom, startsBefore, ...equal } = query;
-      const filter = { ...equal, startsFrom, startsBefore };
+      const filter = { list: 'visits', ...equal, startsFrom, startsBefore };
       const after = startAfter(cursor, filter);
       const rows = await prisma.visit.findMany({
         where: {
