@@ -561,6 +561,9 @@ CREATE INDEX "visit_technician_id_window_start_idx" ON "visit"("technician_id", 
 CREATE INDEX "visit_price_book_version_id_idx" ON "visit"("price_book_version_id");
 
 -- CreateIndex
+CREATE UNIQUE INDEX "visit_ticket_key" ON "visit"("id", "ticket_id");
+
+-- CreateIndex
 CREATE INDEX "reading_visit_id_idx" ON "reading"("visit_id");
 
 -- CreateIndex

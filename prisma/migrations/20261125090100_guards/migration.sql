@@ -1,6 +1,11 @@
 -- What must never happen, refused by the database itself whatever the program does:
 -- double booking, a change to what was recorded or issued, sums that do not add up,
 -- a second yes, a price without evidence, a touched journal.
+--
+-- Every function here names its search path with pg_temp last: otherwise whoever may create a
+-- temporary table could put one in front of the table a guard reads. Every refusal names its
+-- constraint in the message too, in the server's own form, because the typed client keeps only
+-- the message.
 
 SET lock_timeout = '2s';
 
@@ -65,6 +70,7 @@ ALTER TABLE tax_rule
   ADD CONSTRAINT tax_rule_rate_is_fraction CHECK (rate >= 0 AND rate < 1),
   ADD CONSTRAINT tax_rule_classes_known
     CHECK (taxable_classes <@ ARRAY['visit_fee', 'part', 'labor', 'access']),
+  ADD CONSTRAINT tax_rule_days_forward CHECK (effective_to > effective_from),
   ADD CONSTRAINT tax_rule_mode_known CHECK (mode IN ('separated', 'lump_sum')),
   ADD CONSTRAINT tax_rule_basis_known CHECK (basis IN ('item', 'invoice')),
   ADD CONSTRAINT tax_rule_one_per_day EXCLUDE USING gist
@@ -79,11 +85,14 @@ ALTER TABLE quote_line
   ADD CONSTRAINT quote_line_names_its_findings
     CHECK (kind NOT IN ('part', 'labor', 'access') OR cardinality(finding_ids) >= 1),
   ADD CONSTRAINT quote_line_part_multiplies CHECK (kind <> 'part' OR
-    (quantity IS NOT NULL AND unit_price_cents IS NOT NULL AND amount_cents = quantity * unit_price_cents)),
+    (quantity IS NOT NULL AND unit_price_cents IS NOT NULL AND quantity > 0
+      AND amount_cents = quantity * unit_price_cents)),
   ADD CONSTRAINT quote_line_sign CHECK (CASE
     WHEN kind IN ('discount', 'credit') THEN amount_cents <= 0
     WHEN kind = 'adjustment' THEN true
     ELSE amount_cents >= 0 END),
+  ADD CONSTRAINT quote_line_aim_given
+    CHECK ((kind IN ('discount', 'credit', 'adjustment')) = (aimed_at IS NOT NULL)),
   ADD CONSTRAINT quote_line_aim_within_option
     FOREIGN KEY (option_id, aimed_at) REFERENCES quote_line (option_id, key)
     DEFERRABLE INITIALLY DEFERRED;
@@ -95,7 +104,8 @@ ALTER TABLE quote_revision
   ADD CONSTRAINT quote_revision_number_positive CHECK (number >= 1);
 
 ALTER TABLE quote_issue
-  ADD CONSTRAINT quote_issue_hash_is_sha256 CHECK (content_hash ~ '^[0-9a-f]{64}$'),
+  ADD CONSTRAINT quote_issue_hash_is_of_paper
+    CHECK (content_hash = encode(sha256(convert_to(paper::text, 'UTF8')), 'hex')),
   ADD CONSTRAINT quote_issue_valid_after_issue CHECK (valid_until > issued_at),
   ADD CONSTRAINT quote_issue_revision_exists
     FOREIGN KEY (quote_id, revision) REFERENCES quote_revision (quote_id, number);
@@ -114,6 +124,12 @@ ALTER TABLE journal_seal
   ADD CONSTRAINT journal_seal_position_positive CHECK (position >= 1),
   ADD CONSTRAINT journal_seal_entry_exists FOREIGN KEY (entry_id) REFERENCES journal_entry (id);
 
+-- What hangs on a visit is of that visit's ticket.
+ALTER TABLE observation ADD CONSTRAINT observation_of_the_visits_ticket
+  FOREIGN KEY (visit_id, ticket_id) REFERENCES visit (id, ticket_id);
+ALTER TABLE quote ADD CONSTRAINT quote_of_the_visits_ticket
+  FOREIGN KEY (visit_id, ticket_id) REFERENCES visit (id, ticket_id);
+
 -- ---------------------------------------------------------------- never twice
 
 -- Two live windows of one technician may touch but never overlap.
@@ -121,16 +137,17 @@ ALTER TABLE visit ADD CONSTRAINT visit_one_live_window_per_technician EXCLUDE US
   (technician_id WITH =, tstzrange(window_start, window_end, '[)') WITH &&)
   WHERE (state IN ('booked', 'on_the_way', 'on_site'));
 
--- One revision of a quote stands at a time, and one is accepted ever.
-CREATE UNIQUE INDEX quote_state_one_issued ON quote_state (quote_id) WHERE state = 'issued';
-CREATE UNIQUE INDEX quote_state_one_accepted ON quote_state (quote_id) WHERE state = 'accepted';
+-- One revision of a quote stands at a time; once one is accepted, no other is ever issued.
+CREATE UNIQUE INDEX quote_state_one_standing ON quote_state (quote_id)
+  WHERE state IN ('issued', 'accepted');
 
 -- ---------------------------------------------------------------- insert-only
 
-CREATE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$
+CREATE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
 BEGIN
-  RAISE EXCEPTION '% is insert-only', TG_TABLE_NAME
-    USING ERRCODE = 'restrict_violation', CONSTRAINT = TG_TABLE_NAME || '_insert_only', TABLE = TG_TABLE_NAME;
+  RAISE EXCEPTION '% of % violates constraint "%"', lower(TG_OP), TG_TABLE_NAME, TG_NAME
+    USING ERRCODE = 'restrict_violation', CONSTRAINT = TG_NAME, TABLE = TG_TABLE_NAME;
 END $$;
 
 DO $$
@@ -154,7 +171,8 @@ END $$;
 
 -- Runs at commit, for the option and for each of its lines, so a line slipped in later is refused
 -- too: it would change the count. The revision says how many options, the option how many lines.
-CREATE FUNCTION check_quote_option() RETURNS trigger LANGUAGE plpgsql AS $$
+CREATE FUNCTION check_quote_option() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE
   option_row quote_option%ROWTYPE;
   lines record;
@@ -168,11 +186,13 @@ BEGIN
     coalesce(sum(amount_cents) FILTER (WHERE kind = 'tax'), 0) AS tax
     INTO lines FROM quote_line WHERE option_id = option_row.id;
   IF lines.count <> option_row.line_count THEN
-    RAISE EXCEPTION 'quote option % has % lines and says %', option_row.id, lines.count, option_row.line_count
+    RAISE EXCEPTION 'quote option % violates constraint "quote_option_line_count": it has % lines and says %',
+      option_row.id, lines.count, option_row.line_count
       USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_option_line_count';
   END IF;
   IF lines.total <> option_row.total_cents OR lines.tax <> option_row.tax_cents THEN
-    RAISE EXCEPTION 'quote option % adds up to % and says %', option_row.id, lines.total, option_row.total_cents
+    RAISE EXCEPTION 'quote option % violates constraint "quote_option_adds_up": it adds up to % (tax %) and says % (tax %)',
+      option_row.id, lines.total, lines.tax, option_row.total_cents, option_row.tax_cents
       USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_option_adds_up';
   END IF;
   RETURN NULL;
@@ -183,7 +203,8 @@ CREATE CONSTRAINT TRIGGER quote_option_adds_up AFTER INSERT ON quote_option
 CREATE CONSTRAINT TRIGGER quote_line_adds_up AFTER INSERT ON quote_line
   DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_quote_option();
 
-CREATE FUNCTION check_quote_revision() RETURNS trigger LANGUAGE plpgsql AS $$
+CREATE FUNCTION check_quote_revision() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE
   revision quote_revision%ROWTYPE;
   options int;
@@ -195,7 +216,8 @@ BEGIN
   END IF;
   SELECT count(*) INTO options FROM quote_option WHERE revision_id = revision.id;
   IF options <> revision.option_count THEN
-    RAISE EXCEPTION 'quote revision % has % options and says %', revision.id, options, revision.option_count
+    RAISE EXCEPTION 'quote revision % violates constraint "quote_revision_option_count": it has % options and says %',
+      revision.id, options, revision.option_count
       USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_revision_option_count';
   END IF;
   RETURN NULL;
@@ -208,12 +230,16 @@ CREATE CONSTRAINT TRIGGER quote_option_counted AFTER INSERT ON quote_option
 
 -- ---------------------------------------------------------------- no price without evidence
 
-CREATE FUNCTION check_quote_line_evidence() RETURNS trigger LANGUAGE plpgsql AS $$
+-- Runs at commit, when the adjustments aimed at a line are there too: what is charged in the end
+-- must be carried, or a line free of charge could be raised by hand.
+CREATE FUNCTION check_quote_line_evidence() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE
   quoted_visit uuid;
   found record;
+  charged bigint;
 BEGIN
-  IF cardinality(NEW.finding_ids) = 0 THEN RETURN NEW; END IF;
+  IF cardinality(NEW.finding_ids) = 0 THEN RETURN NULL; END IF;
   SELECT q.visit_id INTO quoted_visit FROM quote_option o
     JOIN quote_revision r ON r.id = o.revision_id JOIN quote q ON q.id = r.quote_id
     WHERE o.id = NEW.option_id;
@@ -223,60 +249,97 @@ BEGIN
     INTO found FROM finding f LEFT JOIN finding_override v ON v.finding_id = f.id
     WHERE f.id = ANY (NEW.finding_ids);
   IF found.of_visit <> cardinality(NEW.finding_ids) THEN
-    RAISE EXCEPTION 'line % names a finding that is not of this visit', NEW.key
+    RAISE EXCEPTION 'line % violates constraint "quote_line_finding_of_this_visit"', NEW.key
       USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_finding_of_this_visit';
   END IF;
-  IF NEW.amount_cents > 0 AND NEW.kind IN ('part', 'labor', 'access') THEN
+  SELECT NEW.amount_cents + coalesce(sum(amount_cents), 0) INTO charged FROM quote_line
+    WHERE option_id = NEW.option_id AND aimed_at = NEW.key AND kind = 'adjustment';
+  IF charged > 0 AND NEW.kind IN ('part', 'labor', 'access') THEN
     IF NOT found.carried THEN
-      RAISE EXCEPTION 'the evidence does not carry line %', NEW.key
+      RAISE EXCEPTION 'line % violates constraint "quote_line_needs_evidence"', NEW.key
         USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_needs_evidence';
     END IF;
     IF NEW.kind <> 'part' AND found.free_labor THEN
-      RAISE EXCEPTION 'no labor or access is charged for a reset or advice: line %', NEW.key
+      RAISE EXCEPTION 'line % violates constraint "quote_line_reset_without_labor"', NEW.key
         USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_reset_without_labor';
     END IF;
   END IF;
-  RETURN NEW;
+  RETURN NULL;
 END $$;
 
-CREATE TRIGGER quote_line_evidence BEFORE INSERT ON quote_line
-  FOR EACH ROW EXECUTE FUNCTION check_quote_line_evidence();
+CREATE CONSTRAINT TRIGGER quote_line_evidence AFTER INSERT ON quote_line
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_quote_line_evidence();
 
--- ---------------------------------------------------------------- the written yes and no
+-- ---------------------------------------------------------------- issue, the written yes and no
 
--- The answer is recorded while the revision stands. FOR UPDATE makes a yes and a no that arrive
--- together wait for each other; the second then finds the revision no longer issued.
-CREATE FUNCTION check_quote_answer() RETURNS trigger LANGUAGE plpgsql AS $$
-DECLARE
-  standing quote_state_name;
-  until timestamptz;
+-- Each of these papers is put on record while the revision is in the one state it follows from.
+-- FOR UPDATE makes a yes and a no that arrive together wait for each other; the second then finds
+-- the revision no longer issued.
+CREATE FUNCTION check_quote_record() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE standing quote_state_name;
 BEGIN
   SELECT state INTO standing FROM quote_state
     WHERE quote_id = NEW.quote_id AND revision = NEW.revision FOR UPDATE;
-  IF standing IS DISTINCT FROM 'issued' THEN
-    RAISE EXCEPTION 'revision % of quote % is not issued', NEW.revision, NEW.quote_id
-      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_answer_needs_issued';
-  END IF;
-  IF TG_TABLE_NAME = 'quote_acceptance' THEN
-    SELECT valid_until INTO until FROM quote_issue
-      WHERE quote_id = NEW.quote_id AND revision = NEW.revision;
-    IF NEW.accepted_at >= until THEN
-      RAISE EXCEPTION 'quote % expired at %', NEW.quote_id, until
-        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_acceptance_in_time';
-    END IF;
-    IF NOT EXISTS (SELECT 1 FROM quote_option o JOIN quote_revision r ON r.id = o.revision_id
-      WHERE o.id = NEW.option_id AND r.quote_id = NEW.quote_id AND r.number = NEW.revision) THEN
-      RAISE EXCEPTION 'option % is not of revision %', NEW.option_id, NEW.revision
-        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_acceptance_option_of_revision';
-    END IF;
+  IF standing::text IS DISTINCT FROM TG_ARGV[0] THEN
+    RAISE EXCEPTION 'revision % of quote % violates constraint "%": it is %, not %',
+      NEW.revision, NEW.quote_id, TG_NAME, standing, TG_ARGV[0]
+      USING ERRCODE = 'check_violation', CONSTRAINT = TG_NAME;
   END IF;
   RETURN NEW;
 END $$;
 
+CREATE TRIGGER quote_issue_while_draft BEFORE INSERT ON quote_issue
+  FOR EACH ROW EXECUTE FUNCTION check_quote_record('draft');
 CREATE TRIGGER quote_acceptance_while_issued BEFORE INSERT ON quote_acceptance
-  FOR EACH ROW EXECUTE FUNCTION check_quote_answer();
+  FOR EACH ROW EXECUTE FUNCTION check_quote_record('issued');
 CREATE TRIGGER quote_decline_while_issued BEFORE INSERT ON quote_decline
-  FOR EACH ROW EXECUTE FUNCTION check_quote_answer();
+  FOR EACH ROW EXECUTE FUNCTION check_quote_record('issued');
+
+-- And by commit it has made the revision what it says: a yes left without effect would let a no
+-- follow, and both would be on record.
+CREATE FUNCTION check_quote_record_effect() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE standing quote_state_name;
+BEGIN
+  SELECT state INTO standing FROM quote_state
+    WHERE quote_id = NEW.quote_id AND revision = NEW.revision;
+  IF NOT standing::text = ANY (TG_ARGV) THEN
+    RAISE EXCEPTION 'revision % of quote % violates constraint "%": it is still %',
+      NEW.revision, NEW.quote_id, TG_NAME, standing
+      USING ERRCODE = 'check_violation', CONSTRAINT = TG_NAME;
+  END IF;
+  RETURN NULL;
+END $$;
+
+CREATE CONSTRAINT TRIGGER quote_issue_takes_effect AFTER INSERT ON quote_issue
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW
+  EXECUTE FUNCTION check_quote_record_effect('issued', 'accepted', 'declined', 'withdrawn', 'superseded');
+CREATE CONSTRAINT TRIGGER quote_acceptance_takes_effect AFTER INSERT ON quote_acceptance
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_quote_record_effect('accepted');
+CREATE CONSTRAINT TRIGGER quote_decline_takes_effect AFTER INSERT ON quote_decline
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_quote_record_effect('declined');
+
+-- A yes binds an option of the revision it answers, while that is valid.
+CREATE FUNCTION check_quote_acceptance() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE issue quote_issue%ROWTYPE;
+BEGIN
+  SELECT * INTO issue FROM quote_issue WHERE quote_id = NEW.quote_id AND revision = NEW.revision;
+  IF NEW.accepted_at < issue.issued_at OR NEW.accepted_at >= issue.valid_until THEN
+    RAISE EXCEPTION 'acceptance of quote % violates constraint "quote_acceptance_in_time"', NEW.quote_id
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_acceptance_in_time';
+  END IF;
+  IF NOT EXISTS (SELECT 1 FROM quote_option o JOIN quote_revision r ON r.id = o.revision_id
+    WHERE o.id = NEW.option_id AND r.quote_id = NEW.quote_id AND r.number = NEW.revision) THEN
+    RAISE EXCEPTION 'acceptance of quote % violates constraint "quote_acceptance_option_of_revision"', NEW.quote_id
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_acceptance_option_of_revision';
+  END IF;
+  RETURN NEW;
+END $$;
+
+CREATE TRIGGER quote_acceptance_binds BEFORE INSERT ON quote_acceptance
+  FOR EACH ROW EXECUTE FUNCTION check_quote_acceptance();
 
 ALTER TABLE quote_acceptance
   ADD CONSTRAINT quote_acceptance_shown_hash FOREIGN KEY (quote_id, revision, content_hash)
@@ -288,15 +351,16 @@ ALTER TABLE quote_decline ADD CONSTRAINT quote_decline_of_issued FOREIGN KEY (qu
 
 -- A revision starts as a draft and moves only along its life; each step needs the paper that
 -- made it true. src/lifecycles/quote.ts holds the same table for the program.
-CREATE FUNCTION check_quote_state() RETURNS trigger LANGUAGE plpgsql AS $$
+CREATE FUNCTION check_quote_state() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
 BEGIN
   IF TG_OP = 'DELETE' THEN
-    RAISE EXCEPTION 'quote_state is never deleted'
+    RAISE EXCEPTION 'delete of quote_state violates constraint "quote_state_kept"'
       USING ERRCODE = 'restrict_violation', CONSTRAINT = 'quote_state_kept';
   END IF;
   IF TG_OP = 'INSERT' THEN
     IF NEW.state <> 'draft' THEN
-      RAISE EXCEPTION 'a revision starts as a draft'
+      RAISE EXCEPTION 'a new revision violates constraint "quote_state_moves": it is % at once', NEW.state
         USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_state_moves';
     END IF;
     RETURN NEW;
@@ -307,7 +371,7 @@ BEGIN
       ('draft', 'issued'), ('draft', 'withdrawn'), ('draft', 'superseded'),
       ('issued', 'accepted'), ('issued', 'declined'), ('issued', 'withdrawn'), ('issued', 'superseded'))
   THEN
-    RAISE EXCEPTION 'a quote does not move from % to %', OLD.state, NEW.state
+    RAISE EXCEPTION 'a step from % to % violates constraint "quote_state_moves"', OLD.state, NEW.state
       USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_state_moves';
   END IF;
   IF (NEW.state = 'issued' AND NOT EXISTS (SELECT 1 FROM quote_issue i
@@ -317,7 +381,7 @@ BEGIN
     OR (NEW.state = 'declined' AND NOT EXISTS (SELECT 1 FROM quote_decline d
       WHERE d.quote_id = NEW.quote_id AND d.revision = NEW.revision))
   THEN
-    RAISE EXCEPTION 'nothing on record makes this revision %', NEW.state
+    RAISE EXCEPTION 'a step to % violates constraint "quote_state_needs_record"', NEW.state
       USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_state_needs_record';
   END IF;
   RETURN NEW;
@@ -330,22 +394,27 @@ CREATE TRIGGER quote_state_never_emptied BEFORE TRUNCATE ON quote_state
 
 -- ---------------------------------------------------------------- the journal
 
--- SECURITY DEFINER: whoever may write an entry need not be allowed to touch the queue.
+-- SECURITY DEFINER: whoever may write an entry need not be allowed to touch the queue. Nor may
+-- anybody hang this function on a table of their own and so queue what they like: an entry queued
+-- again after its seal would stop the sealer for good.
 CREATE FUNCTION queue_for_seal() RETURNS trigger LANGUAGE plpgsql
-  SECURITY DEFINER SET search_path = pg_catalog, public AS $$
+  SECURITY DEFINER SET search_path = pg_catalog, public, pg_temp AS $$
 BEGIN
-  INSERT INTO public.journal_unsealed (entry_id) VALUES (NEW.id);
+  INSERT INTO journal_unsealed (entry_id) VALUES (NEW.id);
   RETURN NULL;
 END $$;
+
+REVOKE EXECUTE ON FUNCTION queue_for_seal() FROM PUBLIC;
 
 CREATE TRIGGER journal_entry_queued AFTER INSERT ON journal_entry
   FOR EACH ROW EXECUTE FUNCTION queue_for_seal();
 
 -- A seal continues the chain without a gap.
-CREATE FUNCTION check_journal_seal() RETURNS trigger LANGUAGE plpgsql AS $$
+CREATE FUNCTION check_journal_seal() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
 BEGIN
   IF NEW.position > 1 AND NOT EXISTS (SELECT 1 FROM journal_seal WHERE position = NEW.position - 1) THEN
-    RAISE EXCEPTION 'seal % does not continue the chain', NEW.position
+    RAISE EXCEPTION 'seal % violates constraint "journal_seal_without_gap"', NEW.position
       USING ERRCODE = 'check_violation', CONSTRAINT = 'journal_seal_without_gap';
   END IF;
   RETURN NEW;
