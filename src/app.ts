@@ -17,11 +17,12 @@ import { evidenceRoutes } from './evidence/index.ts';
 import { journalRoutes } from './journal/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
-import { answerErrors } from './platform/http/answer-errors.ts';
+import { answerErrors, answerUnroutable } from './platform/http/answer-errors.ts';
 import { healthRoutes } from './platform/http/health.ts';
 import { mountRoutes } from './platform/http/mount.ts';
 import { openapiDocument } from './platform/http/openapi.ts';
 import { servesProblemPages } from './platform/http/problem-pages.ts';
+import { refuseUnreadable } from './platform/http/refuse-unreadable.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
 import { priceBookRoutes } from './pricebook/index.ts';
@@ -70,12 +71,18 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     handlerTimeout: 20_000,
     requestTimeout: 30_000,
     forceCloseConnections: 'idle',
-    return503OnClosing: true,
+    // Requests that come while closing are refused by answerErrors, as problems.
+    return503OnClosing: false,
+    frameworkErrors: answerUnroutable(typeBase),
+    clientErrorHandler: refuseUnreadable(typeBase),
     onProtoPoisoning: 'error',
     routerOptions: { maxParamLength: 100 },
   });
   app.decorateRequest('actor', undefined);
-  app.setValidatorCompiler(validatorCompiler);
+  // Headers have problems of their own, more telling than "validation failed".
+  app.setValidatorCompiler((part) =>
+    part.httpPart === 'headers' ? () => true : validatorCompiler(part as never),
+  );
   app.setSerializerCompiler(serializerCompiler);
   app.removeContentTypeParser('text/plain');
   app.addHook('onSend', async (request, reply) => {

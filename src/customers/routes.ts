@@ -55,6 +55,7 @@ export const customerRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('customerId'),
     response: customerSchema,
+    versioned: true,
     handle: async ({ prisma }, { params }) => {
       const customer = await prisma.customer.findUnique({ where: { id: params.customerId } });
       if (customer === null) throw notFound('customer');

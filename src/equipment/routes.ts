@@ -35,6 +35,7 @@ export const equipmentRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('equipmentId'),
     response: equipmentSchema,
+    versioned: true,
     handle: async ({ prisma }, { params }) => {
       const equipment = await prisma.equipment.findUnique({ where: { id: params.equipmentId } });
       if (equipment === null) throw notFound('equipment');

@@ -81,6 +81,7 @@ export const quoteRoutes: readonly Route[] = [
     params: idParam('quoteId'),
     query: z.strictObject({ revision: z.coerce.number().int().min(1).optional() }),
     response: quoteSchema,
+    versioned: true,
     handle: (context, { params, query }) =>
       readQuote(context.prisma, context, params.quoteId, query.revision),
   }),

@@ -23,6 +23,8 @@ export async function addSystem(
   const system = await act.tx.comfortSystem.create({
     data: { id: act.newId(), siteId, name, createdAt: act.now },
   });
+  // A site is shown with its systems, so it is another version of the site from now on.
+  await act.tx.site.update({ where: { id: siteId }, data: { version: site.version + 1 } });
   await appendJournal(act, {
     event: 'system.added',
     subject: { kind: 'system', id: system.id },

@@ -38,6 +38,7 @@ export const siteRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('siteId'),
     response: siteSchema,
+    versioned: true,
     handle: async ({ prisma }, { params }) => {
       const site = await prisma.site.findUnique({
         where: { id: params.siteId },

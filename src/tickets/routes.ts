@@ -71,6 +71,7 @@ export const ticketRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('ticketId'),
     response: ticketSchema,
+    versioned: true,
     handle: async ({ prisma }, { params }) => {
       const ticket = await prisma.ticket.findUnique({ where: { id: params.ticketId } });
       if (ticket === null) throw notFound('ticket');

@@ -112,6 +112,7 @@ export const visitRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('visitId'),
     response: visitSchema,
+    versioned: true,
     handle: async (context, { params }) =>
       answer(await visitOf(context.prisma, context, params.visitId)),
   }),

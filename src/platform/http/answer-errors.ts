@@ -1,26 +1,51 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import { violationOf } from '../database/violation.ts';
+import { knowMethods } from './know-methods.ts';
 import { PROBLEM_TYPE } from './mount.ts';
 import { type FieldError, ProblemError, problemBody } from './problem.ts';
 
 /**
  * Makes every failure a problem document: refusals of ours, of the framework, unknown addresses,
- * and our own mistakes, of which only the request id is told.
+ * wrong methods, requests that come while closing, and our own mistakes, of which only the request
+ * id is told. Call it before any route is added.
  */
 export function answerErrors(app: FastifyInstance, typeBase: string): void {
+  const methodsAt = knowMethods(app);
   app.setErrorHandler((error: FastifyError, request, reply) => {
     const problem = asProblem(error);
     if (problem.status >= 500) request.log.error({ err: error }, 'request failed');
     else request.log.info({ problem: problem.slug }, 'request refused');
     return sendProblem(reply, request, problem, typeBase);
   });
-  app.setNotFoundHandler((request, reply) =>
-    sendProblem(
-      reply,
-      request,
-      new ProblemError('not-found', `There is nothing at this address.`),
-      typeBase,
-    ),
-  );
+  app.setNotFoundHandler((request, reply) => {
+    const allowed = methodsAt(request.url);
+    const isWrongMethod = allowed.length > 0 && !allowed.includes(request.method);
+    if (isWrongMethod) reply.header('allow', allowed.join(', '));
+    const problem = isWrongMethod
+      ? new ProblemError('method-not-allowed', `This address does not answer ${request.method}.`)
+      : new ProblemError('not-found', 'There is nothing at this address.');
+    return sendProblem(reply, request, problem, typeBase);
+  });
+  refuseWhileClosing(app);
+}
+
+/** Answers what the framework refuses before it has found a route, such as a malformed address. */
+export function answerUnroutable(typeBase: string) {
+  return (error: FastifyError, request: FastifyRequest, reply: FastifyReply) => {
+    reply.header('x-request-id', request.id).header('cache-control', 'no-store');
+    sendProblem(reply, request, asProblem(error), typeBase);
+  };
+}
+
+// Connections that are kept alive may still bring requests after the port is closed.
+function refuseWhileClosing(app: FastifyInstance): void {
+  let isClosing = false;
+  app.addHook('preClose', async () => {
+    isClosing = true;
+  });
+  app.addHook('onRequest', async () => {
+    if (isClosing) throw new ProblemError('unavailable', 'The service is closing.');
+  });
 }
 
 function sendProblem(
@@ -50,22 +75,40 @@ export function asProblem(error: unknown): ProblemError {
   if (code === 'FST_ERR_CTP_INVALID_MEDIA_TYPE') {
     return new ProblemError('unsupported-media-type', 'Send application/json.');
   }
-  if (isUnavailable(code, statusCode)) {
+  if (isUnavailable(error as FastifyError)) {
     return new ProblemError('unavailable', 'Please try again in a moment.');
   }
   if (statusCode !== undefined && statusCode >= 400 && statusCode < 500) {
-    return new ProblemError('malformed-request', message);
+    return new ProblemError('malformed-request', UNREADABLE[code] ?? message);
   }
   return new ProblemError('internal-error', 'Something went wrong on our side.');
 }
 
-// The database away, no connection free in time, or the framework closing or overloaded.
-const AWAY = new Set(['ECONNREFUSED', 'ECONNRESET', 'P1001', 'P1002', 'P1017', 'P2024', 'P2028']);
-const AWAY_SQLSTATE = /^(08|57P0|53)/;
+// The framework names its own options in these; a client has none of them.
+const UNREADABLE: Record<string, string> = {
+  FST_ERR_BAD_URL: 'The address is not validly encoded.',
+  FST_ERR_MAX_PARAM_LENGTH: 'A part of the address is too long.',
+};
 
-function isUnavailable(code: string | undefined, statusCode: number | undefined): boolean {
-  return statusCode === 503 || (code !== undefined && (AWAY.has(code) || AWAY_SQLSTATE.test(code)));
+/**
+ * True when trying again may help: the database away, no connection free in time, a wait for other
+ * work that took too long, or the framework closing or overloaded.
+ */
+function isUnavailable(error: FastifyError): boolean {
+  const { code, statusCode, message } = error;
+  if (statusCode === 503 || AWAY.has(code)) return true;
+  // The driver gives these two neither code nor class.
+  if (NO_CONNECTION.test(message)) return true;
+  return AWAY_SQLSTATE.test(violationOf(error)?.sqlState ?? '');
 }
+
+const AWAY = new Set([
+  ...['ECONNREFUSED', 'ECONNRESET', 'ETIMEDOUT', 'ENOTFOUND', 'EPIPE'],
+  ...['P1001', 'P1002', 'P1017', 'P2024', 'P2028', 'P2034'],
+]);
+const NO_CONNECTION = /^(timeout exceeded when trying to connect|Connection terminated)/;
+// Connection, resources, shut down; lock not available, statement cancelled, lost conflicts.
+const AWAY_SQLSTATE = /^(08|53|57P0|55P03|57014|40001|40P01)/;
 
 type ValidationIssue = NonNullable<FastifyError['validation']>[number];
 

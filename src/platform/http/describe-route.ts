@@ -17,7 +17,7 @@ export function describeRoute(route: Route): FastifySchema {
     security: route.access === 'public' ? [] : [{ token: [] }],
     headers: headersOf(route),
     ...(route.params !== nothing && { params: route.params }),
-    ...(route.kind !== 'act' && { querystring: route.query }),
+    querystring: route.kind === 'act' ? nothing : route.query,
     ...(route.kind === 'act' && { body: bodyOf(route.body) }),
     response: { ...successOf(route), ...problemsOf(route) },
   } as FastifySchema;
@@ -33,35 +33,47 @@ function descriptionOf(route: Route): string {
   return [route.description, who].filter(Boolean).join('\n\n');
 }
 
+// For the document only: the mount checks these headers and has a problem for each.
 function headersOf(route: Route): z.ZodType {
   return z.looseObject({
-    ...(route.kind === 'act' &&
-      route.method === 'POST' && {
-        'idempotency-key': z.string().optional().meta({
-          description: 'Required: one value for one act, so that repeating it is safe.',
-        }),
+    ...(isKeyed(route) && {
+      'idempotency-key': z.string().meta({
+        description: 'One value for one act, so that repeating it is safe.',
       }),
+    }),
     ...(route.kind === 'act' &&
       route.ifMatch && {
-        'if-match': z.string().optional().meta({
-          description: 'Required: the ETag last read.',
-        }),
+        'if-match': z.string().meta({ description: 'The ETag last read.' }),
       }),
-    ...(route.kind !== 'act' && {
+    ...(isVersioned(route) && {
       'if-none-match': z.string().optional().meta({ description: 'Answers 304 if unchanged.' }),
     }),
   });
 }
 
+function isKeyed(route: Route): boolean {
+  return route.kind === 'act' && route.method === 'POST';
+}
+
+/** Whether a GET gives an ETag, and so answers 304 to who has the present one already. */
+function isVersioned(route: Route): boolean {
+  return route.kind === 'bytes' || (route.kind === 'read' && route.versioned);
+}
+
 function successOf(route: Route): Record<string, unknown> {
+  const unchanged = isVersioned(route) && {
+    304: z.undefined().meta({ description: 'Unchanged since the ETag in If-None-Match.' }),
+  };
   if (route.kind === 'bytes') {
     const file = z.string().meta({ format: 'binary' });
-    return { 200: { description: 'The file.', content: { [route.mediaType]: { schema: file } } } };
+    const content = { [route.mediaType]: { schema: file } };
+    return { 200: { description: 'The file.', content }, ...unchanged };
   }
   const status = route.kind === 'act' ? route.status : 200;
   const description = status === 201 ? 'Made.' : 'Done.';
   return {
     [status]: { description, content: { 'application/json': { schema: route.response } } },
+    ...unchanged,
   };
 }
 
@@ -72,7 +84,7 @@ export function problemsOfRoute(route: Route): ProblemSlug[] {
     ...(route.access === 'public' ? [] : (['unauthenticated', 'forbidden'] as const)),
     'validation-failed',
     ...(route.kind === 'act' ? ACT_PROBLEMS : []),
-    ...(route.kind === 'act' && route.method === 'POST' ? KEY_PROBLEMS : []),
+    ...(isKeyed(route) ? KEY_PROBLEMS : []),
     ...(route.kind === 'act' && route.ifMatch ? MATCH_PROBLEMS : []),
     ...(route.params === nothing ? [] : (['not-found'] as const)),
     'internal-error',

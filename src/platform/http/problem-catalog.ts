@@ -183,12 +183,6 @@ export const problemCatalog = {
     explanation: 'This changes something that others may be changing too.',
     remedy: 'Send the ETag you last read in the If-Match header.',
   },
-  'too-many-requests': {
-    status: 429,
-    title: 'Too many requests',
-    explanation: 'There were too many requests in a short time.',
-    remedy: 'Wait as long as the Retry-After header says.',
-  },
   'internal-error': {
     status: 500,
     title: 'Our mistake',

@@ -61,6 +61,8 @@ export interface ReadDefinition<P extends z.ZodType, Q extends z.ZodType, R exte
   params?: P;
   query?: Q;
   response: R;
+  /** The answer has an ETag, so that who has the present version already is told so by 304. */
+  versioned?: boolean;
   handle(
     context: ReadContext,
     input: { params: z.output<P>; query: z.output<Q> },
@@ -110,6 +112,7 @@ export interface ReadRoute extends Erased {
   method: 'GET';
   query: z.ZodType;
   response: z.ZodType;
+  versioned: boolean;
   handle(context: ReadContext, input: { params: never; query: never }): Promise<Reply<unknown>>;
 }
 export interface ActRoute extends Erased {
@@ -145,6 +148,7 @@ export function read<
     method: 'GET',
     params: definition.params ?? nothing,
     query: definition.query ?? nothing,
+    versioned: definition.versioned ?? false,
   };
 }
 
