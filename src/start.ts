@@ -7,7 +7,7 @@ import type { Config } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/database.ts';
 import { migrate } from './platform/database/migrate.ts';
 import { APP_ROLE, provideDatabase } from './platform/database/provide-database.ts';
-import { forgetOldReplies } from './platform/http/idempotency.ts';
+import { startForgetting } from './platform/http/start-forgetting.ts';
 import { timedIds } from './platform/ids.ts';
 
 /** A running service. */
@@ -51,7 +51,11 @@ export async function start(
     undo.push(db.close);
     const sealer = startSealer(db.pool, config.sealEveryMs, log);
     undo.push(sealer.stop);
-    await forgetOldReplies(db.pool, clock.now());
+    undo.push(
+      await startForgetting(db.pool, clock, (err) =>
+        log.warn({ err }, 'old answers could not be thrown away; trying again in an hour'),
+      ),
+    );
     const app = await buildApp({
       db,
       clock,

@@ -57,10 +57,14 @@ export function fingerprintOf(request: {
 /**
  * Claims the key for this transaction. Holding the lock until commit makes a second request with
  * the same key fail at once instead of waiting, and makes effect and answer one.
- * @returns the answer given earlier, or undefined when this is the first time
+ * @returns the answer given earlier, or undefined when this is the first time in 24 hours
  * @throws ProblemError 409 while another request holds the key, 422 for another request's key
  */
-export async function claimKey(tx: Tx, attempt: Attempt): Promise<StoredReply | undefined> {
+export async function claimKey(
+  tx: Tx,
+  attempt: Attempt,
+  now: Date,
+): Promise<StoredReply | undefined> {
   const sql = sqlOf(tx);
   const lock = await sql.query<{ held: boolean }>(LOCK, [
     [attempt.actorId, attempt.method, attempt.route, attempt.key].join(' '),
@@ -71,9 +75,13 @@ export async function claimKey(tx: Tx, attempt: Attempt): Promise<StoredReply | 
       'A request with this Idempotency-Key is still running.',
     );
   }
-  const found = await sql.query<StoredReply & { fingerprint: string }>(FIND, keyOf(attempt));
+  const found = await sql.query<EarlierReply>(FIND, keyOf(attempt));
   const earlier = found.rows[0];
   if (earlier === undefined) return undefined;
+  if (earlier.createdAt < oldestKept(now)) {
+    await sql.query(FORGET, keyOf(attempt));
+    return undefined;
+  }
   if (earlier.fingerprint !== attempt.fingerprint) {
     throw new ProblemError(
       'idempotency-key-reused',
@@ -102,9 +110,17 @@ export async function keepReply(
 
 /** Forgets answers older than they are kept for. @returns how many */
 export async function forgetOldReplies(sql: Sql, now: Date): Promise<number> {
-  const before = new Date(now.getTime() - keptHours * 3_600_000);
-  const gone = await sql.query('DELETE FROM idempotency_key WHERE created_at < $1', [before]);
+  const gone = await sql.query(FORGET_OLD, [oldestKept(now)]);
   return gone.rowCount ?? 0;
+}
+
+interface EarlierReply extends StoredReply {
+  fingerprint: string;
+  createdAt: Date;
+}
+
+function oldestKept(now: Date): Date {
+  return new Date(now.getTime() - keptHours * 3_600_000);
 }
 
 function keyOf(attempt: Attempt): string[] {
@@ -113,8 +129,12 @@ function keyOf(attempt: Attempt): string[] {
 
 const LOCK = 'SELECT pg_try_advisory_xact_lock(hashtextextended($1, 1)) AS held';
 const FIND = `
-  SELECT fingerprint, status, headers, body FROM idempotency_key
+  SELECT fingerprint, status, headers, body, created_at AS "createdAt" FROM idempotency_key
   WHERE actor_id = $1 AND method = $2 AND route = $3 AND key = $4`;
+const FORGET = `
+  DELETE FROM idempotency_key
+  WHERE actor_id = $1 AND method = $2 AND route = $3 AND key = $4`;
+const FORGET_OLD = 'DELETE FROM idempotency_key WHERE created_at < $1';
 const KEEP = `
   INSERT INTO idempotency_key
     (actor_id, method, route, key, fingerprint, status, headers, body, created_at)

@@ -158,7 +158,7 @@ async function perform(
   deps: MountDeps,
   request: FastifyRequest,
 ): Promise<Performed> {
-  const earlier = attempt && (await claimKey(tx, attempt));
+  const earlier = attempt && (await claimKey(tx, attempt, now));
   if (earlier !== undefined) return { ...earlier, replayed: true };
   const result = await route.handle(actContext(tx, now, deps, request), {
     params: request.params as never,
@@ -187,7 +187,7 @@ async function keepRefusal(
   );
   const headers = { 'content-type': PROBLEM_TYPE };
   await inTx(deps.db, async (tx) => {
-    if ((await claimKey(tx, attempt)) !== undefined) return;
+    if ((await claimKey(tx, attempt, now)) !== undefined) return;
     await keepReply(tx, attempt, { status: error.status, headers, body }, now);
   }).catch((failure: unknown) => {
     // The refusal itself still reaches the client; only its repetition would be decided anew.
