@@ -11,7 +11,6 @@ import {
   currentEvidenceRuleset,
   type Evidence,
   evidenceRulesets,
-  exclusionsMissing,
   findFault,
   partFits,
   partSchema,
@@ -21,6 +20,7 @@ import {
 } from '../trade/index.ts';
 import type { newFindingSchema } from './contract.ts';
 import { gatherEvidence } from './gather-evidence.ts';
+import { isCarried } from './is-carried.ts';
 import { equipmentAt, requireEquipment, requireOnSite } from './require-on-site.ts';
 
 type NewFinding = z.output<typeof newFindingSchema>;
@@ -116,7 +116,7 @@ async function store(
     data: {
       ...finding,
       id,
-      priceable: isCarried(input, remedy, evidence, verdict),
+      priceable: isCarried(input.faultCode, remedy, evidence, verdict),
       verdict,
       evidence,
       foundAt: act.now,
@@ -130,16 +130,4 @@ async function store(
     after: { ...finding, evidenceSha256: sha256(canonicalJson(evidence)) },
   });
   return id;
-}
-
-/** Whether the evidence carries a price: the standing the remedy needs, and the exclusions done. */
-function isCarried(
-  { faultCode }: NewFinding,
-  remedy: Remedy,
-  evidence: Evidence,
-  { standing }: Verdict,
-): boolean {
-  const enough =
-    standing === 'proven' || (standing === 'supported' && remedy.needs === 'supported');
-  return enough && exclusionsMissing(faultCode, evidence).length === 0;
 }

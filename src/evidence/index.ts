@@ -1,2 +1,3 @@
 export { describeFinding, observationsAt, type WholeFinding } from './findings-of.ts';
+export { isCarried } from './is-carried.ts';
 export { evidenceRoutes } from './routes.ts';

@@ -1,1 +1,3 @@
+export { composePaper, type PaperFacts } from './compose-paper.ts';
+export { lineRow, optionRow } from './revision-rows.ts';
 export { quoteRoutes } from './routes.ts';

@@ -1,31 +1,14 @@
-import { localDayText } from '../company/index.ts';
-import type {
-  PaperLineGroup,
-  PaperOption,
-  PaperPricedLine,
-  QuotePaper,
-} from '../documents/index.ts';
 import { describeFinding, observationsAt, type WholeFinding } from '../evidence/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, QuoteRevision } from '../platform/database/generated/client.ts';
 import {
-  type ChargeClass,
   currentPricingRuleset,
-  type Line,
-  type PricedCharges,
   type PricedQuote,
   type PricingInputs,
-  percentText,
   pricingInputsSchema,
   pricingRulesets,
 } from '../pricing/index.ts';
-import { taskWords } from '../trade/index.ts';
-import { generalCautions, generalTerms } from './general-terms.ts';
-import { paperFinding } from './paper-finding.ts';
-import { paperSystem } from './paper-system.ts';
-
-/** Everything the paper says but its own hash, which is made of it. */
-export type UnhashedPaper = Omit<QuotePaper, 'contentHash'>;
+import { composePaper, type DescribedFinding, type UnhashedPaper } from './compose-paper.ts';
 
 interface Issue {
   issuedAt: Date;
@@ -40,42 +23,16 @@ interface Issue {
 export async function quotePaperOf(
   tx: Tx,
   revision: QuoteRevision,
-  { issuedAt, validUntil, company }: Issue,
+  issue: Issue,
 ): Promise<UnhashedPaper> {
   const inputs = pricingInputsSchema.parse(revision.inputs);
-  const quote = repriced(inputs, revision.rulesetVersion);
-  const facts = await loadFacts(tx, revision.quoteId, inputs);
-  const findings = facts.findings.map((finding) => paperFinding(finding));
-  return {
-    language: 'en',
-    company: {
-      name: company.name,
-      address: addressOf(company),
-      phone: company.phone,
-      email: company.email,
-      licenseNumber: company.licenseNumber,
-      regulatorLine: company.regulator,
-    },
-    quoteNumber: String(facts.number),
+  return composePaper({
+    ...issue,
+    ...(await loadFacts(tx, revision.quoteId, inputs)),
     revision: revision.number,
-    issuedAt: issuedAt.toISOString(),
-    issuedText: localDayText(issuedAt, company.timeZone),
-    validUntilText: `the end of ${localDayText(new Date(validUntil.getTime() - 1), company.timeZone)}`,
-    summary: summaryOf(facts.findings),
-    customer: { name: facts.approver.name },
-    site: { occupant: facts.occupant.name, address: addressOf(facts.site) },
-    systems: facts.equipment.map(paperSystem),
-    findings,
-    options: quote.options.map((option, at) => paperOption(option, at, inputs, facts.titles)),
-    decline: {
-      amounts: quote.decline.lines
-        .filter(isNotFreeTax)
-        .map((line) => ({ label: labelOf(line, inputs), amountCents: line.amountCents })),
-      totalCents: quote.decline.totalCents,
-    },
-    cautions: generalCautions,
-    legalTexts: generalTerms,
-  };
+    inputs,
+    quote: repriced(inputs, revision.rulesetVersion),
+  });
 }
 
 /** The price again from its stored inputs, under the rules it was made by. */
@@ -88,20 +45,7 @@ function repriced(inputs: PricingInputs, version: string): PricedQuote {
   return result.quote;
 }
 
-interface PaperFacts {
-  number: number;
-  approver: { name: string };
-  occupant: { name: string };
-  site: Parameters<typeof addressOf>[0] & { unit: string | null };
-  equipment: Parameters<typeof paperSystem>[0][];
-  findings: DescribedFinding[];
-  /** Heading of each finding's work, by finding id. */
-  titles: Map<string, string>;
-}
-
-type DescribedFinding = ReturnType<typeof describeFinding>;
-
-async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs): Promise<PaperFacts> {
+async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {
   const quote = await tx.quote.findUniqueOrThrow({
     where: { id: quoteId },
     include: { ticket: { include: { site: { include: { occupant: true, approver: true } } } } },
@@ -121,7 +65,6 @@ async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs): Promis
     site,
     equipment,
     findings,
-    titles: new Map(findings.map(({ id, taskCode }) => [id, taskWords[taskCode].name])),
   };
 }
 
@@ -139,148 +82,4 @@ async function loadFindings(
   });
   const observations = await observationsAt(tx, visitId);
   return rows.map((row) => describeFinding(row, observations));
-}
-
-function summaryOf(findings: readonly DescribedFinding[]): string {
-  const causes = findings.filter(({ remedyClass }) => remedyClass !== 'reset');
-  if (findings.length === 0) return 'We looked and quote no work.';
-  if (causes.length === 0) {
-    return `We found: ${names(findings)}. It was set back; no labor is charged for that.`;
-  }
-  return `We found: ${names(findings)}. Below is the proof, what mending it costs, and why.`;
-}
-
-function names(findings: readonly DescribedFinding[]): string {
-  return findings.map(({ faultName }) => faultName.toLowerCase()).join('; ');
-}
-
-const LETTERS = ['A', 'B', 'C'];
-
-function paperOption(
-  option: PricedCharges & { title: string },
-  at: number,
-  inputs: PricingInputs,
-  titles: Map<string, string>,
-): PaperOption {
-  const charges = option.lines.filter((line) => line.kind !== 'tax');
-  const taxes = option.lines.filter((line) => line.kind === 'tax').filter(isNotFreeTax);
-  const subtotalCents = charges.reduce((sum, line) => sum + line.amountCents, 0);
-  const groups = groupLines(charges, titles);
-  return {
-    letter: LETTERS[at] ?? String(at + 1),
-    title: option.title,
-    prices:
-      inputs.tax.mode === 'lump_sum'
-        ? { kind: 'lump_sum', groups: groups.map(withoutPrices), priceCents: subtotalCents }
-        : { kind: 'separated', groups, subtotalCents },
-    taxes: taxes.map((line) => ({
-      label: labelOf(line, inputs),
-      amountCents: line.amountCents,
-    })),
-    totalCents: option.totalCents,
-  };
-}
-
-/** A tax of nothing is a rule's business; on the paper it would only raise a question. */
-function isNotFreeTax(line: Line): boolean {
-  return line.kind !== 'tax' || line.amountCents !== 0;
-}
-
-function labelOf(line: Line, { tax }: PricingInputs): string {
-  if (line.kind !== 'tax') return line.description;
-  const taxed = tax.taxableClasses.map((each) => CLASS_WORDS[each]).join(', ');
-  return `${tax.name}, ${percentText(tax.rate)} of ${taxed}`;
-}
-
-const CLASS_WORDS: Record<ChargeClass, string> = {
-  visit_fee: 'visit fee',
-  part: 'parts',
-  labor: 'labor',
-  access: 'access',
-};
-
-/** The visit first, then each finding's work, then access, then what is taken off. */
-function groupLines(
-  lines: readonly Line[],
-  titles: Map<string, string>,
-): PaperLineGroup<PaperPricedLine>[] {
-  const groups = new Map<string, PaperPricedLine[]>();
-  for (const line of inPaperOrder(lines)) {
-    const heading = headingOf(line, titles);
-    groups.set(heading, [...(groups.get(heading) ?? []), pricedLine(line)]);
-  }
-  return [...groups].map(([heading, members]) => ({ heading, lines: members }));
-}
-
-function inPaperOrder(lines: readonly Line[]): Line[] {
-  return lines.toSorted((a, b) => PLACE[a.kind] - PLACE[b.kind] || a.position - b.position);
-}
-
-// Parts and labor of one finding share a place, so that they stay together.
-const PLACE: Record<Line['kind'], number> = {
-  visit_fee: 0,
-  part: 1,
-  labor: 1,
-  access: 2,
-  discount: 3,
-  adjustment: 3,
-  credit: 3,
-  tax: 4,
-};
-
-function headingOf(line: Line, titles: Map<string, string>): string {
-  switch (line.kind) {
-    case 'visit_fee':
-      return 'The visit';
-    case 'part':
-    case 'labor':
-      return titles.get(line.findingId) ?? 'Work';
-    case 'access':
-      return 'Getting to it';
-    case 'discount':
-    case 'adjustment':
-    case 'credit':
-      return 'Discounts and credits';
-    case 'tax':
-      return 'Tax';
-  }
-}
-
-function pricedLine(line: Line): PaperPricedLine {
-  return {
-    description: line.kind === 'labor' ? `Labor: ${line.description}` : line.description,
-    ...(line.kind === 'part' && {
-      quantityText: String(line.quantity),
-      unitPriceCents: line.unitPriceCents,
-    }),
-    // A part's price says it all beside its quantity, unless the part is free for a reason.
-    ...((line.kind !== 'part' || line.amountCents === 0) && { detail: line.why.sentence }),
-    amountCents: line.amountCents,
-  };
-}
-
-/** On a lump-sum paper no line shows a price, so neither may its explanation. */
-function withoutPrices({ heading, lines }: PaperLineGroup<PaperPricedLine>) {
-  return {
-    heading,
-    lines: lines.map(({ description, quantityText }) => ({
-      description,
-      ...(quantityText !== undefined && { quantityText }),
-    })),
-  };
-}
-
-function addressOf(place: {
-  street: string;
-  unit?: string | null;
-  city: string;
-  region: string;
-  postalCode: string;
-}) {
-  return {
-    street: place.unit ? `${place.street}, ${place.unit}` : place.street,
-    city: place.city,
-    region: place.region,
-    postalCode: place.postalCode,
-  };
 }
