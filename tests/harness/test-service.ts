@@ -1,16 +1,15 @@
 import { randomUUID } from 'node:crypto';
 import type { FastifyInstance } from 'fastify';
-import { pino } from 'pino';
+import { type Logger, pino } from 'pino';
 import supertest, { type Response } from 'supertest';
 import { expect } from 'vitest';
 import { type StaffKey, taxRule } from '../../seed/company.ts';
 import { type LoadedStaff, loadCompany } from '../../seed/load-company.ts';
 import { priceBook } from '../../seed/price-book.ts';
-import { buildApp, routes } from '../../src/app.ts';
-import { problemsOfRoute } from '../../src/platform/http/describe-route.ts';
-import { problemSchema } from '../../src/platform/http/problem.ts';
+import { buildApp } from '../../src/app.ts';
 import type { ProblemSlug } from '../../src/platform/http/problem-catalog.ts';
 import { timedIds } from '../../src/platform/ids.ts';
+import { assertContract } from './assert-contract.ts';
 import { type FixedClock, fixedClock } from './fixed-clock.ts';
 import { createTestDatabase, type TestDatabase } from './test-database.ts';
 
@@ -41,16 +40,19 @@ export interface ServiceOptions {
   clock?: FixedClock;
   /** Without it there is neither price book nor tax rule. */
   withPriceBook?: boolean;
+  /** Silent unless given. */
+  log?: Logger;
 }
 
 /** Starts the application on a fresh database with the invented company and its price book. */
 export async function createTestService({
   clock = fixedClock(),
   withPriceBook = true,
+  log = pino({ level: 'silent' }),
 }: ServiceOptions = {}): Promise<TestService> {
   const database = await createTestDatabase();
   const ids = timedIds(clock);
-  const deps = { db: database.db, clock, ids, log: pino({ level: 'silent' }) };
+  const deps = { db: database.db, clock, ids, log };
   const staff = await loadCompany(deps);
   const app = await buildApp(deps);
   await app.listen({ port: 0, host: '127.0.0.1' });
@@ -95,31 +97,13 @@ function createClient(app: FastifyInstance, token: string | undefined): Client {
     return authorized(request, options.headers).send(body);
   };
   return {
-    get: async (path, headers) => checked(await authorized(agent.get(path), headers), 'GET'),
+    get: async (path, headers) => assertContract(await authorized(agent.get(path), headers), 'GET'),
     post: async (path, body = {}, options = {}) => {
       const request = agent.post(path);
       if (options.key !== null) request.set('idempotency-key', options.key ?? randomUUID());
-      return checked(await written(request, body, options), 'POST');
+      return assertContract(await written(request, body, options), 'POST');
     },
     patch: async (path, body, options = {}) =>
-      checked(await written(agent.patch(path), body, options), 'PATCH'),
+      assertContract(await written(agent.patch(path), body, options), 'PATCH'),
   };
-}
-
-/** Every problem is in the one form, and is one that its route says it may answer with. */
-function checked(response: Response, method: string): Response {
-  if (response.status < 400) return response;
-  const problem = problemSchema.parse(response.body);
-  expect(response.headers['content-type']).toBe('application/problem+json; charset=utf-8');
-  expect(problem.status).toBe(response.status);
-  const path = new URL(response.request.url).pathname;
-  const route = routes.find((each) => each.method === method && pattern(each.path).test(path));
-  if (route !== undefined) {
-    expect(problemsOfRoute(route), `${method} ${route.path}`).toContain(problem.code);
-  }
-  return response;
-}
-
-function pattern(path: string): RegExp {
-  return new RegExp(`^${path.replace(/:\w+/g, '[^/]+')}$`);
 }
