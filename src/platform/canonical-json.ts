@@ -1,6 +1,7 @@
 /**
  * One text for one value, whatever order its keys were written in: keys sorted by UTF-16 code
- * units and no white space, as in RFC 8785 (JSON Canonicalization Scheme).
+ * units and no white space, as in RFC 8785 (JSON Canonicalization Scheme). A lone surrogate, which
+ * the RFC refuses, is escaped, so that there is a text for whatever a client may send.
  * @throws TypeError for what JSON has no word for: undefined, functions, NaN and infinities
  */
 export function canonicalJson(value: unknown): string {
