@@ -1,0 +1,27 @@
+import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
+import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
+import { type Logger, pino } from 'pino';
+import type { Database } from '../../src/platform/database/database.ts';
+import { answerErrors } from '../../src/platform/http/answer-errors.ts';
+import { mountRoutes } from '../../src/platform/http/mount.ts';
+import type { Route } from '../../src/platform/http/route.ts';
+import { timedIds } from '../../src/platform/ids.ts';
+import { fixedClock } from './fixed-clock.ts';
+
+/** An application of nothing but the mount, for routes that exist in one test only. */
+export async function createBareApp(
+  db: Database,
+  routes: readonly Route[],
+  { clock = fixedClock(), log = pino({ level: 'silent' }) as Logger } = {},
+): Promise<FastifyInstance> {
+  const app = Fastify({ loggerInstance: log as FastifyBaseLogger });
+  app.decorateRequest('actor', undefined);
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  answerErrors(app, '');
+  await app.register(async (scope) => {
+    mountRoutes(scope, routes, { db, clock, ids: timedIds(clock), typeBase: '' });
+  });
+  await app.listen({ port: 0, host: '127.0.0.1' });
+  return app;
+}
