@@ -137,6 +137,8 @@ function environmentOf(
     `export TECHNICIAN='Authorization: Bearer ${staff.technician.token}'`,
     `export TECHNICIAN_ID=${staff.technician.id}`,
     `export QUOTE_ID=${last?.id ?? ''}`,
+    `export VISIT_ID=${last?.visitId ?? ''}`,
+    `export EQUIPMENT_ID=${endings.findLast((ending) => ending.equipmentId)?.equipmentId ?? ''}`,
     '',
   ].join('\n');
 }

@@ -18,6 +18,8 @@ export interface Ending {
   why: string;
   /** The issued quote, where there is one. */
   quote?: Answer;
+  /** The machine it was about. */
+  equipmentId?: string;
 }
 
 /** One hot afternoon, story by story. */
@@ -156,6 +158,7 @@ async function declined(cast: Cast): Promise<Ending> {
     totalCents: answer.body.declineTotalCents,
     why: `the visit fee only; the repair would have come to ${dollars(issued.body.options[0].totalCents)}`,
     quote: issued,
+    equipmentId: outdoorId,
   };
 }
 

@@ -1,0 +1,18 @@
+# The service as an image: dependencies and the generated database client in a first stage, only
+# what runs in the last.
+FROM node:24-slim AS build
+WORKDIR /app
+COPY package.json package-lock.json .npmrc ./
+RUN npm ci --omit=optional
+COPY tsconfig.json prisma.config.ts ./
+COPY prisma prisma
+COPY src src
+RUN npm run client && npm prune --omit=dev --omit=optional
+
+FROM node:24-slim
+ENV NODE_ENV=production TZ=UTC HOST=0.0.0.0 PORT=3000
+WORKDIR /app
+COPY --from=build /app ./
+USER node
+EXPOSE 3000
+CMD ["node", "--import", "tsx", "src/main.ts"]

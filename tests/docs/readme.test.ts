@@ -1,0 +1,116 @@
+import { execFile, spawn } from 'node:child_process';
+import { mkdtemp, readdir, readFile, rm, symlink } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { promisify } from 'node:util';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+
+const run = promisify(execFile);
+const root = path.resolve(import.meta.dirname, '../..');
+
+/** The demo as README starts it, on a data directory of its own and a free port. */
+interface Demo {
+  folder: string;
+  output: string;
+  stop(): Promise<number | null>;
+}
+
+let demo: Demo;
+beforeAll(async () => {
+  demo = await startDemo();
+}, 120_000);
+afterAll(async () => {
+  await demo.stop();
+  await rm(demo.folder, { recursive: true, force: true });
+});
+
+describe('the README keeps its word', () => {
+  it('the demo tells five endings, and a reset costs the visit fee and nothing else', () => {
+    expect(demo.output).toMatch(/\$0\.00 {2}Solved by phone/);
+    expect(demo.output).toMatch(/\$89\.00 {2}Breaker reset: fee \$89\.00;/);
+    expect(demo.output).toMatch(/Plugged drain/);
+    expect(demo.output).toMatch(/Failed capacitor, worn contactor/);
+    expect(demo.output).toMatch(/\$89\.00 {2}Quote declined/);
+  });
+
+  it('the demo leaves a PDF of every quote', async () => {
+    const papers = await readdir(path.join(demo.folder, '.data/papers'));
+    expect(papers).toHaveLength(4);
+    for (const paper of papers) {
+      const bytes = await readFile(path.join(demo.folder, '.data/papers', paper));
+      expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
+    }
+  });
+
+  it('every command of the tour answers without a problem', async () => {
+    const commands = await blocks('sh tour');
+    expect(commands.length).toBeGreaterThan(8);
+    for (const command of commands.slice(1)) {
+      const { stdout } = await inTour(command);
+      expect(stdout, command).not.toMatch(/"type":"[^"]*\/problems\//);
+      expect(stdout.length + (command.includes(' -o ') ? 1 : 0), command).toBeGreaterThan(0);
+    }
+  }, 60_000);
+
+  it('a slipped decimal point and a relabelled reset are refused as the tour says', async () => {
+    const [reading, finding] = await blocks('sh tour-refused');
+    const slipped = JSON.parse((await inTour(reading ?? '')).stdout);
+    expect(slipped).toMatchObject({ status: 422, code: 'reading-out-of-range', likelyValue: 45 });
+    const relabelled = JSON.parse((await inTour(finding ?? '')).stdout);
+    expect(relabelled).toMatchObject({ status: 422, code: 'task-does-not-fit-fault' });
+  });
+});
+
+async function startDemo(): Promise<Demo> {
+  const folder = await mkdtemp(path.join(tmpdir(), 'evenhand-readme-'));
+  // The tour is typed in the checkout, so its paths are relative; a folder that looks like one.
+  for (const name of ['src', 'seed', 'prisma', 'node_modules', 'package.json', 'tsconfig.json']) {
+    await symlink(path.join(root, name), path.join(folder, name));
+  }
+  const child = spawn(process.execPath, ['--import', 'tsx', 'seed/demo/main.ts'], {
+    cwd: folder,
+    env: environment(),
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  const ended = new Promise<number | null>((resolve) => child.once('exit', resolve));
+  let output = '';
+  for await (const chunk of child.stdout) {
+    output += String(chunk);
+    if (output.includes('Ctrl-C ends it')) break;
+  }
+  expect(output).toContain('Ctrl-C ends it');
+  return {
+    folder,
+    output,
+    stop: () => {
+      child.kill('SIGTERM');
+      return ended;
+    },
+  };
+}
+
+/** The caller's environment without what would lead the demo elsewhere. */
+function environment(): NodeJS.ProcessEnv {
+  const { DATABASE_URL: _url, DATABASE_OWNER_URL: _owner, ...rest } = process.env;
+  return { ...rest, PORT: '0', EVENHAND_DATA_DIR: '.data' };
+}
+
+/** The commands of the README's code blocks of one kind, one by one. */
+async function blocks(kind: string): Promise<string[]> {
+  const readme = await readFile(path.join(root, 'README.md'), 'utf8');
+  const found = [...readme.matchAll(/^```(.+)\n([\s\S]*?)^```/gm)];
+  return found
+    .filter(([, label]) => label === kind)
+    .flatMap(([, , text = '']) => text.replace(/\\\n/g, ' ').trim().split('\n'));
+}
+
+async function inTour(command: string): Promise<{ stdout: string }> {
+  const script = `. ./.data/demo.env\n${await curlIfMissing()}${command}`;
+  return run('sh', ['-ec', script], { cwd: demo.folder, env: environment() });
+}
+
+async function curlIfMissing(): Promise<string> {
+  const found = await run('sh', ['-c', 'command -v curl || true']);
+  const standIn = path.join(import.meta.dirname, 'curl.mjs');
+  return found.stdout.trim() === '' ? `curl() { '${process.execPath}' '${standIn}' "$@"; }\n` : '';
+}
