@@ -304,7 +304,7 @@ DECLARE standing quote_state_name;
 BEGIN
   SELECT state INTO standing FROM quote_state
     WHERE quote_id = NEW.quote_id AND revision = NEW.revision;
-  IF NOT standing::text = ANY (TG_ARGV) THEN
+  IF (standing::text = ANY (TG_ARGV)) IS NOT TRUE THEN
     RAISE EXCEPTION 'revision % of quote % violates constraint "%": it is still %',
       NEW.revision, NEW.quote_id, TG_NAME, standing
       USING ERRCODE = 'check_violation', CONSTRAINT = TG_NAME;

@@ -1,0 +1,284 @@
+import { check, exclusion, foreignKey, type GuardCase } from '../guard-case.ts';
+import {
+  bookPartRow,
+  bookRow,
+  bookTaskRow,
+  companyRow,
+  documentRow,
+  findingOverrideRow,
+  findingPartRow,
+  findingRow,
+  id,
+  ids,
+  observationRow,
+  type Row,
+  readingRow,
+  type Statement,
+  sha256Of,
+  siteRow,
+  sql,
+  taxRuleRow,
+  ticketRow,
+  visitRow,
+} from '../rows.ts';
+
+/** Guards of what is recorded before there is a quote. */
+export const recordCases: GuardCase[] = [
+  {
+    title: 'there is one company; it may be changed',
+    guard: 'company_single_row',
+    sqlState: check,
+    breaks: [companyRow({ id: 2 })],
+    allows: [[sql(`UPDATE company SET name = 'Juniper Lane Comfort'`)]],
+  },
+  {
+    title: 'an approver’s limit is not negative; it may be zero or unknown',
+    guard: 'site_approver_limit_positive',
+    sqlState: check,
+    breaks: [siteRow({ approver_limit_cents: -1 })],
+    allows: [[siteRow({ approver_limit_cents: 0 })], [siteRow({ approver_limit_cents: null })]],
+  },
+  {
+    title: 'an arrival window has a length; a minute will do',
+    guard: 'visit_window_forward',
+    sqlState: check,
+    breaks: [visitRow({ window_end: '2026-07-16T18:00:00Z' })],
+    allows: [[visitRow({ window_end: '2026-07-16T18:01:00Z' })]],
+  },
+  {
+    title: 'a visit fee is not negative; a free visit is fine',
+    guard: 'visit_fee_not_negative',
+    sqlState: check,
+    breaks: [visitRow({ fee_cents: -1 })],
+    allows: [[visitRow({ fee_cents: 0 })]],
+  },
+  {
+    title:
+      'a technician is not booked into overlapping windows; touching ones, another technician and windows of ended visits are fine',
+    guard: 'visit_one_live_window_per_technician',
+    sqlState: exclusion,
+    breaks: [window('2026-07-15T19:59:00Z', '2026-07-15T22:00:00Z')],
+    allows: [
+      [window('2026-07-15T20:00:00Z', '2026-07-15T22:00:00Z')],
+      [window('2026-07-15T16:00:00Z', '2026-07-15T18:00:00Z')],
+      [window('2026-07-15T18:00:00Z', '2026-07-15T20:00:00Z', ids.otherTechnician)],
+      ...['cancelled', 'no_access', 'finished'].map((state) => [
+        sql('UPDATE visit SET state = $2::visit_state WHERE id = $1', [ids.visit, state]),
+        window('2026-07-15T18:00:00Z', '2026-07-15T20:00:00Z'),
+      ]),
+    ],
+  },
+  {
+    title: 'a cancelled visit does not come back over a window given away meanwhile',
+    guard: 'visit_one_live_window_per_technician',
+    sqlState: exclusion,
+    breaks: [
+      sql(`UPDATE visit SET state = 'cancelled' WHERE id = $1`, [ids.visit]),
+      window('2026-07-15T18:00:00Z', '2026-07-15T20:00:00Z'),
+      sql(`UPDATE visit SET state = 'booked' WHERE id = $1`, [ids.visit]),
+    ],
+    allows: [
+      [
+        sql(`UPDATE visit SET state = 'cancelled' WHERE id = $1`, [ids.visit]),
+        sql(`UPDATE visit SET state = 'booked' WHERE id = $1`, [ids.visit]),
+      ],
+    ],
+  },
+  {
+    title: 'a visit on the way holds its window as well',
+    guard: 'visit_one_live_window_per_technician',
+    sqlState: exclusion,
+    breaks: [
+      sql(`UPDATE visit SET state = 'on_the_way' WHERE id = $1`, [ids.visit]),
+      window('2026-07-15T17:00:00Z', '2026-07-15T18:00:01Z'),
+    ],
+    allows: [[window('2026-07-15T17:00:00Z', '2026-07-15T18:00:00Z')]],
+  },
+  word('a reading’s source is one we know', 'reading_source_known', readingRow, {
+    source: ['claimed', 'reported'],
+  }),
+  word('a reading is of the system as found or as left', 'reading_phase_known', readingRow, {
+    phase: ['between', 'left'],
+  }),
+  ...['NaN', 'Infinity', '-Infinity'].map((value) => ({
+    title: `a reading is never ${value}; a small or negative one is fine`,
+    guard: 'reading_value_finite',
+    sqlState: check,
+    breaks: [readingRow({ value })],
+    allows: [[readingRow({ value: -40 })], [readingRow({ value: 1e-9 })]],
+  })),
+  word(
+    'an observation is yes, no or unknown',
+    'observation_answer_known',
+    (row) => observationRow(row),
+    { answer: ['maybe', 'unknown'] },
+  ),
+  word('an observation’s source is one we know', 'observation_source_known', observationRow, {
+    source: ['measured', 'reported'],
+  }),
+  word('an observation is as found or as left', 'observation_phase_known', observationRow, {
+    phase: ['between', 'left'],
+  }),
+  {
+    title: 'a photo is named by its hash',
+    guard: 'observation_photo_is_sha256',
+    sqlState: check,
+    breaks: [observationRow({ photo_sha256: 'IMG_0042.jpg' })],
+    allows: [[observationRow({ photo_sha256: sha256Of('a photo') })]],
+  },
+  {
+    title: 'an observation of a visit is of that visit’s ticket; one by phone has no visit',
+    guard: 'observation_of_the_visits_ticket',
+    sqlState: foreignKey,
+    breaks: [observationRow({ ticket_id: ids.otherTicket })],
+    allows: [
+      [observationRow({ ticket_id: ids.otherTicket, visit_id: ids.otherVisit })],
+      [observationRow({ ticket_id: ids.otherTicket, visit_id: null })],
+    ],
+  },
+  {
+    title: 'a finding has a standing of the verdict table',
+    guard: 'finding_standing_known',
+    sqlState: check,
+    breaks: [findingRow({ standing: 'certain', priceable: false })],
+    allows: [
+      ['contradicted', 'not_applicable', 'unproven'].map((standing, at) =>
+        findingRow({ id: id(65 + at), standing, priceable: false }),
+      ),
+    ],
+  },
+  ...['unproven', 'contradicted', 'not_applicable'].map((standing) => ({
+    title: `a finding that is ${standing} is not priceable; a supported one may be`,
+    guard: 'finding_priceable_needs_support',
+    sqlState: check,
+    breaks: [findingRow({ standing })],
+    allows: [[findingRow({ standing: 'supported' })], [findingRow({ standing, priceable: false })]],
+  })),
+  word('a remedy class is one of the catalog’s', 'finding_remedy_known', findingRow, {
+    remedy_class: ['upsell', 'advise'],
+  }),
+  {
+    title: 'a part is used at least once',
+    guard: 'finding_part_quantity_positive',
+    sqlState: check,
+    breaks: [findingPartRow({ part_code: 'FUSE-3', quantity: 0 })],
+    allows: [[findingPartRow({ part_code: 'FUSE-3', quantity: 1 })]],
+  },
+  {
+    title: 'the owner’s reason is words, not blanks',
+    guard: 'finding_override_reason_given',
+    sqlState: check,
+    breaks: [findingOverrideRow({ reason: ' \n\t' })],
+    allows: [[findingOverrideRow()]],
+  },
+  ...[{ minutes: -1 }, { minutes: 6_001 }, { access_minutes: -1 }, { access_minutes: 601 }].map(
+    (change) => ({
+      title: `minutes of the price book are sane: not ${JSON.stringify(change)}`,
+      guard: 'price_book_task_minutes_sane',
+      sqlState: check,
+      breaks: [bookTaskRow(change)],
+      allows: [
+        [bookTaskRow({ minutes: 0, access_minutes: 0 })],
+        [bookTaskRow({ minutes: 6_000, access_minutes: 600 })],
+      ],
+    }),
+  ),
+  {
+    title: 'no part costs less than nothing; a free one is fine',
+    guard: 'price_book_part_cost_not_negative',
+    sqlState: check,
+    breaks: [bookPartRow({ cost_cents: -1 })],
+    allows: [[bookPartRow({ cost_cents: 0 })]],
+  },
+  ...['1', '-0.000001'].map((rate) => ({
+    title: `a tax rate is a fraction: not ${rate}`,
+    guard: 'tax_rule_rate_is_fraction',
+    sqlState: check,
+    breaks: [taxRuleRow({ rate })],
+    allows: [[taxRuleRow({ rate: '0' })], [taxRuleRow({ rate: '0.999999' })]],
+  })),
+  {
+    title: 'tax falls on classes we know; on none is fine',
+    guard: 'tax_rule_classes_known',
+    sqlState: check,
+    breaks: [taxRuleRow({ taxable_classes: ['part', 'tip'] })],
+    allows: [
+      [taxRuleRow({ taxable_classes: [] })],
+      [taxRuleRow({ taxable_classes: ['visit_fee', 'part', 'labor', 'access'] })],
+    ],
+  },
+  word('a tax rule’s mode is one we know', 'tax_rule_mode_known', taxRuleRow, {
+    mode: ['hidden', 'lump_sum'],
+  }),
+  word('a tax rule’s basis is one we know', 'tax_rule_basis_known', taxRuleRow, {
+    basis: ['whole', 'item'],
+  }),
+  {
+    title: 'a tax rule ends after it begins; the next day will do',
+    guard: 'tax_rule_days_forward',
+    sqlState: check,
+    breaks: [taxRuleRow({ effective_to: '2027-01-01' })],
+    allows: [[taxRuleRow({ effective_to: '2027-01-02' })]],
+  },
+  {
+    title:
+      'one tax rule of a jurisdiction holds on a day; successors and other jurisdictions are fine',
+    guard: 'tax_rule_one_per_day',
+    sqlState: exclusion,
+    breaks: [taxRuleRow({ effective_from: '2026-12-31' })],
+    allows: [
+      [taxRuleRow({ effective_from: '2027-01-01', effective_to: null })],
+      [taxRuleRow({ effective_from: '2026-12-31', jurisdiction: 'QY' })],
+    ],
+  },
+  {
+    title: 'an open-ended tax rule leaves no day for a later one',
+    guard: 'tax_rule_one_per_day',
+    sqlState: exclusion,
+    breaks: [
+      taxRuleRow({ id: id(96), effective_from: '2027-01-01', effective_to: null }),
+      taxRuleRow({ effective_from: '2031-01-01', effective_to: null }),
+    ],
+    allows: [[taxRuleRow({ effective_from: '2027-01-01', effective_to: null })]],
+  },
+  {
+    title: 'a document is its hash',
+    guard: 'document_is_its_hash',
+    sqlState: check,
+    breaks: [documentRow({ bytes: Buffer.from('another paper, improved') })],
+    allows: [[documentRow()]],
+  },
+  signed('ticket_created_by_fkey', ticketRow, 'created_by_id'),
+  signed('reading_recorded_by_fkey', readingRow, 'recorded_by_id'),
+  signed('observation_recorded_by_fkey', observationRow, 'recorded_by_id'),
+  signed('finding_recorded_by_fkey', findingRow, 'recorded_by_id'),
+  signed('finding_override_granted_by_fkey', findingOverrideRow, 'granted_by_id'),
+  signed('price_book_version_published_by_fkey', bookRow, 'published_by_id'),
+];
+
+function window(start: string, end: string, technician: string = ids.technician): Statement {
+  return visitRow({ technician_id: technician, window_start: start, window_end: end });
+}
+
+/** A column that takes words of a list: one outside it, one of it. */
+function word(
+  title: string,
+  guard: string,
+  row: (change: Row) => Statement,
+  words: Record<string, [outside: string, inside: string]>,
+): GuardCase {
+  const column = (at: 0 | 1): Row =>
+    Object.fromEntries(Object.entries(words).map(([name, both]) => [name, both[at]]));
+  return { title, guard, sqlState: check, breaks: [row(column(0))], allows: [[row(column(1))]] };
+}
+
+/** A column that says who did it. */
+export function signed(guard: string, row: (change: Row) => Statement, column: string): GuardCase {
+  return {
+    title: `${column} of ${guard.split('_by_')[0]} is a member of staff`,
+    guard,
+    sqlState: foreignKey,
+    breaks: [row({ [column]: ids.nobody })],
+    allows: [[row({ [column]: ids.owner })]],
+  };
+}

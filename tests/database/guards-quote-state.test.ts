@@ -1,0 +1,190 @@
+import type pg from 'pg';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type QuoteState, quoteLifecycle } from '../../src/lifecycles/index.ts';
+import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
+import { check, exclusion, type Refusal, refusalOf } from './guard-case.ts';
+import {
+  acceptanceRow,
+  accepted,
+  declined,
+  declineRow,
+  draftRows,
+  issued,
+  issueRow,
+  moveTo,
+} from './quote-rows.ts';
+import { id, ids, type Statement, sql, visitRow } from './rows.ts';
+import { stock } from './stock.ts';
+
+const states = Object.keys(quoteLifecycle.moves) as QuoteState[];
+
+let database: TestDatabase;
+
+beforeAll(async () => {
+  database = await createTestDatabase();
+  await stock(database.owner);
+});
+
+afterAll(() => database.drop());
+
+describe('the table of a quote’s life in the database is the program’s', () => {
+  it('knows the same states', async () => {
+    const known = await database.owner.query<{ state: string }>(
+      'SELECT unnest(enum_range(NULL::quote_state_name))::text AS state',
+    );
+    expect(known.rows.map(({ state }) => state).sort()).toEqual([...states].sort());
+  });
+
+  const steps = states.flatMap((from) => states.map((to) => ({ from, to })));
+
+  it.each(steps)('$from to $to is answered alike', async ({ from, to }) => {
+    const allowed = Object.values(quoteLifecycle.moves[from]).includes(to);
+    const refused = { sqlState: check, constraint: 'quote_state_moves' };
+    expect(await takeStep(from, to)).toEqual(allowed ? undefined : refused);
+  });
+});
+
+describe('answers that arrive together', () => {
+  it('a yes and a no: the no waits for the yes, and is refused', async () => {
+    const number = await issuedQuote();
+    await race(accepted(number), declined(number), 'commit', {
+      sqlState: check,
+      constraint: 'quote_decline_while_issued',
+    });
+  });
+
+  it('a no and a yes: the yes waits for the no, and is refused', async () => {
+    const number = await issuedQuote();
+    await race(declined(number), accepted(number), 'commit', {
+      sqlState: check,
+      constraint: 'quote_acceptance_while_issued',
+    });
+  });
+
+  it('two yeses: one is recorded', async () => {
+    const number = await issuedQuote();
+    await race(accepted(number), accepted(number), 'commit', {
+      sqlState: check,
+      constraint: 'quote_acceptance_while_issued',
+    });
+  });
+
+  it('a yes that comes to nothing leaves the way free for the no', async () => {
+    const number = await issuedQuote();
+    await race(accepted(number), declined(number), 'rollback', undefined);
+  });
+});
+
+describe('bookings that arrive together', () => {
+  const booking = (visit: number, day: string) => [
+    visitRow({
+      id: id(visit),
+      technician_id: ids.technician,
+      window_start: `${day}T18:00:00Z`,
+      window_end: `${day}T20:00:00Z`,
+    }),
+  ];
+
+  it('of one technician and window: the second waits for the first, and is refused', async () => {
+    await race(booking(440, '2026-09-01'), booking(441, '2026-09-01'), 'commit', {
+      sqlState: exclusion,
+      constraint: 'visit_one_live_window_per_technician',
+    });
+  });
+
+  it('a booking that comes to nothing leaves the window to the next', async () => {
+    await race(booking(442, '2026-09-02'), booking(443, '2026-09-02'), 'rollback', undefined);
+  });
+});
+
+/**
+ * One step of a new quote, with every paper on record, so that only the table decides. The papers
+ * could not all be there in real life: the guards on them are away for this transaction.
+ */
+async function takeStep(from: QuoteState, to: QuoteState): Promise<Refusal | undefined> {
+  const number = 350;
+  const client = await database.owner.connect();
+  try {
+    await client.query('BEGIN');
+    for (const table of ['quote_state', 'quote_issue', 'quote_acceptance', 'quote_decline']) {
+      await client.query(`ALTER TABLE ${table} DISABLE TRIGGER USER`);
+    }
+    const papers = [issueRow(number), acceptanceRow(number), declineRow(number)];
+    const placed = sql('UPDATE quote_state SET state = $2::quote_state_name WHERE quote_id = $1', [
+      id(number),
+      from,
+    ]);
+    await run(client, [...draftRows({ number }), ...papers, placed]);
+    await client.query('SET CONSTRAINTS ALL IMMEDIATE');
+    await client.query('ALTER TABLE quote_state ENABLE TRIGGER USER');
+    await run(client, [moveTo(number, to)]);
+    return undefined;
+  } catch (error) {
+    return refusalOf(error);
+  } finally {
+    await client.query('ROLLBACK');
+    client.release();
+  }
+}
+
+let lastQuote = 360;
+
+async function issuedQuote(): Promise<number> {
+  lastQuote += 1;
+  await committed([...draftRows({ number: lastQuote }), ...issued(lastQuote)]);
+  return lastQuote;
+}
+
+async function committed(statements: Statement[]): Promise<void> {
+  const client = await database.owner.connect();
+  try {
+    await client.query('BEGIN');
+    await run(client, statements);
+    await client.query('COMMIT');
+  } finally {
+    client.release();
+  }
+}
+
+/**
+ * Runs `first` in an open transaction and `second` beside it; sees that the second waits, ends the
+ * first, and holds what becomes of the second against `outcome`.
+ */
+async function race(
+  first: Statement[],
+  second: Statement[],
+  end: 'commit' | 'rollback',
+  outcome: Refusal | undefined,
+): Promise<void> {
+  const [one, two] = [await database.owner.connect(), await database.owner.connect()];
+  try {
+    await one.query('BEGIN');
+    await run(one, first);
+    await two.query('BEGIN');
+    const process = await two.query<{ pid: number }>('SELECT pg_backend_pid() AS pid');
+    const answer = run(two, second).then(() => undefined, refusalOf);
+    await untilWaiting(process.rows[0]?.pid);
+    await one.query(end);
+    expect(await answer).toEqual(outcome);
+    await two.query(outcome === undefined ? 'COMMIT' : 'ROLLBACK');
+  } finally {
+    one.release();
+    two.release();
+  }
+}
+
+async function run(client: pg.ClientBase, statements: Statement[]): Promise<void> {
+  for (const statement of statements) await client.query(statement);
+}
+
+// Polls the server's own account of who waits; a second statement that does not wait fails here
+// by the time limit of the test.
+async function untilWaiting(pid: number | undefined): Promise<void> {
+  for (;;) {
+    const seen = await database.owner.query<{ waits: boolean }>(
+      `SELECT wait_event_type = 'Lock' AS waits FROM pg_stat_activity WHERE pid = $1`,
+      [pid],
+    );
+    if (seen.rows[0]?.waits === true) return;
+  }
+}

@@ -1,0 +1,22 @@
+/** Tables whose rows are never changed, deleted or emptied, by anybody. */
+export const insertOnlyTables = [
+  'reading',
+  'observation',
+  'finding',
+  'finding_part',
+  'finding_override',
+  'price_book_version',
+  'price_book_task',
+  'price_book_part',
+  'quote',
+  'quote_revision',
+  'quote_option',
+  'quote_line',
+  'quote_issue',
+  'quote_acceptance',
+  'quote_decline',
+  'document',
+  'quote_paper',
+  'journal_entry',
+  'journal_seal',
+] as const;

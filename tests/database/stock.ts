@@ -1,0 +1,135 @@
+import type pg from 'pg';
+import { accepted, declined, draftRows, issued, revisionId, revisionRows } from './quote-rows.ts';
+import {
+  bookPartRow,
+  bookRow,
+  bookTaskRow,
+  companyRow,
+  customerRow,
+  documentRow,
+  entryRow,
+  findingOverrideRow,
+  findingPartRow,
+  findingRow,
+  id,
+  ids,
+  insert,
+  observationRow,
+  readingRow,
+  type Statement,
+  sealRow,
+  sha256Of,
+  siteRow,
+  sql,
+  staffRow,
+  taxRuleRow,
+  ticketRow,
+  visitRow,
+} from './rows.ts';
+
+/** The quotes of the stock by the state they are in. */
+export const quotes = { draft: 301, issued: 302, accepted: 303, declined: 304 } as const;
+
+/** Fills an empty database with one of everything, so that each guard has something to guard. */
+export async function stock(owner: pg.Pool): Promise<void> {
+  const client = await owner.connect();
+  try {
+    await client.query('BEGIN');
+    for (const statement of stockRows()) await client.query(statement);
+    await client.query('COMMIT');
+  } finally {
+    client.release();
+  }
+}
+
+function stockRows(): Statement[] {
+  return [...placeRows(), ...jobRows(), ...quoteRows(), ...journalRows()];
+}
+
+function placeRows(): Statement[] {
+  return [
+    companyRow(),
+    staffRow({ id: ids.owner, role: 'owner' }),
+    staffRow({ id: ids.technician }),
+    staffRow({ id: ids.otherTechnician }),
+    customerRow({ id: ids.customer }),
+    siteRow({ id: ids.site }),
+    insert('comfort_system', {
+      id: ids.system,
+      site_id: ids.site,
+      name: 'Main floor',
+      created_at: '2026-07-15T18:00:00Z',
+    }),
+    insert('equipment', {
+      id: ids.equipment,
+      system_id: ids.system,
+      kind: 'condensing_unit',
+      created_at: '2026-07-15T18:00:00Z',
+    }),
+    bookRow({ id: ids.book, number: 1 }),
+    bookTaskRow({ code: 'replace_dual_run_capacitor' }),
+    bookPartRow({ code: 'CAP-45-5-440' }),
+    taxRuleRow({ id: id(98), effective_from: '2026-01-01', effective_to: '2027-01-01' }),
+  ];
+}
+
+function jobRows(): Statement[] {
+  return [
+    ticketRow({ id: ids.ticket }),
+    ticketRow({ id: ids.otherTicket }),
+    visitRow({
+      id: ids.visit,
+      state: 'on_site',
+      window_start: '2026-07-15T18:00:00Z',
+      window_end: '2026-07-15T20:00:00Z',
+    }),
+    visitRow({
+      id: ids.otherVisit,
+      ticket_id: ids.otherTicket,
+      technician_id: ids.otherTechnician,
+    }),
+    readingRow({ id: ids.reading }),
+    observationRow({ id: ids.observation }),
+    findingRow({ id: ids.proven }),
+    findingRow({ id: ids.unproven, standing: 'unproven', priceable: false }),
+    findingRow({ id: ids.overridden, standing: 'unproven', priceable: false }),
+    findingRow({ id: ids.reset, remedy_class: 'reset', task_code: 'reset_breaker' }),
+    findingRow({ id: ids.ofOtherVisit, visit_id: ids.otherVisit }),
+    findingPartRow(),
+    findingOverrideRow({ finding_id: ids.overridden }),
+  ];
+}
+
+function quoteRows(): Statement[] {
+  return [
+    ...draftRows({ number: quotes.draft }),
+    ...draftRows({ number: quotes.issued }),
+    ...issued(quotes.issued),
+    ...revisionRows({ number: quotes.issued, revision: 2 }),
+    ...draftRows({ number: quotes.accepted }),
+    ...issued(quotes.accepted),
+    ...accepted(quotes.accepted),
+    ...revisionRows({ number: quotes.accepted, revision: 2 }),
+    ...draftRows({ number: quotes.declined }),
+    ...issued(quotes.declined),
+    ...declined(quotes.declined),
+    documentRow({ sha256: sha256Of('a paper'), bytes: Buffer.from('a paper') }),
+    insert('quote_paper', {
+      revision_id: revisionId(quotes.issued),
+      kind: 'quote',
+      language: 'en',
+      renderer: 'paper-1',
+      sha256: sha256Of('a paper'),
+    }),
+  ];
+}
+
+// One entry is sealed, one waits.
+function journalRows(): Statement[] {
+  return [
+    entryRow({ id: ids.entry }),
+    entryRow({ id: ids.waitingEntry }),
+    sealRow({ position: 1, entry_id: ids.entry, hash: sha256Of('the first seal') }),
+    sql('DELETE FROM journal_unsealed WHERE entry_id = $1', [ids.entry]),
+  ];
+}
