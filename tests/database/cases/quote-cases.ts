@@ -90,11 +90,11 @@ export const quoteCases: GuardCase[] = [
     ],
   })),
   ...[
-    { ...off, aimed_at: null },
-    { ...byHand, aimed_at: null },
-    { ...part, aimed_at: 'labor' },
-  ].map((line) => ({
-    title: `discounts, credits and adjustments are aimed, charges are not: ${line['kind']} ${line['aimed_at']}`,
+    { what: 'discount', line: { ...off, aimed_at: null } },
+    { what: 'adjustment', line: { ...byHand, aimed_at: null } },
+    { what: 'part', line: { ...part, aimed_at: 'labor' } },
+  ].map(({ what, line }) => ({
+    title: `discounts, credits and adjustments are aimed, charges are not: not this ${what}`,
     guard: 'quote_line_aim_given',
     sqlState: check,
     breaks: ofLines(labor, line),
