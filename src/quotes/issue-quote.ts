@@ -1,7 +1,9 @@
 import { companyOf, endOfLocalDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { quoteLifecycle } from '../lifecycles/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
+import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
@@ -17,6 +19,8 @@ import { quotePaperOf } from './quote-paper-of.ts';
 export async function issueQuote(act: ActContext, quoteId: string): Promise<void> {
   const revisions = await lockQuote(act, quoteId);
   const latest = latestOf(revisions);
+  // Refused before anything is written: the paper's row comes before the state that it proves.
+  moveOrRefuse('quote', quoteLifecycle, latest.state, 'issue');
   const standing = revisions.find(({ state }) => state === 'issued');
   if (standing !== undefined && standing !== latest) {
     await moveRevision(act.tx, quoteId, standing, 'supersede', act.now);
