@@ -20,8 +20,10 @@ export async function findCustomers(
   filter: { search: string | undefined; after: string | undefined; limit: number },
 ): Promise<FoundCustomer[]> {
   const digits = filter.search?.replace(/\D/g, '') ?? '';
+  const name = filter.search === undefined ? null : plainName(filter.search);
   const found = await sql.query<FoundCustomer>(FIND, [
-    filter.search === undefined ? null : plainName(filter.search),
+    name,
+    name === null ? null : `%${literally(name)}%`,
     digits.length >= 4 ? digits : null,
     filter.after ?? null,
     filter.limit,
@@ -37,10 +39,15 @@ function plainName(name: string): string {
     .toLowerCase();
 }
 
+/** A percent sign or underscore somebody typed is looked for, it does not stand for anything. */
+function literally(text: string): string {
+  return text.replace(/[\\%_]/g, '\\$&');
+}
+
 const FIND = `
   SELECT id, name, phone, email, language, version, created_at AS "createdAt"
   FROM customer
-  WHERE ($1::text IS NULL OR name_search LIKE '%' || $1 || '%' OR $1 <% name_search
-      OR ($2::text IS NOT NULL AND phone_digits LIKE '%' || $2 || '%'))
-    AND ($3::uuid IS NULL OR id > $3)
-  ORDER BY id LIMIT $4`;
+  WHERE ($1::text IS NULL OR name_search LIKE $2 OR $1 <% name_search
+      OR ($3::text IS NOT NULL AND phone_digits LIKE '%' || $3 || '%'))
+    AND ($4::uuid IS NULL OR id > $4)
+  ORDER BY id LIMIT $5`;
