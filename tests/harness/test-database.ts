@@ -35,6 +35,17 @@ export async function createTestDatabase(): Promise<TestDatabase> {
   };
 }
 
+/** A database with nothing in it, not even the schema. */
+export async function createEmptyDatabase(): Promise<{ url: string; drop(): Promise<void> }> {
+  const serverUrl = inject('serverUrl');
+  const name = `evenhand_empty_${randomBytes(6).toString('hex')}`;
+  await admin(serverUrl, `CREATE DATABASE ${name}`);
+  return {
+    url: withDatabase(serverUrl, name),
+    drop: () => admin(serverUrl, `DROP DATABASE ${name} WITH (FORCE)`),
+  };
+}
+
 async function admin(serverUrl: string, statement: string): Promise<void> {
   const client = new pg.Client({ connectionString: serverUrl });
   await client.connect();

@@ -1,0 +1,179 @@
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import pg from 'pg';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openSchemaEngine } from '../../src/platform/database/schema-engine.ts';
+import { createEmptyDatabase, createTestDatabase } from '../harness/test-database.ts';
+
+/**
+ * What the migrations say and prisma/schema.prisma does not, or says otherwise, on purpose. Anything
+ * else that differs is a drift; an entry here that no longer differs is stale and fails as well.
+ */
+const intended = {
+  columns: {
+    reason: 'columns the server computes, and lists that are empty but never unknown',
+    onlyMigrations: [
+      'customer.name_search text null generated',
+      'customer.phone_digits text null generated',
+      'quote_line.finding_ids uuid[] not null',
+      'tax_rule.taxable_classes text[] not null',
+      'ticket.symptoms text[] not null',
+    ],
+    onlyPrisma: [
+      'customer.name_search text null',
+      'customer.phone_digits text null',
+      'quote_line.finding_ids uuid[] null',
+      'tax_rule.taxable_classes text[] null',
+      'ticket.symptoms text[] null',
+    ],
+  },
+  indexes: {
+    reason: 'trigram search, the one standing revision, and the indexes of exclusion constraints',
+    onlyMigrations: [
+      'customer: CREATE INDEX customer_name_search_trgm ON public.customer USING gin (name_search gin_trgm_ops)',
+      'customer: CREATE INDEX customer_phone_digits_trgm ON public.customer USING gin (phone_digits gin_trgm_ops)',
+      `quote_state: CREATE UNIQUE INDEX quote_state_one_standing ON public.quote_state USING btree (quote_id) WHERE (state = ANY (ARRAY['issued'::quote_state_name, 'accepted'::quote_state_name]))`,
+      `tax_rule: CREATE INDEX tax_rule_one_per_day ON public.tax_rule USING gist (jurisdiction, daterange(effective_from, effective_to, '[)'::text))`,
+      `visit: CREATE INDEX visit_one_live_window_per_technician ON public.visit USING gist (technician_id, tstzrange(window_start, window_end, '[)'::text)) WHERE (state = ANY (ARRAY['booked'::visit_state, 'on_the_way'::visit_state, 'on_site'::visit_state]))`,
+    ],
+    onlyPrisma: [],
+  },
+  references: {
+    reason:
+      'who did it, kept without a relation so that staff does not list all its deeds; and references over several columns that bind papers to what was shown',
+    onlyMigrations: [
+      'finding.finding_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'finding_override.finding_override_granted_by_fkey FOREIGN KEY (granted_by_id) REFERENCES staff(id)',
+      'journal_seal.journal_seal_entry_exists FOREIGN KEY (entry_id) REFERENCES journal_entry(id)',
+      'observation.observation_of_the_visits_ticket FOREIGN KEY (visit_id, ticket_id) REFERENCES visit(id, ticket_id)',
+      'observation.observation_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'price_book_version.price_book_version_published_by_fkey FOREIGN KEY (published_by_id) REFERENCES staff(id)',
+      'quote.quote_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
+      'quote.quote_of_the_visits_ticket FOREIGN KEY (visit_id, ticket_id) REFERENCES visit(id, ticket_id)',
+      'quote_acceptance.quote_acceptance_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'quote_acceptance.quote_acceptance_shown_hash FOREIGN KEY (quote_id, revision, content_hash) REFERENCES quote_issue(quote_id, revision, content_hash)',
+      'quote_acceptance.quote_acceptance_shown_total FOREIGN KEY (option_id, total_cents) REFERENCES quote_option(id, total_cents)',
+      'quote_decline.quote_decline_of_issued FOREIGN KEY (quote_id, revision) REFERENCES quote_issue(quote_id, revision)',
+      'quote_decline.quote_decline_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'quote_issue.quote_issue_issued_by_fkey FOREIGN KEY (issued_by_id) REFERENCES staff(id)',
+      'quote_issue.quote_issue_revision_exists FOREIGN KEY (quote_id, revision) REFERENCES quote_revision(quote_id, number)',
+      'quote_line.quote_line_aim_within_option FOREIGN KEY (option_id, aimed_at) REFERENCES quote_line(option_id, key) DEFERRABLE INITIALLY DEFERRED',
+      'quote_revision.quote_revision_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
+      'quote_state.quote_state_revision_exists FOREIGN KEY (quote_id, revision) REFERENCES quote_revision(quote_id, number)',
+      'reading.reading_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'ticket.ticket_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
+    ],
+    onlyPrisma: [],
+  },
+  enums: { reason: 'none', onlyMigrations: [], onlyPrisma: [] },
+} satisfies Record<string, { reason: string; onlyMigrations: string[]; onlyPrisma: string[] }>;
+
+type Facet = keyof typeof intended;
+type Shape = Record<Facet, string[]>;
+
+const facets = Object.keys(intended) as Facet[];
+let migrated: Shape;
+let described: Shape;
+
+beforeAll(async () => {
+  migrated = await shapeOfMigrations();
+  described = await shapeOfPrismaSchema();
+});
+
+describe('the typed client is told the truth about the tables', () => {
+  it('there is something to compare', () => {
+    expect(migrated.columns.length).toBeGreaterThan(200);
+    expect(described.columns.length).toBe(migrated.columns.length);
+    expect(described.references.length).toBeGreaterThan(25);
+  });
+
+  it.each(facets)('%s differ only where they are meant to', (facet) => {
+    const { onlyMigrations, onlyPrisma } = intended[facet];
+    expect(missingFrom(described[facet], migrated[facet])).toEqual([...onlyMigrations].sort());
+    expect(missingFrom(migrated[facet], described[facet])).toEqual([...onlyPrisma].sort());
+  });
+});
+
+function missingFrom(known: string[], all: string[]): string[] {
+  return all.filter((each) => !known.includes(each)).sort();
+}
+
+async function shapeOfMigrations(): Promise<Shape> {
+  const database = await createTestDatabase();
+  try {
+    return await shapeOf(database.owner);
+  } finally {
+    await database.drop();
+  }
+}
+
+// Prisma's own engine turns the schema into SQL; what the server makes of that is the schema's shape.
+async function shapeOfPrismaSchema(): Promise<Shape> {
+  const database = await createEmptyDatabase();
+  const client = new pg.Client({ connectionString: database.url });
+  try {
+    await client.connect();
+    // The schema's defaults draw from sequences that its language cannot declare.
+    await client.query('CREATE SEQUENCE ticket_number_seq; CREATE SEQUENCE quote_number_seq');
+    await client.query(await sqlOfPrismaSchema(database.url));
+    return await shapeOf(client);
+  } finally {
+    await client.end();
+    await database.drop();
+  }
+}
+
+async function sqlOfPrismaSchema(url: string): Promise<string> {
+  const path = fileURLToPath(new URL('../../prisma/schema.prisma', import.meta.url));
+  const content = await readFile(path, 'utf8');
+  const { engine, close } = await openSchemaEngine(url);
+  try {
+    const diff = await engine.diff({
+      from: { tag: 'empty' },
+      to: { tag: 'schemaDatamodel', files: [{ path, content }] },
+      script: true,
+      exitCode: null,
+      filters: { externalTables: [], externalEnums: [] },
+    });
+    return diff.stdout ?? '';
+  } finally {
+    await close();
+  }
+}
+
+async function shapeOf(client: pg.Pool | pg.Client): Promise<Shape> {
+  const lines = async (query: string) => {
+    const found = await client.query<{ line: string }>(query);
+    return found.rows.map(({ line }) => line);
+  };
+  return {
+    columns: await lines(COLUMNS),
+    indexes: await lines(INDEXES),
+    references: await lines(REFERENCES),
+    enums: await lines(ENUMS),
+  };
+}
+
+const COLUMNS = `
+  SELECT format('%s.%s %s %s', c.relname, a.attname, format_type(a.atttypid, a.atttypmod),
+      CASE WHEN a.attnotnull THEN 'not null' ELSE 'null' END)
+    || CASE WHEN a.attgenerated <> '' THEN ' generated'
+            WHEN d.adbin IS NOT NULL THEN ' default ' || pg_get_expr(d.adbin, d.adrelid)
+            ELSE '' END AS line
+  FROM pg_attribute a JOIN pg_class c ON c.oid = a.attrelid
+  LEFT JOIN pg_attrdef d ON d.adrelid = a.attrelid AND d.adnum = a.attnum
+  WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND a.attnum > 0
+    AND NOT a.attisdropped AND c.relname <> '_prisma_migrations'`;
+
+// Primary keys and unique constraints are indexes too.
+const INDEXES = `
+  SELECT format('%s: %s', tablename, indexdef) AS line FROM pg_indexes
+  WHERE schemaname = 'public' AND tablename <> '_prisma_migrations'`;
+
+const REFERENCES = `
+  SELECT format('%s.%s %s', conrelid::regclass, conname, pg_get_constraintdef(oid)) AS line
+  FROM pg_constraint WHERE contype = 'f' AND connamespace = 'public'::regnamespace`;
+
+const ENUMS = `
+  SELECT format('%s: %s', t.typname, string_agg(e.enumlabel, ', ' ORDER BY e.enumsortorder)) AS line
+  FROM pg_enum e JOIN pg_type t ON t.oid = e.enumtypid GROUP BY t.typname`;
