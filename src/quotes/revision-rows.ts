@@ -15,7 +15,7 @@ export function optionRow(id: string, revisionId: string, option: PricedOption, 
 }
 
 /** The row of a priced line. */
-export function lineRow(optionId: string, line: Line): Prisma.QuoteLineCreateManyInput {
+export function lineRow(optionId: string, line: Line) {
   return {
     optionId,
     position: line.position,
@@ -31,7 +31,7 @@ export function lineRow(optionId: string, line: Line): Prisma.QuoteLineCreateMan
     minutes: 'minutes' in line ? line.minutes : null,
     amountCents: line.amountCents,
     why: line.why as unknown as Prisma.InputJsonObject,
-  };
+  } satisfies Prisma.QuoteLineCreateManyInput;
 }
 
 function findingsOf(line: Line): string[] {

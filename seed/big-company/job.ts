@@ -1,0 +1,139 @@
+import type { TicketState, VisitState } from '../../src/lifecycles/index.ts';
+import { periodAt } from '../../src/pricebook/index.ts';
+import type { Slot } from './calendar.ts';
+import type { Member } from './company-plan.ts';
+import { minutesAfter } from './minutes-after.ts';
+import type { Pen } from './pen.ts';
+import type { Machine, Place } from './place.ts';
+import { bookAt } from './price-books.ts';
+import type { VisitTerms } from './pricing-inputs-of.ts';
+import type { Scenario } from './scenarios.ts';
+
+/** A ticket that is being written. */
+export interface Job {
+  ticketId: string;
+  number: number;
+  place: Place;
+  slot: Slot;
+  dispatcher: Member;
+  scenario: Scenario;
+  machine: Machine;
+}
+
+/** A step of a life: into which state, when, by whom. */
+export interface Step<State> {
+  to: State;
+  at: Date;
+  by: Member;
+}
+
+/** Writes the ticket itself, at the end of the steps it took. */
+export function writeTicketRow(
+  pen: Pen,
+  job: Job,
+  steps: Step<TicketState>[],
+  closingNote?: string,
+): void {
+  const { ticketId: id, number, place, slot, scenario, dispatcher } = job;
+  const opened = {
+    number,
+    siteId: place.id,
+    callerId: place.occupant.id,
+    symptoms: [...scenario.symptoms],
+  };
+  pen.add('ticket', {
+    ...opened,
+    id,
+    complaint: scenario.complaint,
+    state: steps.at(-1)?.to ?? 'new',
+    closingNote: closingNote ?? null,
+    version: 1 + steps.length,
+    createdAt: slot.call,
+    createdById: dispatcher.id,
+  });
+  pen.note(slot.call, dispatcher, {
+    event: 'ticket.opened',
+    subject: { kind: 'ticket', id },
+    after: { ...opened, state: 'new' },
+  });
+  noteSteps(pen, 'ticket.moved', { kind: 'ticket', id }, 'new', steps);
+}
+
+/** Writes one visit in a window, and gives its identifier. */
+export function writeVisitRow(
+  pen: Pen,
+  { ticketId, place, slot, dispatcher }: Job,
+  window: { start: Date; end: Date },
+  terms: VisitTerms,
+  steps: Step<VisitState>[],
+  bookedAt = minutesAfter(slot.call, 4),
+): string {
+  const id = pen.makeId(bookedAt);
+  const agreed = {
+    ticketId,
+    technicianId: technicianOf(pen, slot).id,
+    windowStart: window.start,
+    windowEnd: window.end,
+    feeCents: terms.feeCents,
+    periodCode: terms.periodCode,
+  };
+  pen.add('visit', {
+    ...agreed,
+    id,
+    state: steps.at(-1)?.to ?? 'booked',
+    feeAgreedBy: place.occupant.name,
+    feeAgreedAt: bookedAt,
+    priceBookVersionId: bookAt(pen.plan.books, window.start).id,
+    version: 1 + steps.length,
+    createdAt: bookedAt,
+  });
+  pen.note(bookedAt, dispatcher, {
+    event: 'visit.booked',
+    subject: { kind: 'visit', id },
+    after: agreed,
+  });
+  noteSteps(pen, 'visit.moved', { kind: 'visit', id }, 'booked', steps);
+  return id;
+}
+
+/** The fee and the factor of the window, by the book and the hours of its day. */
+export function termsAt({ plan }: Pen, windowStart: Date): VisitTerms {
+  const { periods } = bookAt(plan.books, windowStart);
+  const period = periodAt(periods, windowStart, plan.company.timeZone);
+  return {
+    feeCents: period.visitFeeCents,
+    periodCode: period.code,
+    laborFactor: period.laborFactor,
+  };
+}
+
+export function technicianOf({ plan }: Pen, { technician }: Slot): Member {
+  return plan.technicians[technician] ?? raise('a window belongs to a technician');
+}
+
+/** The step that every booked ticket takes first. */
+export function booked({ slot, dispatcher }: Job): Step<TicketState> {
+  return step('scheduled', minutesAfter(slot.call, 4), dispatcher);
+}
+
+export function step<State extends string>(to: State, at: Date, by: Member): Step<State> {
+  return { to, at, by };
+}
+
+export function raise(message: string): never {
+  throw new Error(message);
+}
+
+function noteSteps(
+  pen: Pen,
+  event: 'ticket.moved' | 'visit.moved',
+  subject: { kind: string; id: string },
+  from: string,
+  steps: Step<string>[],
+): void {
+  let before = from;
+  for (const { to, at, by } of steps) {
+    pen.note(at, by, { event, subject, before: { state: before }, after: { state: to } });
+    before = to;
+  }
+}

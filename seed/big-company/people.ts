@@ -1,0 +1,137 @@
+import type { Random } from './random.ts';
+
+/*
+ * Invented people and streets, put together by chance. The phone numbers are from the range kept
+ * for fiction (555-01xx) and the addresses end in example.com.
+ */
+
+export function inventName(random: Random): string {
+  return `${random.pick(GIVEN)} ${random.pick(FAMILY_HEAD)}${random.pick(FAMILY_TAIL)}`;
+}
+
+export function inventPhone(random: Random): string {
+  return `(${random.int(200, 989)}) 555-01${String(random.int(0, 99)).padStart(2, '0')}`;
+}
+
+export function inventEmail(name: string, random: Random): string {
+  return `${name.toLowerCase().replaceAll(' ', '.')}.${random.int(1, 9_999)}@example.com`;
+}
+
+export function inventStreet(random: Random): string {
+  return `${random.int(1, 9_899)} ${random.pick(STREET)} ${random.pick(STREET_KIND)}`;
+}
+
+export function inventManager(random: Random): string {
+  return `${random.pick(FAMILY_HEAD)}${random.pick(FAMILY_TAIL)} Property Care`;
+}
+
+const GIVEN = [
+  'Abernathy',
+  'Bellamy',
+  'Calliope',
+  'Dorothea',
+  'Ephraim',
+  'Fenella',
+  'Gideon',
+  'Hesper',
+  'Ignatius',
+  'Jocasta',
+  'Kestrel',
+  'Leocadia',
+  'Marguerite',
+  'Nathaniel',
+  'Ottoline',
+  'Peregrine',
+  'Quillon',
+  'Rosalind',
+  'Septimus',
+  'Tabitha',
+  'Ulysses',
+  'Verity',
+  'Winifred',
+  'Xanthe',
+  'Yolanda',
+  'Zebediah',
+  'Álvaro',
+  'Zoë',
+  'Anaïs',
+  'Søren',
+] as const;
+const FAMILY_HEAD = [
+  'Ash',
+  'Birch',
+  'Cinder',
+  'Dapple',
+  'Elder',
+  'Fern',
+  'Gorse',
+  'Hazel',
+  'Ivy',
+  'Juniper',
+  'Kettle',
+  'Linden',
+  'Marl',
+  'Nettle',
+  'Oaken',
+  'Pebble',
+  'Quince',
+  'Rowan',
+  'Sorrel',
+  'Thistle',
+  'Umber',
+  'Vetch',
+  'Willow',
+  'Yarrow',
+] as const;
+const FAMILY_TAIL = [
+  'bourne',
+  'brook',
+  'croft',
+  'dale',
+  'field',
+  'gate',
+  'hollow',
+  'ley',
+  'march',
+  'mere',
+  'moor',
+  'ridge',
+  'shaw',
+  'stead',
+  'thorpe',
+  'wick',
+] as const;
+const STREET = [
+  'Applejack',
+  'Bobolink',
+  'Cattail',
+  'Dragonfly',
+  'Evenfall',
+  'Foxglove',
+  'Goldfinch',
+  'Harebell',
+  'Inkberry',
+  'Jackdaw',
+  'Kingfisher',
+  'Larkspur',
+  'Millrace',
+  'Nutmeg',
+  'Owlet',
+  'Periwinkle',
+  'Quicksilver',
+  'Redwing',
+  'Sandpiper',
+  'Teasel',
+  'Underwood',
+  'Vesper',
+  'Whippoorwill',
+  'Yellowbird',
+] as const;
+const STREET_KIND = ['Lane', 'Court', 'Street', 'Road', 'Way', 'Terrace'] as const;
+
+export const cities = [
+  { city: 'Wrenfield', postalCode: '00000', jurisdiction: 'quill_county' },
+  { city: 'Sparrow Ford', postalCode: '00001', jurisdiction: 'quill_county' },
+  { city: 'Lower Heron', postalCode: '00002', jurisdiction: 'quill_county' },
+  { city: 'Plover Bend', postalCode: '00003', jurisdiction: 'plover_bend' },
+] as const;

@@ -1,0 +1,228 @@
+import { isCarried, type WholeFinding } from '../../src/evidence/index.ts';
+import { canonicalJson } from '../../src/platform/canonical-json.ts';
+import { sha256 } from '../../src/platform/sha256.ts';
+import {
+  currentEvidenceRuleset,
+  type Evidence,
+  evidenceRulesets,
+  type FaultCode,
+  type Observation,
+  partFits,
+  type Reading,
+  type Remedy,
+  remedyFor,
+  type TaskCode,
+  unitOfQuantity,
+} from '../../src/trade/index.ts';
+import type { Member } from './company-plan.ts';
+import type { Pen } from './pen.ts';
+import type { Machine } from './place.ts';
+import { fitOf, type YearBook } from './price-books.ts';
+import type { FieldNotes, Scenario } from './scenarios.ts';
+
+/** A visit as far as what is recorded there is concerned. */
+export interface FieldVisit {
+  id: string;
+  ticketId: string;
+  technician: Member;
+  machine: Machine;
+  book: YearBook;
+}
+
+/** What was written down at a visit. */
+export interface Recorded {
+  readings: Reading[];
+  observations: Observation[];
+}
+
+/** Writes readings and observations, one or two minutes after another. */
+export function recordEvidence(
+  pen: Pen,
+  visit: FieldVisit,
+  phase: 'found' | 'left',
+  from: Date,
+  record: Scenario['record'],
+): Recorded {
+  const recorded: Recorded = { readings: [], observations: [] };
+  let at = from;
+  const tick = () => {
+    at = new Date(at.getTime() + pen.random.int(40_000, 120_000));
+    return at;
+  };
+  const notes: FieldNotes = {
+    read: (quantity, point, method, value) => {
+      const figures = { quantity, point, value, unit: unitOfQuantity[quantity], method } as const;
+      recorded.readings.push(writeReading(pen, visit, phase, tick(), figures));
+    },
+    see: (code, answer, how) => {
+      const photo = how === 'with_photo' ? { photoSha256: sha256(`${visit.id} ${code}`) } : {};
+      recorded.observations.push(
+        writeObservation(pen, visit, phase, tick(), { code, answer, ...photo }),
+      );
+    },
+  };
+  record(notes, visit.machine.nameplate, pen.random);
+  return recorded;
+}
+
+type Figures = Pick<Reading, 'quantity' | 'point' | 'value' | 'unit' | 'method'>;
+
+function writeReading(
+  pen: Pen,
+  visit: FieldVisit,
+  phase: 'found' | 'left',
+  at: Date,
+  figures: Figures,
+): Reading {
+  const id = pen.makeId(at);
+  const facts = { ...figures, source: 'measured', phase } as const;
+  const equipmentId = visit.machine.row.id;
+  pen.add('reading', {
+    id,
+    visitId: visit.id,
+    equipmentId,
+    ...facts,
+    instrument: null,
+    takenAt: at,
+    recordedAt: at,
+    recordedById: visit.technician.id,
+  });
+  pen.note(at, visit.technician, {
+    event: 'reading.recorded',
+    subject: { kind: 'reading', id },
+    after: { ...facts, equipmentId, visitId: visit.id, takenAt: at },
+  });
+  return { id, equipmentId, ...facts, takenAt: at.toISOString() };
+}
+
+type Seen = Pick<Observation, 'code' | 'answer' | 'photoSha256'>;
+
+function writeObservation(
+  pen: Pen,
+  visit: FieldVisit,
+  phase: 'found' | 'left',
+  at: Date,
+  seen: Seen,
+): Observation {
+  const id = pen.makeId(at);
+  const equipmentId = visit.machine.row.id;
+  const facts = {
+    ticketId: visit.ticketId,
+    visitId: visit.id,
+    equipmentId,
+    code: seen.code,
+    answer: seen.answer,
+    source: 'observed',
+    photoSha256: seen.photoSha256 ?? null,
+    observedAt: at,
+  } as const;
+  pen.add('observation', {
+    ...facts,
+    id,
+    phase,
+    note: null,
+    recordedAt: at,
+    recordedById: visit.technician.id,
+  });
+  pen.note(at, visit.technician, {
+    event: 'observation.recorded',
+    subject: { kind: 'observation', id },
+    after: facts,
+  });
+  return { id, equipmentId, ...seen, source: 'observed', phase, at: at.toISOString() };
+}
+
+/**
+ * Writes the findings of a scenario. The verdict is the evidence rules' own, on what was recorded;
+ * a finding it does not carry gets the owner's reason where the scenario has one.
+ */
+export function writeFindings(
+  pen: Pen,
+  visit: FieldVisit,
+  { readings, observations }: Recorded,
+  scenario: Scenario,
+  at: Date,
+): WholeFinding[] {
+  const { row, kind, nameplate } = visit.machine;
+  const evidence: Evidence = { equipment: { id: row.id, kind, nameplate }, readings, observations };
+  return scenario.findings.map(({ fault, task }, index) => {
+    const foundAt = new Date(at.getTime() + index * 60_000);
+    return writeFinding(pen, visit, evidence, fault, task(nameplate), foundAt, scenario.override);
+  });
+}
+
+function writeFinding(
+  pen: Pen,
+  visit: FieldVisit,
+  evidence: Evidence,
+  faultCode: FaultCode,
+  taskCode: TaskCode,
+  foundAt: Date,
+  override: string | undefined,
+): WholeFinding {
+  const remedy = remedyFor(faultCode, taskCode);
+  if (remedy === undefined) throw new Error(`${taskCode} does not mend ${faultCode}`);
+  const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(faultCode, evidence);
+  const facts = {
+    visitId: visit.id,
+    equipmentId: visit.machine.row.id,
+    faultCode,
+    taskCode,
+    remedyClass: remedy.remedyClass,
+    standing: verdict.standing,
+    rulesetVersion: currentEvidenceRuleset,
+  };
+  const id = pen.makeId(foundAt);
+  const priceable = isCarried(faultCode, remedy, evidence, verdict);
+  const stored = { ...facts, id, priceable, foundAt, recordedById: visit.technician.id };
+  pen.add('finding', {
+    ...stored,
+    verdict: JSON.stringify(verdict),
+    evidence: JSON.stringify(evidence),
+  });
+  pen.note(foundAt, visit.technician, {
+    event: 'finding.added',
+    subject: { kind: 'finding', id },
+    after: { ...facts, evidenceSha256: sha256(canonicalJson(evidence)) },
+  });
+  const parts = partsFor(visit, remedy).map((partCode) => ({
+    findingId: id,
+    partCode,
+    quantity: 1,
+  }));
+  for (const part of parts) pen.add('finding_part', part);
+  return {
+    ...stored,
+    verdict,
+    evidence,
+    parts,
+    override: priceable ? null : writeOverride(pen, id, override, foundAt),
+  };
+}
+
+/** The first part of each kind in the book that fits the machine. */
+function partsFor({ book, machine }: FieldVisit, remedy: Remedy): string[] {
+  return remedy.partCategories.map((category) => {
+    const part = book.parts.find(
+      (each) =>
+        each.fit.category === category &&
+        partFits(machine.nameplate, remedy.task, fitOf(each)).fits,
+    );
+    if (part === undefined) throw new Error(`no ${category} of the price book fits`);
+    return part.code;
+  });
+}
+
+function writeOverride(pen: Pen, findingId: string, reason: string | undefined, foundAt: Date) {
+  if (reason === undefined) return null;
+  const { owner } = pen.plan;
+  const grantedAt = new Date(foundAt.getTime() + 120_000);
+  const override = { findingId, reason, grantedById: owner.id, grantedAt };
+  pen.add('finding_override', override);
+  pen.note(grantedAt, owner, {
+    event: 'finding.overridden',
+    subject: { kind: 'finding', id: findingId },
+    after: { reason },
+  });
+  return override;
+}

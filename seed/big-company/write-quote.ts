@@ -1,0 +1,261 @@
+import { endOfLocalDay } from '../../src/company/index.ts';
+import { describeFinding, type WholeFinding } from '../../src/evidence/index.ts';
+import type { QuoteState } from '../../src/lifecycles/index.ts';
+import { canonicalJson } from '../../src/platform/canonical-json.ts';
+import { sha256 } from '../../src/platform/sha256.ts';
+import {
+  currentPricingRuleset,
+  type PricedQuote,
+  type PricingInputs,
+} from '../../src/pricing/index.ts';
+import { composePaper, lineRow, optionRow } from '../../src/quotes/index.ts';
+import type { Observation } from '../../src/trade/index.ts';
+import { minutesAfter } from './minutes-after.ts';
+import type { Pen } from './pen.ts';
+import type { Place } from './place.ts';
+import { pricingInputsOf, type VisitTerms } from './pricing-inputs-of.ts';
+import type { Scenario } from './scenarios.ts';
+import type { FieldVisit } from './write-evidence.ts';
+
+/** How a quote ends, as far as it has. */
+export type QuoteOutcome = 'accepted' | 'declined' | 'unanswered' | 'withdrawn' | 'draft';
+
+export interface QuoteJob {
+  visit: FieldVisit;
+  terms: VisitTerms;
+  place: Place;
+  findings: readonly WholeFinding[];
+  observations: readonly Observation[];
+  options: Scenario['options'];
+  outcome: QuoteOutcome;
+  /** Whether the customer asked for another version before the answer. */
+  isRevised: boolean;
+  draftedAt: Date;
+}
+
+/** A revision that was drafted, with what its answer needs. */
+interface Drafted {
+  quoteId: string;
+  number: number;
+  inputs: PricingInputs;
+  quote: PricedQuote;
+  firstOptionId: string;
+  draftedAt: Date;
+}
+
+interface Issued extends Drafted {
+  issuedAt: Date;
+  contentHash: string;
+}
+
+/** Writes a quote with its revisions, papers and answer. Every price is the engine's own. */
+export function writeQuote(pen: Pen, job: QuoteJob): void {
+  const { visit, draftedAt } = job;
+  const id = pen.makeId(draftedAt);
+  const number = pen.nextQuoteNumber();
+  const base = { ticketId: visit.ticketId, visitId: visit.id };
+  pen.add('quote', {
+    ...base,
+    id,
+    number,
+    parentId: null,
+    createdAt: draftedAt,
+    createdById: visit.technician.id,
+  });
+  const first = writeRevision(pen, job, id, 1, draftedAt);
+  pen.note(draftedAt, visit.technician, {
+    event: 'quote.drafted',
+    subject: { kind: 'quote', id },
+    after: { ...base, number, revision: 1, ...pricedAs(first.quote) },
+  });
+  writeLife(pen, job, number, first);
+}
+
+function writeLife(pen: Pen, job: QuoteJob, quoteNumber: number, first: Drafted): void {
+  if (job.outcome === 'draft') return;
+  if (!job.isRevised) {
+    writeAnswer(pen, job, writeIssue(pen, job, quoteNumber, first, 'issue'));
+    return;
+  }
+  writeIssue(pen, job, quoteNumber, first, 'issue_older');
+  const revisedAt = minutesAfter(first.draftedAt, 6);
+  const second = writeRevision(pen, job, first.quoteId, 2, revisedAt);
+  pen.note(revisedAt, job.visit.technician, {
+    event: 'quote.revised',
+    subject: { kind: 'quote', id: first.quoteId },
+    after: { revision: 2, ...pricedAs(second.quote) },
+  });
+  move(pen, first, 'supersede', 'superseded', minutesAfter(revisedAt, 2));
+  writeAnswer(pen, job, writeIssue(pen, job, quoteNumber, second, 'issue'));
+}
+
+/** A second revision keeps only the first option: the customer asked for less to read. */
+function writeRevision(
+  pen: Pen,
+  job: QuoteJob,
+  quoteId: string,
+  number: number,
+  at: Date,
+): Drafted {
+  const options = number === 1 ? job.options : job.options.slice(0, 1);
+  const inputs = pricingInputsOf(pen.plan, job, options, at);
+  const result = currentPricingRuleset.priceQuote(inputs);
+  if (result.outcome === 'refused') throw new Error(JSON.stringify(result.refusals));
+  const { quote } = result;
+  const revisionId = pen.makeId(at);
+  pen.add('quote_revision', {
+    id: revisionId,
+    quoteId,
+    number,
+    language: 'en',
+    inputs: JSON.stringify(inputs),
+    rulesetVersion: currentPricingRuleset.version,
+    priceBookVersionId: job.visit.book.id,
+    laborRateCents: quote.laborRateCents,
+    declineTotalCents: quote.decline.totalCents,
+    optionCount: quote.options.length,
+    createdAt: at,
+    createdById: job.visit.technician.id,
+  });
+  const optionIds = quote.options.map((option, position) => {
+    const optionId = pen.makeId(at);
+    pen.add('quote_option', optionRow(optionId, revisionId, option, position));
+    for (const line of option.lines) {
+      const { why, ...row } = lineRow(optionId, line);
+      pen.add('quote_line', { ...row, why: JSON.stringify(why) });
+    }
+    return optionId;
+  });
+  pen.add('quote_state', { quoteId, revision: number, state: 'draft', changedAt: at });
+  const [firstOptionId] = optionIds;
+  if (firstOptionId === undefined) throw new Error('a quote has an option');
+  return { quoteId, number, inputs, quote, firstOptionId, draftedAt: at };
+}
+
+function writeIssue(
+  pen: Pen,
+  job: QuoteJob,
+  quoteNumber: number,
+  drafted: Drafted,
+  step: 'issue_older' | 'issue',
+): Issued {
+  const { plan } = pen;
+  const { quoteId, number: revision, inputs, quote } = drafted;
+  const issuedAt = minutesAfter(drafted.draftedAt, 2);
+  const { quoteValidityDays } = inputs.policy;
+  const validUntil = endOfLocalDay(issuedAt, quoteValidityDays, plan.company.timeZone);
+  const paper = composePaper({
+    company: plan.company,
+    number: quoteNumber,
+    revision,
+    issuedAt,
+    validUntil,
+    inputs,
+    quote,
+    approver: job.place.approver,
+    occupant: job.place.occupant,
+    site: { ...job.place, region: plan.company.region },
+    equipment: [job.visit.machine.row],
+    findings: mended(job, inputs).map((finding) => describeFinding(finding, job.observations)),
+  });
+  const text = canonicalJson(paper);
+  const contentHash = sha256(text);
+  const issuedById = job.visit.technician.id;
+  pen.add('quote_issue', {
+    quoteId,
+    revision,
+    issuedAt,
+    issuedById,
+    validUntil,
+    contentHash,
+    paper: text,
+  });
+  move(pen, drafted, step, 'issued', issuedAt);
+  pen.note(issuedAt, job.visit.technician, {
+    event: 'quote.issued',
+    subject: { kind: 'quote', id: quoteId },
+    after: { revision, contentHash, validUntil },
+  });
+  return { ...drafted, issuedAt, contentHash };
+}
+
+/** The findings that an option mends, in the order they were found, as the paper has them. */
+function mended({ findings }: QuoteJob, inputs: PricingInputs): WholeFinding[] {
+  const ids = new Set(inputs.options.flatMap(({ work }) => work.map(({ findingId }) => findingId)));
+  return findings.filter(({ id }) => ids.has(id));
+}
+
+function writeAnswer(pen: Pen, job: QuoteJob, issued: Issued): void {
+  const at = minutesAfter(issued.issuedAt, 4);
+  if (job.outcome === 'accepted') writeAcceptance(pen, job, issued, at);
+  else if (job.outcome === 'declined') writeDecline(pen, job, issued, at);
+  else if (job.outcome === 'withdrawn') writeWithdrawal(pen, job, issued, at);
+}
+
+function writeAcceptance(pen: Pen, job: QuoteJob, issued: Issued, acceptedAt: Date): void {
+  const { quoteId, number: revision, contentHash, firstOptionId: optionId } = issued;
+  const totalCents = issued.quote.options[0]?.totalCents ?? 0;
+  pen.add('quote_acceptance', {
+    quoteId,
+    revision,
+    optionId,
+    totalCents,
+    contentHash,
+    acceptedByName: job.place.approver.name,
+    consentText: 'I accept this option at this total.',
+    acceptedAt,
+    recordedById: job.visit.technician.id,
+  });
+  move(pen, issued, 'answer', 'accepted', acceptedAt);
+  pen.note(acceptedAt, job.visit.technician, {
+    event: 'quote.accepted',
+    subject: { kind: 'quote', id: quoteId },
+    after: { revision, optionId, totalCents, contentHash },
+  });
+}
+
+function writeDecline(pen: Pen, job: QuoteJob, issued: Issued, declinedAt: Date): void {
+  const { quoteId, number: revision } = issued;
+  pen.add('quote_decline', {
+    quoteId,
+    revision,
+    declinedByName: job.place.approver.name,
+    reason: pen.random.pick(['Wants to think about it.', 'Too dear.', 'Will replace the system.']),
+    conditionLeft: 'Switched off at the thermostat.',
+    dangerWarned: null,
+    declinedAt,
+    recordedById: job.visit.technician.id,
+  });
+  move(pen, issued, 'answer', 'declined', declinedAt);
+  pen.note(declinedAt, job.visit.technician, {
+    event: 'quote.declined',
+    subject: { kind: 'quote', id: quoteId },
+    after: { revision },
+  });
+}
+
+function writeWithdrawal(pen: Pen, job: QuoteJob, issued: Issued, at: Date): void {
+  move(pen, issued, 'answer', 'withdrawn', at);
+  pen.note(at, job.visit.technician, {
+    event: 'quote.withdrawn',
+    subject: { kind: 'quote', id: issued.quoteId },
+    after: { revision: issued.number },
+  });
+}
+
+function move(
+  pen: Pen,
+  { quoteId, number: revision }: Drafted,
+  step: Pen['steps'][number]['step'],
+  state: QuoteState,
+  at: Date,
+): void {
+  pen.steps.push({ step, quoteId, revision, state, at });
+}
+
+function pricedAs(quote: PricedQuote) {
+  return {
+    optionTotalsCents: quote.options.map(({ totalCents }) => totalCents),
+    rulesetVersion: currentPricingRuleset.version,
+  };
+}

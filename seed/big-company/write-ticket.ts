@@ -1,0 +1,140 @@
+import {
+  booked,
+  type Job,
+  raise,
+  step,
+  technicianOf,
+  termsAt,
+  writeTicketRow,
+  writeVisitRow,
+} from './job.ts';
+import { minutesAfter } from './minutes-after.ts';
+import type { Pen } from './pen.ts';
+import type { Machine } from './place.ts';
+import { type Scenario, scenarios } from './scenarios.ts';
+import type { TicketFate } from './ticket-fate.ts';
+import { writeVisited } from './write-visited.ts';
+
+/** Writes a ticket with everything that came of it up to the present. */
+export function writeTicket(
+  pen: Pen,
+  {
+    number,
+    place,
+    slot,
+    fate,
+    dispatcher,
+  }: Omit<Job, 'ticketId' | 'scenario' | 'machine'> & {
+    fate: TicketFate;
+  },
+): void {
+  const system =
+    pen.random.pick([place.systems[0], ...place.systems]) ?? raise('a place has a system');
+  const scenario = pickScenario(pen, system.outdoor.nameplate);
+  const machine = system[scenario.machine];
+  const ticketId = pen.makeId(slot.call);
+  const job: Job = { ticketId, number, place, slot, dispatcher, scenario, machine };
+  WRITERS[fate](pen, job);
+}
+
+const WRITERS: Record<TicketFate, (pen: Pen, job: Job) => void> = {
+  solved_by_phone: writeSolvedByPhone,
+  called_off: writeCalledOff,
+  visit_cancelled: writeCancelledVisit,
+  no_access: unlessAhead(writeNoAccess),
+  visited: unlessAhead(writeVisited),
+};
+
+function pickScenario(pen: Pen, outdoor: Machine['nameplate']): Scenario {
+  let draw = pen.random.between(0, 100);
+  const picked = scenarios.find(({ share }) => {
+    draw -= share;
+    return draw < 0;
+  });
+  const fitting = picked?.fits?.(outdoor) === false ? undefined : picked;
+  return fitting ?? scenarios[0] ?? raise('there is a scenario');
+}
+
+function writeSolvedByPhone(pen: Pen, job: Job): void {
+  const { slot, dispatcher, ticketId } = job;
+  const at = minutesAfter(slot.call, 8);
+  writeTicketRow(
+    pen,
+    job,
+    [step('resolved_by_phone', at, dispatcher)],
+    'The breaker had tripped; it holds.',
+  );
+  const answers = [
+    ['thermostat_calling_cooling', 'yes'],
+    ['breaker_found_tripped', pen.random.pick(['yes', 'no', 'unknown'])],
+  ] as const;
+  for (const [code, answer] of answers) {
+    const id = pen.makeId(at);
+    const facts = { ticketId, code, answer, source: 'reported', observedAt: at };
+    pen.add('observation', {
+      ...facts,
+      id,
+      visitId: null,
+      equipmentId: null,
+      phase: 'found',
+      photoSha256: null,
+      note: null,
+      recordedAt: at,
+      recordedById: dispatcher.id,
+    });
+    pen.note(at, dispatcher, {
+      event: 'observation.recorded',
+      subject: { kind: 'observation', id },
+      after: facts,
+    });
+  }
+}
+
+function writeCalledOff(pen: Pen, job: Job): void {
+  const calledOff = step('cancelled', minutesAfter(job.slot.call, 30), job.dispatcher);
+  writeTicketRow(pen, job, [calledOff], 'Called off.');
+}
+
+function writeCancelledVisit(pen: Pen, job: Job): void {
+  const { slot, dispatcher } = job;
+  const cancelledAt = minutesAfter(slot.call, 45);
+  const ends = [step('new', cancelledAt, dispatcher), step('cancelled', cancelledAt, dispatcher)];
+  writeTicketRow(pen, job, [booked(job), ...ends], 'The caller mended it.');
+  writeVisitRow(pen, job, slot, termsAt(pen, slot.start), [
+    step('cancelled', cancelledAt, dispatcher),
+  ]);
+}
+
+function writeNoAccess(pen: Pen, job: Job): void {
+  const { slot, dispatcher } = job;
+  const technician = technicianOf(pen, slot);
+  const leftAt = minutesAfter(slot.start, -15);
+  const foundShutAt = minutesAfter(slot.start, 10);
+  const ends = [
+    step('new', foundShutAt, technician),
+    step('cancelled', minutesAfter(slot.start, 90), dispatcher),
+  ];
+  writeTicketRow(pen, job, [booked(job), ...ends], 'Nobody was there.');
+  writeVisitRow(pen, job, slot, termsAt(pen, slot.start), [
+    step('on_the_way', leftAt, technician),
+    step('no_access', foundShutAt, technician),
+  ]);
+}
+
+/** What the present has not come to the end of is only booked yet. */
+function unlessAhead(write: (pen: Pen, job: Job) => void): (pen: Pen, job: Job) => void {
+  return (pen, job) => {
+    const isAhead = job.slot.end > pen.plan.present;
+    (isAhead ? writeAhead : write)(pen, job);
+  };
+}
+
+/** A visit that the present has not come to yet, or has just come to. */
+function writeAhead(pen: Pen, job: Job): void {
+  const { slot } = job;
+  const technician = technicianOf(pen, slot);
+  const isUnderWay = slot.start <= pen.plan.present && slot.technician % 2 === 0;
+  writeTicketRow(pen, job, [booked(job)]);
+  const steps = isUnderWay ? [step('on_the_way', minutesAfter(slot.start, -15), technician)] : [];
+  writeVisitRow(pen, job, slot, termsAt(pen, slot.start), steps);
+}
