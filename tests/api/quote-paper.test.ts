@@ -1,0 +1,138 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { sha256 } from '../../src/platform/sha256.ts';
+import { addSite, arriveAtJob, draftQuote, findCapacitor, issueQuote } from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+
+let service: TestService;
+beforeAll(async () => {
+  service = await createTestService();
+});
+afterAll(() => service.close());
+
+describe('the paper of a quote', () => {
+  it('does not exist before the quote is issued', async () => {
+    const quote = await draftedQuote();
+    const refused = await service.as('technician').get(`/v1/quotes/${quote.body.id}/paper`);
+    expect(expectProblem(refused, 'not-allowed-now').body).toMatchObject({
+      currentState: 'draft',
+      allowedActions: ['issue', 'withdraw', 'supersede'],
+    });
+  });
+
+  it('is made once when ten ask for it at once, and all ten get the same bytes', async () => {
+    const quote = await issueQuote(service, await draftedQuote());
+    const asked = Array.from({ length: 10 }, () => paper(quote.body.id));
+    const papers = await Promise.all(asked);
+    const [first] = papers;
+    expect(new Set(papers.map(({ bytes }) => sha256(bytes))).size).toBe(1);
+    expect(new Set(papers.map(({ etag }) => etag))).toEqual(
+      new Set([`"${sha256(first?.bytes ?? '')}"`]),
+    );
+    expect(await counted(quote.body.id)).toEqual({ papers: 1, documents: 1, entries: 1 });
+  });
+
+  it('is the same tomorrow, byte for byte, whatever was renamed since', async () => {
+    const site = await addSite(service);
+    const quote = await issueQuote(service, await draftedQuote(site));
+    const before = await paper(quote.body.id);
+    const dispatcher = service.as('dispatcher');
+    const customer = await dispatcher.get(`/v1/customers/${site.customerId}`);
+    expectStatus(
+      await dispatcher.patch(
+        `/v1/customers/${site.customerId}`,
+        { name: 'Somebody Else' },
+        { ifMatch: customer.headers['etag'] ?? '' },
+      ),
+      200,
+    );
+    service.clock.advance(86_400_000);
+    const after = await paper(quote.body.id);
+    expect(after.etag).toBe(before.etag);
+    expect(after.bytes.equals(before.bytes)).toBe(true);
+  });
+
+  it('shows the names as they were when it was issued, also when it is drawn later', async () => {
+    const site = await addSite(service);
+    const quote = await issueQuote(service, await draftedQuote(site));
+    await service.owner.query("UPDATE customer SET name = 'Somebody Else' WHERE id = $1", [
+      site.customerId,
+    ]);
+    const drawn = await service.owner.query<{ paper: { customer: object } }>(
+      'SELECT paper FROM quote_issue WHERE quote_id = $1',
+      [quote.body.id],
+    );
+    expect(drawn.rows[0]?.paper.customer).toEqual({ name: 'Winifred Ashgrove' });
+    expectStatus(await service.as('owner').get(`/v1/quotes/${quote.body.id}/paper`), 200);
+  });
+
+  it('is a PDF with a name to save it by, not sent again to whoever has it', async () => {
+    const quote = await issueQuote(service, await draftedQuote());
+    const { headers, bytes, etag } = await paper(quote.body.id);
+    expect(headers).toMatchObject({
+      'content-type': 'application/pdf',
+      'content-disposition': `inline; filename="quote-${quote.body.number}-r1.pdf"`,
+    });
+    expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
+    const again = await service
+      .as('technician')
+      .get(`/v1/quotes/${quote.body.id}/paper`, { 'if-none-match': etag });
+    expectStatus(again, 304);
+    expect(again.text ?? '').toBe('');
+  });
+
+  it('of an earlier revision stays, beside that of the new one', async () => {
+    const quote = await issueQuote(service, await draftedQuote());
+    const first = await paper(quote.body.id);
+    const technician = service.as('technician');
+    const path = `/v1/quotes/${quote.body.id}`;
+    const revised = await technician.post(
+      `${path}/revise`,
+      { options: [{ title: 'Nothing for now', findingIds: [] }] },
+      { ifMatch: quote.tag },
+    );
+    const tag = expectStatus(revised, 200).headers['etag'] ?? '';
+    expectStatus(await technician.post(`${path}/issue`, {}, { ifMatch: tag }), 200);
+    const second = await paper(quote.body.id);
+    expect(second.etag).not.toBe(first.etag);
+    expect(second.headers['content-disposition']).toContain('-r2.pdf');
+    expect((await paper(quote.body.id, '?revision=1')).etag).toBe(first.etag);
+    expectProblem(await technician.get(`${path}/paper?revision=3`), 'not-found');
+  });
+});
+
+async function draftedQuote(site?: Awaited<ReturnType<typeof addSite>>) {
+  const job = await arriveAtJob(service, site);
+  return draftQuote(service, job, [await findCapacitor(service, job)]);
+}
+
+/** The paper as bytes, past a client that would read it as text. */
+async function paper(quoteId: string, query = '') {
+  const answer = await service.app.inject({
+    method: 'GET',
+    url: `/v1/quotes/${quoteId}/paper${query}`,
+    headers: { authorization: `Bearer ${service.staff.technician.token}` },
+  });
+  expect(answer.statusCode).toBe(200);
+  return {
+    bytes: answer.rawPayload,
+    headers: answer.headers,
+    etag: String(answer.headers['etag']),
+  };
+}
+
+async function counted(quoteId: string): Promise<unknown> {
+  const found = await service.owner.query(
+    `SELECT count(*)::int AS papers, count(DISTINCT d.sha256)::int AS documents,
+       (SELECT count(*)::int FROM journal_entry
+        WHERE event = 'quote.rendered' AND subject_id = $2) AS entries
+     FROM quote_paper p JOIN document d ON d.sha256 = p.sha256
+     JOIN quote_revision r ON r.id = p.revision_id WHERE r.quote_id = $1`,
+    [quoteId, quoteId],
+  );
+  return found.rows[0];
+}
