@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { anyStaff } from '../platform/access/actor.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { idParam } from '../platform/http/formats.ts';
+import { idParam, text } from '../platform/http/formats.ts';
 import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
@@ -34,7 +34,7 @@ export const customerRoutes: readonly Route[] = [
     access: ['dispatcher', 'owner'],
     query: z.strictObject({
       ...pageQuery,
-      search: z.string().trim().min(2).max(100).optional().meta({
+      search: text(100).min(2).optional().meta({
         description: 'Part of a name or phone number; small typing mistakes do not matter.',
       }),
     }),

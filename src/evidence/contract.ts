@@ -94,7 +94,7 @@ export const assessmentSchema = z.strictObject({
 });
 
 export const partUseSchema = z.strictObject({
-  partCode: z.string().min(1).max(60),
+  partCode: text(60),
   quantity: z.int().min(1).max(10),
 });
 

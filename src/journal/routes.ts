@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { text } from '../platform/http/formats.ts';
 import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
 import { type Route, read } from '../platform/http/route.ts';
 import { journalEntrySchema, journalTipSchema } from './contract.ts';
@@ -12,7 +13,7 @@ export const journalRoutes: readonly Route[] = [
     tag: 'journal',
     path: '/v1/journal',
     access: ['owner'],
-    query: z.strictObject({ ...pageQuery, subjectId: z.string().max(60).optional() }),
+    query: z.strictObject({ ...pageQuery, subjectId: text(60).optional() }),
     response: pageOf(journalEntrySchema),
     problems: ['cursor-invalid'],
     handle: async ({ sql }, { query }) => {

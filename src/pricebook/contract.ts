@@ -81,6 +81,10 @@ export const priceBookSchema = z.strictObject({
 
 const taxRuleFields = taxRuleSchema.extend({
   jurisdiction: code,
+  name: text(200),
+  rate: taxRuleSchema.shape.rate.refine((rate) => Number(rate) < 1, {
+    error: 'a tax of the whole price or more is a slip of the decimal point',
+  }),
   effectiveFrom: day,
   effectiveTo: day.optional().meta({ description: 'The first day it no longer holds.' }),
 });

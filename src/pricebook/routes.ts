@@ -5,7 +5,7 @@ import { idParam, instant } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { laborRateCents } from '../pricing/index.ts';
-import { partSchema, taskCodeSchema } from '../trade/index.ts';
+import { partCategorySchema, partSchema, taskCodeSchema } from '../trade/index.ts';
 import { addTaxRule } from './add-tax-rule.ts';
 import { bookInForce, toHead } from './book-in-force.ts';
 import {
@@ -67,7 +67,7 @@ export const priceBookRoutes: readonly Route[] = [
     tag: 'price book',
     path: '/v1/parts',
     access: anyStaff,
-    query: z.strictObject({ category: z.string().max(60).optional() }),
+    query: z.strictObject({ category: partCategorySchema.optional() }),
     response: z.strictObject({
       items: z.array(z.strictObject({ code: z.string(), name: z.string(), fit: partSchema })),
     }),

@@ -12,7 +12,7 @@ export const quoteStateSchema = z.enum([
 ]);
 
 const adjustmentRequestSchema = z.strictObject({
-  aimedAt: z.string().min(1).max(400).meta({ description: 'Key of the line it adjusts.' }),
+  aimedAt: text(400).meta({ description: 'Key of the line it adjusts.' }),
   amountCents: signedCents,
   reason: text(500),
 });

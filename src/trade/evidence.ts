@@ -52,6 +52,11 @@ export type Observation = z.infer<typeof observationSchema>;
 
 const positive = z.number().positive();
 
+/** As printed on the plate: R-22, R-410A, R-1234ze(E). */
+const refrigerantSchema = z.string().regex(/^R-?[0-9A-Za-z()-]{2,16}$/, {
+  error: 'a refrigerant such as R-410A',
+});
+
 /** What the manufacturer's plate says; everything may be missing, nothing is ever guessed. */
 export const nameplateSchema = z.strictObject({
   phase: z.union([z.literal(1), z.literal(3)]).optional(),
@@ -67,11 +72,11 @@ export const nameplateSchema = z.strictObject({
   contactorPoles: z.union([z.literal(1), z.literal(2), z.literal(3)]).optional(),
   mcaAmps: positive.optional(),
   mocpAmps: positive.optional(),
-  refrigerant: z.string().min(1).optional(),
+  refrigerant: refrigerantSchema.optional(),
   meteringDevice: meteringDeviceSchema.optional(),
   compressorMotor: compressorMotorSchema.optional(),
   fanMotor: fanMotorSchema.optional(),
-  stages: z.int().positive().optional(),
+  stages: z.int().min(1).max(20).optional(),
   factoryChargeOz: positive.optional(),
   tons: positive.optional(),
   controlFuseAmps: positive.optional(),

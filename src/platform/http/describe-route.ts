@@ -79,17 +79,18 @@ function successOf(route: Route): Record<string, unknown> {
 
 /** Every problem slug a route may answer with, its own first. */
 export function problemsOfRoute(route: Route): ProblemSlug[] {
-  return [
+  const slugs: ProblemSlug[] = [
     ...(route.problems ?? []),
     ...(route.access === 'public' ? [] : (['unauthenticated', 'forbidden'] as const)),
     'validation-failed',
     ...(route.kind === 'act' ? ACT_PROBLEMS : []),
     ...(isKeyed(route) ? KEY_PROBLEMS : []),
     ...(route.kind === 'act' && route.ifMatch ? MATCH_PROBLEMS : []),
-    ...(route.params === nothing ? [] : (['not-found'] as const)),
+    ...(route.params === nothing ? [] : (['malformed-request', 'not-found'] as const)),
     'internal-error',
     'unavailable',
   ];
+  return [...new Set(slugs)];
 }
 
 const ACT_PROBLEMS = ['malformed-request', 'payload-too-large', 'unsupported-media-type'] as const;

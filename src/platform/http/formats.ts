@@ -2,13 +2,18 @@ import { z } from 'zod';
 
 // Small shared forms of fields. Every one is the same in requests and answers.
 
-/** An instant, RFC 3339 with `Z`. */
-export const instant = z.iso.datetime({ offset: false, local: false }).meta({
-  description: 'RFC 3339, in UTC with Z.',
-});
+// Nothing here happened before; and the database has no year 0, which RFC 3339 has.
+const isRecent = (text: string) => text >= '1900';
+const tooOld = { error: 'is before the year 1900' };
 
-/** A calendar day. */
-export const day = z.iso.date();
+/** An instant, RFC 3339 with `Z`, from the year 1900 on. */
+export const instant = z.iso
+  .datetime({ offset: false, local: false })
+  .refine(isRecent, tooOld)
+  .meta({ description: 'RFC 3339, in UTC with Z.' });
+
+/** A calendar day, from the year 1900 on. */
+export const day = z.iso.date().refine(isRecent, tooOld);
 
 /** US dollars in integer cents, not negative and below 21 million dollars (a 32-bit column). */
 export const cents = z.int().min(0).max(2_000_000_000);
