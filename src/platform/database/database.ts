@@ -32,9 +32,11 @@ export interface DatabaseOptions {
 }
 
 /**
- * Opens a pool and the typed client on it.
- * @throws Error when the server cannot be reached, or its sessions do not run in UTC: the driver
- *   sends instants without an offset, so any other zone would store them shifted without a word
+ * Opens a pool and the typed client on it. Settings in the connection string hold where they do not
+ * speak against ours.
+ * @throws Error when the server cannot be reached; when its sessions do not run in UTC: the driver
+ *   sends instants without an offset, so any other zone would store them shifted without a word;
+ *   or when they do not take the role, as behind a connection pooler that drops what it is told
  */
 export async function openDatabase(options: DatabaseOptions): Promise<Database> {
   const pool = new RecordingPool(poolConfig(options));
@@ -43,7 +45,7 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
     if (!closing) options.onPoolError?.(error);
   });
   try {
-    await requireUtc(pool);
+    await requireSession(pool, options.role);
   } catch (error) {
     await pool.end();
     throw error;
@@ -80,7 +82,12 @@ export function sqlOf(tx: Tx): Sql {
 }
 
 function poolConfig({ url, poolMax, role }: DatabaseOptions): pg.PoolConfig {
+  // Left in the connection string, its options would replace these, the role with them.
+  const target = new URL(url);
+  const given = target.searchParams.get('options');
+  target.searchParams.delete('options');
   const settings = [
+    ...(given === null ? [] : [given]),
     '-c timezone=UTC',
     '-c statement_timeout=5000',
     '-c lock_timeout=2000',
@@ -88,7 +95,7 @@ function poolConfig({ url, poolMax, role }: DatabaseOptions): pg.PoolConfig {
     ...(role === undefined ? [] : [`-c role=${role}`]),
   ];
   return {
-    connectionString: url,
+    connectionString: target.toString(),
     max: poolMax,
     connectionTimeoutMillis: 3_000,
     idleTimeoutMillis: 30_000,
@@ -96,10 +103,16 @@ function poolConfig({ url, poolMax, role }: DatabaseOptions): pg.PoolConfig {
   };
 }
 
-async function requireUtc(pool: pg.Pool): Promise<void> {
-  const zone = await pool.query<{ TimeZone: string }>('SHOW timezone');
-  if (zone.rows[0]?.TimeZone !== 'UTC') {
-    throw new Error(`The database session runs in ${zone.rows[0]?.TimeZone}, not in UTC.`);
+async function requireSession(pool: pg.Pool, role: string | undefined): Promise<void> {
+  const answer = await pool.query<{ zone: string; role: string }>(
+    `SELECT current_setting('TimeZone') AS zone, current_user AS role`,
+  );
+  const session = answer.rows[0];
+  if (session?.zone !== 'UTC') {
+    throw new Error(`The database session runs in ${session?.zone}, not in UTC.`);
+  }
+  if (role !== undefined && session.role !== role) {
+    throw new Error(`The database session acts as ${session.role}, not as ${role}.`);
   }
 }
 
@@ -178,5 +191,10 @@ async function bindSql<T>(tx: Tx, work: (tx: Tx) => Promise<T>): Promise<T> {
   const client = connectionOf.getStore()?.client;
   if (client === undefined) throw new Error('the transaction took no connection from the pool');
   clients.set(tx, client);
-  return work(tx);
+  try {
+    return await work(tx);
+  } finally {
+    // The connection goes back to the pool, and soon works for somebody else.
+    clients.delete(tx);
+  }
 }
