@@ -12,26 +12,29 @@ const MIGRATION_LOCK = 7_205_311;
 
 /**
  * Brings a database to the newest schema. Safe to call from several processes at once: they wait
- * for each other on an advisory lock.
+ * for each other on an advisory lock. A migration that fails leaves nothing behind, and is tried
+ * again by the next call.
  * @param ownerUrl connection string of the role that owns the schema
+ * @param folder where the migrations are
  * @returns the names of the migrations applied now, in order; empty when it was up to date
+ * @throws Error with the server's words when a migration fails
  */
-export async function migrate(ownerUrl: string): Promise<string[]> {
+export async function migrate(ownerUrl: string, folder = migrationsDir): Promise<string[]> {
   const guard = new pg.Client({ connectionString: ownerUrl });
   await guard.connect();
   try {
     await guard.query('SELECT pg_advisory_lock($1)', [MIGRATION_LOCK]);
-    const names = await migrationNames();
+    const names = await migrationNames(folder);
     if ((await appliedNames(guard)).join() === names.join()) return [];
-    return await applyAll(ownerUrl, names);
+    return await applyAll(ownerUrl, folder, names, await failedNames(guard));
   } finally {
     await guard.end();
   }
 }
 
 /** The names of all migrations in the folder, oldest first. */
-export async function migrationNames(): Promise<string[]> {
-  const entries = await readdir(migrationsDir, { withFileTypes: true });
+export async function migrationNames(folder = migrationsDir): Promise<string[]> {
+  const entries = await readdir(folder, { withFileTypes: true });
   return entries
     .filter((entry) => entry.isDirectory())
     .map((entry) => entry.name)
@@ -40,23 +43,39 @@ export async function migrationNames(): Promise<string[]> {
 
 /** Finished migrations of a database, oldest first; empty for a new database. */
 export async function appliedNames(client: pg.ClientBase): Promise<string[]> {
-  const known = await client.query(`SELECT to_regclass('_prisma_migrations') IS NOT NULL AS known`);
-  if (known.rows[0]?.known !== true) return [];
-  const applied = await client.query<{ migration_name: string }>(
-    'SELECT migration_name FROM _prisma_migrations WHERE finished_at IS NOT NULL ORDER BY migration_name',
-  );
-  return applied.rows.map((row) => row.migration_name);
+  return namesInHistory(client, 'finished_at IS NOT NULL');
 }
 
-async function applyAll(ownerUrl: string, names: string[]): Promise<string[]> {
+function failedNames(client: pg.ClientBase): Promise<string[]> {
+  return namesInHistory(client, 'finished_at IS NULL AND rolled_back_at IS NULL');
+}
+
+async function namesInHistory(client: pg.ClientBase, condition: string): Promise<string[]> {
+  const known = await client.query(`SELECT to_regclass('_prisma_migrations') IS NOT NULL AS known`);
+  if (known.rows[0]?.known !== true) return [];
+  const names = await client.query<{ migration_name: string }>(
+    `SELECT migration_name FROM _prisma_migrations WHERE ${condition} ORDER BY migration_name`,
+  );
+  return names.rows.map((row) => row.migration_name);
+}
+
+async function applyAll(
+  ownerUrl: string,
+  folder: string,
+  names: string[],
+  failed: string[],
+): Promise<string[]> {
   const { engine, close } = await openSchemaEngine(ownerUrl);
   try {
+    // The engine waits for a person to look at a failed migration, because it may be half done.
+    // Ours run whole or not at all; most often it was a lock that could not be had in time.
+    for (const migrationName of failed) await engine.markMigrationRolledBack({ migrationName });
     const { appliedMigrationNames } = await engine.applyMigrations({
       migrationsList: {
-        baseDir: migrationsDir,
-        lockfile: await readLockfile(),
+        baseDir: folder,
+        lockfile: await readLockfile(folder),
         shadowDbInitScript: '',
-        migrationDirectories: await Promise.all(names.map(readMigration)),
+        migrationDirectories: await Promise.all(names.map((name) => readMigration(folder, name))),
       },
       filters: { externalTables: [], externalEnums: [] },
     });
@@ -66,13 +85,13 @@ async function applyAll(ownerUrl: string, names: string[]): Promise<string[]> {
   }
 }
 
-async function readLockfile() {
-  const content = await readFile(path.join(migrationsDir, 'migration_lock.toml'), 'utf8');
+async function readLockfile(folder: string) {
+  const content = await readFile(path.join(folder, 'migration_lock.toml'), 'utf8');
   return { path: 'migration_lock.toml', content };
 }
 
-async function readMigration(name: string) {
-  const content = await readFile(path.join(migrationsDir, name, 'migration.sql'), 'utf8');
+async function readMigration(folder: string, name: string) {
+  const content = await readFile(path.join(folder, name, 'migration.sql'), 'utf8');
   return {
     path: name,
     migrationFile: { path: 'migration.sql', content: { tag: 'ok' as const, value: content } },

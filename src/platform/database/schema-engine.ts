@@ -1,7 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { PrismaPg } from '@prisma/adapter-pg';
-import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils';
+import {
+  bindMigrationAwareSqlAdapterFactory,
+  DriverAdapterError,
+} from '@prisma/driver-adapter-utils';
 import * as bindings from '@prisma/schema-engine-wasm/schema_engine_bg';
 import pg from 'pg';
 
@@ -47,10 +50,27 @@ class WholeScripts extends PrismaPg {
   override async connect() {
     const adapter = await super.connect();
     adapter.executeScript = async (script) => {
-      await this.#pool.query(script);
+      await this.#pool.query(script).catch(throwReadable);
     };
     return adapter;
   }
+}
+
+// The engine repeats the server's words only when they come in this form.
+function throwReadable(error: unknown): never {
+  if (!(error instanceof pg.DatabaseError)) throw error;
+  const { code = 'XX000', severity = 'ERROR', message, detail, column, hint } = error;
+  throw new DriverAdapterError({
+    kind: 'postgres',
+    code,
+    severity,
+    message,
+    detail,
+    column,
+    hint,
+    originalCode: code,
+    originalMessage: message,
+  });
 }
 
 function ignoreEngineLog(): void {}
