@@ -15,16 +15,20 @@ export interface RevisionState {
 }
 
 /**
- * Locks a quote until the transaction ends: the rows of all its revisions. Whoever else wants to
- * answer, issue or revise it waits, and then finds it changed.
+ * Locks a quote until the transaction ends. Whoever else wants to answer, issue or revise it waits
+ * on its first revision's row, which every quote has and keeps. What there is to see is read only
+ * then, by a statement of its own: one that had to wait would still see the quote as it was before,
+ * without the revision that was added meanwhile.
  * @returns the revisions, oldest first
  * @throws ProblemError 404 when there is none, 412 when the request means another version
  */
 export async function lockQuote(act: ActContext, quoteId: string): Promise<RevisionState[]> {
-  const locked = await sqlOf(act.tx).query<RevisionState>(LOCK, [quoteId]);
-  if (locked.rows.length === 0) throw notFound('quote');
-  act.mustMatch(quoteTag(locked.rows, act.now));
-  return locked.rows;
+  const sql = sqlOf(act.tx);
+  await sql.query(LOCK, [quoteId]);
+  const found = await sql.query<RevisionState>(REVISIONS, [quoteId]);
+  if (found.rows.length === 0) throw notFound('quote');
+  act.mustMatch(quoteTag(found.rows, act.now));
+  return found.rows;
 }
 
 /**
@@ -82,12 +86,14 @@ export async function supersedeDrafts(
   }
 }
 
-const LOCK = `
+const LOCK = 'SELECT 1 FROM quote_state WHERE quote_id = $1 AND revision = 1 FOR NO KEY UPDATE';
+
+const REVISIONS = `
   SELECT s.revision, s.state, s.version, i.valid_until AS "validUntil",
     i.content_hash AS "contentHash"
   FROM quote_state s
   LEFT JOIN quote_issue i ON i.quote_id = s.quote_id AND i.revision = s.revision
-  WHERE s.quote_id = $1 ORDER BY s.revision FOR UPDATE OF s`;
+  WHERE s.quote_id = $1 ORDER BY s.revision`;
 
 const MOVE = `
   UPDATE quote_state SET state = $3::quote_state_name, version = version + 1, changed_at = $4
