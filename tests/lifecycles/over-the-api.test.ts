@@ -1,0 +1,265 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import {
+  type Lifecycle,
+  quoteLifecycle,
+  ticketLifecycle,
+  visitLifecycle,
+} from '../../src/lifecycles/index.ts';
+import {
+  addSite,
+  arriveAtJob,
+  bookJob,
+  draftQuote,
+  findCapacitor,
+  freeWindow,
+  issueQuote,
+  type Job,
+  type QuoteAt,
+  type Site,
+  yesTo,
+} from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+
+let service: TestService;
+let site: Site;
+beforeAll(async () => {
+  service = await createTestService();
+  site = await addSite(service);
+});
+afterAll(() => service.close());
+
+const REASON = { reason: 'The customer asked for it.' };
+
+describe('every step of a visit', () => {
+  const routes = {
+    start_travel: ['start-travel', {}],
+    arrive: ['arrive', {}],
+    finish: ['finish', { ticketIs: 'work_complete' }],
+    report_no_access: ['report-no-access', REASON],
+    cancel: ['cancel', REASON],
+  } as const;
+  type Step = keyof typeof routes;
+  const ways = {
+    booked: [],
+    on_the_way: ['start_travel'],
+    on_site: ['start_travel', 'arrive'],
+    finished: ['start_travel', 'arrive', 'finish'],
+    no_access: ['start_travel', 'report_no_access'],
+    cancelled: ['cancel'],
+  } as const satisfies Record<string, readonly Step[]>;
+
+  it.each(stepsOf(ways, routes))('$from + $action', async ({ from, action }) => {
+    const job = await bookJob(service, site);
+    let tag = job.visitTag;
+    for (const step of ways[from]) {
+      tag = expectStatus(await take(job, step, tag), 200).headers['etag'] ?? '';
+    }
+    expectStep(await take(job, action, tag), visitLifecycle, from, action);
+  });
+
+  it('takes its ticket along, whether nobody was home before or after the arrival', async () => {
+    for (const before of [['start_travel'], ['start_travel', 'arrive']] as const) {
+      const job = await bookJob(service, site);
+      let tag = job.visitTag;
+      for (const step of [...before, 'report_no_access'] as const) {
+        tag = expectStatus(await take(job, step, tag), 200).headers['etag'] ?? '';
+      }
+      const ticket = await service.as('dispatcher').get(`/v1/tickets/${job.ticketId}`);
+      expect(ticket.body).toMatchObject({ state: 'new', closingNote: REASON.reason });
+    }
+  });
+
+  function take(job: Job, step: Step, tag: string) {
+    const [verb, body] = routes[step];
+    return service.as('owner').post(`/v1/visits/${job.visitId}/${verb}`, body, { ifMatch: tag });
+  }
+});
+
+describe('every step of a ticket that has a route', () => {
+  const ways = {
+    new: newTicket,
+    scheduled: async () => (await bookJob(service, site)).ticketId,
+    in_progress: async () => (await arriveAtJob(service, site)).ticketId,
+    waiting_for_part: () => finished('waiting_for_part'),
+    waiting_for_answer: () => finished('waiting_for_answer'),
+    work_complete: () => finished('work_complete'),
+    resolved_by_phone: async () => {
+      const id = await newTicket();
+      expectStatus(await take(id, 'resolve_by_phone'), 200);
+      return id;
+    },
+    cancelled: async () => {
+      const id = await newTicket();
+      expectStatus(await take(id, 'cancel'), 200);
+      return id;
+    },
+  };
+  const routes = { resolve_by_phone: true, cancel: true, book: true };
+
+  it.each(stepsOf(ways, routes))('$from + $action', async ({ from, action }) => {
+    const id = await ways[from]();
+    const answer = await take(id, action);
+    if (action !== 'book' || answer.status !== 201) {
+      expectStep(answer, ticketLifecycle, from, action);
+      return;
+    }
+    const ticket = await service.as('dispatcher').get(`/v1/tickets/${id}`);
+    expectStep(ticket, ticketLifecycle, from, action);
+  });
+
+  it('names the visit to be cancelled first, when a ticket is not cancelled because of it', async () => {
+    const job = await bookJob(service, site);
+    const refused = await take(job.ticketId, 'cancel');
+    expect(expectProblem(refused, 'not-allowed-now').body).toMatchObject({
+      liveVisitId: job.visitId,
+      detail: 'Cancel its visit first.',
+    });
+  });
+
+  async function take(id: string, action: keyof typeof routes) {
+    const dispatcher = service.as('dispatcher');
+    const tag = (await dispatcher.get(`/v1/tickets/${id}`)).headers['etag'] ?? '';
+    const path = `/v1/tickets/${id}`;
+    switch (action) {
+      case 'resolve_by_phone':
+        return dispatcher.post(
+          `${path}/resolve-by-phone`,
+          {
+            answers: [{ code: 'thermostat_calling_cooling', answer: 'no' }],
+            whatHelped: 'Set to cool.',
+          },
+          { ifMatch: tag },
+        );
+      case 'cancel':
+        return dispatcher.post(`${path}/cancel`, REASON, { ifMatch: tag });
+      case 'book':
+        return dispatcher.post('/v1/visits', {
+          ticketId: id,
+          technicianId: service.staff.technician.id,
+          ...freeWindow(),
+          feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
+        });
+    }
+  }
+
+  async function newTicket(): Promise<string> {
+    const opened = await service
+      .as('dispatcher')
+      .post('/v1/tickets', { siteId: site.siteId, complaint: 'It does not cool.' });
+    return expectStatus(opened, 201).body.id;
+  }
+
+  async function finished(ticketIs: string): Promise<string> {
+    const job = await arriveAtJob(service, site);
+    const path = `/v1/visits/${job.visitId}/finish`;
+    const end = await service.as('technician').post(path, { ticketIs }, { ifMatch: job.visitTag });
+    expectStatus(end, 200);
+    return job.ticketId;
+  }
+});
+
+describe('every step of a quote that has a route', () => {
+  const routes = {
+    issue: () => ({}),
+    accept: (quote: QuoteAt) => ({
+      ...yesTo(quote),
+      // A draft has no hash to be shown; any will do to be refused for the state.
+      shownContentHash: quote.body.contentHash ?? '0'.repeat(64),
+    }),
+    decline: () => ({ declinedByName: 'Winifred Ashgrove', conditionLeft: 'Off.' }),
+    withdraw: () => ({}),
+  };
+  type Step = keyof typeof routes;
+  const ways = {
+    draft: [],
+    issued: ['issue'],
+    accepted: ['issue', 'accept'],
+    declined: ['issue', 'decline'],
+    withdrawn: ['issue', 'withdraw'],
+  } as const satisfies Record<string, readonly Step[]>;
+
+  it.each(stepsOf(ways, routes))('$from + $action', async ({ from, action }) => {
+    let quote = await draftedQuote();
+    for (const step of ways[from]) {
+      const moved = expectStatus(await take(quote, step), 200);
+      quote = { body: moved.body, tag: moved.headers['etag'] ?? '' };
+    }
+    expectStep(await take(quote, action), quoteLifecycle, from, action);
+  });
+
+  it.each(['accepted', 'declined', 'withdrawn'] as const)('%s: cannot be revised', async (from) => {
+    let quote = await draftedQuote();
+    for (const step of ways[from]) {
+      const moved = expectStatus(await take(quote, step), 200);
+      quote = { body: moved.body, tag: moved.headers['etag'] ?? '' };
+    }
+    const revised = await service
+      .as('technician')
+      .post(
+        `/v1/quotes/${quote.body.id}/revise`,
+        { options: [{ title: 'Again', findingIds: [] }] },
+        { ifMatch: quote.tag },
+      );
+    expect(expectProblem(revised, 'not-allowed-now').body).toMatchObject({
+      currentState: from,
+      allowedActions: [],
+    });
+  });
+
+  it('a quote that was issued keeps its one paper when issuing is tried again', async () => {
+    const quote = await issueQuote(service, await draftedQuote());
+    expectProblem(await take(quote, 'issue'), 'not-allowed-now');
+    const issues = await service.owner.query(
+      'SELECT content_hash AS hash FROM quote_issue WHERE quote_id = $1',
+      [quote.body.id],
+    );
+    expect(issues.rows).toEqual([{ hash: quote.body.contentHash }]);
+  });
+
+  function take(quote: QuoteAt, step: Step) {
+    const path = `/v1/quotes/${quote.body.id}/${step}`;
+    return service.as('technician').post(path, routes[step](quote), { ifMatch: quote.tag });
+  }
+
+  async function draftedQuote(): Promise<QuoteAt> {
+    const job = await arriveAtJob(service, site);
+    return draftQuote(service, job, [await findCapacitor(service, job)]);
+  }
+});
+
+function stepsOf<State extends string, Action extends string>(
+  ways: Record<State, unknown>,
+  routes: Record<Action, unknown>,
+): { from: State; action: Action }[] {
+  return (Object.keys(ways) as State[]).flatMap((from) =>
+    (Object.keys(routes) as Action[]).map((action) => ({ from, action })),
+  );
+}
+
+/** The answer to a step is what the table says: the new state, or the refusal that explains itself. */
+function expectStep<State extends string, Action extends string>(
+  answer: Awaited<ReturnType<ReturnType<TestService['as']>['post']>>,
+  { moves }: Lifecycle<State, Action>,
+  from: State,
+  action: Action,
+): void {
+  const to = moves[from][action];
+  if (to === undefined) {
+    expect(expectProblem(answer, 'not-allowed-now').body).toMatchObject({
+      status: 409,
+      currentState: from,
+      action,
+      allowedActions: Object.keys(moves[from]),
+    });
+    return;
+  }
+  expect(expectStatus(answer, 200).body).toMatchObject({
+    state: to,
+    allowedActions: Object.keys(moves[to]),
+  });
+}
