@@ -1,0 +1,461 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { taxRule } from '../../seed/company.ts';
+import { priceBook } from '../../seed/price-book.ts';
+import { routes } from '../../src/app.ts';
+import { journalEvents } from '../../src/journal/index.ts';
+import { findTrippedBreaker } from '../harness/findings.ts';
+import {
+  addFinding,
+  addSite,
+  arriveAtJob,
+  bookJob,
+  draftQuote,
+  freeWindow,
+  issueQuote,
+  type Job,
+  outdoorPlate,
+  yesTo,
+} from '../harness/job.ts';
+import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
+
+/** Everything personal that the requests below carry; none of it may stand in the journal. */
+const PERSONAL = {
+  name: 'Ottoline Brackenbury',
+  otherName: 'Lucasta Thrale',
+  phone: '555-0177',
+  email: 'ottoline@brackenbury.example.com',
+  street: '77 Gooseberry Steps',
+  unit: 'Attic flat 9',
+  city: 'Little Marlow-on-Quill',
+  postalCode: '00077',
+  accessNotes: 'The dog Pemberton bites.',
+  complaint: 'My mother Ermintrude cannot sleep in this heat.',
+  whatHelped: 'Ottoline set it to cool herself.',
+  phoneNote: 'she lives alone',
+  lookNote: 'told so by the neighbour',
+  cancelReason: 'She is in hospital.',
+  declineReason: 'Her son decides.',
+  conditionLeft: 'Left off, as she asked.',
+  consent: 'I, Ottoline, accept.',
+};
+
+let service: TestService;
+type Answer = Awaited<ReturnType<ReturnType<TestService['as']>['post']>>;
+/** What each route answered, by its operation. */
+const answers: Record<string, Answer> = {};
+
+beforeAll(async () => {
+  service = await createTestService();
+  await liveAJob();
+}, 60_000);
+afterAll(() => service.close());
+
+/** Which entries each route writes: one for each thing that it changes. */
+const expected: Record<string, string[]> = {
+  publishPriceBook: ['price_book.published'],
+  addTaxRule: ['tax_rule.ended', 'tax_rule.added'],
+  addCustomer: ['customer.added'],
+  changeCustomer: ['customer.changed'],
+  addSite: ['site.added'],
+  addSystem: ['system.added'],
+  addEquipment: ['equipment.added'],
+  changeEquipment: ['equipment.changed'],
+  openTicket: ['ticket.opened'],
+  resolveTicketByPhone: ['observation.recorded', 'observation.recorded', 'ticket.moved'],
+  cancelTicket: ['ticket.moved'],
+  bookVisit: ['ticket.moved', 'visit.booked'],
+  startTravel: ['visit.moved'],
+  arrive: ['ticket.moved', 'visit.moved'],
+  finishVisit: ['ticket.moved', 'visit.moved'],
+  reportNoAccess: ['ticket.moved', 'visit.moved'],
+  cancelVisit: ['ticket.moved', 'visit.moved'],
+  recordReadings: ['reading.recorded', 'reading.recorded'],
+  recordObservations: ['observation.recorded', 'observation.recorded', 'observation.recorded'],
+  addFinding: ['finding.added'],
+  overrideFinding: ['finding.overridden'],
+  draftQuote: ['quote.drafted'],
+  reviseQuote: ['quote.revised'],
+  issueQuote: ['quote.issued'],
+  withdrawQuote: ['quote.withdrawn'],
+  acceptQuote: ['quote.accepted'],
+  declineQuote: ['quote.declined'],
+  getQuotePaper: ['quote.rendered'],
+};
+
+describe('no change without its entry', () => {
+  it('every route that does something stands in the table', () => {
+    const doing = routes.filter(({ kind }) => kind !== 'read').map((each) => each.operationId);
+    expect(Object.keys(expected).sort()).toEqual(doing.sort());
+  });
+
+  it.each(Object.entries(expected))('%s writes %j', async (operation, events) => {
+    const requestId = answers[operation]?.headers['x-request-id'];
+    const written = await service.owner.query<{ event: string; subject_id: string }>(
+      'SELECT event, subject_id FROM journal_entry WHERE request_id = $1 ORDER BY id',
+      [requestId],
+    );
+    expect(written.rows.map(({ event }) => event)).toEqual(events);
+    const things = new Set(written.rows.map(({ event, subject_id }) => `${event} ${subject_id}`));
+    expect(things.size).toBe(events.length);
+  });
+
+  it('names who did it, in which role, and when by the clock of the request', async () => {
+    const entry = await entryOf('acceptQuote');
+    expect(entry).toMatchObject({
+      actor_kind: 'staff',
+      actor_id: service.staff.technician.id,
+      actor_role: 'technician',
+      at: service.clock.now(),
+    });
+  });
+
+  it('keeps what was before and what is after', async () => {
+    expect(JSON.parse((await entryOf('startTravel')).changes)).toEqual({
+      before: { state: 'booked' },
+      after: { state: 'on_the_way' },
+    });
+    const changed = JSON.parse((await entryOf('changeEquipment')).changes);
+    expect(changed.before).toMatchObject({ partsWarrantyUntil: null });
+    expect(changed.after).toMatchObject({ partsWarrantyUntil: '2030-06-30' });
+  });
+
+  it('every event but those of setting up and of the paper is written by some route', () => {
+    const written = new Set(Object.values(expected).flat());
+    const others = Object.keys(journalEvents).filter((event) => !written.has(event));
+    expect(others).toEqual(['company.set_up', 'staff.added']);
+  });
+});
+
+describe('what was not done is not in the journal', () => {
+  it('a refused batch leaves no entry for the part that was fine', async () => {
+    const before = await countEntries();
+    const place = await addSite(service);
+    const job = await arriveAtJob(service, place);
+    const elsewhere = await addSite(service);
+    const made = await countEntries();
+    expect(made).toBeGreaterThan(before);
+    const look = { code: 'outdoor_fan_running', answer: 'yes' };
+    const refused = await service.as('technician').post(`/v1/visits/${job.visitId}/observations`, {
+      observations: [
+        { ...look, equipmentId: job.outdoorId },
+        { ...look, equipmentId: elsewhere.outdoorId },
+      ],
+    });
+    expectStatus(refused, 422);
+    expect(await countEntries()).toBe(made);
+  });
+
+  it('a window that was taken leaves neither the moved ticket nor an entry', async () => {
+    const job = await bookJob(service);
+    const visit = await service.as('dispatcher').get(`/v1/visits/${job.visitId}`);
+    const { siteId } = await addSite(service);
+    const dispatcher = service.as('dispatcher');
+    const opened = await dispatcher.post('/v1/tickets', { siteId, complaint: 'Warm air.' });
+    const before = await countEntries();
+    const refused = await dispatcher.post('/v1/visits', {
+      ticketId: expectStatus(opened, 201).body.id,
+      technicianId: service.staff.technician.id,
+      windowStart: visit.body.windowStart,
+      windowEnd: visit.body.windowEnd,
+      feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Somebody' },
+    });
+    expectStatus(refused, 409);
+    expect(await countEntries()).toBe(before);
+  });
+
+  it('the same request sent again, and looking, leave no entry', async () => {
+    const dispatcher = service.as('dispatcher');
+    const body = { name: 'Peregrine Holt', phone: '555-0155' };
+    const first = await dispatcher.post('/v1/customers', body, { key: 'once-and-for-all' });
+    const before = await countEntries();
+    const again = await dispatcher.post('/v1/customers', body, { key: 'once-and-for-all' });
+    expect(again.body).toEqual(expectStatus(first, 201).body);
+    for (const path of ['/v1/tickets', '/v1/visits', '/v1/quotes', '/v1/customers']) {
+      expectStatus(await dispatcher.get(path), 200);
+    }
+    expect(await countEntries()).toBe(before);
+  });
+});
+
+describe('the journal says nothing about a person', () => {
+  it.each(Object.entries(PERSONAL))('no entry holds the %s', async (_what, value) => {
+    const words = [value, JSON.stringify(value).slice(1, -1), value.replace(/\D/g, '')];
+    for (const word of words.filter(({ length }) => length >= 7)) {
+      const found = await service.owner.query(
+        'SELECT event, changes FROM journal_entry e WHERE strpos(lower(e::text), lower($1)) > 0',
+        [word],
+      );
+      expect(found.rows).toEqual([]);
+    }
+  });
+
+  it('two people of one name cannot be told to be alike', async () => {
+    const dispatcher = service.as('dispatcher');
+    const body = { name: PERSONAL.name, phone: PERSONAL.phone };
+    const one = await dispatcher.post('/v1/customers', body);
+    const other = await dispatcher.post('/v1/customers', body);
+    const [hashOne, hashOther] = [await nameHash(one), await nameHash(other)];
+    expect(hashOne).toMatch(/^[0-9a-f]{64}$/);
+    expect(hashOne).not.toBe(hashOther);
+  });
+
+  it('of one person it can be told whether a field changed', async () => {
+    const { personalBefore, personalAfter } = JSON.parse((await entryOf('changeCustomer')).changes);
+    expect(personalAfter.phone).toBe(personalBefore.phone);
+    expect(personalAfter.name).not.toBe(personalBefore.name);
+  });
+});
+
+async function liveAJob(): Promise<void> {
+  const owner = service.as('owner');
+  const dispatcher = service.as('dispatcher');
+  const technician = service.as('technician');
+  const keep = (operation: string, answer: Answer, status: number): Answer => {
+    answers[operation] = expectStatus(answer, status);
+    return answer;
+  };
+  const ifMatch = (answer: Answer) => ({ ifMatch: answer.headers['etag'] ?? '' });
+
+  keep('publishPriceBook', await owner.post('/v1/price-books', priceBook), 201);
+  keep(
+    'addTaxRule',
+    await owner.post('/v1/tax-rules', { ...taxRule, rate: '0.085', effectiveFrom: '2030-01-01' }),
+    201,
+  );
+
+  const customer = keep(
+    'addCustomer',
+    await dispatcher.post('/v1/customers', {
+      name: PERSONAL.otherName,
+      phone: PERSONAL.phone,
+      email: PERSONAL.email,
+    }),
+    201,
+  );
+  keep(
+    'changeCustomer',
+    await dispatcher.patch(
+      `/v1/customers/${customer.body.id}`,
+      { name: PERSONAL.name },
+      ifMatch(customer),
+    ),
+    200,
+  );
+  const site = keep(
+    'addSite',
+    await dispatcher.post('/v1/sites', {
+      street: PERSONAL.street,
+      unit: PERSONAL.unit,
+      city: PERSONAL.city,
+      region: 'QX',
+      postalCode: PERSONAL.postalCode,
+      accessNotes: PERSONAL.accessNotes,
+      occupantId: customer.body.id,
+    }),
+    201,
+  );
+  const system = keep(
+    'addSystem',
+    await dispatcher.post(`/v1/sites/${site.body.id}/systems`, { name: 'Main floor' }),
+    201,
+  );
+  const outdoor = keep(
+    'addEquipment',
+    await dispatcher.post(`/v1/systems/${system.body.id}/equipment`, {
+      kind: 'condensing_unit',
+      nameplate: outdoorPlate,
+    }),
+    201,
+  );
+  keep(
+    'changeEquipment',
+    await technician.patch(
+      `/v1/equipment/${outdoor.body.id}`,
+      { partsWarrantyUntil: '2030-06-30' },
+      ifMatch(outdoor),
+    ),
+    200,
+  );
+
+  const openTicket = () =>
+    dispatcher.post('/v1/tickets', {
+      siteId: site.body.id,
+      complaint: PERSONAL.complaint,
+      symptoms: ['no_cooling'],
+    });
+  const book = async (ticket: Answer) =>
+    expectStatus(
+      await dispatcher.post('/v1/visits', {
+        ticketId: ticket.body.id,
+        technicianId: service.staff.technician.id,
+        ...freeWindow(),
+        feeDisclosure: { toldFeeCents: 8_900, agreedBy: PERSONAL.name },
+      }),
+      201,
+    );
+  const move = (visit: Answer, verb: string, body: object = {}) =>
+    dispatcher.post(`/v1/visits/${visit.body.id}/${verb}`, body, ifMatch(visit));
+
+  const solved = keep('openTicket', await openTicket(), 201);
+  keep(
+    'resolveTicketByPhone',
+    await dispatcher.post(
+      `/v1/tickets/${solved.body.id}/resolve-by-phone`,
+      {
+        answers: [
+          { code: 'thermostat_calling_cooling', answer: 'no', note: PERSONAL.phoneNote },
+          { code: 'indoor_fan_running', answer: 'yes' },
+        ],
+        whatHelped: PERSONAL.whatHelped,
+      },
+      ifMatch(solved),
+    ),
+    200,
+  );
+  const dropped = await openTicket();
+  keep(
+    'cancelTicket',
+    await dispatcher.post(
+      `/v1/tickets/${dropped.body.id}/cancel`,
+      { reason: PERSONAL.cancelReason },
+      ifMatch(dropped),
+    ),
+    200,
+  );
+  const calledOff = await book(await openTicket());
+  const reason = { reason: PERSONAL.cancelReason };
+  keep('cancelVisit', await move(calledOff, 'cancel', reason), 200);
+  const nobodyHome = await move(await book(await openTicket()), 'start-travel');
+  keep('reportNoAccess', await move(nobodyHome, 'report-no-access', reason), 200);
+
+  const booked = keep('bookVisit', await book(await openTicket()), 201);
+  const travelling = keep('startTravel', await move(booked, 'start-travel'), 200);
+  const arrived = keep('arrive', await move(travelling, 'arrive'), 200);
+  const visitId = booked.body.id;
+  const herm = {
+    equipmentId: outdoor.body.id,
+    point: 'capacitor_herm',
+    method: 'clamp_meter',
+    instrument: 'Clamp 1',
+  };
+  keep(
+    'recordReadings',
+    await technician.post(`/v1/visits/${visitId}/readings`, {
+      readings: [
+        { ...herm, quantity: 'current', value: 4.1, unit: 'A' },
+        { ...herm, quantity: 'voltage', value: 352, unit: 'V' },
+      ],
+    }),
+    201,
+  );
+  keep(
+    'recordObservations',
+    await technician.post(`/v1/visits/${visitId}/observations`, {
+      observations: [
+        { code: 'indoor_fan_running', answer: 'yes', note: PERSONAL.lookNote },
+        { code: 'thermostat_calling_cooling', answer: 'yes' },
+        { equipmentId: outdoor.body.id, code: 'compressor_running', answer: 'no' },
+      ],
+    }),
+    201,
+  );
+  const finding = keep(
+    'addFinding',
+    await technician.post(`/v1/visits/${visitId}/findings`, {
+      equipmentId: outdoor.body.id,
+      faultCode: 'run_capacitor_herm',
+      taskCode: 'replace_dual_run_capacitor',
+      parts: [{ partCode: 'CAP-45-5-440', quantity: 1 }],
+    }),
+    201,
+  );
+  const job = { visitId, outdoorId: outdoor.body.id } as Job;
+  const unproven = await addFinding(service, job, {
+    equipmentId: job.outdoorId,
+    faultCode: 'tripped_breaker',
+    taskCode: 'trace_breaker_trip',
+  });
+  keep(
+    'overrideFinding',
+    await owner.post(`/v1/findings/${unproven}/override`, { reason: 'It trips at noon.' }),
+    201,
+  );
+
+  const options = [{ title: 'Repair', findingIds: [finding.body.id] }];
+  const drafted = keep(
+    'draftQuote',
+    await technician.post('/v1/quotes', { visitId, options }),
+    201,
+  );
+  const answer = (quote: Answer, verb: string, body: object = {}) =>
+    technician.post(`/v1/quotes/${quote.body.id}/${verb}`, body, ifMatch(quote));
+  const revised = keep('reviseQuote', await answer(drafted, 'revise', { options }), 200);
+  const issued = keep('issueQuote', await answer(revised, 'issue'), 200);
+  keep('getQuotePaper', await technician.get(`/v1/quotes/${drafted.body.id}/paper`), 200);
+  keep(
+    'acceptQuote',
+    await answer(issued, 'accept', {
+      ...yesTo({ body: issued.body, tag: '' }),
+      acceptedByName: PERSONAL.name,
+      consentText: PERSONAL.consent,
+    }),
+    200,
+  );
+  const breaker = await findTrippedBreaker(service, job);
+  const no = await issueQuote(service, await draftQuote(service, job, [breaker]));
+  keep(
+    'declineQuote',
+    await technician.post(
+      `/v1/quotes/${no.body.id}/decline`,
+      {
+        declinedByName: PERSONAL.otherName,
+        reason: PERSONAL.declineReason,
+        conditionLeft: PERSONAL.conditionLeft,
+      },
+      { ifMatch: no.tag },
+    ),
+    200,
+  );
+  const mistaken = await draftQuote(service, job, []);
+  keep(
+    'withdrawQuote',
+    await technician.post(`/v1/quotes/${mistaken.body.id}/withdraw`, {}, { ifMatch: mistaken.tag }),
+    200,
+  );
+  keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);
+}
+
+interface Entry {
+  at: Date;
+  actor_kind: string;
+  actor_id: string;
+  actor_role: string;
+  changes: string;
+}
+
+async function entryOf(operation: string): Promise<Entry> {
+  const requestId = answers[operation]?.headers['x-request-id'];
+  const found = await service.owner.query<Entry>(
+    'SELECT * FROM journal_entry WHERE request_id = $1',
+    [requestId],
+  );
+  const [entry] = found.rows;
+  if (entry === undefined) throw new Error(`${operation} left no entry`);
+  return entry;
+}
+
+async function nameHash(answer: Answer): Promise<string> {
+  const found = await service.owner.query<{ hash: string }>(
+    `SELECT changes::json -> 'personalAfter' ->> 'name' AS hash FROM journal_entry
+     WHERE subject_id = $1 AND event = 'customer.added'`,
+    [expectStatus(answer, 201).body.id],
+  );
+  return found.rows[0]?.hash ?? '';
+}
+
+async function countEntries(): Promise<number> {
+  const counted = await service.owner.query<{ n: number }>(
+    'SELECT count(*)::int AS n FROM journal_entry',
+  );
+  return counted.rows[0]?.n ?? Number.NaN;
+}
