@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { cents, code, day, instant, text } from '../platform/http/formats.ts';
 import {
+  laborRateCents,
   partTiersSchema,
   periodSchema,
   policySchema,
@@ -60,6 +61,10 @@ export const newPriceBookSchema = z
   .refine(lastPeriodCoversTheRest, {
     path: ['periods'],
     error: 'every row but the last has hours, and the last has none',
+  })
+  .refine(({ rates }) => cents.safeParse(laborRateCents(rates)).success, {
+    path: ['rates'],
+    error: 'give a labor rate above twenty million dollars an hour',
   })
   .refine((book) => isUnique(book.periods), { path: ['periods'], error: 'a code stands twice' })
   .refine((book) => isUnique(book.tasks), { path: ['tasks'], error: 'a code stands twice' })
