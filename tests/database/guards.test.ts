@@ -4,7 +4,7 @@ import { answerCases } from './cases/answer-cases.ts';
 import { journalCases } from './cases/journal-cases.ts';
 import { quoteCases } from './cases/quote-cases.ts';
 import { recordCases } from './cases/record-cases.ts';
-import { attempt, proveGuard, provenBy } from './guard-case.ts';
+import { attempt, type GuardCase, proveGuard, provenBy } from './guard-case.ts';
 import { insertOnlyTables } from './insert-only-tables.ts';
 import { lineRow, optionId } from './quote-rows.ts';
 import { entryRow, ids, type Row, type Statement, taxRuleRow, ticketRow } from './rows.ts';
@@ -20,19 +20,19 @@ beforeAll(async () => {
 afterAll(() => database.drop());
 
 describe('what is recorded', () => {
-  it.each(recordCases)('$title', (guardCase) => proveGuard(database.owner, guardCase));
+  it.each(titled(recordCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
 describe('what a quote says', () => {
-  it.each(quoteCases)('$title', (guardCase) => proveGuard(database.owner, guardCase));
+  it.each(titled(quoteCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
 describe('the issue and the answer', () => {
-  it.each(answerCases)('$title', (guardCase) => proveGuard(database.owner, guardCase));
+  it.each(titled(answerCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
 describe('the journal', () => {
-  it.each(journalCases)('$title', (guardCase) => proveGuard(database.owner, guardCase));
+  it.each(titled(journalCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 
   it('queues every entry for its seal', async () => {
     const { text, values } = entryRow({ id: ids.nobody });
@@ -54,6 +54,11 @@ describe('lists', () => {
     expect(none?.sqlState).not.toBe('23502');
   });
 });
+
+// By position: a name given by `$title` would be cut short.
+function titled(cases: GuardCase[]): [title: string, guardCase: GuardCase][] {
+  return cases.map((guardCase) => [guardCase.title, guardCase]);
+}
 
 function lastLine(change: Row): Statement {
   return lineRow({ option_id: optionId(quotes.draft), position: 3, kind: 'visit_fee', ...change });
