@@ -1,0 +1,111 @@
+import { randomUUID } from 'node:crypto';
+import fc from 'fast-check';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { routes } from '../../src/app.ts';
+import type { Route } from '../../src/platform/http/route.ts';
+import { assertContract } from '../harness/assert-contract.ts';
+import { arriveAtJob, bookJob, draftQuote, findCapacitor, issueQuote } from '../harness/job.ts';
+import { createTestService, type TestService } from '../harness/test-service.ts';
+import { hostileInput, hostileText, type KnownIds } from './hostile-input.ts';
+
+// More requests and another seed find more: FUZZ_RUNS=2000 FUZZ_SEED=7 npx vitest run this file.
+const RUNS = Number(process.env['FUZZ_RUNS'] ?? 36);
+const SEED = Number(process.env['FUZZ_SEED'] ?? 20260714);
+
+let service: TestService;
+let ids: KnownIds;
+beforeAll(async () => {
+  service = await createTestService();
+  const [job, booked] = [await arriveAtJob(service), await bookJob(service)];
+  const finding = await findCapacitor(service, job);
+  const draft = await draftQuote(service, job, [finding]);
+  const issued = await issueQuote(service, await draftQuote(service, job, [finding]));
+  const jobs = [job, booked];
+  ids = {
+    customerId: [job.customerId],
+    occupantId: [job.customerId],
+    siteId: jobs.map(({ siteId }) => siteId),
+    systemId: jobs.map(({ systemId }) => systemId),
+    equipmentId: [job.outdoorId, job.indoorId],
+    ticketId: jobs.map(({ ticketId }) => ticketId),
+    visitId: jobs.map(({ visitId }) => visitId),
+    findingId: [finding],
+    findingIds: [finding],
+    quoteId: [draft.body.id, issued.body.id],
+    optionId: [issued.body.options[0].id],
+    technicianId: [service.staff.technician.id],
+  };
+});
+afterAll(() => service.close());
+
+/** One request as it goes over the wire. */
+interface Sent {
+  path: string;
+  query: string;
+  body: string | undefined;
+}
+
+function requestTo(route: Route): fc.Arbitrary<Sent> {
+  const path = hostileText(route.params, ids).map((params) =>
+    route.path.replace(/:(\w+)/g, (_, name: string) => {
+      const value = new Map(params).get(name) ?? 'absent';
+      return encodeURIComponent(value);
+    }),
+  );
+  const none = fc.constant('');
+  if (route.kind !== 'act') {
+    const query = hostileText(route.query, ids).map((pairs) => `${new URLSearchParams(pairs)}`);
+    return fc.record({ path, query, body: fc.constant(undefined) });
+  }
+  const body = hostileInput(route.body, ids).map((value) => JSON.stringify(value));
+  return fc.record({ path, query: none, body });
+}
+
+async function send(route: Route, { path, query, body }: Sent) {
+  const answer = await service.app.inject({
+    method: route.method,
+    url: query === '' ? path : `${path}?${query}`,
+    headers: {
+      authorization: `Bearer ${service.staff.owner.token}`,
+      'idempotency-key': randomUUID(),
+      'if-match': '*',
+      ...(body !== undefined && { 'content-type': 'application/json' }),
+    },
+    ...(body !== undefined && { payload: body }),
+  });
+  const isJson = String(answer.headers['content-type']).includes('json');
+  return {
+    status: answer.statusCode,
+    headers: Object.fromEntries(
+      Object.entries(answer.headers).map(([name, value]) => [name, String(value)]),
+    ),
+    text: answer.body,
+    body: isJson ? answer.json() : undefined,
+    request: { url: path },
+  };
+}
+
+describe('whatever a client sends, the answer is in the contract and never our mistake', () => {
+  const seen = new Map<number, number>();
+
+  it.each(routes.map((route) => [route.operationId, route] as const))('%s', async (_, route) => {
+    await fc.assert(
+      fc.asyncProperty(requestTo(route), async (sent) => {
+        const answer = await send(route, sent);
+        expect(answer.status, answer.text).toBeLessThan(500);
+        assertContract(answer, route.method);
+        seen.set(answer.status, (seen.get(answer.status) ?? 0) + 1);
+      }),
+      { numRuns: RUNS, seed: SEED },
+    );
+  });
+
+  it('got through as well as it was refused, or it would have tested the front door only', () => {
+    expect([...seen.values()].reduce((sum, count) => sum + count, 0)).toBeGreaterThanOrEqual(
+      routes.length * RUNS,
+    );
+    for (const status of [200, 201, 400, 404, 409, 422]) {
+      expect(seen.get(status) ?? 0, `answers with ${status}`).toBeGreaterThan(10);
+    }
+  });
+});
