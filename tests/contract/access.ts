@@ -1,0 +1,75 @@
+import type { Role } from '../../src/platform/access/actor.ts';
+
+type Allowed = 'everybody' | readonly Role[];
+
+const dispatcher = 'dispatcher';
+const technician = 'technician';
+const owner = 'owner';
+
+/**
+ * Who may use which route, written down by hand: a new route is open to nobody until it stands
+ * here, and a changed one is a decision that shows in this file.
+ */
+export const access: Record<string, Allowed> = {
+  getCompany: [dispatcher, technician, owner],
+  listStaff: [dispatcher, technician, owner],
+
+  publishPriceBook: [owner],
+  getPriceBookInForce: [owner],
+  getPriceBook: [owner],
+  listParts: [dispatcher, technician, owner],
+  getVisitFee: [dispatcher, owner],
+  addTaxRule: [owner],
+
+  addCustomer: [dispatcher, owner],
+  findCustomers: [dispatcher, owner],
+  getCustomer: [dispatcher, technician, owner],
+  changeCustomer: [dispatcher, owner],
+
+  addSite: [dispatcher, owner],
+  getSite: [dispatcher, technician, owner],
+  addSystem: [dispatcher, technician, owner],
+  addEquipment: [dispatcher, technician, owner],
+  getEquipment: [dispatcher, technician, owner],
+  changeEquipment: [dispatcher, technician, owner],
+
+  openTicket: [dispatcher, owner],
+  listTickets: [dispatcher, technician, owner],
+  getTicket: [dispatcher, technician, owner],
+  resolveTicketByPhone: [dispatcher, owner],
+  cancelTicket: [dispatcher, owner],
+
+  bookVisit: [dispatcher, owner],
+  listVisits: [dispatcher, technician, owner],
+  getVisit: [dispatcher, technician, owner],
+  startTravel: [dispatcher, technician, owner],
+  arrive: [dispatcher, technician, owner],
+  finishVisit: [dispatcher, technician, owner],
+  reportNoAccess: [dispatcher, technician, owner],
+  cancelVisit: [dispatcher, owner],
+
+  listFaults: [dispatcher, technician, owner],
+  recordReadings: [technician, owner],
+  recordObservations: [technician, owner],
+  getEvidence: [dispatcher, technician, owner],
+  assessEquipment: [dispatcher, technician, owner],
+  addFinding: [technician, owner],
+  listFindings: [dispatcher, technician, owner],
+  overrideFinding: [owner],
+
+  draftQuote: [technician, owner],
+  listQuotes: [dispatcher, technician, owner],
+  getQuote: [dispatcher, technician, owner],
+  getQuotePaper: [dispatcher, technician, owner],
+  reviseQuote: [technician, owner],
+  issueQuote: [technician, owner],
+  withdrawQuote: [technician, owner],
+  acceptQuote: [dispatcher, technician, owner],
+  declineQuote: [dispatcher, technician, owner],
+
+  listJournal: [owner],
+  getJournalTip: [owner],
+};
+
+/** Addresses that everybody may read and that are not part of the documented interface. */
+export const openAddresses = ['/healthz', '/readyz', '/problems', '/problems/forbidden', '/docs'];
