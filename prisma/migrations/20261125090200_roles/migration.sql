@@ -24,6 +24,10 @@ END $$;
 GRANT USAGE ON SCHEMA public TO evenhand_app, evenhand_read;
 GRANT SELECT ON ALL TABLES IN SCHEMA public TO evenhand_app, evenhand_read;
 REVOKE ALL ON staff_token, idempotency_key FROM evenhand_read;
+-- Reports see people but not the salts that keep the journal's hashes from being guessed.
+REVOKE ALL ON customer FROM evenhand_read;
+GRANT SELECT (id, name, phone, email, language, phone_digits, name_search, version, created_at)
+  ON customer TO evenhand_read;
 
 GRANT INSERT ON
   staff, staff_token, customer, site, comfort_system, equipment, ticket, visit,
@@ -34,10 +38,13 @@ GRANT INSERT ON
   journal_entry, journal_seal, idempotency_key, company
   TO evenhand_app;
 
-GRANT UPDATE ON
-  company, staff, staff_token, customer, site, comfort_system, equipment, ticket, visit,
-  tax_rule, quote_state
-  TO evenhand_app;
+GRANT UPDATE ON company, staff, customer, site, comfort_system, equipment TO evenhand_app;
+-- Of these only what moves: a fee agreed to, a complaint, a tax rate stay as they were written.
+GRANT UPDATE (state, version) ON visit TO evenhand_app;
+GRANT UPDATE (state, version, closing_note) ON ticket TO evenhand_app;
+GRANT UPDATE (state, version, changed_at) ON quote_state TO evenhand_app;
+GRANT UPDATE (effective_to) ON tax_rule TO evenhand_app;
+GRANT UPDATE (revoked_at) ON staff_token TO evenhand_app;
 
 -- The queue empties as entries are sealed; answers to repeated requests expire.
 GRANT DELETE ON journal_unsealed, idempotency_key TO evenhand_app;
