@@ -82,7 +82,7 @@ async function loadAll(
     if (waiting.lines.ticket.length >= TICKETS_PER_LOAD) await send();
     await breathe();
   }
-  await send();
+  if (waiting.lines.ticket.length > 0) await send();
   await loading;
   const seconds = Number(process.hrtime.bigint() - startedAt) / 1e9;
   return { ...counts, seconds, ticketsPerSecond: counts.tickets / seconds };

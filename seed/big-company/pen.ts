@@ -50,6 +50,8 @@ export function withPen(
 ): void {
   const random = randomFor(plan.seed, 'ticket', index);
   const makeId = makeIds(random);
+  // Of its own, so that a company is the same with and without its journal.
+  const makeEntryId = makeIds(randomFor(plan.seed, 'journal', index));
   const entries: JournalEntryRow[] = [];
   write({
     plan,
@@ -62,7 +64,7 @@ export function withPen(
       return numbers.nextQuote - 1;
     },
     note: (now, by, change) => {
-      if (plan.journal) entries.push(entryOf(authorship(now, by, makeId), change));
+      if (plan.journal) entries.push(entryOf(authorship(now, by, makeEntryId), change));
     },
   });
   for (const entry of entries.sort((a, b) => a.at.getTime() - b.at.getTime())) {

@@ -1,0 +1,67 @@
+import os from 'node:os';
+import { benchIssue, type IssueBench } from './issue/issue.ts';
+import { benchPaper, type PaperBench } from './paper.ts';
+import { benchPrice, type PriceBench } from './price.ts';
+
+// Prints what it measures as it goes; the last line is one JSON object with every figure.
+const machine = {
+  node: process.version,
+  cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
+  cores: os.cpus().length,
+  // Of the last minute before the first measurement: how much else ran on the machine.
+  loadBefore: os.loadavg()[0] ?? 0,
+};
+console.log(`${machine.cpu}, ${machine.cores} cores, Node ${machine.node}`);
+console.log(`load before: ${machine.loadBefore.toFixed(2)}`);
+const price = benchPrice();
+console.log(priceLines(price));
+const paper = await benchPaper();
+console.log(paperLines(paper));
+const issue = await benchIssue();
+console.log(issueLines(issue));
+console.log(JSON.stringify({ machine, price, paper, issue }));
+
+function priceLines({ priceNs, parseNs, floorNs }: PriceBench): string {
+  return `
+Price of a six-line quote, in process
+  with its derivation    ${us(priceNs)}
+  reading its inputs     ${us(parseNs)}
+  bare integers (floor)  ${us(floorNs)}`;
+}
+
+function paperLines({ pages, oursMs, oursBytes, chromium }: PaperBench): string {
+  const theirs =
+    chromium === null
+      ? '  Chromium was not found; CHROMIUM_PATH names one'
+      : `  Chromium ${chromium.version}: p50 ${ms(chromium.ms.p50)}  p99 ${ms(chromium.ms.p99)}  ${chromium.bytes} bytes, ${chromium.pages} pages
+  Chromium takes ${chromium.ratio.toFixed(2)} times as long at the median`;
+  return `
+The quote as PDF, ${pages} pages
+  ours: p50 ${ms(oursMs.p50)}  p99 ${ms(oursMs.p99)}  ${oursBytes} bytes
+${theirs}`;
+}
+
+function issueLines(issue: IssueBench): string {
+  const { ours, floor, draft, rehearsal } = issue;
+  return `
+Issue a quote over HTTP, ${issue.connections} connections
+  ours   ${rate(ours.requestsPerSecond)}  p50 ${ms(ours.latencyMs.p50)}  p99 ${ms(ours.latencyMs.p99)}
+  floor  ${rate(floor.requestsPerSecond)}  p50 ${ms(floor.latencyMs.p50)}  p99 ${ms(floor.latencyMs.p99)}
+  ours reaches ${(100 * issue.ratio).toFixed(1)} % of the floor
+  one issue alone: ${issue.statementsPerIssue} statements, ${ms(rehearsal.statementsMs)} of its ${ms(rehearsal.requestMs)}
+  drafting, ours only: ${rate(draft.requestsPerSecond)}  p50 ${ms(draft.latencyMs.p50)}  p99 ${ms(draft.latencyMs.p99)}
+  The floor sends the same statements with the same parameters and the same answer; it leaves out
+  checking the request, the rules, prices, paper and hash, the typed client, reading the rows, the log.`;
+}
+
+function us(nanoseconds: number): string {
+  return `${(nanoseconds / 1_000).toFixed(1)} µs`;
+}
+
+function ms(milliseconds: number): string {
+  return `${milliseconds.toFixed(1)} ms`;
+}
+
+function rate(perSecond: number): string {
+  return `${perSecond.toFixed(0)} requests/s`;
+}
