@@ -6,7 +6,6 @@ import {
   jsonSchemaTransform,
   jsonSchemaTransformObject,
   serializerCompiler,
-  validatorCompiler,
 } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
 import { v4 } from 'uuid';
@@ -18,6 +17,7 @@ import { journalRoutes } from './journal/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
 import { answerErrors, answerUnroutable } from './platform/http/answer-errors.ts';
+import { checkPart } from './platform/http/check-part.ts';
 import { healthRoutes } from './platform/http/health.ts';
 import { mountRoutes } from './platform/http/mount.ts';
 import { openapiDocument } from './platform/http/openapi.ts';
@@ -79,10 +79,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     routerOptions: { maxParamLength: 100 },
   });
   app.decorateRequest('actor', undefined);
-  // Headers have problems of their own, more telling than "validation failed".
-  app.setValidatorCompiler((part) =>
-    part.httpPart === 'headers' ? () => true : validatorCompiler(part as never),
-  );
+  app.setValidatorCompiler(checkPart);
   app.setSerializerCompiler(serializerCompiler);
   app.removeContentTypeParser('text/plain');
   app.addHook('onSend', async (request, reply) => {

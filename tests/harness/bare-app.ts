@@ -1,8 +1,9 @@
 import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
-import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
+import { serializerCompiler } from 'fastify-type-provider-zod';
 import { type Logger, pino } from 'pino';
 import type { Database } from '../../src/platform/database/database.ts';
 import { answerErrors } from '../../src/platform/http/answer-errors.ts';
+import { checkPart } from '../../src/platform/http/check-part.ts';
 import { mountRoutes } from '../../src/platform/http/mount.ts';
 import type { Route } from '../../src/platform/http/route.ts';
 import { timedIds } from '../../src/platform/ids.ts';
@@ -16,7 +17,7 @@ export async function createBareApp(
 ): Promise<FastifyInstance> {
   const app = Fastify({ loggerInstance: log as FastifyBaseLogger });
   app.decorateRequest('actor', undefined);
-  app.setValidatorCompiler(validatorCompiler);
+  app.setValidatorCompiler(checkPart);
   app.setSerializerCompiler(serializerCompiler);
   answerErrors(app, '');
   await app.register(async (scope) => {

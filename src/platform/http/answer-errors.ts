@@ -2,7 +2,7 @@ import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from
 import { violationOf } from '../database/violation.ts';
 import { knowMethods } from './know-methods.ts';
 import { PROBLEM_TYPE } from './mount.ts';
-import { type FieldError, ProblemError, problemBody } from './problem.ts';
+import { ProblemError, problemBody } from './problem.ts';
 
 /**
  * Makes every failure a problem document: refusals of ours, of the framework, unknown addresses,
@@ -63,19 +63,16 @@ function sendProblem(
 /** The problem an error stands for. */
 export function asProblem(error: unknown): ProblemError {
   if (error instanceof ProblemError) return error;
-  const { code, statusCode, validation, validationContext, message } = error as FastifyError;
-  if (validation !== undefined) {
-    return new ProblemError('validation-failed', 'Some fields are not as expected.', {
-      errors: validation.map((issue) => fieldError(issue, validationContext)),
-    });
-  }
+  // Anything can be thrown, also nothing.
+  const failure = (error ?? {}) as FastifyError;
+  const { code, statusCode, message } = failure;
   if (code === 'FST_ERR_CTP_BODY_TOO_LARGE') {
     return new ProblemError('payload-too-large', 'The body is larger than 256 KiB.');
   }
   if (code === 'FST_ERR_CTP_INVALID_MEDIA_TYPE') {
     return new ProblemError('unsupported-media-type', 'Send application/json.');
   }
-  if (isUnavailable(error as FastifyError)) {
+  if (isUnavailable(failure)) {
     return new ProblemError('unavailable', 'Please try again in a moment.');
   }
   if (statusCode !== undefined && statusCode >= 400 && statusCode < 500) {
@@ -109,21 +106,3 @@ const AWAY = new Set([
 const NO_CONNECTION = /^(timeout exceeded when trying to connect|Connection terminated)/;
 // Connection, resources, shut down; lock not available, statement cancelled, lost conflicts.
 const AWAY_SQLSTATE = /^(08|53|57P0|55P03|57014|40001|40P01)/;
-
-type ValidationIssue = NonNullable<FastifyError['validation']>[number];
-
-function fieldError(issue: ValidationIssue, context: string | undefined): FieldError {
-  return {
-    in: PLACES[context ?? 'body'] ?? 'body',
-    pointer: issue.instancePath,
-    code: issue.keyword,
-    message: issue.message ?? 'not as expected',
-  };
-}
-
-const PLACES: Record<string, FieldError['in']> = {
-  body: 'body',
-  querystring: 'query',
-  params: 'path',
-  headers: 'header',
-};

@@ -1,0 +1,46 @@
+import type { FastifySchemaCompiler } from 'fastify';
+import type { z } from 'zod';
+import { type FieldError, ProblemError } from './problem.ts';
+
+/**
+ * Checks one part of a request with its schema and names every mistake by its place. Headers pass:
+ * the mount has problems for them that say more than "validation failed".
+ */
+export const checkPart: FastifySchemaCompiler<z.ZodType> = ({ schema, httpPart }) => {
+  const place = PLACES[httpPart ?? 'body'];
+  if (place === undefined) return (data) => ({ value: data });
+  return (data) => {
+    const parsed = schema.safeParse(data);
+    if (parsed.success) return { value: parsed.data };
+    const errors = parsed.error.issues.flatMap((issue) => fieldErrors(issue, place));
+    return {
+      error: new ProblemError('validation-failed', 'Some fields are not as expected.', { errors }),
+    };
+  };
+};
+
+const PLACES: Record<string, FieldError['in']> = {
+  body: 'body',
+  querystring: 'query',
+  params: 'path',
+};
+
+function fieldErrors(issue: z.core.$ZodIssue, place: FieldError['in']): FieldError[] {
+  const error = { in: place, code: issue.code, message: issue.message };
+  // Unknown fields come as one issue of the object around them; each is a mistake of its own.
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => ({
+      ...error,
+      pointer: pointerTo([...issue.path, key]),
+      message: 'is not a field of this request',
+    }));
+  }
+  return [{ ...error, pointer: pointerTo(issue.path) }];
+}
+
+/** A JSON Pointer (RFC 6901): empty for the whole document, `~` and `/` in names escaped. */
+function pointerTo(path: readonly PropertyKey[]): string {
+  return path
+    .map((name) => `/${String(name).replaceAll('~', '~0').replaceAll('/', '~1')}`)
+    .join('');
+}
