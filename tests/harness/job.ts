@@ -95,8 +95,19 @@ export function freeWindow(): { windowStart: string; windowEnd: string } {
   return { windowStart: `${date}T18:00:00Z`, windowEnd: `${date}T20:00:00Z` };
 }
 
+/** A window with the fee that is told for it; regular hours unless given. */
+export interface Booking {
+  windowStart?: string;
+  windowEnd?: string;
+  toldFeeCents?: number;
+}
+
 /** Takes a call and books the first technician; the visit is not started. */
-export async function bookJob(service: TestService, site?: Site): Promise<Job> {
+export async function bookJob(
+  service: TestService,
+  site?: Site,
+  { toldFeeCents = 8_900, ...window }: Booking = {},
+): Promise<Job> {
   const place = site ?? (await addSite(service));
   const dispatcher = service.as('dispatcher');
   const ticket = expectStatus(
@@ -112,7 +123,8 @@ export async function bookJob(service: TestService, site?: Site): Promise<Job> {
       ticketId: ticket.body.id,
       technicianId: service.staff.technician.id,
       ...freeWindow(),
-      feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
+      ...window,
+      feeDisclosure: { toldFeeCents, agreedBy: 'Winifred Ashgrove' },
     }),
     201,
   );
@@ -125,8 +137,12 @@ export async function bookJob(service: TestService, site?: Site): Promise<Job> {
 }
 
 /** A booked job whose technician has arrived. */
-export async function arriveAtJob(service: TestService, site?: Site): Promise<Job> {
-  const job = await bookJob(service, site);
+export async function arriveAtJob(
+  service: TestService,
+  site?: Site,
+  booking?: Booking,
+): Promise<Job> {
+  const job = await bookJob(service, site, booking);
   const technician = service.as('technician');
   let tag = job.visitTag;
   for (const verb of ['start-travel', 'arrive']) {

@@ -1,0 +1,238 @@
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { taxRule } from '../../seed/company.ts';
+import { assertAddsUp } from '../harness/assert-adds-up.ts';
+import { assertReprices } from '../harness/assert-reprices.ts';
+import { findOpenFuse } from '../harness/findings.ts';
+import {
+  addSite,
+  arriveAtJob,
+  draftQuote,
+  findCapacitor,
+  issueQuote,
+  type QuoteAt,
+} from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+
+let service: TestService;
+beforeAll(async () => {
+  service = await createTestService();
+});
+afterEach(() => service.clock.set('2026-07-14T18:00:00Z'));
+afterAll(async () => {
+  expect(await assertReprices(service)).toBeGreaterThan(10);
+  await service.close();
+});
+
+/*
+ * One capacitor: fee 89.00, part 55.20, labor 75.49, access 25.16, credit of half the fee 44.50.
+ * Before tax 200.35, of which the fee that is left is 44.50.
+ */
+const BEFORE_TAX = 20_035;
+const everything = ['visit_fee', 'part', 'labor', 'access'];
+
+describe('the tax of a capacitor', () => {
+  it.each([
+    {
+      name: 'on parts: 8.25 % of 55.20 is 4.554',
+      rule: {},
+      taxCents: 455,
+    },
+    {
+      name: 'on everything, once for the document: 7.25 % of 200.35 is 14.525375',
+      rule: { rate: '0.0725', taxableClasses: everything, basis: 'invoice' },
+      taxCents: 1_453,
+    },
+    {
+      name: 'on everything, line by line: 3.23 + 4.00 + 5.47 + 1.82',
+      rule: { rate: '0.0725', taxableClasses: everything, basis: 'item' },
+      taxCents: 1_452,
+    },
+    {
+      name: 'on parts and labor: 8.25 % of 130.69 is 10.781925',
+      rule: { taxableClasses: ['part', 'labor'] },
+      taxCents: 1_078,
+    },
+    { name: 'on nothing', rule: { taxableClasses: [] }, taxCents: 0 },
+    { name: 'at no rate', rule: { rate: '0' }, taxCents: 0 },
+    {
+      name: 'of a lump-sum job: none to the customer, who pays one price',
+      rule: { mode: 'lump_sum' },
+      taxCents: 0,
+    },
+  ])('$name', async ({ rule, taxCents }) => {
+    const quote = await capacitorQuote(await siteTaxed(rule));
+    const [option] = quote.body.options;
+    assertAddsUp(option);
+    expect(option).toMatchObject({ taxCents, totalCents: BEFORE_TAX + taxCents });
+  });
+
+  it('a lump-sum paper shows parts and work without separate prices', async () => {
+    const quote = await issueQuote(
+      service,
+      await capacitorQuote(await siteTaxed({ mode: 'lump_sum' })),
+    );
+    const kept = await service.owner.query<{ paper: { options: { prices: object }[] } }>(
+      'SELECT paper FROM quote_issue WHERE quote_id = $1',
+      [quote.body.id],
+    );
+    const prices = kept.rows[0]?.paper.options[0]?.prices;
+    expect(prices).toMatchObject({ kind: 'lump_sum', priceCents: BEFORE_TAX });
+    expect(JSON.stringify(prices)).not.toMatch(/amountCents|unitPriceCents|\$|5520|7549/);
+  });
+});
+
+describe('which tax rule holds', () => {
+  it('is that of the local day: the old one to the last minute, then the new one', async () => {
+    const jurisdiction = await siteTaxed({ effectiveFrom: '2020-01-01' });
+    await addRule({ jurisdiction, rate: '0.1', effectiveFrom: '2026-08-01' });
+    const job = await arriveAtJob(service, await addSite(service, { jurisdiction }));
+    const found = [await findCapacitor(service, job)];
+    const taxAt = async (instant: string) => {
+      service.clock.set(instant);
+      return (await draftQuote(service, job, found)).body.options[0].taxCents;
+    };
+    // Midnight of August 1 in America/Chicago is 05:00 in UTC.
+    expect(await taxAt('2026-08-01T04:59:59.999Z')).toBe(455);
+    expect(await taxAt('2026-08-01T05:00:00.000Z')).toBe(552);
+  });
+
+  it('is none before the first or after the last one: nothing is priced then', async () => {
+    const jurisdiction = freshName();
+    const job = await arriveAtJob(service, await addSite(service, { jurisdiction }));
+    const draft = () =>
+      service.as('technician').post('/v1/quotes', {
+        visitId: job.visitId,
+        options: [{ title: 'Nothing', findingIds: [] }],
+      });
+    expect(expectProblem(await draft(), 'no-tax-rule').status).toBe(409);
+    await addRule({ jurisdiction, effectiveFrom: '2026-07-15', effectiveTo: '2026-07-16' });
+    expectProblem(await draft(), 'no-tax-rule');
+    service.clock.set('2026-07-15T05:00:00Z');
+    expectStatus(await draft(), 201);
+    service.clock.set('2026-07-16T05:00:00Z');
+    expectProblem(await draft(), 'no-tax-rule');
+  });
+
+  it('cannot be two at once, nor end before it begins', async () => {
+    const jurisdiction = freshName();
+    await addRule({ jurisdiction, effectiveFrom: '2026-01-01', effectiveTo: '2026-07-01' });
+    const again = (days: object) =>
+      service.as('owner').post('/v1/tax-rules', { ...taxRule, jurisdiction, ...days });
+    const overlaps = [
+      { effectiveFrom: '2026-06-30' },
+      { effectiveFrom: '2025-12-01', effectiveTo: '2026-01-02' },
+      { effectiveFrom: '2025-12-01' },
+    ];
+    for (const days of overlaps) expectProblem(await again(days), 'already-exists');
+    for (const effectiveTo of ['2026-08-01', '2026-07-31']) {
+      const backwards = await again({ effectiveFrom: '2026-08-01', effectiveTo });
+      expect(expectProblem(backwards, 'validation-failed').body.errors).toMatchObject([
+        { pointer: '/effectiveTo' },
+      ]);
+    }
+    expectStatus(await again({ effectiveFrom: '2026-07-01' }), 201);
+  });
+});
+
+describe('a part under the manufacturer’s warranty', () => {
+  it.each([
+    { name: 'on its last day', until: '2026-07-14', at: '2026-07-14T18:00:00Z', partCents: 0 },
+    {
+      name: 'late on its last day, when it is tomorrow in UTC',
+      until: '2026-07-14',
+      at: '2026-07-15T04:59:00Z',
+      partCents: 0,
+    },
+    {
+      name: 'a minute after its last day',
+      until: '2026-07-14',
+      at: '2026-07-15T05:00:00Z',
+      partCents: 5_520,
+    },
+  ])('$name', async ({ until, at, partCents }) => {
+    const site = await addSite(service, { outdoor: { partsWarrantyUntil: until } });
+    const job = await arriveAtJob(service, site);
+    const found = [await findCapacitor(service, job)];
+    service.clock.set(at);
+    const { body } = await draftQuote(service, job, found);
+    const [option] = body.options;
+    expect(option.classTotals).toEqual({
+      visit_fee: 4_450,
+      part: partCents,
+      labor: 7_549,
+      access: 2_516,
+    });
+  });
+
+  it('says why it costs nothing, and nobody can charge it after all', async () => {
+    const site = await addSite(service, { outdoor: { partsWarrantyUntil: '2030-01-01' } });
+    const job = await arriveAtJob(service, site);
+    const found = await findCapacitor(service, job);
+    const { body } = await draftQuote(service, job, [found]);
+    const part = body.options[0].lines.find((line: { kind: string }) => line.kind === 'part');
+    expect(part).toMatchObject({
+      amountCents: 0,
+      why: { sentence: 'No charge: the part is under the manufacturer’s warranty.' },
+    });
+    for (const who of ['technician', 'owner'] as const) {
+      const charged = await service.as(who).post('/v1/quotes', {
+        visitId: job.visitId,
+        options: [
+          {
+            title: 'Repair',
+            findingIds: [found],
+            adjustments: [{ aimedAt: part.key, amountCents: 100, reason: 'Handling' }],
+          },
+        ],
+      });
+      expect(expectProblem(charged, 'price-refused').body.errors).toMatchObject([
+        { code: 'free_line_charged' },
+      ]);
+    }
+  });
+
+  it('is not one that the maker never warranted', async () => {
+    const site = await addSite(service);
+    const indoor = await service.as('technician').get(`/v1/equipment/${site.indoorId}`);
+    expectStatus(
+      await service
+        .as('technician')
+        .patch(
+          `/v1/equipment/${site.indoorId}`,
+          { partsWarrantyUntil: '2030-01-01' },
+          { ifMatch: indoor.headers['etag'] ?? '' },
+        ),
+      200,
+    );
+    const job = await arriveAtJob(service, site);
+    const { body } = await draftQuote(service, job, [await findOpenFuse(service, job)]);
+    expect(body.options[0].classTotals.part).toBe(135);
+  });
+});
+
+let named = 0;
+function freshName(): string {
+  named += 1;
+  return `county_${named}`;
+}
+
+async function addRule(change: object): Promise<void> {
+  expectStatus(await service.as('owner').post('/v1/tax-rules', { ...taxRule, ...change }), 201);
+}
+
+/** A jurisdiction of its own with this rule. */
+async function siteTaxed(change: object): Promise<string> {
+  const jurisdiction = freshName();
+  await addRule({ jurisdiction, ...change });
+  return jurisdiction;
+}
+
+async function capacitorQuote(jurisdiction: string): Promise<QuoteAt> {
+  const job = await arriveAtJob(service, await addSite(service, { jurisdiction }));
+  return draftQuote(service, job, [await findCapacitor(service, job)]);
+}
