@@ -1,6 +1,13 @@
 import { z } from 'zod';
 import { text } from '../platform/http/formats.ts';
-import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import {
+  cutPage,
+  inEitherOrder,
+  orderQuery,
+  pageOf,
+  pageQuery,
+  startAfter,
+} from '../platform/http/page.ts';
 import { type Route, read } from '../platform/http/route.ts';
 import { journalEntrySchema, journalTipSchema } from './contract.ts';
 import { genesisHash } from './seal-hash.ts';
@@ -13,13 +20,13 @@ export const journalRoutes: readonly Route[] = [
     tag: 'journal',
     path: '/v1/journal',
     access: ['owner'],
-    query: z.strictObject({ ...pageQuery, subjectId: text(60).optional() }),
+    query: z.strictObject({ ...pageQuery, ...orderQuery, subjectId: text(60).optional() }),
     response: pageOf(journalEntrySchema),
     problems: ['cursor-invalid'],
     handle: async ({ sql }, { query }) => {
-      const filter = { list: 'journal', subjectId: query.subjectId };
+      const filter = { list: 'journal', subjectId: query.subjectId, order: query.order };
       const after = startAfter(query.cursor, filter);
-      const found = await sql.query<JournalRow>(LIST, [
+      const found = await sql.query<JournalRow>(LIST[query.order], [
         after ?? null,
         query.subjectId ?? null,
         query.limit + 1,
@@ -54,14 +61,16 @@ function toEntry(row: JournalRow): z.input<typeof journalEntrySchema> {
   };
 }
 
-const LIST = `
+const LIST = inEitherOrder(
+  (beyond, sort) => `
   SELECT e.id, e.at, e.actor_kind AS "actorKind", e.actor_id AS "actorId",
     e.actor_role AS "actorRole", e.request_id AS "requestId", e.event,
     e.subject_kind AS "subjectKind", e.subject_id AS "subjectId", e.changes,
     s.position::float8 AS position, s.hash
   FROM journal_entry e LEFT JOIN journal_seal s ON s.entry_id = e.id
-  WHERE ($1::uuid IS NULL OR e.id > $1) AND ($2::text IS NULL OR e.subject_id = $2)
-  ORDER BY e.id LIMIT $3`;
+  WHERE ($1::uuid IS NULL OR e.id ${beyond} $1) AND ($2::text IS NULL OR e.subject_id = $2)
+  ORDER BY e.id ${sort} LIMIT $3`,
+);
 
 const TIP = `
   SELECT coalesce(s.position, 0)::float8 AS position, coalesce(s.hash, '${genesisHash}') AS hash,

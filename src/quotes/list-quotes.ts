@@ -1,5 +1,6 @@
 import type { QuoteState } from '../lifecycles/index.ts';
 import type { Sql } from '../platform/database/database.ts';
+import { inEitherOrder, type Order } from '../platform/http/page.ts';
 
 /** A quote in a list. */
 export interface QuoteSummary {
@@ -17,11 +18,12 @@ export async function listQuotes(
   filter: {
     ticketId: string | undefined;
     technicianId: string | undefined;
+    order: Order;
     after: string | undefined;
     limit: number;
   },
 ): Promise<QuoteSummary[]> {
-  const found = await sql.query<QuoteSummary>(LIST, [
+  const found = await sql.query<QuoteSummary>(LIST[filter.order], [
     filter.ticketId ?? null,
     filter.technicianId ?? null,
     filter.after ?? null,
@@ -30,7 +32,8 @@ export async function listQuotes(
   return found.rows;
 }
 
-const LIST = `
+const LIST = inEitherOrder(
+  (beyond, sort) => `
   SELECT q.id, q.number, q.ticket_id AS "ticketId", q.visit_id AS "visitId",
     latest.revision, latest.state
   FROM quote q
@@ -41,5 +44,6 @@ const LIST = `
     ORDER BY state IN ('accepted', 'declined') DESC, revision DESC LIMIT 1) latest
   WHERE ($1::uuid IS NULL OR q.ticket_id = $1)
     AND ($2::uuid IS NULL OR v.technician_id = $2)
-    AND ($3::uuid IS NULL OR q.id > $3)
-  ORDER BY q.id LIMIT $4`;
+    AND ($3::uuid IS NULL OR q.id ${beyond} $3)
+  ORDER BY q.id ${sort} LIMIT $4`,
+);

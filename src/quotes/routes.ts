@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Access, anyStaff } from '../platform/access/actor.ts';
 import { idParam } from '../platform/http/formats.ts';
-import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { cutPage, orderQuery, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
 import { act, bytes, type Route, read } from '../platform/http/route.ts';
 import { acceptQuote } from './accept-quote.ts';
 import {
@@ -54,15 +54,15 @@ export const quoteRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'listQuotes',
-    summary: 'Quotes, oldest first; a technician sees own ones only',
+    summary: 'Quotes, oldest or newest first; a technician sees own ones only',
     tag: 'quotes',
     path: '/v1/quotes',
     access: anyStaff,
-    query: z.strictObject({ ...pageQuery, ticketId: z.uuid().optional() }),
+    query: z.strictObject({ ...pageQuery, ...orderQuery, ticketId: z.uuid().optional() }),
     response: pageOf(quoteSummarySchema),
     problems: ['cursor-invalid'],
     handle: async ({ sql, actor }, { query }) => {
-      const filter = { list: 'quotes', ticketId: query.ticketId };
+      const filter = { list: 'quotes', ticketId: query.ticketId, order: query.order };
       const rows = await listQuotes(sql, {
         ...filter,
         technicianId: actor.role === 'technician' ? actor.id : undefined,

@@ -3,8 +3,15 @@ import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import { anyStaff } from '../platform/access/actor.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { idParam } from '../platform/http/formats.ts';
-import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { idParam, oneOrMore } from '../platform/http/formats.ts';
+import {
+  cutPage,
+  orderQuery,
+  pageOf,
+  pageQuery,
+  readOn,
+  startAfter,
+} from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { cancelTicket } from './cancel-ticket.ts';
@@ -37,30 +44,36 @@ export const ticketRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'listTickets',
-    summary: 'Tickets, oldest first',
+    summary: 'Tickets, oldest or newest first',
     tag: 'tickets',
     path: '/v1/tickets',
     access: anyStaff,
     query: z.strictObject({
       ...pageQuery,
-      state: ticketStateSchema.optional(),
+      ...orderQuery,
+      state: oneOrMore(ticketStateSchema).optional(),
       siteId: z.uuid().optional(),
+      number: z.coerce.number().int().min(1).max(2_147_483_647).optional().meta({
+        description: 'The number people say on the phone.',
+      }),
     }),
     response: pageOf(ticketSchema),
     problems: ['cursor-invalid'],
     handle: async ({ prisma }, { query }) => {
-      const filter = { list: 'tickets', state: query.state, siteId: query.siteId };
-      const after = startAfter(query.cursor, filter);
+      const { limit, cursor, ...chosen } = query;
+      const filter = { list: 'tickets', ...chosen };
+      const { where, orderBy } = readOn(query.order, startAfter(cursor, filter));
       const rows = await prisma.ticket.findMany({
         where: {
-          ...(query.state && { state: query.state }),
+          ...(query.state && { state: { in: query.state } }),
           ...(query.siteId && { siteId: query.siteId }),
-          ...(after && { id: { gt: after } }),
+          ...(query.number && { number: query.number }),
+          ...where,
         },
-        orderBy: { id: 'asc' },
-        take: query.limit + 1,
+        orderBy,
+        take: limit + 1,
       });
-      return { body: cutPage(rows.map(toBody), query.limit, filter) };
+      return { body: cutPage(rows.map(toBody), limit, filter) };
     },
   }),
   read({

@@ -3,8 +3,15 @@ import { allowedActions, visitLifecycle } from '../lifecycles/index.ts';
 import { type Access, anyStaff } from '../platform/access/actor.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { idParam, instant } from '../platform/http/formats.ts';
-import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { idParam, instant, oneOrMore } from '../platform/http/formats.ts';
+import {
+  cutPage,
+  orderQuery,
+  pageOf,
+  pageQuery,
+  readOn,
+  startAfter,
+} from '../platform/http/page.ts';
 import { act, nothing, type Route, read } from '../platform/http/route.ts';
 import { bookVisit } from './book-visit.ts';
 import {
@@ -70,35 +77,39 @@ export const visitRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'listVisits',
-    summary: 'Visits, oldest booking first; a technician sees own ones only',
+    summary: 'Visits in the order of their booking; a technician sees own ones only',
     tag: 'visits',
     path: '/v1/visits',
     access: anyStaff,
     query: z.strictObject({
       ...pageQuery,
+      ...orderQuery,
       ticketId: z.uuid().optional(),
       technicianId: z.uuid().optional(),
-      state: visitStateSchema.optional(),
+      state: oneOrMore(visitStateSchema).optional(),
       startsFrom: instant.optional(),
       startsBefore: instant.optional(),
     }),
     response: pageOf(visitSchema),
     problems: ['cursor-invalid'],
     handle: async ({ prisma, actor }, { query }) => {
-      const { limit, cursor, startsFrom, startsBefore, ...equal } = query;
-      const filter = { list: 'visits', ...equal, startsFrom, startsBefore };
-      const after = startAfter(cursor, filter);
+      const { limit, cursor, ...chosen } = query;
+      const { ticketId, technicianId, state, startsFrom, startsBefore } = chosen;
+      const filter = { list: 'visits', ...chosen };
+      const { where, orderBy } = readOn(query.order, startAfter(cursor, filter));
       const rows = await prisma.visit.findMany({
         where: {
           AND: [
-            Object.fromEntries(Object.entries(equal).filter(([, value]) => value !== undefined)),
+            where,
+            ticketId ? { ticketId } : {},
+            technicianId ? { technicianId } : {},
+            state ? { state: { in: state } } : {},
             actor.role === 'technician' ? { technicianId: actor.id } : {},
-            after ? { id: { gt: after } } : {},
             startsFrom ? { windowStart: { gte: startsFrom } } : {},
             startsBefore ? { windowStart: { lt: startsBefore } } : {},
           ],
         },
-        orderBy: { id: 'asc' },
+        orderBy,
         take: limit + 1,
       });
       return { body: cutPage(rows.map(toBody), limit, filter) };

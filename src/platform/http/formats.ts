@@ -49,6 +49,22 @@ export const code = z.string().regex(/^[a-z][a-z0-9_]{1,59}$/, {
   error: 'is not a code: lower case letters, digits and underscores',
 });
 
+/**
+ * One or several known words, joined by commas: a filter that lets several through. The words come
+ * out sorted and once each, so that one filter has one form.
+ */
+export function oneOrMore<Word extends string>(words: z.ZodType<Word> & { options: Word[] }) {
+  return z
+    .string()
+    .transform((list, context) => {
+      const parsed = z.array(words).safeParse(list.split(','));
+      if (parsed.success) return [...new Set(parsed.data)].sort();
+      context.addIssue(`must be one or several of ${words.options.join(', ')}, joined by commas`);
+      return z.NEVER;
+    })
+    .meta({ description: `One or several of ${words.options.join(', ')}, joined by commas.` });
+}
+
 /** A strong ETag's version number, shown in bodies too. */
 export const version = z.int().min(1);
 

@@ -15,6 +15,30 @@ export const pageQuery = {
   cursor: z.string().max(300).optional().meta({ description: 'From `nextCursor`.' }),
 };
 
+/** The query field of lists that can be read from either end; it belongs to a cursor's filter. */
+export const orderQuery = {
+  order: z.enum(['oldest', 'newest']).default('oldest').meta({
+    description: 'Which comes first, by when it was made.',
+  }),
+};
+export type Order = 'oldest' | 'newest';
+
+/** How the typed client reads on after an identifier, in either order. */
+export function readOn(order: Order, after: string | undefined) {
+  const isOldest = order === 'oldest';
+  return {
+    where: after === undefined ? {} : { id: isOldest ? { gt: after } : { lt: after } },
+    orderBy: { id: isOldest ? 'asc' : 'desc' },
+  } as const;
+}
+
+/** A statement for each order; `beyond` and `sort` are how it reads on after an identifier. */
+export function inEitherOrder(
+  statement: (beyond: '>' | '<', sort: 'ASC' | 'DESC') => string,
+): Record<Order, string> {
+  return { oldest: statement('>', 'ASC'), newest: statement('<', 'DESC') };
+}
+
 /** A page of a list; `nextCursor` is null on the last one. */
 export function pageOf<T extends z.ZodType>(item: T) {
   return z.strictObject({ items: z.array(item), nextCursor: z.string().nullable() });
