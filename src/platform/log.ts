@@ -1,12 +1,16 @@
-import { type Logger, pino } from 'pino';
+import { type DestinationStream, type Logger, pino } from 'pino';
 
-/** Structured log lines on standard output; whatever could let somebody in is left out. */
-export function createLog(level: string): Logger {
-  return pino({
+/**
+ * Structured log lines; whatever could let somebody in is left out.
+ * @param destination standard output unless given
+ */
+export function createLog(level: string, destination?: DestinationStream): Logger {
+  const options = {
     level,
     redact: {
       paths: ['req.headers.authorization', 'req.headers.cookie', '*.password', '*.token'],
       censor: '[left out]',
     },
-  });
+  };
+  return destination === undefined ? pino(options) : pino(options, destination);
 }

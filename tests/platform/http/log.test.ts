@@ -1,0 +1,53 @@
+import { randomBytes, randomUUID } from 'node:crypto';
+import supertest from 'supertest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { createLog } from '../../../src/platform/log.ts';
+import { bookJob } from '../../harness/job.ts';
+import { createTestService, expectStatus, type TestService } from '../../harness/test-service.ts';
+
+const lines: string[] = [];
+let service: TestService;
+beforeAll(async () => {
+  const log = createLog('trace', { write: (line) => void lines.push(line) });
+  service = await createTestService({ log });
+});
+afterAll(() => service.close());
+
+describe('the log', () => {
+  it('never holds a token, whatever was done with it', async () => {
+    const unknown = randomBytes(32).toString('base64url');
+    const ask = (authorization: string) =>
+      supertest(service.app.server).get('/v1/company').set('authorization', authorization);
+    await bookJob(service);
+    await service.as('technician').get('/v1/journal');
+    await service.as('second_technician').get(`/v1/visits/${randomUUID()}`);
+    await ask(`Bearer ${unknown}`);
+    await ask(unknown);
+    await ask(`Bearer ${unknown} ${unknown}`);
+    const tokens = [...Object.values(service.staff).map(({ token }) => token), unknown];
+    const log = lines.join('');
+    expect(lines.length).toBeGreaterThan(20);
+    for (const token of tokens) expect(log).not.toContain(token);
+  });
+
+  it('leaves out what is logged by mistake', () => {
+    const from = lines.length;
+    service.app.log.info({
+      req: { headers: { authorization: 'Bearer let-me-in', cookie: 'let-me-in' } },
+      login: { password: 'let-me-in', token: 'let-me-in' },
+    });
+    const [line = ''] = lines.slice(from);
+    expect(line).toContain('[left out]');
+    expect(line).not.toContain('let-me-in');
+  });
+
+  it('finds all lines of a request by the id that its answer carries', async () => {
+    const answer = expectStatus(await service.as('owner').get('/v1/company'), 200);
+    const id = answer.headers['x-request-id'] ?? '';
+    const found = lines.filter((line) => JSON.parse(line).reqId === id);
+    expect(found.map((line) => JSON.parse(line).msg)).toEqual([
+      'incoming request',
+      'request completed',
+    ]);
+  });
+});
