@@ -4,7 +4,7 @@ import { admitEvidence, type Facts } from './facts/admit-evidence.ts';
 import { measuredAt } from './facts/measured.ts';
 import { isObserved } from './facts/observed.ts';
 import { type FaultCode, faultCodeSchema, faults } from './faults/catalog.ts';
-import { controlVoltsMin, deadVoltsMax } from './faults/control-volts.ts';
+import { controlVoltsMax, controlVoltsMin, deadVoltsMax } from './faults/control-volts.ts';
 import { compareWithLimit } from './verdicts/compare-with-limit.ts';
 import { weigh } from './verdicts/weigh.ts';
 import type { PointCode } from './words/points.ts';
@@ -163,7 +163,10 @@ function hasLineVoltage(facts: Facts): boolean {
 }
 
 function isFed(facts: Facts, point: PointCode): boolean {
-  return isSurely(facts, point, 'above', controlVoltsMin);
+  return (
+    isSurely(facts, point, 'above', controlVoltsMin) &&
+    isSurely(facts, point, 'below', controlVoltsMax)
+  );
 }
 
 function isDead(facts: Facts, point: PointCode): boolean {

@@ -8,6 +8,8 @@ const accepted: [string, Sign][] = [
   ['a locked rotor of 112 A', amps('compressor_common', 112)],
   ['line voltage over an open pole', volts('contactor_pole_1', 245)],
   ['a coil of 14 ohm', ohms('contactor_coil', 14)],
+  ['120 V at a coil made for them', volts('contactor_coil', 119.6)],
+  ['240 V at a coil made for them', volts('contactor_coil', 240)],
 ];
 test.each(accepted)('accepts %s', (_name, sign) => {
   expect(checkReading(readingOf(sign))).toBeUndefined();
@@ -17,7 +19,7 @@ const refused: [string, Sign, RegExp][] = [
   ['4,500 uF', microfarads('capacitor_herm', 4500), /0 to 150 uF.*45 uF.*decimal point/],
   ['45,000 given in nF', microfarads('capacitor_herm', 45000), /45 uF/],
   ['630 given in mA', amps('capacitor_fan', 630), /0\.63 A.*mA/],
-  ['240 V on a 24 V coil', volts('contactor_coil', 240), /24 V.*decimal point/],
+  ['264 V on a 24 V wire', volts('control_supply', 264), /26\.4 V.*decimal point/],
   ['a negative current', amps('compressor_common', -5), /minus/],
   ['a number that is none', volts('line_supply', Number.NaN), /not a number/],
   ['an endless number', volts('line_supply', Number.POSITIVE_INFINITY), /not a number/],

@@ -97,6 +97,8 @@ function whyNoFigure(facts: Facts, section: CapacitorSection): Settled {
 }
 
 function missingOfPair(currents: readonly Reading[], voltages: readonly Reading[]): string {
+  if (voltages.length === 0) return 'Measure the voltage across it too, or test it disconnected.';
+  if (currents.length === 0) return 'Measure the current through it too, or test it disconnected.';
   const again = 'measure again or test it disconnected.';
   const paired = currents.filter((each) => nearestInTime(each, voltages) !== undefined);
   if (paired.length === 0) {

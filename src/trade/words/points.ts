@@ -44,7 +44,8 @@ export const pointWords = {
   contactor_coil: {
     name: 'coil of the contactor',
     ranges: {
-      voltage: controlVolts,
+      // Coils of 120 V and 240 V exist beside the usual 24 V.
+      voltage: { ...controlVolts, high: 300 },
       resistance: { low: 0, high: 2000, usualLow: 5, usualHigh: 100 },
     },
   },

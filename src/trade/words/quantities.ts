@@ -16,6 +16,33 @@ export type Quantity = z.infer<typeof quantitySchema>;
 export const unitSchema = z.enum(['V', 'A', 'uF', 'Ohm', '[degF]']);
 export type Unit = z.infer<typeof unitSchema>;
 
+/**
+ * Every way to write a unit that meters, labels and people use, and the code it is stored as. Two
+ * signs look like a micro and two like an ohm; Unicode has both of each.
+ */
+const unitWritten = {
+  V: 'V',
+  A: 'A',
+  uF: 'uF',
+  '\u00b5F': 'uF',
+  '\u03bcF': 'uF',
+  mfd: 'uF',
+  MFD: 'uF',
+  Ohm: 'Ohm',
+  ohm: 'Ohm',
+  '\u03a9': 'Ohm',
+  '\u2126': 'Ohm',
+  '[degF]': '[degF]',
+  '\u00b0F': '[degF]',
+  F: '[degF]',
+} as const satisfies Record<string, Unit>;
+
+/** A unit as people write it; it comes out as its code. */
+export const writtenUnitSchema = z
+  .enum(keysOf(unitWritten))
+  .transform((written): Unit => unitWritten[written])
+  .meta({ description: 'Kept as V, A, uF, Ohm or [degF].' });
+
 /** How a unit is written for people; UCUM codes are for machines. */
 export const printedUnit: Record<Unit, string> = {
   V: 'V',
