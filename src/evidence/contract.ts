@@ -18,6 +18,7 @@ import {
   taskCodeSchema,
   unitSchema,
   verdictSchema,
+  writtenUnitSchema,
 } from '../trade/index.ts';
 
 const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/, { error: 'a SHA-256 in hexadecimal' });
@@ -27,7 +28,7 @@ export const newReadingSchema = z.strictObject({
   quantity: quantitySchema,
   point: pointCodeSchema,
   value: z.number(),
-  unit: unitSchema,
+  unit: writtenUnitSchema,
   method: methodCodeSchema,
   instrument: text(120).optional().meta({ description: 'Which meter, as written on it.' }),
   source: readingSourceSchema.default('measured').meta({
@@ -46,6 +47,7 @@ export const newReadingsSchema = z.strictObject({
 export const readingAnswerSchema = newReadingSchema.extend({
   id: z.uuid(),
   visitId: z.uuid(),
+  unit: unitSchema,
   instrument: z.string().nullable(),
   source: readingSourceSchema,
   phase: phaseSchema,
@@ -119,7 +121,7 @@ export const findingSchema = z.strictObject({
   criteria: z.array(criterionSchema),
   exclusionsMissing: z
     .array(z.string())
-    .meta({ description: 'To be looked at before blaming it.' }),
+    .meta({ description: 'To be done before the finding carries a price.' }),
   causeSearch: z.enum(['recorded', 'missing', 'not_due']).meta({
     description: '`missing`: a reset without a recorded look for its cause is incomplete.',
   }),

@@ -3,8 +3,8 @@ import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import {
   causeSearch,
+  dueBefore,
   evidenceSchema,
-  exclusionsMissing,
   faultCodeSchema,
   findFault,
   type Observation,
@@ -52,6 +52,7 @@ export function describeFinding(
   const faultCode = faultCodeSchema.parse(row.faultCode);
   const verdict = verdictSchema.parse(row.verdict);
   const evidence = evidenceSchema.parse(row.evidence);
+  const remedyClass = remedyClassSchema.parse(row.remedyClass);
   return {
     id: row.id,
     visitId: row.visitId,
@@ -59,12 +60,12 @@ export function describeFinding(
     faultCode,
     faultName: findFault(faultCode)?.name ?? faultCode,
     taskCode: taskCodeSchema.parse(row.taskCode),
-    remedyClass: remedyClassSchema.parse(row.remedyClass),
+    remedyClass,
     standing: standingSchema.parse(row.standing),
     reason: verdict.reason,
     doubts: verdict.doubts,
     criteria: verdict.criteria,
-    exclusionsMissing: exclusionsMissing(faultCode, evidence),
+    exclusionsMissing: dueBefore(faultCode, remedyClass, evidence),
     causeSearch: causeSearch(faultCode, observations),
     priceable: row.priceable,
     override: row.override && {

@@ -1,12 +1,12 @@
 import {
+  dueBefore,
   type Evidence,
-  exclusionsMissing,
   type FaultCode,
   type Remedy,
   type Verdict,
 } from '../trade/index.ts';
 
-/** Whether the evidence carries a price: the standing the remedy needs, and the exclusions done. */
+/** Whether the evidence carries a price: the standing the remedy needs, and nothing due before. */
 export function isCarried(
   faultCode: FaultCode,
   remedy: Remedy,
@@ -15,5 +15,5 @@ export function isCarried(
 ): boolean {
   const enough =
     standing === 'proven' || (standing === 'supported' && remedy.needs === 'supported');
-  return enough && exclusionsMissing(faultCode, evidence).length === 0;
+  return enough && dueBefore(faultCode, remedy.remedyClass, evidence).length === 0;
 }

@@ -1,5 +1,6 @@
 export { causeSearch } from './cause-search.ts';
 export { checkReading, type ReadingRefusal } from './check-reading.ts';
+export { dueBefore } from './due-before.ts';
 export {
   answerSchema,
   compressorMotorSchema,
@@ -69,5 +70,6 @@ export {
   type Unit,
   unitOfQuantity,
   unitSchema,
+  writtenUnitSchema,
 } from './words/quantities.ts';
 export { type TaskCode, taskCodeSchema, taskWords } from './words/tasks.ts';

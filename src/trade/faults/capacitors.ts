@@ -17,7 +17,7 @@ export const capacitorFaults = {
   run_capacitor_herm: {
     name: 'Weak or failed run capacitor, compressor section',
     explanation:
-      'The run capacitor gives the compressor motor the push it needs to start and to run without overheating. Yours has lost so much strength that the compressor struggles or cannot start. It is a small part that wears out with heat and age.',
+      'A run capacitor gives the compressor motor the push it needs to start and to run without overheating. One that is out of its limits makes the compressor struggle, overheat or not start at all. It is a small part that wears out with heat and age.',
     partOfSystem: 'capacitor',
     role: 'cause',
     kinds,
@@ -46,7 +46,7 @@ export const capacitorFaults = {
   run_capacitor_fan: {
     name: 'Weak or failed run capacitor, fan section',
     explanation:
-      'The run capacitor gives the outdoor fan motor the push it needs to start and to keep its speed. Yours has lost so much strength that the fan turns too slowly or not at all, and the outdoor unit overheats. It is a small part that wears out with heat and age.',
+      'A run capacitor gives the outdoor fan motor the push it needs to start and to keep its speed. One that is out of its limits makes the fan turn too slowly or not at all, so that the outdoor unit overheats. It is a small part that wears out with heat and age.',
     partOfSystem: 'capacitor',
     role: 'cause',
     kinds,

@@ -15,7 +15,7 @@ export const condensateFaults = {
   plugged_drain: {
     name: 'Plugged condensate drain',
     explanation:
-      'Cooling draws water out of the air, and that water leaves through a drain pipe. Yours is plugged with slime or dirt, so the water stays in the pan until it overflows or a safety switch stops the cooling. Clearing the pipe cures it.',
+      'Cooling draws water out of the air, and that water leaves through a drain pipe. Slime and dirt can plug the pipe; the water then stays in the pan until it overflows or a safety switch stops the cooling. Clearing the pipe lets the water run off again.',
     partOfSystem: 'condensate',
     role: 'cause',
     kinds,
@@ -38,7 +38,7 @@ export const condensateFaults = {
   open_float_switch: {
     name: 'Open float switch',
     explanation:
-      'A float switch in the drain pan had stopped the cooling, because water was standing in the pan. It did its job: it kept the water from overflowing. It closes again once the water can run off; why the water stood there is a separate question.',
+      'A float switch stops the cooling when water stands in the drain pan, so that the pan does not overflow. It closes again once the water has run off. Why water stands in the pan is a separate question.',
     partOfSystem: 'condensate',
     role: 'symptom',
     notTheCause: 'An open float switch is not the cause: water stood in the pan.',

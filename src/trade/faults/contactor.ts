@@ -8,7 +8,7 @@ import type { Weighed } from '../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../verdicts/weigh-observation.ts';
 import { cautions } from './cautions.ts';
-import { controlVoltsMin } from './control-volts.ts';
+import { controlVoltsMax, controlVoltsMin } from './control-volts.ts';
 import type { Fault } from './fault.ts';
 
 /** Common practice, no source: a closed pole drops about 0 V. */
@@ -18,7 +18,7 @@ export const contactorFaults = {
   worn_contactor: {
     name: 'Worn or failed contactor',
     explanation:
-      'The contactor is the heavy switch that connects the outdoor unit to power each time the thermostat asks for cooling. In yours the contacts are burnt or it no longer closes, so that the motors get too little power or none.',
+      'A contactor is the heavy switch that connects the outdoor unit to power each time the thermostat asks for cooling. When its contacts are worn or it no longer closes, the motors get too little power or none.',
     partOfSystem: 'contactor',
     role: 'cause',
     kinds: ['condensing_unit', 'heat_pump', 'package_unit'],
@@ -181,6 +181,11 @@ function dropMeasurement({ value, unit, uncertainty }: Measured, limitVolts: num
   return { label, value, unit, uncertainty, high: limitVolts };
 }
 
+/** Coils of 120 V and 240 V exist; whether such a one has its full voltage is not known here. */
+function notControl(measured: Measured): string {
+  return `${show(measured)} at the coil; this is no 24 V coil, so these limits do not judge it.`;
+}
+
 function decideCoil(facts: Facts, measured: Measured): Decision {
   const side = compareWithLimit(measured, controlVoltsMin);
   const detail = `${show(measured)} at the coil; ${controlVoltsMin} V should pull it in`;
@@ -195,6 +200,8 @@ function decideCoil(facts: Facts, measured: Measured): Decision {
   if (side === 'below')
     return { outcome: 'not_met', detail: `${detail}: look upstream.`, measurement };
   if (side === 'within') return { outcome: 'undecided', detail: `${detail}.`, measurement };
+  if (measured.value > controlVoltsMax)
+    return { outcome: 'undecided', detail: notControl(measured) };
   const pulledIn = observed(facts, 'contactor_pulled_in');
   if (pulledIn === undefined) {
     return { outcome: 'undecided', detail: `${detail}; record whether it did.`, measurement };

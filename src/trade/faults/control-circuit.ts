@@ -15,7 +15,7 @@ export const controlCircuitFaults = {
   open_control_fuse: {
     name: 'Open control fuse',
     explanation:
-      'The small fuse on the control board had blown, so the thermostat could no longer tell the equipment to run. The fuse blows to protect the board when two control wires touch. A new fuse restores it; the place where the wires touch is a separate question.',
+      'A small fuse protects the control board: it blows when two control wires touch, and the thermostat can then no longer tell the equipment to run. A new fuse restores the control circuit. Where the wires touch is a separate question.',
     partOfSystem: 'control',
     role: 'symptom',
     notTheCause: 'An open fuse is not the cause: a short in the control circuit opened it.',

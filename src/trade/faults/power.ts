@@ -14,7 +14,7 @@ export const powerFaults = {
   tripped_breaker: {
     name: 'Tripped breaker',
     explanation:
-      'The breaker that feeds this equipment had switched itself off, so the equipment had no power. A breaker does this to protect the wires; it was switched on again. What made it trip is a separate question.',
+      'A breaker switches itself off when too much current flows, to protect the wires; the equipment behind it then has no power. A reset switches it on again. What made it trip is a separate question.',
     partOfSystem: 'power',
     role: 'symptom',
     notTheCause: 'A tripped breaker is not the cause: something drew too much current.',
@@ -47,6 +47,14 @@ function weighBreaker(facts: Facts): Weighed[] {
       direction: 'for',
       code: 'breaker_found_tripped',
       weight: 'decisive',
+    }),
+    weighObservation(facts, {
+      id: 'trips_again',
+      statement:
+        'The breaker tripped again after a reset; it therefore stays off until the cause is mended.',
+      direction: 'for',
+      code: 'breaker_trips_again',
+      weight: 'indicative',
     }),
     weighMeasurement(
       {

@@ -39,8 +39,13 @@ function whyNotApplicable(
   { kind, nameplate }: Evidence['equipment'],
 ): string | undefined {
   const { kinds, rules } = faults[faultCode];
-  if (!kinds.includes(kind)) return `this fault is not found on a ${kind.replaceAll('_', ' ')}`;
+  if (!kinds.includes(kind)) return `this fault is not found on ${oneOf(kind)}`;
   return rules.unfit?.(nameplate);
+}
+
+/** A kind of equipment with its article: an air handler, a furnace. */
+function oneOf(kind: Evidence['equipment']['kind']): string {
+  return `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind.replaceAll('_', ' ')}`;
 }
 
 function strongest(criteria: readonly Criterion[], direction: Criterion['direction']): Strength {

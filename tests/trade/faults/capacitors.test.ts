@@ -6,7 +6,16 @@ import {
   type Nameplate,
   type Verdict,
 } from '../../../src/trade/index.ts';
-import { microfarads, outdoorUnit, running, type Sign, saw, withPhoto } from '../make-evidence.ts';
+import {
+  amps,
+  microfarads,
+  outdoorUnit,
+  running,
+  type Sign,
+  saw,
+  volts,
+  withPhoto,
+} from '../make-evidence.ts';
 
 const herm = 'capacitor_herm';
 const fan = 'capacitor_fan';
@@ -354,3 +363,25 @@ function weighHerm(evidence: Evidence): Verdict {
 function weigh(fault: 'run_capacitor_herm' | 'run_capacitor_fan', evidence: Evidence): Verdict {
   return evidenceRulesets[currentEvidenceRuleset].weigh(fault, evidence);
 }
+
+describe('half of a measurement under load', () => {
+  test.each<[string, Sign[], string]>([
+    [
+      'amps alone',
+      [amps(herm, 4.1)],
+      'Measure the voltage across it too, or test it disconnected.',
+    ],
+    [
+      'volts alone',
+      [volts(herm, 352)],
+      'Measure the current through it too, or test it disconnected.',
+    ],
+    [
+      'amps and volts taken 20 minutes apart',
+      [amps(herm, 4.1), volts(herm, 352, later)],
+      'Current and voltage must be taken within 15 minutes of each other; measure again or test it disconnected.',
+    ],
+  ])('%s: says what is missing', (_what, signs, sentence) => {
+    expect(weighHerm(outdoorUnit(signs)).doubts).toEqual([sentence]);
+  });
+});

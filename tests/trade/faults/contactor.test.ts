@@ -102,6 +102,12 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'unproven',
     'undecided by this method',
   ],
+  [
+    '240 V at a coil that is no 24 V coil: nothing is known of what it needs',
+    [coil(240), notPulledIn],
+    'unproven',
+    'undecided by this method',
+  ],
   ['the isolated coil reads open (OL)', [saw('contactor_coil_reads_open')], 'proven', 'proven'],
   [
     'one pole read twice, worlds apart, beside a clean one',
@@ -133,7 +139,10 @@ test('a single-pole contactor is judged by its one pole', () => {
 });
 
 test('an air handler has no outdoor contactor to blame', () => {
-  expect(weigh(airHandler([pulledIn, pole1(4)])).standing).toBe('not_applicable');
+  expect(weigh(airHandler([pulledIn, pole1(4)]))).toMatchObject({
+    standing: 'not_applicable',
+    reason: 'this fault is not found on an air handler',
+  });
 });
 
 test('an inverter unit has no contactor to blame', () => {
