@@ -121,7 +121,7 @@ function writeRevision(
     const optionId = pen.makeId(at);
     pen.add('quote_option', optionRow(optionId, revisionId, option, position));
     for (const line of option.lines) {
-      const { why, ...row } = lineRow(optionId, line);
+      const { why, ...row } = lineRow(optionId, line, inputs.options[position]?.work ?? []);
       pen.add('quote_line', { ...row, why: JSON.stringify(why) });
     }
     return optionId;

@@ -1,3 +1,4 @@
 export { describeFinding, observationsAt, type WholeFinding } from './findings-of.ts';
 export { isCarried } from './is-carried.ts';
+export { refuseOutdated } from './refuse-outdated.ts';
 export { evidenceRoutes } from './routes.ts';

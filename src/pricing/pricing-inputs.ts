@@ -43,6 +43,8 @@ export type PartUse = z.infer<typeof partUseSchema>;
 /** One task that remedies one finding. */
 export const workItemSchema = z.strictObject({
   findingId: keyPartSchema,
+  /** Further findings that the same work mends: both sections of one dual capacitor, say. */
+  alsoFindingIds: z.array(keyPartSchema).max(10).optional(),
   faultCode: keyPartSchema,
   taskCode: keyPartSchema,
   taskName: z.string().min(1).max(200),

@@ -7,17 +7,21 @@ export function refuseUnfitWork(option: OptionInputs, optionPointer: string): Pr
   const findingIds = new Set<string>();
   option.work.forEach((work, at) => {
     const pointer = `${optionPointer}/work/${at}`;
-    if (findingIds.has(work.findingId)) {
-      refusals.push({
-        code: 'duplicate_finding',
-        message: `Finding '${work.findingId}' is already remedied by another task of this option.`,
-        pointer: `${pointer}/findingId`,
-      });
+    for (const id of [work.findingId, ...(work.alsoFindingIds ?? [])]) {
+      if (findingIds.has(id)) refusals.push(duplicateFinding(id, pointer));
+      findingIds.add(id);
     }
-    findingIds.add(work.findingId);
     refusals.push(...refuseRepeatedParts(work, pointer));
   });
   return refusals;
+}
+
+function duplicateFinding(id: string, workPointer: string): PricingRefusal {
+  return {
+    code: 'duplicate_finding',
+    message: `Finding '${id}' is already remedied by another task of this option.`,
+    pointer: `${workPointer}/findingId`,
+  };
 }
 
 function refuseRepeatedParts(work: WorkItem, workPointer: string): PricingRefusal[] {

@@ -4,6 +4,7 @@ import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { acceptanceRequestSchema } from './contract.ts';
 import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
+import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 import { standingRevision } from './standing-revision.ts';
 
 type Acceptance = z.output<typeof acceptanceRequestSchema>;
@@ -30,6 +31,7 @@ export async function acceptQuote(
     throw unknownReference('/optionId', 'The revision that stands has no such option.');
   }
   if (option.totalCents !== input.shownTotalCents) throw shownIsNot('total');
+  await refuseSecondOfVisit(act, quoteId);
   await act.tx.quoteAcceptance.create({
     data: {
       quoteId,

@@ -1,5 +1,6 @@
 import { localDayText } from '../company/index.ts';
 import type {
+  PaperLine,
   PaperLineGroup,
   PaperOption,
   PaperPricedLine,
@@ -10,6 +11,7 @@ import type { Company } from '../platform/database/generated/client.ts';
 import {
   type ChargeClass,
   type Line,
+  minutesText,
   type PricedCharges,
   type PricedQuote,
   type PricingInputs,
@@ -82,7 +84,7 @@ function summaryOf(findings: readonly DescribedFinding[]): string {
   const causes = findings.filter(({ remedyClass }) => remedyClass !== 'reset');
   if (findings.length === 0) return 'We looked and quote no work.';
   if (causes.length === 0) {
-    return `We found: ${names(findings)}. It was set back; no labor is charged for that.`;
+    return `We found: ${names(findings)}. No labor is charged for a reset.`;
   }
   return `We found: ${names(findings)}. Below is the proof, what mending it costs, and why.`;
 }
@@ -102,14 +104,17 @@ function paperOption(
   const charges = option.lines.filter((line) => line.kind !== 'tax');
   const taxes = option.lines.filter((line) => line.kind === 'tax').filter(isNotFreeTax);
   const subtotalCents = charges.reduce((sum, line) => sum + line.amountCents, 0);
-  const groups = groupLines(charges, titles);
   return {
     letter: LETTERS[at] ?? String(at + 1),
     title: option.title,
     prices:
       inputs.tax.mode === 'lump_sum'
-        ? { kind: 'lump_sum', groups: groups.map(withoutPrices), priceCents: subtotalCents }
-        : { kind: 'separated', groups, subtotalCents },
+        ? {
+            kind: 'lump_sum',
+            groups: groupLines(charges, titles, plainLine),
+            priceCents: subtotalCents,
+          }
+        : { kind: 'separated', groups: groupLines(charges, titles, pricedLine), subtotalCents },
     taxes: taxes.map((line) => ({
       label: labelOf(line, inputs),
       amountCents: line.amountCents,
@@ -137,14 +142,15 @@ const CLASS_WORDS: Record<ChargeClass, string> = {
 };
 
 /** The visit first, then each finding's work, then access, then what is taken off. */
-function groupLines(
+function groupLines<L extends PaperLine>(
   lines: readonly Line[],
   titles: Map<string, string>,
-): PaperLineGroup<PaperPricedLine>[] {
-  const groups = new Map<string, PaperPricedLine[]>();
+  toPaper: (line: Line) => L,
+): PaperLineGroup<L>[] {
+  const groups = new Map<string, L[]>();
   for (const line of inPaperOrder(lines)) {
     const heading = headingOf(line, titles);
-    groups.set(heading, [...(groups.get(heading) ?? []), pricedLine(line)]);
+    groups.set(heading, [...(groups.get(heading) ?? []), toPaper(line)]);
   }
   return [...groups].map(([heading, members]) => ({ heading, lines: members }));
 }
@@ -196,15 +202,16 @@ function pricedLine(line: Line): PaperPricedLine {
   };
 }
 
-/** On a lump-sum paper no line shows a price, so neither may its explanation. */
-function withoutPrices({ heading, lines }: PaperLineGroup<PaperPricedLine>) {
-  return {
-    heading,
-    lines: lines.map(({ description, quantityText }) => ({
-      description,
-      ...(quantityText !== undefined && { quantityText }),
-    })),
-  };
+/** On a lump-sum paper a line shows parts and minutes; no price, and so no explanation of one. */
+function plainLine(line: Line): PaperLine {
+  const { description } = pricedLine(line);
+  const quantityText =
+    line.kind === 'part'
+      ? String(line.quantity)
+      : 'minutes' in line
+        ? minutesText(line.minutes)
+        : undefined;
+  return { description, ...(quantityText !== undefined && { quantityText }) };
 }
 
 function addressOf(place: {

@@ -5,6 +5,7 @@ import type { ActContext } from '../platform/http/route.ts';
 import { visitOf } from '../visits/index.ts';
 import type { newQuoteSchema } from './contract.ts';
 import { type PricedVisit, priceOptions } from './price-options.ts';
+import { refuseSecondQuote } from './refuse-second-quote.ts';
 import { storeRevision } from './store-revision.ts';
 
 /**
@@ -18,6 +19,7 @@ export async function draftQuote(
   input: z.output<typeof newQuoteSchema>,
 ): Promise<string> {
   const visit = await visitToQuote(act, input.visitId);
+  await refuseSecondQuote(act, visit.id);
   const priced = await priceOptions(act, visit, input.options);
   const quote = await act.tx.quote.create({
     data: {

@@ -1,4 +1,5 @@
 import { companyOf, endOfLocalDay } from '../company/index.ts';
+import { refuseOutdated } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { quoteLifecycle } from '../lifecycles/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
@@ -8,7 +9,8 @@ import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import { latestOf, lockQuote, moveRevision } from './lock-quote.ts';
-import { quotePaperOf } from './quote-paper-of.ts';
+import { findingsOf, quotePaperOf } from './quote-paper-of.ts';
+import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 
 /**
  * Issues the latest revision of a quote: freezes the paper's whole text with its hash and starts
@@ -21,6 +23,7 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
   const latest = latestOf(revisions);
   // Refused before anything is written: the paper's row comes before the state that it proves.
   moveOrRefuse('quote', quoteLifecycle, latest.state, 'issue');
+  await refuseSecondOfVisit(act, quoteId);
   const standing = revisions.find(({ state }) => state === 'issued');
   if (standing !== undefined && standing !== latest) {
     await moveRevision(act.tx, quoteId, standing, 'supersede', act.now);
@@ -29,7 +32,9 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
   const revision = await act.tx.quoteRevision.findUniqueOrThrow({
     where: { quoteId_number: { quoteId, number: latest.revision } },
   });
-  const { policy } = pricingInputsSchema.parse(revision.inputs);
+  const inputs = pricingInputsSchema.parse(revision.inputs);
+  await refuseOutdated(act.tx, await findingsOf(act.tx, inputs));
+  const { policy } = inputs;
   const validUntil = endOfLocalDay(act.now, policy.quoteValidityDays, company.timeZone);
   const paper = await quotePaperOf(act.tx, revision, { issuedAt: act.now, validUntil, company });
   const text = canonicalJson(paper);

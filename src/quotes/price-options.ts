@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
-import type { WholeFinding } from '../evidence/index.ts';
+import { refuseOutdated, type WholeFinding } from '../evidence/index.ts';
 import type {
   PriceBookPart,
   PriceBookTask,
@@ -19,10 +19,12 @@ import {
   type WorkItem,
 } from '../pricing/index.ts';
 import {
+  dueBefore,
   evidenceSchema,
-  exclusionsMissing,
   faultCodeSchema,
   remedyClassSchema,
+  taskCodeSchema,
+  taskWords,
 } from '../trade/index.ts';
 import type { optionRequestSchema } from './contract.ts';
 
@@ -55,6 +57,7 @@ export async function priceOptions(
   const book = await bookInForce(act.tx, act.now);
   const { timeZone } = await companyOf(act.tx);
   const findings = await findingsById(act, visit.id);
+  await refuseOutdated(act.tx, pricedIn(options, findings));
   const catalog = await bookLines(act, book.id, [...findings.values()]);
   const today = localDay(act.now, timeZone);
   const inputs = pricingInputsSchema.parse({
@@ -65,9 +68,9 @@ export async function priceOptions(
     visitFee: { chargeable: true, amountCents: visit.feeCents },
     tax: await taxRuleFor(act.tx, visit.ticket.site.jurisdiction, act.now, timeZone),
     options: options.map((option, at) => ({
-      title: option.title,
-      work: chosenFindings(option, findings, `/options/${at}`).map((finding) =>
-        workItem(finding, catalog, today),
+      title: titleOf(option, findings),
+      work: oncePerWork(chosenFindings(option, findings, `/options/${at}`), `/options/${at}`).map(
+        ([finding, ...also]) => workItem(finding, also, catalog, today),
       ),
       adjustments: option.adjustments.map((adjustment) => ({
         ...adjustment,
@@ -76,6 +79,11 @@ export async function priceOptions(
     })),
   });
   return { inputs, bookId: book.id, ...price(inputs) };
+}
+
+function pricedIn(options: OptionRequest[], findings: Map<string, PricedFinding>) {
+  const ids = new Set(options.flatMap((option) => option.findingIds));
+  return [...findings.values()].filter(({ id, priceable }) => priceable && ids.has(id));
 }
 
 function price(inputs: PricingInputs): Pick<Priced, 'quote' | 'rulesetVersion'> {
@@ -142,19 +150,27 @@ function chosenFindings(
     if (finding === undefined) {
       throw unknownReference(`${pointer}/findingIds/${at}`, 'There is no such finding here.');
     }
+    if (findingIds.indexOf(id) !== at) throw findingTwice(`${pointer}/findingIds/${at}`);
     return finding;
   });
   for (const [at, finding] of chosen.entries()) {
     refuseUnproven(finding, `${pointer}/findingIds/${at}`);
   }
-  refuseSameWorkTwice(chosen, pointer);
   return chosen;
+}
+
+function findingTwice(pointer: string): ProblemError {
+  const message = 'This finding stands twice in one option; it is remedied once.';
+  return new ProblemError('price-refused', message, {
+    errors: [{ in: 'body', pointer, code: 'duplicate_finding', message }],
+  });
 }
 
 function refuseUnproven(finding: PricedFinding, pointer: string): void {
   if (finding.priceable || finding.override !== null) return;
-  const due = exclusionsMissing(
+  const due = dueBefore(
     faultCodeSchema.parse(finding.faultCode),
+    remedyClassSchema.parse(finding.remedyClass),
     evidenceSchema.parse(finding.evidence),
   );
   const standing = finding.standing.replaceAll('_', ' ');
@@ -170,14 +186,45 @@ function refuseUnproven(finding: PricedFinding, pointer: string): void {
   });
 }
 
-// Both sections of a dual capacitor may have failed: two findings, one can to replace.
-function refuseSameWorkTwice(chosen: PricedFinding[], pointer: string): void {
-  const work = chosen.map(({ equipmentId, taskCode }) => `${equipmentId} ${taskCode}`);
-  if (new Set(work).size === work.length) return;
-  const message = 'Two findings ask for the same work on the same equipment; it is done once.';
-  throw new ProblemError('price-refused', message, {
+type SameWork = [PricedFinding, ...PricedFinding[]];
+
+/**
+ * Findings that one piece of work mends, together: both sections of a dual capacitor may have
+ * failed, and there is one can to replace.
+ */
+function oncePerWork(chosen: PricedFinding[], pointer: string): SameWork[] {
+  const byWork = new Map<string, SameWork>();
+  for (const finding of chosen) {
+    const work = `${finding.equipmentId} ${finding.taskCode}`;
+    const known = byWork.get(work);
+    if (known === undefined) byWork.set(work, [finding]);
+    else if (partsOf(known[0]) === partsOf(finding)) known.push(finding);
+    else throw sameWorkOtherParts(pointer);
+  }
+  return [...byWork.values()];
+}
+
+function partsOf({ parts }: PricedFinding): string {
+  return parts
+    .map(({ partCode, quantity }) => `${partCode} ${quantity}`)
+    .sort()
+    .join();
+}
+
+function sameWorkOtherParts(pointer: string): ProblemError {
+  const message = 'Two findings ask for the same work on the same equipment with other parts.';
+  return new ProblemError('price-refused', message, {
     errors: [{ in: 'body', pointer: `${pointer}/findingIds`, code: 'same_work_twice', message }],
   });
+}
+
+/** What only resets is called a reset, whatever somebody would rather have it called. */
+function titleOf(option: OptionRequest, findings: Map<string, PricedFinding>): string {
+  const chosen = option.findingIds.map((id) => findings.get(id));
+  const resets = chosen.filter((finding) => finding?.remedyClass === 'reset');
+  if (resets.length === 0 || resets.length < chosen.length) return option.title;
+  const names = resets.map((finding) => taskWords[taskCodeSchema.parse(finding?.taskCode)].name);
+  return [...new Set(names)].join('; ');
 }
 
 interface BookLines {
@@ -204,7 +251,12 @@ async function bookLines(
   };
 }
 
-function workItem(finding: PricedFinding, book: BookLines, today: string): WorkItem {
+function workItem(
+  finding: PricedFinding,
+  also: PricedFinding[],
+  book: BookLines,
+  today: string,
+): WorkItem {
   const task = book.tasks.get(finding.taskCode);
   if (task === undefined) {
     throw new ProblemError(
@@ -214,6 +266,7 @@ function workItem(finding: PricedFinding, book: BookLines, today: string): WorkI
   }
   return {
     findingId: finding.id,
+    ...(also.length > 0 && { alsoFindingIds: also.map(({ id }) => id) }),
     faultCode: finding.faultCode,
     taskCode: finding.taskCode,
     taskName: task.name,

@@ -50,7 +50,7 @@ async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {
     where: { id: quoteId },
     include: { ticket: { include: { site: { include: { occupant: true, approver: true } } } } },
   });
-  const findings = await loadFindings(tx, quote.visitId, inputs);
+  const findings = await describedFindings(tx, quote.visitId, inputs);
   const equipmentIds = [...new Set(findings.map((finding) => finding.equipmentId))];
   const equipment = await tx.equipment.findMany({
     where: { id: { in: equipmentIds } },
@@ -68,18 +68,26 @@ async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {
   };
 }
 
-/** The findings that any option mends, in the order they were found. */
-async function loadFindings(
+async function describedFindings(
   tx: Tx,
   visitId: string,
   inputs: PricingInputs,
 ): Promise<DescribedFinding[]> {
-  const ids = inputs.options.flatMap((option) => option.work.map((work) => work.findingId));
-  const rows: WholeFinding[] = await tx.finding.findMany({
+  const rows = await findingsOf(tx, inputs);
+  const observations = await observationsAt(tx, visitId);
+  return rows.map((row) => describeFinding(row, observations));
+}
+
+/** The findings that any option of a stored price mends, in the order they were found. */
+export async function findingsOf(
+  tx: Pick<Tx, 'finding'>,
+  inputs: PricingInputs,
+): Promise<WholeFinding[]> {
+  const work = inputs.options.flatMap((option) => option.work);
+  const ids = work.flatMap(({ findingId, alsoFindingIds = [] }) => [findingId, ...alsoFindingIds]);
+  return tx.finding.findMany({
     where: { id: { in: ids } },
     orderBy: { id: 'asc' },
     include: { parts: true, override: true },
   });
-  const observations = await observationsAt(tx, visitId);
-  return rows.map((row) => describeFinding(row, observations));
 }

@@ -1,5 +1,5 @@
 import type { Prisma } from '../platform/database/generated/client.ts';
-import type { Line, PricedOption } from '../pricing/index.ts';
+import type { Line, PricedOption, WorkItem } from '../pricing/index.ts';
 
 /** The row of a priced option. */
 export function optionRow(id: string, revisionId: string, option: PricedOption, at: number) {
@@ -14,8 +14,8 @@ export function optionRow(id: string, revisionId: string, option: PricedOption, 
   };
 }
 
-/** The row of a priced line. */
-export function lineRow(optionId: string, line: Line) {
+/** The row of a priced line; `work` is what its option was priced from. */
+export function lineRow(optionId: string, line: Line, work: readonly WorkItem[]) {
   return {
     optionId,
     position: line.position,
@@ -24,7 +24,7 @@ export function lineRow(optionId: string, line: Line) {
     priceClass: line.class,
     code: line.code,
     description: line.description,
-    findingIds: findingsOf(line),
+    findingIds: findingsOf(line, work),
     aimedAt: 'aimedAt' in line ? line.aimedAt : null,
     quantity: 'quantity' in line ? line.quantity : null,
     unitPriceCents: 'unitPriceCents' in line ? line.unitPriceCents : null,
@@ -34,7 +34,12 @@ export function lineRow(optionId: string, line: Line) {
   } satisfies Prisma.QuoteLineCreateManyInput;
 }
 
-function findingsOf(line: Line): string[] {
-  if ('findingIds' in line) return [...line.findingIds];
-  return 'findingId' in line ? [line.findingId] : [];
+/** Every finding that a line's work mends, those that share the work included. */
+function findingsOf(line: Line, work: readonly WorkItem[]): string[] {
+  const named =
+    'findingIds' in line ? line.findingIds : 'findingId' in line ? [line.findingId] : [];
+  return named.flatMap((id) => [
+    id,
+    ...(work.find(({ findingId }) => findingId === id)?.alsoFindingIds ?? []),
+  ]);
 }

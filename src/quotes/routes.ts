@@ -93,7 +93,8 @@ export const quoteRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('quoteId'),
     query: z.strictObject({ revision: z.coerce.number().int().min(1).optional() }),
-    mediaType: 'application/pdf',
+    mediaTypes: ['application/pdf'],
+    disposition: 'inline',
     problems: ['not-allowed-now'],
     handle: async (context, { params, query }) => {
       const paper = await quoteDocument(context, params.quoteId, query.revision);
@@ -124,7 +125,7 @@ export const quoteRoutes: readonly Route[] = [
     method: 'POST',
     path: '/v1/quotes/:quoteId/issue',
     access: quoting,
-    problems: ['not-allowed-now'],
+    problems: ['not-allowed-now', 'evidence-missing'],
     handle: async (context, { params }) => {
       await requireOwn(context, params.quoteId);
       await issueQuote(context, params.quoteId);

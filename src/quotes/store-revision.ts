@@ -33,7 +33,10 @@ export async function storeRevision(
     data: options.map(({ id, option, at }) => optionRow(id, revisionId, option, at)),
   });
   await act.tx.quoteLine.createMany({
-    data: options.flatMap(({ id, option }) => option.lines.map((line) => lineRow(id, line))),
+    data: options.flatMap(({ id, option, at }) => {
+      const work = inputs.options[at]?.work ?? [];
+      return option.lines.map((line) => lineRow(id, line, work));
+    }),
   });
   await act.tx.quoteState.create({
     data: { quoteId, revision: number, state: 'draft', changedAt: act.now },

@@ -249,12 +249,15 @@ describe('what a quote asks for cannot make a reset cost more', () => {
   });
 
   it('the same finding twice in one option is refused', async () => {
-    expectRefusal(await quoteRequest('technician', [breaker, breaker]), 'same_work_twice');
+    expectRefusal(await quoteRequest('technician', [breaker, breaker]), 'duplicate_finding');
   });
 
-  it('two findings that ask for the same work are refused together', async () => {
+  it('two findings that ask for the same work are one piece of work, still free', async () => {
     const again = await findTrippedBreaker(service, job);
-    expectRefusal(await quoteRequest('technician', [breaker, again]), 'same_work_twice');
+    const answer = await quoteRequest('technician', [breaker, again]);
+    const { lines } = expectStatus(answer, 201).body.options[0];
+    expect(lines.filter(({ kind }: { kind: string }) => kind === 'labor')).toHaveLength(1);
+    expect(timeCents(lines)).toBe(0);
   });
 
   it('a finding of another visit is refused', async () => {

@@ -14,7 +14,7 @@ import {
   moveTo,
 } from './quote-rows.ts';
 import { id, ids, type Statement, sql, visitRow } from './rows.ts';
-import { stock } from './stock.ts';
+import { quotes, stock } from './stock.ts';
 
 const states = Object.keys(quoteLifecycle.moves) as QuoteState[];
 
@@ -131,7 +131,9 @@ let lastQuote = 360;
 
 async function issuedQuote(): Promise<number> {
   lastQuote += 1;
-  await committed([...draftRows({ number: lastQuote }), ...issued(lastQuote)]);
+  // A change order each, so that every one of them may be accepted.
+  const quote = { parent_id: id(quotes.issued) };
+  await committed([...draftRows({ number: lastQuote, quote }), ...issued(lastQuote)]);
   return lastQuote;
 }
 

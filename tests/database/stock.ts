@@ -106,7 +106,8 @@ function quoteRows(): Statement[] {
     ...draftRows({ number: quotes.issued }),
     ...issued(quotes.issued),
     ...revisionRows({ number: quotes.issued, revision: 2 }),
-    ...draftRows({ number: quotes.accepted }),
+    // A change order, so that a first quote of the visit can still be accepted.
+    ...draftRows({ number: quotes.accepted, quote: { parent_id: id(quotes.issued) } }),
     ...issued(quotes.accepted),
     ...accepted(quotes.accepted),
     ...revisionRows({ number: quotes.accepted, revision: 2 }),

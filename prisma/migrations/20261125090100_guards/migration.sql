@@ -36,7 +36,9 @@ ALTER TABLE site ADD CONSTRAINT site_approver_limit_positive CHECK (approver_lim
 
 ALTER TABLE visit
   ADD CONSTRAINT visit_window_forward CHECK (window_end > window_start),
-  ADD CONSTRAINT visit_fee_not_negative CHECK (fee_cents >= 0);
+  ADD CONSTRAINT visit_fee_not_negative CHECK (fee_cents >= 0),
+  ADD CONSTRAINT visit_end_note_of_its_end
+    CHECK (end_note IS NULL OR state IN ('no_access', 'cancelled'));
 
 ALTER TABLE reading
   ADD CONSTRAINT reading_source_known CHECK (source IN ('measured', 'reported')),
@@ -320,11 +322,24 @@ CREATE CONSTRAINT TRIGGER quote_acceptance_takes_effect AFTER INSERT ON quote_ac
 CREATE CONSTRAINT TRIGGER quote_decline_takes_effect AFTER INSERT ON quote_decline
   DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_quote_record_effect('declined');
 
--- A yes binds an option of the revision it answers, while that is valid.
+-- A yes binds an option of the revision it answers, while that is valid. What is accepted beyond
+-- the first quote of a visit is a change order of it, so that no fee and no work is sold twice.
 CREATE FUNCTION check_quote_acceptance() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
-DECLARE issue quote_issue%ROWTYPE;
+DECLARE
+  issue quote_issue%ROWTYPE;
+  answered quote%ROWTYPE;
 BEGIN
+  SELECT * INTO answered FROM quote WHERE id = NEW.quote_id;
+  IF answered.parent_id IS NULL THEN
+    -- Two yeses to two quotes of one visit wait for each other here.
+    PERFORM 1 FROM visit WHERE id = answered.visit_id FOR UPDATE;
+    IF EXISTS (SELECT 1 FROM quote_acceptance a JOIN quote q ON q.id = a.quote_id
+      WHERE q.visit_id = answered.visit_id AND q.parent_id IS NULL AND q.id <> answered.id) THEN
+      RAISE EXCEPTION 'acceptance of quote % violates constraint "quote_acceptance_one_per_visit"', NEW.quote_id
+        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_acceptance_one_per_visit';
+    END IF;
+  END IF;
   SELECT * INTO issue FROM quote_issue WHERE quote_id = NEW.quote_id AND revision = NEW.revision;
   IF NEW.accepted_at < issue.issued_at OR NEW.accepted_at >= issue.valid_until THEN
     RAISE EXCEPTION 'acceptance of quote % violates constraint "quote_acceptance_in_time"', NEW.quote_id

@@ -173,6 +173,23 @@ export const answerCases: GuardCase[] = [
     allows: [accepted(standing)],
   })),
   {
+    title: 'a second quote of a visit is not accepted beside the first; a change order is',
+    guard: 'quote_acceptance_binds',
+    says: 'quote_acceptance_one_per_visit',
+    sqlState: check,
+    breaks: [...accepted(standing), ...issued(draft), ...accepted(draft)],
+    allows: [
+      accepted(standing),
+      [...issued(draft), ...accepted(draft)],
+      [
+        ...accepted(standing),
+        ...draftRows({ number: 310, quote: { parent_id: id(standing) } }),
+        ...issued(310),
+        ...accepted(310),
+      ],
+    ],
+  },
+  {
     title: 'a yes is to the total that stands',
     guard: 'quote_acceptance_shown_total',
     sqlState: foreignKey,

@@ -53,6 +53,16 @@ export const recordCases: GuardCase[] = [
     allows: [[visitRow({ fee_cents: 0 })]],
   },
   {
+    title: 'why a visit came to nothing is said of one that did, and of no other',
+    guard: 'visit_end_note_of_its_end',
+    sqlState: check,
+    breaks: [visitRow({ state: 'finished', end_note: 'Nobody was home.' })],
+    allows: [
+      [visitRow({ state: 'no_access', end_note: 'Nobody was home.' })],
+      [visitRow({ state: 'cancelled', end_note: 'It cools again.' })],
+    ],
+  },
+  {
     title:
       'a technician is not booked into overlapping windows; touching ones, another technician and windows of ended visits are fine',
     guard: 'visit_one_live_window_per_technician',

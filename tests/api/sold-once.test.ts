@@ -1,0 +1,173 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { assertAddsUp } from '../harness/assert-adds-up.ts';
+import {
+  addFinding,
+  arriveAtJob,
+  draftQuote,
+  findCapacitor,
+  issueQuote,
+  type Job,
+  proveCapacitor,
+  yesTo,
+} from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+
+let service: TestService;
+beforeAll(async () => {
+  service = await createTestService();
+});
+afterAll(() => service.close());
+
+const fanFailed = [
+  { point: 'capacitor_fan', quantity: 'capacitance', value: 3.1, unit: 'uF' },
+] as const;
+
+async function measure(job: Job, readings: readonly object[]): Promise<void> {
+  expectStatus(
+    await service.as('technician').post(`/v1/visits/${job.visitId}/readings`, {
+      readings: readings.map((reading) => ({
+        equipmentId: job.outdoorId,
+        method: 'capacitance_meter_disconnected',
+        ...reading,
+      })),
+    }),
+    201,
+  );
+}
+
+describe('nothing is sold twice', () => {
+  it('a visit has one accepted quote: no second is drafted, issued or accepted beside it', async () => {
+    const job = await arriveAtJob(service);
+    const capacitor = await findCapacitor(service, job);
+    const first = await issueQuote(service, await draftQuote(service, job, [capacitor]));
+    const waiting = await draftQuote(service, job, [capacitor]);
+    const second = await issueQuote(service, await draftQuote(service, job, [capacitor]));
+    const technician = service.as('technician');
+    const accept = (quote: typeof first) =>
+      technician.post(`/v1/quotes/${quote.body.id}/accept`, yesTo(quote), { ifMatch: quote.tag });
+    expectStatus(await accept(first), 200);
+
+    expectProblem(await accept(second), 'not-allowed-now');
+    const issued = await technician.post(
+      `/v1/quotes/${waiting.body.id}/issue`,
+      {},
+      { ifMatch: waiting.tag },
+    );
+    expect(expectProblem(issued, 'not-allowed-now').body.detail).toContain('change order');
+    const drafted = await technician.post('/v1/quotes', {
+      visitId: job.visitId,
+      options: [{ title: 'Again', findingIds: [capacitor] }],
+    });
+    expectProblem(drafted, 'not-allowed-now');
+  });
+
+  it('of two quotes of a visit accepted at once one is, and the other is refused', async () => {
+    for (let round = 0; round < 5; round += 1) {
+      const job = await arriveAtJob(service);
+      const capacitor = await findCapacitor(service, job);
+      const quotes = [
+        await issueQuote(service, await draftQuote(service, job, [capacitor])),
+        await issueQuote(service, await draftQuote(service, job, [capacitor])),
+      ];
+      const answers = await Promise.all(
+        quotes.map((quote) =>
+          service
+            .as('technician')
+            .post(`/v1/quotes/${quote.body.id}/accept`, yesTo(quote), { ifMatch: quote.tag }),
+        ),
+      );
+      expect(answers.map(({ status }) => status).sort()).toEqual([200, 409]);
+    }
+  });
+
+  it('both sections of a dual capacitor failed: two findings on one can, replaced once', async () => {
+    const job = await arriveAtJob(service);
+    const herm = await findCapacitor(service, job);
+    await measure(job, fanFailed);
+    const fan = await addFinding(service, job, {
+      equipmentId: job.outdoorId,
+      faultCode: 'run_capacitor_fan',
+      taskCode: 'replace_dual_run_capacitor',
+      parts: [{ partCode: 'CAP-45-5-440', quantity: 1 }],
+    });
+    const alone = await draftQuote(service, job, [herm]);
+    const both = await issueQuote(service, await draftQuote(service, job, [herm, fan]));
+    const [option] = both.body.options;
+    assertAddsUp(option);
+    expect(option.totalCents).toBe(alone.body.options[0].totalCents);
+    const charged = option.lines.filter((line: { kind: string }) =>
+      ['part', 'labor', 'access'].includes(line.kind),
+    );
+    expect(charged).toHaveLength(3);
+    for (const line of charged) expect(line.findingIds.sort()).toEqual([herm, fan].sort());
+    const { rows } = await service.owner.query(
+      'SELECT paper FROM quote_issue WHERE quote_id = $1',
+      [both.body.id],
+    );
+    expect(rows[0].paper.findings, 'the paper tells both').toHaveLength(2);
+  });
+});
+
+describe('a finding is sold on what is known when it is sold', () => {
+  it('is not drafted once later readings contradict it, and is again when found anew', async () => {
+    const job = await arriveAtJob(service);
+    const capacitor = await findCapacitor(service, job);
+    const sound = { point: 'capacitor_herm', quantity: 'capacitance', unit: 'uF' };
+    service.clock.advance(60_000);
+    await measure(job, [{ ...sound, value: 45.1 }]);
+    service.clock.advance(60_000);
+    await measure(job, [{ ...sound, value: 45 }]);
+    const refused = await service.as('technician').post('/v1/quotes', {
+      visitId: job.visitId,
+      options: [{ title: 'Repair', findingIds: [capacitor] }],
+    });
+    expect(expectProblem(refused, 'evidence-missing').body.detail).toContain(
+      'Add the finding again',
+    );
+  });
+
+  it('is not issued once readings after the draft contradict it', async () => {
+    const job = await arriveAtJob(service);
+    await proveCapacitor(service, job);
+    const capacitor = await findCapacitor(service, job);
+    const draft = await draftQuote(service, job, [capacitor]);
+    const sound = { point: 'capacitor_herm', quantity: 'capacitance', unit: 'uF' };
+    for (const value of [45.1, 45]) {
+      service.clock.advance(60_000);
+      await measure(job, [{ ...sound, value }]);
+    }
+    const issued = await service
+      .as('technician')
+      .post(`/v1/quotes/${draft.body.id}/issue`, {}, { ifMatch: draft.tag });
+    expectProblem(issued, 'evidence-missing');
+  });
+});
+
+describe('words', () => {
+  it('an option that only resets is called a reset, whatever title was asked for', async () => {
+    const job = await arriveAtJob(service);
+    expectStatus(
+      await service.as('technician').post(`/v1/visits/${job.visitId}/observations`, {
+        observations: [
+          { equipmentId: job.outdoorId, code: 'breaker_found_tripped', answer: 'yes' },
+        ],
+      }),
+      201,
+    );
+    const breaker = await addFinding(service, job, {
+      equipmentId: job.outdoorId,
+      faultCode: 'tripped_breaker',
+      taskCode: 'reset_breaker',
+    });
+    const drafted = await service.as('technician').post('/v1/quotes', {
+      visitId: job.visitId,
+      options: [{ title: 'MAJOR ELECTRICAL REPAIR', findingIds: [breaker] }],
+    });
+    expect(expectStatus(drafted, 201).body.options[0].title).toBe('Reset the breaker');
+  });
+});
