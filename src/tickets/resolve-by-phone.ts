@@ -3,7 +3,7 @@ import { appendJournal } from '../journal/index.ts';
 import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { ProblemError } from '../platform/http/problem.ts';
+import { ProblemError, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { observationWords } from '../trade/index.ts';
 import type { phoneAnswerSchema, phoneResolutionSchema } from './contract.ts';
@@ -45,10 +45,11 @@ type PhoneAnswer = z.output<typeof phoneAnswerSchema>;
 
 function refuseUnsafeCheck({ code }: PhoneAnswer, index: number): void {
   if (observationWords[code].by === 'anyone') return;
-  const message = 'Only a technician may check this; never ask it on the phone.';
-  throw new ProblemError('validation-failed', message, {
-    errors: [{ in: 'body', pointer: `/answers/${index}/code`, code: 'not_by_phone', message }],
-  });
+  throw wrongField(
+    `/answers/${index}/code`,
+    'not_by_phone',
+    'Only a technician may check this; never ask it on the phone.',
+  );
 }
 
 async function keepAnswer(act: ActContext, ticketId: string, answer: PhoneAnswer): Promise<void> {

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
 import { violationOf } from '../platform/database/violation.ts';
-import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { visitFeeAt } from '../pricebook/index.ts';
 import { lockTicket, moveTicket } from '../tickets/index.ts';
@@ -13,10 +13,13 @@ type NewVisit = z.output<typeof newVisitSchema>;
 /**
  * Books a technician into an arrival window. The database, not this code, decides who wins when
  * two want the same window: an exclusion constraint on technician and window.
- * @throws ProblemError 409 when the technician is taken, the fee told is not the fee of that
+ * @throws ProblemError 400 for a window that is over, 409 when the technician is taken, the fee told is not the fee of that
  *   window, or the ticket cannot be booked; 422 for an unknown ticket or technician
  */
 export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit> {
+  if (new Date(input.windowEnd) <= act.now) {
+    throw wrongField('/windowEnd', 'window_over', 'must be in the future');
+  }
   const known = await act.tx.ticket.findUnique({ where: { id: input.ticketId } });
   if (known === null) throw unknownReference('/ticketId', 'There is no such ticket.');
   const ticket = await lockTicket(act, input.ticketId);

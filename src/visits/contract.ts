@@ -10,6 +10,10 @@ export const visitStateSchema = z.enum([
   'cancelled',
 ]);
 
+/** Nobody can promise an arrival to the minute; a shorter window is a slip. */
+const WINDOW_MINUTES_MIN = 15;
+const WINDOW_MINUTES_MAX = 24 * 60;
+
 export const newVisitSchema = z
   .strictObject({
     ticketId: z.uuid(),
@@ -23,16 +27,14 @@ export const newVisitSchema = z
       })
       .meta({ description: 'The only charge that rests on less than a finding rests on this.' }),
   })
-  .refine((visit) => Date.parse(visit.windowEnd) > Date.parse(visit.windowStart), {
+  .refine((visit) => minutesOf(visit) >= WINDOW_MINUTES_MIN, {
     path: ['windowEnd'],
-    error: 'must be after windowStart',
+    error: `must be at least ${WINDOW_MINUTES_MIN} minutes after windowStart`,
   })
-  .refine((visit) => Date.parse(visit.windowEnd) - Date.parse(visit.windowStart) <= DAY_MS, {
+  .refine((visit) => minutesOf(visit) <= WINDOW_MINUTES_MAX, {
     path: ['windowEnd'],
-    error: 'a window is a day long at the most',
+    error: 'must be within a day of windowStart',
   });
-
-const DAY_MS = 86_400_000;
 
 /** How the ticket goes on after a finished visit. */
 export const visitEndSchema = z.strictObject({
@@ -53,6 +55,11 @@ export const visitSchema = z.strictObject({
   feeCents: cents.meta({ description: 'Fixed by the window accepted, whenever we arrive.' }),
   feeAgreedBy: z.string(),
   feeAgreedAt: instant,
+  endNote: z.string().nullable().meta({ description: 'Why it was cancelled, or had no access.' }),
   version,
   createdAt: instant,
 });
+
+function minutesOf(visit: { windowStart: string; windowEnd: string }): number {
+  return (Date.parse(visit.windowEnd) - Date.parse(visit.windowStart)) / 60_000;
+}

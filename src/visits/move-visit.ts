@@ -12,7 +12,7 @@ import { lockTicket, moveTicket } from '../tickets/index.ts';
 export interface VisitStep {
   action: VisitAction;
   ticketAction?: TicketAction;
-  /** Why, for steps that need a reason; kept with the ticket. */
+  /** Why, for steps that need a reason; kept with the visit. */
   reason?: string;
 }
 
@@ -30,11 +30,15 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
   act.mustMatch(versionTag(visit.version));
   const state = moveOrRefuse('visit', visitLifecycle, visit.state, step.action);
   if (step.ticketAction !== undefined) {
-    await moveTicket(act, ticket, step.ticketAction, step.reason);
+    await moveTicket(act, ticket, step.ticketAction);
   }
   const moved = await act.tx.visit.update({
     where: { id },
-    data: { state, version: visit.version + 1 },
+    data: {
+      state,
+      version: visit.version + 1,
+      ...(step.reason !== undefined && { endNote: step.reason }),
+    },
   });
   await appendJournal(act, {
     event: 'visit.moved',

@@ -223,11 +223,11 @@ function book(ticketId: string, window: object, toldFeeCents: number) {
   });
 }
 
-/** A job of a Monday night. */
+/** A job of a Tuesday night. */
 function nightJob(): Promise<Job> {
   return arriveAtJob(service, undefined, {
-    windowStart: '2026-07-14T03:00:00Z',
-    windowEnd: '2026-07-14T05:00:00Z',
+    windowStart: '2026-07-15T03:00:00Z',
+    windowEnd: '2026-07-15T05:00:00Z',
     toldFeeCents: 15_900,
   });
 }

@@ -186,6 +186,7 @@ CREATE TABLE "visit" (
     "fee_agreed_by" TEXT NOT NULL,
     "fee_agreed_at" TIMESTAMPTZ(6) NOT NULL,
     "price_book_version_id" UUID NOT NULL,
+    "end_note" TEXT,
     "version" INTEGER NOT NULL DEFAULT 1,
     "created_at" TIMESTAMPTZ(6) NOT NULL,
 

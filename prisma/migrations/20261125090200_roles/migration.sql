@@ -40,7 +40,7 @@ GRANT INSERT ON
 
 GRANT UPDATE ON company, staff, customer, site, comfort_system, equipment TO evenhand_app;
 -- Of these only what moves: a fee agreed to, a complaint, a tax rate stay as they were written.
-GRANT UPDATE (state, version) ON visit TO evenhand_app;
+GRANT UPDATE (state, version, end_note) ON visit TO evenhand_app;
 GRANT UPDATE (state, version, closing_note) ON ticket TO evenhand_app;
 GRANT UPDATE (state, version, changed_at) ON quote_state TO evenhand_app;
 GRANT UPDATE (effective_to) ON tax_rule TO evenhand_app;

@@ -50,6 +50,13 @@ export class ProblemError extends Error {
   }
 }
 
+/** The refusal for a field whose value is of the right form and wrong all the same. */
+export function wrongField(pointer: string, code: string, message: string): ProblemError {
+  return new ProblemError('validation-failed', 'Some fields are not as expected.', {
+    errors: [{ in: 'body', pointer, code, message }],
+  });
+}
+
 /** The refusal for a field that names something unknown. */
 export function unknownReference(pointer: string, message: string): ProblemError {
   return new ProblemError('unknown-reference', message, {
