@@ -1,14 +1,9 @@
 import fastifyHelmet from '@fastify/helmet';
 import fastifySwagger from '@fastify/swagger';
 import fastifySwaggerUi from '@fastify/swagger-ui';
-import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
-import {
-  jsonSchemaTransform,
-  jsonSchemaTransformObject,
-  serializerCompiler,
-} from 'fastify-type-provider-zod';
+import type { FastifyInstance } from 'fastify';
+import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
-import { v4 } from 'uuid';
 import { companyRoutes } from './company/index.ts';
 import { customerRoutes } from './customers/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
@@ -16,13 +11,11 @@ import { evidenceRoutes } from './evidence/index.ts';
 import { journalRoutes } from './journal/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
-import { answerErrors, answerUnroutable } from './platform/http/answer-errors.ts';
-import { checkPart } from './platform/http/check-part.ts';
+import { createServer } from './platform/http/create-server.ts';
 import { healthRoutes } from './platform/http/health.ts';
 import { mountRoutes } from './platform/http/mount.ts';
 import { openapiDocument } from './platform/http/openapi.ts';
 import { servesProblemPages } from './platform/http/problem-pages.ts';
-import { refuseUnreadable } from './platform/http/refuse-unreadable.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
 import { priceBookRoutes } from './pricebook/index.ts';
@@ -61,32 +54,11 @@ export interface AppDeps {
 /** Builds the application. The caller listens, or injects requests, and closes it. */
 export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
   const typeBase = deps.publicUrl?.replace(/\/$/, '') ?? '';
-  const app = Fastify({
-    loggerInstance: deps.log as FastifyBaseLogger,
-    genReqId: () => v4(),
-    requestIdHeader: false,
-    trustProxy: deps.trustProxy ?? false,
-    bodyLimit: 256 * 1024,
-    // Longer than the longest statement and transaction together, so that those end first.
-    handlerTimeout: 20_000,
-    requestTimeout: 30_000,
-    forceCloseConnections: 'idle',
-    // Requests that come while closing are refused by answerErrors, as problems.
-    return503OnClosing: false,
-    frameworkErrors: answerUnroutable(typeBase),
-    clientErrorHandler: refuseUnreadable(typeBase),
-    onProtoPoisoning: 'error',
-    routerOptions: { maxParamLength: 100 },
+  const app = createServer({
+    log: deps.log,
+    typeBase,
+    ...(deps.trustProxy !== undefined && { trustProxy: deps.trustProxy }),
   });
-  app.decorateRequest('actor', undefined);
-  app.setValidatorCompiler(checkPart);
-  app.setSerializerCompiler(serializerCompiler);
-  app.removeContentTypeParser('text/plain');
-  app.addHook('onSend', async (request, reply) => {
-    reply.header('x-request-id', request.id);
-    if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
-  });
-  answerErrors(app, typeBase);
 
   await app.register(fastifyHelmet, { contentSecurityPolicy: NOTHING_FOREIGN });
   await app.register(fastifySwagger, {

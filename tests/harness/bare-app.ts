@@ -1,9 +1,7 @@
-import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
-import { serializerCompiler } from 'fastify-type-provider-zod';
+import type { FastifyInstance } from 'fastify';
 import { type Logger, pino } from 'pino';
 import type { Database } from '../../src/platform/database/database.ts';
-import { answerErrors } from '../../src/platform/http/answer-errors.ts';
-import { checkPart } from '../../src/platform/http/check-part.ts';
+import { createServer } from '../../src/platform/http/create-server.ts';
 import { mountRoutes } from '../../src/platform/http/mount.ts';
 import type { Route } from '../../src/platform/http/route.ts';
 import { timedIds } from '../../src/platform/ids.ts';
@@ -15,11 +13,7 @@ export async function createBareApp(
   routes: readonly Route[],
   { clock = fixedClock(), log = pino({ level: 'silent' }) as Logger } = {},
 ): Promise<FastifyInstance> {
-  const app = Fastify({ loggerInstance: log as FastifyBaseLogger });
-  app.decorateRequest('actor', undefined);
-  app.setValidatorCompiler(checkPart);
-  app.setSerializerCompiler(serializerCompiler);
-  answerErrors(app, '');
+  const app = createServer({ log, typeBase: '' });
   await app.register(async (scope) => {
     mountRoutes(scope, routes, { db, clock, ids: timedIds(clock), typeBase: '' });
   });

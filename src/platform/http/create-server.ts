@@ -1,0 +1,46 @@
+import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
+import { serializerCompiler } from 'fastify-type-provider-zod';
+import type { Logger } from 'pino';
+import { v4 } from 'uuid';
+import { answerErrors, answerUnroutable } from './answer-errors.ts';
+import { checkPart } from './check-part.ts';
+import { refuseUnreadable } from './refuse-unreadable.ts';
+
+export interface ServerOptions {
+  log: Logger;
+  /** Start of the URLs that problems point to. */
+  typeBase: string;
+  /** Addresses of proxies whose forwarded headers are believed; none unless given. */
+  trustProxy?: string;
+}
+
+/** An empty server with our limits, our request ids and our answers to whatever goes wrong. */
+export function createServer({ log, typeBase, trustProxy }: ServerOptions): FastifyInstance {
+  const app = Fastify({
+    loggerInstance: log as FastifyBaseLogger,
+    genReqId: () => v4(),
+    requestIdHeader: false,
+    trustProxy: trustProxy ?? false,
+    bodyLimit: 256 * 1024,
+    // Longer than the longest statement and transaction together, so that those end first.
+    handlerTimeout: 20_000,
+    requestTimeout: 30_000,
+    forceCloseConnections: 'idle',
+    // Requests that come while closing are refused by answerErrors, as problems.
+    return503OnClosing: false,
+    frameworkErrors: answerUnroutable(typeBase),
+    clientErrorHandler: refuseUnreadable(typeBase),
+    onProtoPoisoning: 'error',
+    routerOptions: { maxParamLength: 100 },
+  });
+  app.decorateRequest('actor', undefined);
+  app.setValidatorCompiler(checkPart);
+  app.setSerializerCompiler(serializerCompiler);
+  app.removeContentTypeParser('text/plain');
+  app.addHook('onSend', async (request, reply) => {
+    reply.header('x-request-id', request.id);
+    if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
+  });
+  answerErrors(app, typeBase);
+  return app;
+}
