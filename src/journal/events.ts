@@ -38,6 +38,10 @@ export const journalEvents = {
     plain: ['jurisdiction', 'occupantId', 'approverId', 'approverLimitCents', 'payerId'],
     personal: ['street', 'unit', 'city', 'region', 'postalCode', 'accessNotes'],
   },
+  'site.changed': {
+    plain: ['jurisdiction', 'approverId', 'approverLimitCents', 'payerId'],
+    personal: ['street', 'unit', 'city', 'region', 'postalCode', 'accessNotes'],
+  },
   'system.added': { plain: ['siteId', 'name'], personal: [] },
   'equipment.added': { plain: ['systemId', ...machineFields], personal: [] },
   'equipment.changed': { plain: machineFields, personal: [] },

@@ -1,10 +1,11 @@
 import type { z } from 'zod';
 import { companyOf } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
-import type { Site } from '../platform/database/generated/client.ts';
-import { unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { addressOf } from './address-of.ts';
+import { type SiteWithMachines, withMachines } from './answer-site.ts';
 import type { newSiteSchema } from './contract.ts';
+import { requireCustomers } from './require-customers.ts';
 
 /**
  * Adds a site. Occupant, approver and payer may be three people; whoever is not named is the
@@ -14,7 +15,7 @@ import type { newSiteSchema } from './contract.ts';
 export async function addSite(
   act: ActContext,
   input: z.output<typeof newSiteSchema>,
-): Promise<Site> {
+): Promise<SiteWithMachines> {
   const approverId = input.approverId ?? input.occupantId;
   const payerId = input.payerId ?? input.occupantId;
   await requireCustomers(act, { occupantId: input.occupantId, approverId, payerId });
@@ -35,6 +36,7 @@ export async function addSite(
       payerId,
       createdAt: act.now,
     },
+    include: withMachines,
   });
   await appendJournal(act, {
     event: 'site.added',
@@ -49,20 +51,4 @@ export async function addSite(
     personal: { salt: occupant.journalSalt, after: addressOf(site) },
   });
   return site;
-}
-
-async function requireCustomers(act: ActContext, named: Record<string, string>): Promise<void> {
-  const ids = Object.values(named);
-  const found = await act.tx.customer.findMany({
-    where: { id: { in: ids } },
-    select: { id: true },
-  });
-  const known = new Set(found.map((customer) => customer.id));
-  for (const [field, id] of Object.entries(named)) {
-    if (!known.has(id)) throw unknownReference(`/${field}`, 'There is no such customer.');
-  }
-}
-
-function addressOf({ street, unit, city, region, postalCode, accessNotes }: Site) {
-  return { street, unit, city, region, postalCode, accessNotes };
 }

@@ -17,6 +17,20 @@ export const newSiteSchema = z.strictObject({
   payerId: z.uuid().optional().meta({ description: 'Who pays; the occupant when absent.' }),
 });
 
+/** Absent leaves a field as it is; null empties it. */
+export const siteChangeSchema = z.strictObject({
+  street: text(200).optional(),
+  unit: text(60).nullable().optional(),
+  city: text(120).optional(),
+  region: text(60).optional(),
+  postalCode: text(20).optional(),
+  jurisdiction: code.optional(),
+  accessNotes: text(2_000).nullable().optional(),
+  approverId: z.uuid().optional(),
+  approverLimitCents: cents.nullable().optional(),
+  payerId: z.uuid().optional(),
+});
+
 export const siteSchema = z.strictObject({
   id: z.uuid(),
   street: z.string(),
@@ -32,7 +46,20 @@ export const siteSchema = z.strictObject({
   payerId: z.uuid(),
   version,
   createdAt: instant,
-  systems: z.array(z.strictObject({ id: z.uuid(), name: z.string() })),
+  systems: z.array(
+    z.strictObject({
+      id: z.uuid(),
+      name: z.string(),
+      equipment: z.array(
+        z.strictObject({
+          id: z.uuid(),
+          kind: z.string(),
+          maker: z.string().nullable(),
+          model: z.string().nullable(),
+        }),
+      ),
+    }),
+  ),
 });
 
 export const newSystemSchema = z.strictObject({

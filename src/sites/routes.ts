@@ -1,13 +1,20 @@
-import type { z } from 'zod';
+import { z } from 'zod';
 import { anyStaff } from '../platform/access/actor.ts';
-import type { Site } from '../platform/database/generated/client.ts';
-import { versionTag } from '../platform/http/etag.ts';
 import { idParam } from '../platform/http/formats.ts';
+import { cutPage, pageOf, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { addSite } from './add-site.ts';
 import { addSystem } from './add-system.ts';
-import { newSiteSchema, newSystemSchema, siteSchema, systemSchema } from './contract.ts';
+import { answerSite, siteBody, withMachines } from './answer-site.ts';
+import { changeSite } from './change-site.ts';
+import {
+  newSiteSchema,
+  newSystemSchema,
+  siteChangeSchema,
+  siteSchema,
+  systemSchema,
+} from './contract.ts';
 
 export const siteRoutes: readonly Route[] = [
   act({
@@ -23,16 +30,39 @@ export const siteRoutes: readonly Route[] = [
     problems: ['unknown-reference'],
     handle: async (context, { body }) => {
       const site = await addSite(context, body);
-      return {
-        body: toBody(site, []),
-        etag: versionTag(site.version),
-        location: `/v1/sites/${site.id}`,
-      };
+      return { ...answerSite(site), location: `/v1/sites/${site.id}` };
+    },
+  }),
+  read({
+    operationId: 'listSites',
+    summary: 'Sites, oldest first; of one customer, whether occupant, approver or payer',
+    tag: 'sites',
+    path: '/v1/sites',
+    access: ['dispatcher', 'owner'],
+    query: z.strictObject({ ...pageQuery, customerId: z.uuid().optional() }),
+    response: pageOf(siteSchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ prisma }, { query }) => {
+      const { limit, cursor, customerId } = query;
+      const filter = { list: 'sites', customerId };
+      const { where, orderBy } = readOn('oldest', startAfter(cursor, filter));
+      const rows = await prisma.site.findMany({
+        where: {
+          ...where,
+          ...(customerId && {
+            OR: [{ occupantId: customerId }, { approverId: customerId }, { payerId: customerId }],
+          }),
+        },
+        include: withMachines,
+        orderBy,
+        take: limit + 1,
+      });
+      return { body: cutPage(rows.map(siteBody), limit, filter) };
     },
   }),
   read({
     operationId: 'getSite',
-    summary: 'One site with its systems',
+    summary: 'One site with its systems and their machines',
     tag: 'sites',
     path: '/v1/sites/:siteId',
     access: anyStaff,
@@ -42,11 +72,26 @@ export const siteRoutes: readonly Route[] = [
     handle: async ({ prisma }, { params }) => {
       const site = await prisma.site.findUnique({
         where: { id: params.siteId },
-        include: { systems: { select: { id: true, name: true }, orderBy: { id: 'asc' } } },
+        include: withMachines,
       });
       if (site === null) throw notFound('site');
-      return { body: toBody(site, site.systems), etag: versionTag(site.version) };
+      return answerSite(site);
     },
+  }),
+  act({
+    operationId: 'changeSite',
+    summary: 'Change a site: address, way in, approver, payer, jurisdiction',
+    tag: 'sites',
+    method: 'PATCH',
+    path: '/v1/sites/:siteId',
+    access: ['dispatcher', 'owner'],
+    params: idParam('siteId'),
+    body: siteChangeSchema,
+    response: siteSchema,
+    ifMatch: true,
+    problems: ['unknown-reference'],
+    handle: async (context, { params, body }) =>
+      answerSite(await changeSite(context, params.siteId, body)),
   }),
   act({
     operationId: 'addSystem',
@@ -66,23 +111,3 @@ export const siteRoutes: readonly Route[] = [
     },
   }),
 ];
-
-function toBody(site: Site, systems: { id: string; name: string }[]): z.input<typeof siteSchema> {
-  return {
-    id: site.id,
-    street: site.street,
-    unit: site.unit,
-    city: site.city,
-    region: site.region,
-    postalCode: site.postalCode,
-    jurisdiction: site.jurisdiction,
-    accessNotes: site.accessNotes,
-    occupantId: site.occupantId,
-    approverId: site.approverId,
-    approverLimitCents: site.approverLimitCents,
-    payerId: site.payerId,
-    version: site.version,
-    createdAt: site.createdAt.toISOString(),
-    systems,
-  };
-}

@@ -27,7 +27,9 @@ export const access: Record<string, Allowed> = {
   changeCustomer: [dispatcher, owner],
 
   addSite: [dispatcher, owner],
+  listSites: [dispatcher, owner],
   getSite: [dispatcher, technician, owner],
+  changeSite: [dispatcher, owner],
   addSystem: [dispatcher, technician, owner],
   addEquipment: [dispatcher, technician, owner],
   getEquipment: [dispatcher, technician, owner],

@@ -57,6 +57,7 @@ const expected: Record<string, string[]> = {
   addCustomer: ['customer.added'],
   changeCustomer: ['customer.changed'],
   addSite: ['site.added'],
+  changeSite: ['site.changed'],
   addSystem: ['system.added'],
   addEquipment: ['equipment.added'],
   changeEquipment: ['equipment.changed'],
@@ -253,6 +254,15 @@ async function liveAJob(): Promise<void> {
       occupantId: customer.body.id,
     }),
     201,
+  );
+  keep(
+    'changeSite',
+    await dispatcher.patch(
+      `/v1/sites/${site.body.id}`,
+      { accessNotes: PERSONAL.accessNotes, approverLimitCents: 40_000 },
+      ifMatch(site),
+    ),
+    200,
   );
   const system = keep(
     'addSystem',
