@@ -1,5 +1,9 @@
+import { isIP } from 'node:net';
 import path from 'node:path';
 import { z } from 'zod';
+import { plainWords } from './plain-words.ts';
+
+const NOT_NETWORKS = 'must be addresses or networks joined by commas, such as 10.0.0.0/8,192.0.2.7';
 
 const schema = z.object({
   DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }).optional(),
@@ -10,7 +14,7 @@ const schema = z.object({
   PORT: z.coerce.number().int().min(0).max(65535).default(3000),
   PUBLIC_URL: z.url({ protocol: /^https?$/ }).optional(),
   LOG_LEVEL: z.enum(['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent']).default('info'),
-  TRUST_PROXY: z.string().min(1).optional(),
+  TRUST_PROXY: z.string().refine(isListOfNetworks, { error: NOT_NETWORKS }).optional(),
   SEAL_EVERY_MS: z.coerce.number().int().min(50).max(60_000).default(500),
 });
 
@@ -38,7 +42,7 @@ export interface Config {
  */
 export function readConfig(environment: NodeJS.ProcessEnv): Config {
   const set = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''));
-  const parsed = schema.safeParse(set);
+  const parsed = schema.safeParse(set, { error: plainWords });
   if (!parsed.success) {
     const mistakes = parsed.error.issues.map((i) => `  ${i.path.join('.')}: ${i.message}`);
     throw new Error(`The configuration has mistakes:\n${mistakes.join('\n')}`);
@@ -59,4 +63,15 @@ function fromEnvironment(env: z.output<typeof schema>): Config {
     ...(env.TRUST_PROXY && { trustProxy: env.TRUST_PROXY }),
     sealEveryMs: env.SEAL_EVERY_MS,
   };
+}
+
+function isListOfNetworks(list: string): boolean {
+  return list.split(',').every((entry) => isNetwork(entry.trim()));
+}
+
+/** An address, or an address and the length of its prefix (RFC 4632, RFC 4291). */
+function isNetwork(entry: string): boolean {
+  const [, address = '', length] = /^([^/%]+)(?:\/([1-9]\d{0,2}))?$/.exec(entry) ?? [];
+  const family = isIP(address);
+  return family !== 0 && (length === undefined || Number(length) <= (family === 4 ? 32 : 128));
 }

@@ -1,5 +1,6 @@
 import type { FastifySchemaCompiler } from 'fastify';
 import type { z } from 'zod';
+import { plainWords } from '../plain-words.ts';
 import { type FieldError, ProblemError } from './problem.ts';
 
 /**
@@ -10,7 +11,7 @@ export const checkPart: FastifySchemaCompiler<z.ZodType> = ({ schema, httpPart }
   const place = PLACES[httpPart ?? 'body'];
   if (place === undefined) return (data) => ({ value: data });
   return (data) => {
-    const parsed = schema.safeParse(data);
+    const parsed = schema.safeParse(data, { error: plainWords });
     if (parsed.success) return { value: parsed.data };
     const errors = parsed.error.issues.flatMap((issue) => fieldErrors(issue, place));
     return {
@@ -35,8 +36,24 @@ function fieldErrors(issue: z.core.$ZodIssue, place: FieldError['in']): FieldErr
       message: 'is not a field of this request',
     }));
   }
+  const meant = issue.code === 'invalid_union' ? formMeant(issue) : undefined;
+  if (meant !== undefined) {
+    return meant.flatMap((inner) =>
+      fieldErrors({ ...inner, path: [...issue.path, ...inner.path] }, place),
+    );
+  }
   return [{ ...error, pointer: pointerTo(issue.path) }];
 }
+
+/** The mistakes of the one form whose type the value has; undefined when that is not one. */
+function formMeant({ errors }: z.core.$ZodIssueInvalidUnion): z.core.$ZodIssue[] | undefined {
+  const ofItsType = errors.filter((form) =>
+    form.every(({ code, path }) => path.length > 0 || !OTHER_TYPE.has(code)),
+  );
+  return ofItsType.length === 1 ? ofItsType[0] : undefined;
+}
+
+const OTHER_TYPE = new Set(['invalid_type', 'invalid_value']);
 
 /** A JSON Pointer (RFC 6901): empty for the whole document, `~` and `/` in names escaped. */
 function pointerTo(path: readonly PropertyKey[]): string {
