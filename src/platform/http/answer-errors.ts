@@ -3,6 +3,7 @@ import { violationOf } from '../database/violation.ts';
 import { knowMethods } from './know-methods.ts';
 import { PROBLEM_TYPE } from './mount.ts';
 import { ProblemError, problemBody } from './problem.ts';
+import type { ProblemSlug } from './problem-catalog.ts';
 
 /**
  * Makes every failure a problem document: refusals of ours, of the framework, unknown addresses,
@@ -48,6 +49,12 @@ function refuseWhileClosing(app: FastifyInstance): void {
   });
 }
 
+/** What passes by itself: an act of the same key ends within a second, or the database is back. */
+const RETRY_AFTER_SECONDS: Partial<Record<ProblemSlug, number>> = {
+  'request-in-progress': 1,
+  unavailable: 2,
+};
+
 function sendProblem(
   reply: FastifyReply,
   request: FastifyRequest,
@@ -55,7 +62,8 @@ function sendProblem(
   typeBase: string,
 ) {
   if (problem.slug === 'unauthenticated') reply.header('www-authenticate', 'Bearer');
-  if (problem.slug === 'unavailable') reply.header('retry-after', '2');
+  const retryAfter = RETRY_AFTER_SECONDS[problem.slug];
+  if (retryAfter !== undefined) reply.header('retry-after', retryAfter);
   const body = problemBody(problem, { id: request.id, instance: request.url, typeBase });
   return reply.code(problem.status).type(PROBLEM_TYPE).send(JSON.stringify(body));
 }

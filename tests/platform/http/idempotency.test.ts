@@ -176,6 +176,7 @@ describe('fifty clients that send the same act at once', () => {
     const waiting = answers.filter(({ status }) => status !== 201);
     for (const answer of waiting) {
       expectProblem(expectStatus(answer, 409), 'request-in-progress');
+      expect(answer.headers['retry-after']).toBe('1');
     }
     expect(new Set(made.map(({ text }) => text)).size).toBe(1);
     expect(
