@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { priceBook } from '../../seed/price-book.ts';
 import { assertReprices } from '../harness/assert-reprices.ts';
 import { findOpenFuse, findWornContactor } from '../harness/findings.ts';
@@ -31,6 +31,8 @@ let job: Job;
 let found: string;
 beforeAll(async () => {
   service = await createTestService();
+});
+beforeEach(async () => {
   job = await arriveAtJob(service);
   found = await findCapacitor(service, job);
 });

@@ -19,7 +19,11 @@ beforeAll(async () => {
   service = await createTestService();
 });
 afterAll(() => service.close());
-beforeEach(() => setZone('America/Chicago'));
+beforeEach(async () => {
+  // Before any of the days below, so that every arrival window is still ahead.
+  service.clock.set('2026-01-05T18:00:00Z');
+  await setZone('America/Chicago');
+});
 
 /*
  * A quote is valid for 30 days after the day it is issued on, to the end of the last of them on
@@ -49,6 +53,18 @@ const cases = [
     name: 'the last day is the long one, when clocks go back',
     zone: 'America/Chicago',
     issued: '2026-10-02T18:00:00Z',
+    ends: '2026-11-02T06:00:00.000Z',
+  },
+  {
+    name: 'half an hour before midnight, a day of 23 hours before the end',
+    zone: 'America/Chicago',
+    issued: '2026-02-07T05:30:00Z',
+    ends: '2026-03-09T05:00:00.000Z',
+  },
+  {
+    name: 'half an hour after midnight, a day of 25 hours before the end',
+    zone: 'America/Chicago',
+    issued: '2026-10-02T05:30:00Z',
     ends: '2026-11-02T06:00:00.000Z',
   },
   {

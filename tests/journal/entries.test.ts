@@ -402,15 +402,6 @@ async function liveAJob(): Promise<void> {
   const revised = keep('reviseQuote', await answer(drafted, 'revise', { options }), 200);
   const issued = keep('issueQuote', await answer(revised, 'issue'), 200);
   keep('getQuotePaper', await technician.get(`/v1/quotes/${drafted.body.id}/paper`), 200);
-  keep(
-    'acceptQuote',
-    await answer(issued, 'accept', {
-      ...yesTo({ body: issued.body, tag: '' }),
-      acceptedByName: PERSONAL.name,
-      consentText: PERSONAL.consent,
-    }),
-    200,
-  );
   const breaker = await findTrippedBreaker(service, job);
   const no = await issueQuote(service, await draftQuote(service, job, [breaker]));
   keep(
@@ -430,6 +421,15 @@ async function liveAJob(): Promise<void> {
   keep(
     'withdrawQuote',
     await technician.post(`/v1/quotes/${mistaken.body.id}/withdraw`, {}, { ifMatch: mistaken.tag }),
+    200,
+  );
+  keep(
+    'acceptQuote',
+    await answer(issued, 'accept', {
+      ...yesTo({ body: issued.body, tag: '' }),
+      acceptedByName: PERSONAL.name,
+      consentText: PERSONAL.consent,
+    }),
     200,
   );
   keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);

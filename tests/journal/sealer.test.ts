@@ -1,3 +1,4 @@
+import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { appendJournal, sealJournal, verifyJournal } from '../../src/journal/index.ts';
 import type { Tx } from '../../src/platform/database/database.ts';
@@ -40,6 +41,22 @@ describe('the sealer', () => {
     );
     expect(rows).toEqual([{ all_sealed: true, none_twice: true, without_gap: true }]);
     expect(await verifyJournal(database.db.pool)).toMatchObject({ faults: [], unsealed: 0 });
+  });
+
+  it('works alone: while one is at it, another has nothing to do and does not wait', async () => {
+    await write();
+    const holding = await database.owner.connect();
+    try {
+      await holding.query('BEGIN');
+      await holding.query('LOCK TABLE journal_seal IN SHARE ROW EXCLUSIVE MODE');
+      const first = sealJournal(database.db.pool);
+      await somebodyWaits();
+      expect(await sealJournal(database.db.pool)).toBe(0);
+      await holding.query('COMMIT');
+      expect(await first).toBe(1);
+    } finally {
+      holding.release();
+    }
   });
 
   it('seals an entry with an earlier identifier that was committed later', async () => {
@@ -102,6 +119,18 @@ describe('the sealer', () => {
     }
   });
 });
+
+/** Resolves when a session of this database waits for another one's lock. */
+async function somebodyWaits(): Promise<void> {
+  for (;;) {
+    const waiting = await database.owner.query(
+      `SELECT 1 FROM pg_stat_activity
+       WHERE datname = current_database() AND wait_event_type = 'Lock'`,
+    );
+    if (waiting.rows.length > 0) return;
+    await wait(10);
+  }
+}
 
 function write(): Promise<void> {
   return inTx(database.db, (tx) => append(tx, ids.next()));

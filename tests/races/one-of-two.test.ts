@@ -111,6 +111,28 @@ describe('two who answer, issue or take back one quote at once', () => {
   });
 });
 
+describe('two quotes of one visit, both accepted at once', () => {
+  it('leave one yes: the fee of a visit is owed once', async () => {
+    for (let round = 0; round < ROUNDS; round += 1) {
+      const job = await arriveAtJob(service, site);
+      const quotes: QuoteAt[] = [];
+      for (let each = 0; each < TIMES; each += 1) {
+        quotes.push(await issueQuote(service, await draftQuote(service, job, [])));
+      }
+      const answers = await Promise.all(
+        quotes.map((quote) => post(to(quote, 'accept', yesTo(quote)), quote.tag)),
+      );
+      expectOneEffect(answers);
+      const accepted = await service.owner.query(
+        `SELECT count(*)::int AS n FROM quote_acceptance JOIN quote q ON q.id = quote_id
+         WHERE q.visit_id = $1`,
+        [job.visitId],
+      );
+      expect(accepted.rows).toEqual([{ n: 1 }]);
+    }
+  });
+});
+
 describe('two who move one visit at once', () => {
   const races: {
     name: string;
@@ -213,7 +235,7 @@ function post({ path, body }: Request, ifMatch: string): Promise<Answer> {
 }
 
 async function quoteIn(state: 'draft' | 'issued'): Promise<QuoteAt> {
-  const quote = await draftQuote(service, onSite, []);
+  const quote = await draftQuote(service, await arriveAtJob(service, site), []);
   return state === 'draft' ? quote : issueQuote(service, quote);
 }
 
