@@ -61,12 +61,15 @@ async function lastSeal(client: pg.ClientBase): Promise<{ position: bigint; hash
 // Any constant will do, as long as every Evenhand process uses the same one.
 const SEALER_LOCK = 7_205_312;
 
+// An entry that is sealed already may have been queued again by hand; it only leaves the queue.
 const TAKE = `
   WITH taken AS (
     DELETE FROM journal_unsealed WHERE entry_id IN (
       SELECT entry_id FROM journal_unsealed ORDER BY entry_id LIMIT $1)
     RETURNING entry_id)
-  SELECT ${entryTextsSql} FROM taken JOIN journal_entry e ON e.id = taken.entry_id ORDER BY e.id`;
+  SELECT ${entryTextsSql} FROM taken JOIN journal_entry e ON e.id = taken.entry_id
+  WHERE NOT EXISTS (SELECT 1 FROM journal_seal s WHERE s.entry_id = e.id)
+  ORDER BY e.id`;
 
 const SEAL = `
   INSERT INTO journal_seal (position, entry_id, hash)

@@ -96,6 +96,19 @@ describe('the sealer', () => {
     expect((await verifyJournal(database.db.pool)).faults).toEqual([]);
   });
 
+  it('an entry queued again after it was sealed leaves the queue, and the rest goes on', async () => {
+    await write();
+    await sealAll();
+    await database.owner.query(
+      'INSERT INTO journal_unsealed SELECT entry_id FROM journal_seal ORDER BY position LIMIT 1',
+    );
+    await write();
+    expect(await sealJournal(database.db.pool)).toBe(1);
+    expect(await verifyJournal(database.db.pool)).toMatchObject({ faults: [], unsealed: 0 });
+    const queue = await database.owner.query('SELECT 1 FROM journal_unsealed');
+    expect(queue.rowCount).toBe(0);
+  });
+
   it('leaves what is beyond its batch for the next turn', async () => {
     for (let entry = 0; entry < 5; entry += 1) await write();
     expect(await sealJournal(database.db.pool, 3)).toBe(3);
