@@ -35,15 +35,16 @@ export const customerRoutes: readonly Route[] = [
     query: z.strictObject({
       ...pageQuery,
       search: text(100).min(2).optional().meta({
-        description: 'Part of a name or phone number; small typing mistakes do not matter.',
+        description:
+          'Part of a name or phone number. Accents and two letters in the wrong order do not matter, nor, when no name has it, a small typing mistake in a longer name.',
       }),
     }),
     response: pageOf(customerSchema),
     problems: ['cursor-invalid'],
-    handle: async ({ sql }, { query }) => {
+    handle: async ({ prisma }, { query }) => {
       const filter = { list: 'customers', search: query.search };
       const after = startAfter(query.cursor, filter);
-      const rows = await findCustomers(sql, { ...filter, after, limit: query.limit + 1 });
+      const rows = await findCustomers(prisma, { ...filter, after, limit: query.limit + 1 });
       return { body: cutPage(rows.map(toBody), query.limit, filter) };
     },
   }),

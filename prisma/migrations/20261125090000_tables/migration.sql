@@ -79,7 +79,10 @@ CREATE TABLE "customer" (
     "journal_salt" BYTEA NOT NULL,
     "phone_digits" TEXT GENERATED ALWAYS AS (regexp_replace(phone, '[^0-9]', '', 'g')) STORED,
     "name_search" TEXT GENERATED ALWAYS AS (
-        lower(regexp_replace(normalize(name, NFD), '[\u0300-\u036F]', '', 'g') COLLATE "pg_c_utf8")
+        -- Without marks and in lower case; then the letters that are no base letter with a mark.
+        translate(replace(replace(replace(replace(
+            lower(regexp_replace(normalize(name, NFD), '[\u0300-\u036F]', '', 'g') COLLATE "pg_c_utf8"),
+            'ß', 'ss'), 'æ', 'ae'), 'œ', 'oe'), 'þ', 'th'), 'łøđðı', 'loddi')
     ) STORED,
     "version" INTEGER NOT NULL DEFAULT 1,
     "created_at" TIMESTAMPTZ(6) NOT NULL,
