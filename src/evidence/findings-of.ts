@@ -66,7 +66,11 @@ export function describeFinding(
     doubts: verdict.doubts,
     criteria: verdict.criteria,
     exclusionsMissing: dueBefore(faultCode, remedyClass, evidence),
-    causeSearch: causeSearch(faultCode, observations),
+    // Looking at one machine says nothing of another.
+    causeSearch: causeSearch(
+      faultCode,
+      observations.filter(({ equipmentId = row.equipmentId }) => equipmentId === row.equipmentId),
+    ),
     priceable: row.priceable,
     override: row.override && {
       reason: row.override.reason,

@@ -32,9 +32,11 @@ export function startSealer(pool: pg.Pool, everyMs: number, log: Logger): Sealer
       stopped = true;
       clearTimeout(timer);
       await running;
-      await sealJournal(pool).catch((error: unknown) => {
+      try {
+        while ((await sealJournal(pool)) > 0);
+      } catch (error) {
         log.warn({ err: error }, 'the last entries stay unsealed until the next start');
-      });
+      }
     },
   };
 }

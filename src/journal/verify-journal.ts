@@ -29,6 +29,9 @@ export async function verifyJournal(pool: pg.Pool, outside?: Tip): Promise<Journ
     const report = await walk(client, outside);
     await client.query('COMMIT');
     return report;
+  } catch (error) {
+    await client.query('ROLLBACK').catch(() => undefined);
+    throw error;
   } finally {
     client.release();
   }

@@ -7,6 +7,14 @@ import { type DestinationStream, type Logger, pino } from 'pino';
 export function createLog(level: string, destination?: DestinationStream): Logger {
   const options = {
     level,
+    // What people search for, names and phone numbers, stands in the query; the log goes without.
+    serializers: {
+      req: ({ method, url, ip }: { method: string; url: string; ip: string }) => ({
+        method,
+        path: url.split('?')[0],
+        remoteAddress: ip,
+      }),
+    },
     redact: {
       paths: ['req.headers.authorization', 'req.headers.cookie', '*.password', '*.token'],
       censor: '[left out]',

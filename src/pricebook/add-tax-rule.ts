@@ -21,7 +21,7 @@ export async function addTaxRule(
   await sqlOf(act.tx).query('SELECT pg_advisory_xact_lock(hashtextextended($1, 2))', [
     input.jurisdiction,
   ]);
-  await endPredecessor(act, input.jurisdiction, effectiveFrom);
+  const ended = await endPredecessor(act, input.jurisdiction, effectiveFrom);
   await refuseOverlap(act, input.jurisdiction, effectiveFrom, effectiveTo);
   const rule = await act.tx.taxRule.create({
     data: { ...input, id: act.newId(), effectiveFrom, effectiveTo },
@@ -31,6 +31,7 @@ export async function addTaxRule(
     subject: { kind: 'tax_rule', id: rule.id },
     after: { ...input },
   });
+  if (ended !== null && effectiveTo !== null) await goOn(act, ended, effectiveTo);
   return rule;
 }
 
@@ -38,17 +39,42 @@ function startOf(day: string): Date {
   return new Date(`${day}T00:00:00Z`);
 }
 
-async function endPredecessor(act: ActContext, jurisdiction: string, from: Date): Promise<void> {
+async function endPredecessor(
+  act: ActContext,
+  jurisdiction: string,
+  from: Date,
+): Promise<TaxRule | null> {
   const open = await act.tx.taxRule.findFirst({
     where: { jurisdiction, effectiveTo: null, effectiveFrom: { lt: from } },
   });
-  if (open === null) return;
+  if (open === null) return null;
   await act.tx.taxRule.update({ where: { id: open.id }, data: { effectiveTo: from } });
   await appendJournal(act, {
     event: 'tax_rule.ended',
     subject: { kind: 'tax_rule', id: open.id },
     before: { effectiveTo: null },
     after: { effectiveTo: from.toISOString().slice(0, 10) },
+  });
+  return open;
+}
+
+/** After a rule with an end of its own, a tax holiday say, the open-ended one before it goes on. */
+async function goOn(act: ActContext, ended: TaxRule, from: Date): Promise<void> {
+  const id = act.newId();
+  const { jurisdiction, name, rate, taxableClasses, mode, basis } = ended;
+  const rule = { jurisdiction, name, rate, taxableClasses, mode, basis };
+  await act.tx.taxRule.create({ data: { ...rule, id, effectiveFrom: from, effectiveTo: null } });
+  await appendJournal(act, {
+    event: 'tax_rule.added',
+    subject: { kind: 'tax_rule', id },
+    after: {
+      jurisdiction,
+      rate: rate.toFixed(),
+      taxableClasses,
+      mode,
+      basis,
+      effectiveFrom: from.toISOString().slice(0, 10),
+    },
   });
 }
 

@@ -1,11 +1,4 @@
 export { addCents, type Cents, cents, centsSchema, NotCentsError } from './cents.ts';
-export {
-  type CustomerLine,
-  type CustomerQuote,
-  type CustomerWhy,
-  forCustomer,
-  lineForCustomer,
-} from './for-customer.ts';
 export { costPerHour, explainLaborRate, type LaborRate, laborRateCents } from './labor-rate.ts';
 export { accessKey, laborKey, partKey, visitFeeKey } from './line-keys.ts';
 export { type PartPrice, type PartPricer, partPricer } from './part-price.ts';
@@ -71,4 +64,5 @@ export {
 } from './rulesets.ts';
 export { sumLines } from './sum-lines.ts';
 export type { Why, WhyInput, WhyNode, WhyRounding, WhyStep, WhyUnit } from './why.ts';
+export { type CustomerWhy, whyForCustomer } from './why-for-customer.ts';
 export { codeText, dollarsText, minutesText, percentText } from './words.ts';

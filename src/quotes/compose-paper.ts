@@ -47,7 +47,7 @@ export type DescribedFinding = ReturnType<typeof describeFinding>;
 /** The text of a quote's paper, from plain data. */
 export function composePaper(facts: PaperFacts): UnhashedPaper {
   const { company, inputs, quote, issuedAt, validUntil } = facts;
-  const titles = new Map(facts.findings.map(({ id, taskCode }) => [id, taskWords[taskCode].name]));
+  const titles = titlesOf(facts);
   return {
     language: 'en',
     company: {
@@ -78,6 +78,17 @@ export function composePaper(facts: PaperFacts): UnhashedPaper {
     cautions: generalCautions,
     legalTexts: generalTerms,
   };
+}
+
+/** What each finding's work is called; where several machines are at hand, with the machine. */
+function titlesOf({ findings, equipment }: PaperFacts): Map<string, string> {
+  const machines = new Map(equipment.map((machine) => [machine.id, paperSystem(machine).name]));
+  return new Map(
+    findings.map(({ id, taskCode, equipmentId }) => {
+      const machine = machines.size > 1 ? ` (${machines.get(equipmentId)})` : '';
+      return [id, `${taskWords[taskCode].name}${machine}`];
+    }),
+  );
 }
 
 function summaryOf(findings: readonly DescribedFinding[]): string {
@@ -147,12 +158,16 @@ function groupLines<L extends PaperLine>(
   titles: Map<string, string>,
   toPaper: (line: Line) => L,
 ): PaperLineGroup<L>[] {
-  const groups = new Map<string, L[]>();
+  const groups = new Map<string, PaperLineGroup<L> & { lines: L[] }>();
   for (const line of inPaperOrder(lines)) {
     const heading = headingOf(line, titles);
-    groups.set(heading, [...(groups.get(heading) ?? []), toPaper(line)]);
+    // By finding, not by heading: the same work on two machines is two groups.
+    const key = line.kind === 'part' || line.kind === 'labor' ? line.findingId : heading;
+    const group = groups.get(key) ?? { heading, lines: [] };
+    group.lines.push(toPaper(line));
+    groups.set(key, group);
   }
-  return [...groups].map(([heading, members]) => ({ heading, lines: members }));
+  return [...groups.values()];
 }
 
 function inPaperOrder(lines: readonly Line[]): Line[] {

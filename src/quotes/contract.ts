@@ -49,8 +49,12 @@ export const declineRequestSchema = z.strictObject({
 const whySchema = z
   .strictObject({
     sentence: z.string(),
-    steps: z.array(z.unknown()),
-    owner: z.array(z.unknown()).optional().meta({ description: 'Costs; for the owner only.' }),
+    steps: z.array(z.unknown()).readonly(),
+    owner: z
+      .array(z.unknown())
+      .readonly()
+      .optional()
+      .meta({ description: 'Costs; for the owner only.' }),
   })
   .meta({
     description: 'Why this price: a sentence, and the tree of inputs, steps and roundings.',

@@ -1,6 +1,12 @@
 import type { PaperFinding, PaperMeasurement } from '../documents/index.ts';
 import type { describeFinding } from '../evidence/index.ts';
-import { type Criterion, findFault, type Measurement, printedUnit } from '../trade/index.ts';
+import {
+  type Criterion,
+  compareWithLimit,
+  findFault,
+  type Measurement,
+  printedUnit,
+} from '../trade/index.ts';
 
 /**
  * A finding as the paper tells it: what it is in plain words, and the signs that speak, each
@@ -76,11 +82,10 @@ function decimalsFor({ value, low, high }: Measurement): number {
 }
 
 function verdictOf({ value, uncertainty, low, high }: Measurement): PaperMeasurement['verdict'] {
-  const least = value - uncertainty;
-  const most = value + uncertainty;
-  if ((low !== undefined && most < low) || (high !== undefined && least > high)) return 'outside';
-  if ((low === undefined || least >= low) && (high === undefined || most <= high)) return 'within';
-  return 'undecided';
+  const besideLow = low === undefined ? 'above' : compareWithLimit({ value, uncertainty }, low);
+  const besideHigh = high === undefined ? 'below' : compareWithLimit({ value, uncertainty }, high);
+  if (besideLow === 'below' || besideHigh === 'above') return 'outside';
+  return besideLow === 'above' && besideHigh === 'below' ? 'within' : 'undecided';
 }
 
 function limitText(measured: Measurement, unit: string): string {

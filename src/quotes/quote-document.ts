@@ -37,8 +37,9 @@ export async function quoteDocument(
   });
   if (revision === null) throw notFound('revision');
   const key = { revisionId: revision.id, kind: KIND, language: 'en', renderer: paperRenderer };
-  const known = await context.prisma.quotePaper.findUnique({
-    where: { revisionId_kind_language_renderer: key },
+  // Whatever drew it then: a paper that was handed out is never drawn again by a newer hand.
+  const known = await context.prisma.quotePaper.findFirst({
+    where: { revisionId: revision.id, kind: KIND, language: key.language },
     include: { document: true },
   });
   const bytes =

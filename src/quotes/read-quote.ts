@@ -4,7 +4,7 @@ import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { type ChargeClass, chargeClassSchema, type Why } from '../pricing/index.ts';
+import { type ChargeClass, chargeClassSchema, type Why, whyForCustomer } from '../pricing/index.ts';
 import type { quoteLineSchema, quoteSchema } from './contract.ts';
 import { isExpired, latestOf, quoteTag, type RevisionState } from './lock-quote.ts';
 
@@ -123,11 +123,7 @@ function toLine(line: StoredLine, { actor }: Asker): LineBody {
     unitPriceCents: line.unitPriceCents,
     minutes: line.minutes,
     amountCents: line.amountCents,
-    why: {
-      sentence: why.sentence,
-      steps: [...why.steps],
-      ...(actor.role === 'owner' && { owner: [...why.owner] }),
-    },
+    why: actor.role === 'owner' ? why : whyForCustomer(why),
   };
 }
 

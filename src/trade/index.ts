@@ -45,6 +45,7 @@ export {
   evidenceRulesets,
   evidenceRulesetVersionSchema,
 } from './rulesets.ts';
+export { compareWithLimit } from './verdicts/compare-with-limit.ts';
 export {
   type Criterion,
   criterionSchema,

@@ -2,6 +2,7 @@ import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import pg from 'pg';
+import { sha256 } from '../sha256.ts';
 import { openSchemaEngine } from './schema-engine.ts';
 
 /** The folder of SQL migrations; the SQL decides, prisma/schema.prisma follows it. */
@@ -25,6 +26,7 @@ export async function migrate(ownerUrl: string, folder = migrationsDir): Promise
   try {
     await guard.query('SELECT pg_advisory_lock($1)', [MIGRATION_LOCK]);
     const names = await migrationNames(folder);
+    await refuseOtherScripts(guard, folder);
     if ((await appliedNames(guard)).join() === names.join()) return [];
     return await applyAll(ownerUrl, folder, names, await failedNames(guard));
   } finally {
@@ -57,6 +59,31 @@ async function namesInHistory(client: pg.ClientBase, condition: string): Promise
     `SELECT migration_name FROM _prisma_migrations WHERE ${condition} ORDER BY migration_name`,
   );
   return names.rows.map((row) => row.migration_name);
+}
+
+/** A script that was changed after it ran would leave a schema that nobody ever wrote down. */
+async function refuseOtherScripts(client: pg.ClientBase, folder: string): Promise<void> {
+  for (const { migration_name, checksum } of await appliedScripts(client)) {
+    const script = await readFile(path.join(folder, migration_name, 'migration.sql'), 'utf8').catch(
+      () => undefined,
+    );
+    if (script === undefined || sha256(script) === checksum) continue;
+    throw new Error(
+      `This database was made by another version of migration ${migration_name}. ` +
+        'Restore that version, or, if the data are only a demo, start with an empty database.',
+    );
+  }
+}
+
+async function appliedScripts(
+  client: pg.ClientBase,
+): Promise<{ migration_name: string; checksum: string }[]> {
+  const known = await client.query(`SELECT to_regclass('_prisma_migrations') IS NOT NULL AS known`);
+  if (known.rows[0]?.known !== true) return [];
+  const scripts = await client.query<{ migration_name: string; checksum: string }>(
+    'SELECT migration_name, checksum FROM _prisma_migrations WHERE finished_at IS NOT NULL',
+  );
+  return scripts.rows;
 }
 
 async function applyAll(
