@@ -84,6 +84,7 @@ export function writeVisitRow(
     feeAgreedBy: place.occupant.name,
     feeAgreedAt: bookedAt,
     priceBookVersionId: bookAt(pen.plan.books, window.start).id,
+    arrivedAt: steps.find(({ to }) => to === 'on_site')?.at ?? null,
     version: 1 + steps.length,
     createdAt: bookedAt,
   });

@@ -129,9 +129,12 @@ export const columns = {
     'feeAgreedBy',
     'feeAgreedAt',
     'priceBookVersionId',
+    'arrivedAt',
     'version',
     'createdAt',
   ],
+  document: ['sha256', 'kind', 'language', 'renderer', 'mediaType', 'bytes', 'createdAt'],
+  visit_photo: ['visitId', 'sha256', 'recordedAt', 'recordedById'],
   reading: [
     'id',
     'visitId',

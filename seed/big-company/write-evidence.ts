@@ -55,9 +55,11 @@ export function recordEvidence(
       recorded.readings.push(writeReading(pen, visit, phase, tick(), figures));
     },
     see: (code, answer, how) => {
-      const photo = how === 'with_photo' ? { photoSha256: sha256(`${visit.id} ${code}`) } : {};
+      const seenAt = tick();
+      const photo =
+        how === 'with_photo' ? { photoSha256: writePhoto(pen, visit, code, seenAt) } : {};
       recorded.observations.push(
-        writeObservation(pen, visit, phase, tick(), { code, answer, ...photo }),
+        writeObservation(pen, visit, phase, seenAt, { code, answer, ...photo }),
       );
     },
   };
@@ -93,6 +95,37 @@ function writeReading(
     after: { ...facts, equipmentId, visitId: visit.id, takenAt: at },
   });
   return { id, equipmentId, ...facts, takenAt: at.toISOString() };
+}
+
+/** A photo without a picture: the head of a JPEG, and what would be seen on it. */
+function writePhoto(pen: Pen, visit: FieldVisit, shows: string, at: Date): string {
+  const bytes = Buffer.concat([
+    Buffer.from([0xff, 0xd8, 0xff, 0xe0]),
+    Buffer.from(`${visit.id} ${shows}`),
+  ]);
+  const hash = sha256(bytes);
+  const mediaType = 'image/jpeg';
+  pen.add('document', {
+    sha256: hash,
+    kind: 'photo',
+    language: 'none',
+    renderer: 'none',
+    mediaType,
+    bytes,
+    createdAt: at,
+  });
+  pen.add('visit_photo', {
+    visitId: visit.id,
+    sha256: hash,
+    recordedAt: at,
+    recordedById: visit.technician.id,
+  });
+  pen.note(at, visit.technician, {
+    event: 'photo.added',
+    subject: { kind: 'photo', id: hash },
+    after: { visitId: visit.id, mediaType, bytes: bytes.length },
+  });
+  return hash;
 }
 
 type Seen = Pick<Observation, 'code' | 'answer' | 'photoSha256'>;

@@ -30,21 +30,33 @@ type NewFinding = z.output<typeof newFindingSchema>;
  * of the remedy comes from the catalog; a finding the evidence does not carry is kept, but carries
  * no price until the owner gives a reason.
  * @returns the new finding's identifier
- * @throws ProblemError 422 when the task does not mend that fault, or a part does not fit
+ * @throws ProblemError 422 when the fault cannot be on this equipment, the task does not mend that
+ *   fault, or a part does not fit
  */
 export async function addFinding(
   act: ActContext,
   visitId: string,
   input: NewFinding,
 ): Promise<string> {
-  const remedy = requireRemedy(input);
   const visit = await requireOnSite(act, visitId);
   const machines = await equipmentAt(act, visit);
   const equipment = requireEquipment(machines, input.equipmentId, '/equipmentId');
-  await requireFittingParts(act, equipment, remedy, input);
   const evidence = await gatherEvidence(act.tx, visitId, equipment);
   const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(input.faultCode, evidence);
+  // Before task and parts: on the wrong machine no choice of either can be right.
+  refuseMisplaced(verdict);
+  const remedy = requireRemedy(input);
+  await requireFittingParts(act, equipment, remedy, input);
   return store(act, visitId, input, remedy, evidence, verdict);
+}
+
+function refuseMisplaced({ standing, reason }: Verdict): void {
+  if (standing !== 'not_applicable') return;
+  throw new ProblemError(
+    'fault-does-not-fit-equipment',
+    `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`,
+    { reason },
+  );
 }
 
 function requireRemedy({ faultCode, taskCode }: NewFinding): Remedy {

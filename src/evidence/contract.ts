@@ -20,8 +20,9 @@ import {
   verdictSchema,
   writtenUnitSchema,
 } from '../trade/index.ts';
+import { photoMediaTypes } from './photo-media-type.ts';
 
-const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/, { error: 'a SHA-256 in hexadecimal' });
+export const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/, { error: 'a SHA-256 in hexadecimal' });
 
 export const newReadingSchema = z.strictObject({
   equipmentId: z.uuid(),
@@ -37,7 +38,9 @@ export const newReadingSchema = z.strictObject({
   phase: phaseSchema.default('found').meta({
     description: '`found` before the work, `left` after it.',
   }),
-  takenAt: instant.optional().meta({ description: 'Now when absent; never in the future.' }),
+  takenAt: instant.optional().meta({
+    description: 'Now when absent; never before the arrival and never in the future.',
+  }),
 });
 
 export const newReadingsSchema = z.strictObject({
@@ -60,9 +63,11 @@ export const newObservationSchema = z.strictObject({
   code: observationCodeSchema,
   answer: answerSchema,
   phase: phaseSchema.default('found'),
-  photoSha256: sha256Hex.optional().meta({ description: 'Hash of the photo that shows it.' }),
+  photoSha256: sha256Hex.optional().meta({
+    description: 'The photo that shows it, sent to this visit before.',
+  }),
   note: text(1_000).optional(),
-  observedAt: instant.optional(),
+  observedAt: instant.optional().meta({ description: 'As `takenAt` of a reading.' }),
 });
 
 export const newObservationsSchema = z.strictObject({
@@ -81,6 +86,12 @@ export const observationAnswerSchema = z.strictObject({
   note: z.string().nullable(),
   observedAt: instant,
   recordedAt: instant,
+});
+
+export const photoSchema = z.strictObject({
+  sha256: sha256Hex,
+  mediaType: z.enum(photoMediaTypes),
+  bytes: z.int().min(1).meta({ description: 'How many.' }),
 });
 
 export const evidenceAnswerSchema = z.strictObject({

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { Observation, Visit } from '../platform/database/generated/client.ts';
+import { unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { newObservationSchema } from './contract.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
@@ -9,7 +10,8 @@ type NewObservation = z.output<typeof newObservationSchema>;
 
 /**
  * Records what was seen, heard or tried on site: all of it or nothing.
- * @throws ProblemError 422 for equipment that is not at this site, 409 unless on site
+ * @throws ProblemError 422 for equipment that is not at this site or a photo that is not of this
+ *   visit, 409 unless on site
  */
 export async function recordObservations(
   act: ActContext,
@@ -23,14 +25,31 @@ export async function recordObservations(
     if (observation.equipmentId !== undefined) {
       requireEquipment(machines, observation.equipmentId, `/observations/${index}/equipmentId`);
     }
+    await requirePhoto(act, visit, observation, `/observations/${index}/photoSha256`);
     const observedAt = takenAtOrNow(
       act,
+      visit,
       observation.observedAt,
       `/observations/${index}/observedAt`,
     );
     recorded.push(await record(act, visit, observation, observedAt));
   }
   return recorded;
+}
+
+async function requirePhoto(
+  act: ActContext,
+  visit: Visit,
+  { photoSha256 }: NewObservation,
+  pointer: string,
+): Promise<void> {
+  if (photoSha256 === undefined) return;
+  const photo = await act.tx.visitPhoto.findUnique({
+    where: { visitId_sha256: { visitId: visit.id, sha256: photoSha256 } },
+  });
+  if (photo === null) {
+    throw unknownReference(pointer, 'This visit has no such photo; send the photo first.');
+  }
 }
 
 async function record(

@@ -25,7 +25,7 @@ export async function recordReadings(
   const recorded: Reading[] = [];
   for (const [index, reading] of readings.entries()) {
     requireEquipment(machines, reading.equipmentId, `/readings/${index}/equipmentId`);
-    const takenAt = takenAtOrNow(act, reading.takenAt, `/readings/${index}/takenAt`);
+    const takenAt = takenAtOrNow(act, visit, reading.takenAt, `/readings/${index}/takenAt`);
     recorded.push(await record(act, visitId, reading, takenAt));
   }
   return recorded;

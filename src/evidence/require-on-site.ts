@@ -4,23 +4,27 @@ import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { visitOf } from '../visits/index.ts';
 
+/** A visit whose technician has arrived. */
+export type VisitOnSite = Visit & { arrivedAt: Date };
+
 /**
  * The visit at which something is being recorded, locked until the transaction ends: whoever
  * finishes it at the same moment waits, so that nothing is recorded after its end.
  * @throws ProblemError 404, or 409 unless the technician is on site: evidence is made where the
  *   equipment is
  */
-export async function requireOnSite(act: ActContext, visitId: string): Promise<Visit> {
+export async function requireOnSite(act: ActContext, visitId: string): Promise<VisitOnSite> {
   await lockRow(act.tx, 'visit', visitId);
   const visit = await visitOf(act.tx, act, visitId);
-  if (visit.state !== 'on_site') {
+  const { arrivedAt } = visit;
+  if (visit.state !== 'on_site' || arrivedAt === null) {
     throw new ProblemError(
       'not-allowed-now',
       `Evidence is recorded on site; this visit is ${visit.state.replaceAll('_', ' ')}.`,
       { currentState: visit.state, allowedActions: [] },
     );
   }
-  return visit;
+  return { ...visit, arrivedAt };
 }
 
 /**
@@ -54,16 +58,30 @@ export function requireEquipment(
 
 /**
  * When something was seen or measured: the time given, or now.
- * @throws ProblemError 400 for a time in the future
+ * @throws ProblemError 400 for a time in the future, or before the technician had arrived
  */
-export function takenAtOrNow(act: ActContext, given: string | undefined, pointer: string): Date {
+export function takenAtOrNow(
+  act: ActContext,
+  { arrivedAt }: VisitOnSite,
+  given: string | undefined,
+  pointer: string,
+): Date {
   const at = given === undefined ? act.now : new Date(given);
-  // A phone's clock may run a little ahead of ours.
-  if (at.getTime() > act.now.getTime() + 120_000) {
-    const message = 'is in the future';
-    throw new ProblemError('validation-failed', 'A reading cannot be taken in the future.', {
-      errors: [{ in: 'body', pointer, code: 'in_the_future', message }],
-    });
+  if (at.getTime() > act.now.getTime() + clockDifferenceMilliseconds) {
+    throw wrongTime(pointer, 'in_the_future', 'is in the future');
+  }
+  if (at.getTime() < arrivedAt.getTime() - clockDifferenceMilliseconds) {
+    const arrival = `is before the technician arrived, at ${arrivedAt.toISOString()}`;
+    throw wrongTime(pointer, 'before_arrival', arrival);
   }
   return at;
+}
+
+/** A phone's clock may differ a little from ours, either way. */
+const clockDifferenceMilliseconds = 120_000;
+
+function wrongTime(pointer: string, code: string, message: string): ProblemError {
+  return new ProblemError('validation-failed', `The time ${message}.`, {
+    errors: [{ in: 'body', pointer, code, message }],
+  });
 }

@@ -3,7 +3,8 @@ import { type Access, anyStaff } from '../platform/access/actor.ts';
 import type { Observation, Reading } from '../platform/database/generated/client.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
-import { act, type Route, read } from '../platform/http/route.ts';
+import { act, bytes, type Route, read } from '../platform/http/route.ts';
+import { sentFileSchema } from '../platform/http/sent-file.ts';
 import {
   currentEvidenceRuleset,
   evidenceRulesets,
@@ -12,6 +13,7 @@ import {
 } from '../trade/index.ts';
 import { visitOf } from '../visits/index.ts';
 import { addFinding } from './add-finding.ts';
+import { addPhoto } from './add-photo.ts';
 import {
   assessmentSchema,
   evidenceAnswerSchema,
@@ -22,11 +24,15 @@ import {
   newReadingsSchema,
   observationAnswerSchema,
   overrideSchema,
+  photoSchema,
   readingAnswerSchema,
+  sha256Hex,
 } from './contract.ts';
 import { describeFinding, findingsOf, observationsAt } from './findings-of.ts';
 import { gatherEvidence, toObservation, toReading } from './gather-evidence.ts';
 import { overrideFinding } from './override-finding.ts';
+import { photoMediaTypes } from './photo-media-type.ts';
+import { readPhoto } from './read-photo.ts';
 import { recordObservations } from './record-observations.ts';
 import { recordReadings } from './record-readings.ts';
 
@@ -59,6 +65,36 @@ export const evidenceRoutes: readonly Route[] = [
       const recorded = await recordReadings(context, params.visitId, body.readings);
       return { body: { items: recorded.map(toReadingAnswer) } };
     },
+  }),
+  act({
+    operationId: 'addPhoto',
+    summary: 'Keep a photo of a visit, for observations to name',
+    description: 'The body is the image itself, up to 10 MiB.',
+    tag: 'evidence',
+    method: 'POST',
+    path: '/v1/visits/:visitId/photos',
+    access: onSiteStaff,
+    params: idParam('visitId'),
+    body: sentFileSchema,
+    consumes: { mediaTypes: photoMediaTypes, bytesMax: 10 * 1024 * 1024 },
+    response: photoSchema,
+    status: 201,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      const photo = await addPhoto(context, params.visitId, body);
+      return { body: photo, location: `/v1/photos/${photo.sha256}` };
+    },
+  }),
+  bytes({
+    operationId: 'getPhoto',
+    summary: 'One photo, to be saved',
+    tag: 'evidence',
+    path: '/v1/photos/:sha256',
+    access: anyStaff,
+    params: z.strictObject({ sha256: sha256Hex }),
+    mediaTypes: photoMediaTypes,
+    disposition: 'attachment',
+    handle: (context, { params }) => readPhoto(context, params.sha256),
   }),
   act({
     operationId: 'recordObservations',
@@ -140,6 +176,7 @@ export const evidenceRoutes: readonly Route[] = [
     response: findingSchema,
     status: 201,
     problems: [
+      'fault-does-not-fit-equipment',
       'task-does-not-fit-fault',
       'part-does-not-fit',
       'unknown-reference',

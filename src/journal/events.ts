@@ -80,6 +80,7 @@ export const journalEvents = {
     ],
     personal: [],
   },
+  'photo.added': { plain: ['visitId', 'mediaType', 'bytes'], personal: [] },
   'finding.added': {
     plain: [
       'visitId',

@@ -98,7 +98,12 @@ export const quoteRoutes: readonly Route[] = [
     problems: ['not-allowed-now'],
     handle: async (context, { params, query }) => {
       const paper = await quoteDocument(context, params.quoteId, query.revision);
-      return { bytes: paper.bytes, etag: `"${paper.sha256}"`, fileName: paper.fileName };
+      return {
+        bytes: paper.bytes,
+        mediaType: 'application/pdf',
+        etag: `"${paper.sha256}"`,
+        fileName: paper.fileName,
+      };
     },
   }),
   act({

@@ -55,6 +55,7 @@ export const visitSchema = z.strictObject({
   feeCents: cents.meta({ description: 'Fixed by the window accepted, whenever we arrive.' }),
   feeAgreedBy: z.string(),
   feeAgreedAt: instant,
+  arrivedAt: instant.nullable().meta({ description: 'Nothing is recorded from before it.' }),
   endNote: z.string().nullable().meta({ description: 'Why it was cancelled, or had no access.' }),
   version,
   createdAt: instant,

@@ -37,6 +37,7 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
     data: {
       state,
       version: visit.version + 1,
+      ...(step.action === 'arrive' && { arrivedAt: act.now }),
       ...(step.reason !== undefined && { endNote: step.reason }),
     },
   });

@@ -186,6 +186,7 @@ function toBody(visit: Visit): z.input<typeof visitSchema> {
     windowStart: visit.windowStart.toISOString(),
     windowEnd: visit.windowEnd.toISOString(),
     feeAgreedAt: visit.feeAgreedAt.toISOString(),
+    arrivedAt: visit.arrivedAt?.toISOString() ?? null,
     createdAt: visit.createdAt.toISOString(),
     allowedActions: allowedActions(visitLifecycle, visit.state),
   };

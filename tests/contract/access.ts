@@ -15,10 +15,12 @@ export const access: Record<string, Allowed> = {
   listStaff: [dispatcher, technician, owner],
 
   publishPriceBook: [owner],
+  listPriceBooks: [owner],
   getPriceBookInForce: [owner],
   getPriceBook: [owner],
   listParts: [dispatcher, technician, owner],
   getVisitFee: [dispatcher, owner],
+  listTaxRules: [owner],
   addTaxRule: [owner],
 
   addCustomer: [dispatcher, owner],
@@ -52,6 +54,8 @@ export const access: Record<string, Allowed> = {
 
   listFaults: [dispatcher, technician, owner],
   recordReadings: [technician, owner],
+  addPhoto: [technician, owner],
+  getPhoto: [dispatcher, technician, owner],
   recordObservations: [technician, owner],
   getEvidence: [dispatcher, technician, owner],
   assessEquipment: [dispatcher, technician, owner],

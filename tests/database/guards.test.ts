@@ -100,7 +100,7 @@ const GUARDS = `
   SELECT DISTINCT conname AS name FROM pg_constraint
     WHERE connamespace = 'public'::regnamespace
       AND (contype IN ('c', 'x', 't') OR (contype = 'f' AND conname NOT LIKE '%\\_id\\_fkey'
-        AND conname NOT IN ('quote_paper_sha256_fkey')))
+        AND conname NOT IN ('quote_paper_sha256_fkey', 'visit_photo_sha256_fkey')))
   UNION
   SELECT tgname FROM pg_trigger t JOIN pg_class c ON c.oid = t.tgrelid
     WHERE c.relnamespace = 'public'::regnamespace AND NOT tgisinternal

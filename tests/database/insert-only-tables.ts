@@ -1,6 +1,7 @@
 /** Tables whose rows are never changed, deleted or emptied, by anybody. */
 export const insertOnlyTables = [
   'reading',
+  'visit_photo',
   'observation',
   'finding',
   'finding_part',

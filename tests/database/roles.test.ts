@@ -45,6 +45,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   tax_rule: { evenhand_app: 'ra', evenhand_read: 'r' },
   ticket: { evenhand_app: 'ra', evenhand_read: 'r' },
   visit: { evenhand_app: 'ra', evenhand_read: 'r' },
+  visit_photo: { evenhand_app: 'ra', evenhand_read: 'r' },
 };
 
 /** Where a role may touch some columns of a row and not the others. */
@@ -53,7 +54,7 @@ const columnPrivileges = [
   'evenhand_app update staff_token: revoked_at',
   'evenhand_app update tax_rule: effective_to',
   'evenhand_app update ticket: state closing_note version',
-  'evenhand_app update visit: state end_note version',
+  'evenhand_app update visit: state arrived_at end_note version',
   'evenhand_read select customer: id name phone email language phone_digits name_search version created_at',
 ];
 

@@ -147,6 +147,16 @@ export function readingRow(change: Row = {}): Statement {
   });
 }
 
+export function photoRow(change: Row = {}): Statement {
+  return insert('visit_photo', {
+    visit_id: ids.visit,
+    sha256: sha256Of('a paper'),
+    recorded_at: now,
+    recorded_by_id: ids.technician,
+    ...change,
+  });
+}
+
 export function observationRow(change: Row = {}): Statement {
   return insert('observation', {
     id: id(58),

@@ -15,6 +15,7 @@ import {
   ids,
   insert,
   observationRow,
+  photoRow,
   readingRow,
   type Statement,
   sealRow,
@@ -80,6 +81,7 @@ function jobRows(): Statement[] {
     visitRow({
       id: ids.visit,
       state: 'on_site',
+      arrived_at: '2026-07-15T18:04:00Z',
       window_start: '2026-07-15T18:00:00Z',
       window_end: '2026-07-15T20:00:00Z',
     }),
@@ -115,6 +117,12 @@ function quoteRows(): Statement[] {
     ...issued(quotes.declined),
     ...declined(quotes.declined),
     documentRow({ sha256: sha256Of('a paper'), bytes: Buffer.from('a paper') }),
+    documentRow({
+      sha256: sha256Of('a photo'),
+      bytes: Buffer.from('a photo'),
+      kind: 'photo',
+    }),
+    photoRow({ sha256: sha256Of('a photo') }),
     insert('quote_paper', {
       revision_id: revisionId(quotes.issued),
       kind: 'quote',

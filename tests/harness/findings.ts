@@ -23,7 +23,7 @@ export async function record(
   }
 }
 
-/** A proven tripped breaker of the outdoor unit, to be set back. */
+/** A proven tripped breaker of the outdoor unit, to be reset. */
 export async function findTrippedBreaker(service: TestService, job: Job): Promise<string> {
   await record(service, job, {
     observations: [{ equipmentId: job.outdoorId, code: 'breaker_found_tripped', answer: 'yes' }],
@@ -48,7 +48,7 @@ export async function findOpenFuse(service: TestService, job: Job): Promise<stri
   });
 }
 
-/** A proven open float switch, to be set back. */
+/** A proven open float switch, to be reset. */
 export async function findOpenFloatSwitch(service: TestService, job: Job): Promise<string> {
   const at = { equipmentId: job.indoorId, quantity: 'voltage', unit: 'V', method: 'multimeter' };
   await record(service, job, {

@@ -33,6 +33,13 @@ export interface SendOptions {
 export interface Client {
   get(path: string, headers?: Record<string, string>): Promise<Response>;
   post(path: string, body?: object, options?: SendOptions): Promise<Response>;
+  /** A file as the whole body. */
+  send(
+    path: string,
+    mediaType: string,
+    bytes: Uint8Array,
+    options?: SendOptions,
+  ): Promise<Response>;
   patch(path: string, body: object, options?: SendOptions): Promise<Response>;
 }
 
@@ -102,6 +109,11 @@ function createClient(app: FastifyInstance, token: string | undefined): Client {
       const request = agent.post(path);
       if (options.key !== null) request.set('idempotency-key', options.key ?? randomUUID());
       return assertContract(await written(request, body, options), 'POST');
+    },
+    send: async (path, mediaType, bytes, options = {}) => {
+      const request = authorized(agent.post(path), options.headers).set('content-type', mediaType);
+      if (options.key !== null) request.set('idempotency-key', options.key ?? randomUUID());
+      return assertContract(await request.send(Buffer.from(bytes)), 'POST');
     },
     patch: async (path, body, options = {}) =>
       assertContract(await written(agent.patch(path), body, options), 'PATCH'),

@@ -189,6 +189,7 @@ CREATE TABLE "visit" (
     "fee_agreed_by" TEXT NOT NULL,
     "fee_agreed_at" TIMESTAMPTZ(6) NOT NULL,
     "price_book_version_id" UUID NOT NULL,
+    "arrived_at" TIMESTAMPTZ(6),
     "end_note" TEXT,
     "version" INTEGER NOT NULL DEFAULT 1,
     "created_at" TIMESTAMPTZ(6) NOT NULL,
@@ -233,6 +234,16 @@ CREATE TABLE "observation" (
     "recorded_by_id" UUID NOT NULL,
 
     CONSTRAINT "observation_pkey" PRIMARY KEY ("id")
+);
+
+-- CreateTable
+CREATE TABLE "visit_photo" (
+    "visit_id" UUID NOT NULL,
+    "sha256" TEXT NOT NULL,
+    "recorded_at" TIMESTAMPTZ(6) NOT NULL,
+    "recorded_by_id" UUID NOT NULL,
+
+    CONSTRAINT "visit_photo_pkey" PRIMARY KEY ("visit_id","sha256")
 );
 
 -- CreateTable
@@ -589,6 +600,12 @@ CREATE INDEX "observation_equipment_id_idx" ON "observation"("equipment_id");
 CREATE INDEX "observation_recorded_by_id_idx" ON "observation"("recorded_by_id");
 
 -- CreateIndex
+CREATE INDEX "visit_photo_sha256_idx" ON "visit_photo"("sha256");
+
+-- CreateIndex
+CREATE INDEX "visit_photo_recorded_by_id_idx" ON "visit_photo"("recorded_by_id");
+
+-- CreateIndex
 CREATE INDEX "finding_visit_id_idx" ON "finding"("visit_id");
 
 -- CreateIndex
@@ -719,6 +736,12 @@ ALTER TABLE "observation" ADD CONSTRAINT "observation_visit_id_fkey" FOREIGN KEY
 
 -- AddForeignKey
 ALTER TABLE "observation" ADD CONSTRAINT "observation_equipment_id_fkey" FOREIGN KEY ("equipment_id") REFERENCES "equipment"("id") ON DELETE SET NULL ON UPDATE CASCADE;
+
+-- AddForeignKey
+ALTER TABLE "visit_photo" ADD CONSTRAINT "visit_photo_visit_id_fkey" FOREIGN KEY ("visit_id") REFERENCES "visit"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
+-- AddForeignKey
+ALTER TABLE "visit_photo" ADD CONSTRAINT "visit_photo_sha256_fkey" FOREIGN KEY ("sha256") REFERENCES "document"("sha256") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- AddForeignKey
 ALTER TABLE "finding" ADD CONSTRAINT "finding_visit_id_fkey" FOREIGN KEY ("visit_id") REFERENCES "visit"("id") ON DELETE RESTRICT ON UPDATE CASCADE;

@@ -14,6 +14,7 @@ SET lock_timeout = '2s';
 ALTER TABLE ticket ADD CONSTRAINT ticket_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff (id);
 ALTER TABLE reading ADD CONSTRAINT reading_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff (id);
 ALTER TABLE observation ADD CONSTRAINT observation_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff (id);
+ALTER TABLE visit_photo ADD CONSTRAINT visit_photo_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff (id);
 ALTER TABLE finding ADD CONSTRAINT finding_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff (id);
 ALTER TABLE finding_override ADD CONSTRAINT finding_override_granted_by_fkey FOREIGN KEY (granted_by_id) REFERENCES staff (id);
 ALTER TABLE price_book_version ADD CONSTRAINT price_book_version_published_by_fkey FOREIGN KEY (published_by_id) REFERENCES staff (id);
@@ -37,6 +38,8 @@ ALTER TABLE site ADD CONSTRAINT site_approver_limit_positive CHECK (approver_lim
 ALTER TABLE visit
   ADD CONSTRAINT visit_window_forward CHECK (window_end > window_start),
   ADD CONSTRAINT visit_fee_not_negative CHECK (fee_cents >= 0),
+  ADD CONSTRAINT visit_on_site_has_arrived
+    CHECK (state NOT IN ('on_site', 'finished') OR arrived_at IS NOT NULL),
   ADD CONSTRAINT visit_end_note_of_its_end
     CHECK (end_note IS NULL OR state IN ('no_access', 'cancelled'));
 
@@ -49,7 +52,8 @@ ALTER TABLE observation
   ADD CONSTRAINT observation_answer_known CHECK (answer IN ('yes', 'no', 'unknown')),
   ADD CONSTRAINT observation_source_known CHECK (source IN ('observed', 'reported')),
   ADD CONSTRAINT observation_phase_known CHECK (phase IN ('found', 'left')),
-  ADD CONSTRAINT observation_photo_is_sha256 CHECK (photo_sha256 ~ '^[0-9a-f]{64}$');
+  -- What is reported by phone has no photo of ours.
+  ADD CONSTRAINT observation_photo_of_a_visit CHECK (photo_sha256 IS NULL OR visit_id IS NOT NULL);
 
 ALTER TABLE finding
   ADD CONSTRAINT finding_standing_known
@@ -129,6 +133,8 @@ ALTER TABLE journal_seal
 -- What hangs on a visit is of that visit's ticket.
 ALTER TABLE observation ADD CONSTRAINT observation_of_the_visits_ticket
   FOREIGN KEY (visit_id, ticket_id) REFERENCES visit (id, ticket_id);
+ALTER TABLE observation ADD CONSTRAINT observation_photo_of_the_visit
+  FOREIGN KEY (visit_id, photo_sha256) REFERENCES visit_photo (visit_id, sha256);
 ALTER TABLE quote ADD CONSTRAINT quote_of_the_visits_ticket
   FOREIGN KEY (visit_id, ticket_id) REFERENCES visit (id, ticket_id);
 
@@ -156,7 +162,7 @@ DO $$
 DECLARE t text;
 BEGIN
   FOREACH t IN ARRAY ARRAY[
-    'reading', 'observation', 'finding', 'finding_part', 'finding_override',
+    'reading', 'visit_photo', 'observation', 'finding', 'finding_part', 'finding_override',
     'price_book_version', 'price_book_task', 'price_book_part',
     'quote', 'quote_revision', 'quote_option', 'quote_line', 'quote_issue',
     'quote_acceptance', 'quote_decline', 'document', 'quote_paper',

@@ -31,7 +31,7 @@ GRANT SELECT (id, name, phone, email, language, phone_digits, name_search, versi
 
 GRANT INSERT ON
   staff, staff_token, customer, site, comfort_system, equipment, ticket, visit,
-  reading, observation, finding, finding_part, finding_override,
+  reading, visit_photo, observation, finding, finding_part, finding_override,
   price_book_version, price_book_task, price_book_part, tax_rule,
   quote, quote_state, quote_revision, quote_option, quote_line, quote_issue,
   quote_acceptance, quote_decline, document, quote_paper,
@@ -40,7 +40,7 @@ GRANT INSERT ON
 
 GRANT UPDATE ON company, staff, customer, site, comfort_system, equipment TO evenhand_app;
 -- Of these only what moves: a fee agreed to, a complaint, a tax rate stay as they were written.
-GRANT UPDATE (state, version, end_note) ON visit TO evenhand_app;
+GRANT UPDATE (state, version, arrived_at, end_note) ON visit TO evenhand_app;
 GRANT UPDATE (state, version, closing_note) ON ticket TO evenhand_app;
 GRANT UPDATE (state, version, changed_at) ON quote_state TO evenhand_app;
 GRANT UPDATE (effective_to) ON tax_rule TO evenhand_app;

@@ -13,7 +13,7 @@ import type { ProblemSlug } from './problem-catalog.ts';
 export function answerErrors(app: FastifyInstance, typeBase: string): void {
   const methodsAt = knowMethods(app);
   app.setErrorHandler((error: FastifyError, request, reply) => {
-    const problem = asProblem(error);
+    const problem = asProblem(error, bodyTakenBy(request));
     if (problem.status >= 500) request.log.error({ err: error }, 'request failed');
     else request.log.info({ problem: problem.slug }, 'request refused');
     return sendProblem(reply, request, problem, typeBase);
@@ -68,17 +68,34 @@ function sendProblem(
   return reply.code(problem.status).type(PROBLEM_TYPE).send(JSON.stringify(body));
 }
 
+/** What body a route takes, for refusals of one it does not take. */
+interface BodyTaken {
+  mediaTypes: readonly string[];
+  bytesMax: number;
+}
+
+function bodyTakenBy({ routeOptions }: FastifyRequest): BodyTaken {
+  const { mediaTypes = JSON_BODY.mediaTypes } = routeOptions.config ?? {};
+  return { mediaTypes, bytesMax: routeOptions.bodyLimit ?? JSON_BODY.bytesMax };
+}
+
+/** Of every route that declares no other. */
+export const JSON_BODY: BodyTaken = { mediaTypes: ['application/json'], bytesMax: 256 * 1024 };
+
 /** The problem an error stands for. */
-export function asProblem(error: unknown): ProblemError {
+export function asProblem(
+  error: unknown,
+  { mediaTypes, bytesMax }: BodyTaken = JSON_BODY,
+): ProblemError {
   if (error instanceof ProblemError) return error;
   // Anything can be thrown, also nothing.
   const failure = (error ?? {}) as FastifyError;
   const { code, statusCode, message } = failure;
   if (code === 'FST_ERR_CTP_BODY_TOO_LARGE') {
-    return new ProblemError('payload-too-large', 'The body is larger than 256 KiB.');
+    return new ProblemError('payload-too-large', `The body is larger than ${bytesMax / 1024} KiB.`);
   }
   if (code === 'FST_ERR_CTP_INVALID_MEDIA_TYPE') {
-    return new ProblemError('unsupported-media-type', 'Send application/json.');
+    return new ProblemError('unsupported-media-type', `Send ${mediaTypes.join(' or ')}.`);
   }
   if (isUnavailable(failure)) {
     return new ProblemError('unavailable', 'Please try again in a moment.');

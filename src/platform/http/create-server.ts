@@ -2,7 +2,7 @@ import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
 import { v4 } from 'uuid';
-import { answerErrors, answerUnroutable } from './answer-errors.ts';
+import { answerErrors, answerUnroutable, JSON_BODY } from './answer-errors.ts';
 import { checkPart } from './check-part.ts';
 import { refuseUnreadable } from './refuse-unreadable.ts';
 
@@ -21,7 +21,7 @@ export function createServer({ log, typeBase, trustProxy }: ServerOptions): Fast
     genReqId: () => v4(),
     requestIdHeader: false,
     trustProxy: trustProxy ?? false,
-    bodyLimit: 256 * 1024,
+    bodyLimit: JSON_BODY.bytesMax,
     // Longer than the longest statement and transaction together, so that those end first.
     handlerTimeout: 20_000,
     requestTimeout: 30_000,

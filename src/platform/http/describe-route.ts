@@ -19,6 +19,7 @@ export function describeRoute(route: Route): FastifySchema {
     ...(route.params !== nothing && { params: route.params }),
     querystring: route.kind === 'act' ? nothing : route.query,
     ...(route.kind === 'act' && { body: bodyOf(route.body) }),
+    ...(route.kind === 'act' && route.consumes && { consumes: route.consumes.mediaTypes }),
     response: { ...successOf(route), ...problemsOf(route) },
   } as FastifySchema;
 }
@@ -66,7 +67,7 @@ function successOf(route: Route): Record<string, unknown> {
   };
   if (route.kind === 'bytes') {
     const file = z.string().meta({ format: 'binary' });
-    const content = { [route.mediaType]: { schema: file } };
+    const content = Object.fromEntries(route.mediaTypes.map((type) => [type, { schema: file }]));
     return { 200: { description: 'The file.', content }, ...unchanged };
   }
   const status = route.kind === 'act' ? route.status : 200;

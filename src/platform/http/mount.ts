@@ -1,4 +1,4 @@
-import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import type { FastifyInstance, FastifyReply, FastifyRequest, RouteOptions } from 'fastify';
 import { z } from 'zod';
 import type { Access, Actor } from '../access/actor.ts';
 import { authenticate } from '../access/authenticate.ts';
@@ -6,6 +6,7 @@ import type { Clock } from '../clock.ts';
 import type { Database, Tx } from '../database/database.ts';
 import { inTx } from '../database/in-tx.ts';
 import type { Ids } from '../ids.ts';
+import { sha256 } from '../sha256.ts';
 import { describeRoute } from './describe-route.ts';
 import { isUnchanged, requireMatch } from './etag.ts';
 import {
@@ -26,6 +27,7 @@ import type {
   Reply,
   Route,
 } from './route.ts';
+import { isSentFile, takeFiles } from './sent-file.ts';
 
 /** What every route is given from outside. */
 export interface MountDeps {
@@ -42,11 +44,12 @@ export interface MountDeps {
  */
 export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps: MountDeps): void {
   for (const route of routes) {
-    app.route({
+    const file = route.kind === 'act' ? route.consumes : undefined;
+    const declared: RouteOptions = {
       method: route.method,
       url: route.path,
       schema: describeRoute(route),
-      config: { access: route.access },
+      config: { access: route.access, ...(file && { mediaTypes: file.mediaTypes }) },
       onRequest: async (request) => {
         request.actor = await admit(request, route.access, deps);
       },
@@ -60,7 +63,14 @@ export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps
             return answerBytes(route, deps, request, reply);
         }
       },
-    });
+    };
+    if (file === undefined) app.route(declared);
+    // A scope of its own: what bodies it takes is true of this route only.
+    else
+      app.register(async (scope) => {
+        takeFiles(scope, file);
+        scope.route({ ...declared, bodyLimit: file.bytesMax });
+      });
   }
 }
 
@@ -70,6 +80,8 @@ declare module 'fastify' {
   }
   interface FastifyContextConfig {
     access?: Access;
+    /** Of the body, where it is not JSON. */
+    mediaTypes?: readonly string[];
   }
 }
 
@@ -121,8 +133,8 @@ async function answerBytes(
   reply.header('etag', file.etag);
   if (isUnchanged(request.headers['if-none-match'], file.etag)) return reply.code(304).send();
   return reply
-    .type(route.mediaType)
-    .header('content-disposition', `inline; filename="${file.fileName}"`)
+    .type(file.mediaType)
+    .header('content-disposition', `${route.disposition}; filename="${file.fileName}"`)
     .send(Buffer.from(file.bytes));
 }
 
@@ -203,10 +215,15 @@ function attemptOf(route: ActRoute, request: FastifyRequest): Attempt {
     key: readIdempotencyKey(request.headers['idempotency-key']),
     fingerprint: fingerprintOf({
       params: request.params,
-      body: request.body,
+      body: fingerprintedBody(request.body),
       ifMatch: request.headers['if-match'],
     }),
   };
+}
+
+/** A file counts by its hash: ten megabytes are not written out as text to be compared. */
+function fingerprintedBody(body: unknown): unknown {
+  return isSentFile(body) ? { mediaType: body.mediaType, sha256: sha256(body.bytes) } : body;
 }
 
 function storable(route: ActRoute, result: Reply<unknown>): StoredReply {

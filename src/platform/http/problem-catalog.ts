@@ -132,7 +132,7 @@ export const problemCatalog = {
     status: 415,
     title: 'Not a form this API reads',
     explanation: 'The content type of the body is not supported.',
-    remedy: 'Send application/json.',
+    remedy: 'Send a body of a media type that the detail names.',
   },
   'idempotency-key-reused': {
     status: 422,
@@ -151,6 +151,12 @@ export const problemCatalog = {
     title: 'That reading cannot be right',
     explanation: 'The value is outside the range this quantity can have at this point.',
     remedy: 'Look at the meter again: unit, range and decimal point.',
+  },
+  'fault-does-not-fit-equipment': {
+    status: 422,
+    title: 'That fault cannot be on this machine',
+    explanation: 'The kind of equipment, or its nameplate, has no part that could have this fault.',
+    remedy: 'Choose the machine it was found on, or correct the nameplate if that is wrong.',
   },
   'task-does-not-fit-fault': {
     status: 422,

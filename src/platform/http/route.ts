@@ -4,6 +4,7 @@ import type { Access, Actor } from '../access/actor.ts';
 import type { Database, Sql, Tx } from '../database/database.ts';
 import type { PrismaClient } from '../database/generated/client.ts';
 import type { ProblemSlug } from './problem-catalog.ts';
+import type { FileBody } from './sent-file.ts';
 
 /** What every handler gets besides its input. */
 interface Context {
@@ -75,6 +76,8 @@ export interface ActDefinition<P extends z.ZodType, B extends z.ZodType, R exten
   method: 'POST' | 'PATCH';
   params?: P;
   body?: B;
+  /** The body is a file: its schema is `sentFileSchema`. */
+  consumes?: FileBody;
   response: R;
   /** 201 when the act makes a new resource. */
   status?: 200 | 201;
@@ -90,11 +93,21 @@ export interface ActDefinition<P extends z.ZodType, B extends z.ZodType, R exten
 export interface BytesDefinition<P extends z.ZodType, Q extends z.ZodType> extends Description {
   params?: P;
   query?: Q;
-  mediaType: string;
+  mediaTypes: readonly string[];
+  /** Files that others sent in are saved, never opened in the browser. */
+  disposition: 'inline' | 'attachment';
   handle(
     context: BytesContext,
     input: { params: z.output<P>; query: z.output<Q> },
-  ): Promise<{ bytes: Uint8Array; etag: string; fileName: string }>;
+  ): Promise<AnsweredFile>;
+}
+
+/** A file as an answer; its media type is one of the route's. */
+export interface AnsweredFile {
+  bytes: Uint8Array;
+  mediaType: string;
+  etag: string;
+  fileName: string;
 }
 
 type Nothing = typeof nothing;
@@ -119,6 +132,7 @@ export interface ActRoute extends Erased {
   kind: 'act';
   method: 'POST' | 'PATCH';
   body: z.ZodType;
+  consumes?: FileBody;
   response: z.ZodType;
   status: 200 | 201;
   ifMatch: boolean;
@@ -128,11 +142,9 @@ export interface BytesRoute extends Erased {
   kind: 'bytes';
   method: 'GET';
   query: z.ZodType;
-  mediaType: string;
-  handle(
-    context: BytesContext,
-    input: { params: never; query: never },
-  ): Promise<{ bytes: Uint8Array; etag: string; fileName: string }>;
+  mediaTypes: readonly string[];
+  disposition: 'inline' | 'attachment';
+  handle(context: BytesContext, input: { params: never; query: never }): Promise<AnsweredFile>;
 }
 export type Route = ReadRoute | ActRoute | BytesRoute;
 

@@ -11,6 +11,7 @@ import {
   id,
   ids,
   observationRow,
+  photoRow,
   type Row,
   readingRow,
   type Statement,
@@ -56,7 +57,7 @@ export const recordCases: GuardCase[] = [
     title: 'why a visit came to nothing is said of one that did, and of no other',
     guard: 'visit_end_note_of_its_end',
     sqlState: check,
-    breaks: [visitRow({ state: 'finished', end_note: 'Nobody was home.' })],
+    breaks: [visitRow({ state: 'on_the_way', end_note: 'Nobody was home.' })],
     allows: [
       [visitRow({ state: 'no_access', end_note: 'Nobody was home.' })],
       [visitRow({ state: 'cancelled', end_note: 'It cools again.' })],
@@ -130,12 +131,42 @@ export const recordCases: GuardCase[] = [
     phase: ['between', 'left'],
   }),
   {
-    title: 'a photo is named by its hash',
-    guard: 'observation_photo_is_sha256',
+    title: 'a visit whose technician is there has the time of the arrival; others need none',
+    guard: 'visit_on_site_has_arrived',
     sqlState: check,
-    breaks: [observationRow({ photo_sha256: 'IMG_0042.jpg' })],
-    allows: [[observationRow({ photo_sha256: sha256Of('a photo') })]],
+    breaks: [visitRow({ state: 'on_site' })],
+    allows: [
+      [visitRow({ state: 'on_the_way' })],
+      [visitRow({ state: 'finished', arrived_at: '2026-07-16T18:10:00Z' })],
+    ],
   },
+  {
+    title: 'an observation names a photo that is stored for its visit; none is fine',
+    guard: 'observation_photo_of_the_visit',
+    sqlState: foreignKey,
+    breaks: [observationRow({ photo_sha256: sha256Of('another photo') })],
+    allows: [
+      [observationRow({ photo_sha256: sha256Of('a photo') })],
+      [observationRow({ photo_sha256: null })],
+    ],
+  },
+  {
+    title: 'an observation names no photo of another visit, until it is one of its own too',
+    guard: 'observation_photo_of_the_visit',
+    sqlState: foreignKey,
+    breaks: [photoOfOtherVisit()],
+    allows: [
+      [photoRow({ visit_id: ids.otherVisit, sha256: sha256Of('a photo') }), photoOfOtherVisit()],
+    ],
+  },
+  {
+    title: 'what was reported by phone has no photo',
+    guard: 'observation_photo_of_a_visit',
+    sqlState: check,
+    breaks: [observationRow({ visit_id: null, photo_sha256: sha256Of('a photo') })],
+    allows: [[observationRow({ visit_id: null, photo_sha256: null })]],
+  },
+  signed('visit_photo_recorded_by_fkey', photoRow, 'recorded_by_id'),
   {
     title: 'an observation of a visit is of that visit’s ticket; one by phone has no visit',
     guard: 'observation_of_the_visits_ticket',
@@ -265,6 +296,14 @@ export const recordCases: GuardCase[] = [
   signed('finding_override_granted_by_fkey', findingOverrideRow, 'granted_by_id'),
   signed('price_book_version_published_by_fkey', bookRow, 'published_by_id'),
 ];
+
+function photoOfOtherVisit(): Statement {
+  return observationRow({
+    ticket_id: ids.otherTicket,
+    visit_id: ids.otherVisit,
+    photo_sha256: sha256Of('a photo'),
+  });
+}
 
 function window(start: string, end: string, technician: string = ids.technician): Statement {
   return visitRow({ technician_id: technician, window_start: start, window_end: end });
