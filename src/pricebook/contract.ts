@@ -84,6 +84,15 @@ export const priceBookSchema = z.strictObject({
   parts: z.array(bookPartSchema),
 });
 
+/** A price book in the list of them. */
+export const priceBookHeadSchema = priceBookSchema.pick({
+  id: true,
+  number: true,
+  effectiveFrom: true,
+  publishedAt: true,
+  laborRateCents: true,
+});
+
 const taxRuleFields = taxRuleSchema.extend({
   jurisdiction: code,
   name: text(200),

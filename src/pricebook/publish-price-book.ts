@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
+import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import type { newPriceBookSchema } from './contract.ts';
@@ -10,6 +11,7 @@ import type { newPriceBookSchema } from './contract.ts';
  * Publishes a whole price book as the next version. A version never changes: a correction is
  * another version.
  * @returns the new version's identifier
+ * @throws ProblemError 400 when it would take effect before the book in force did
  */
 export async function publishPriceBook(
   act: ActContext,
@@ -17,6 +19,7 @@ export async function publishPriceBook(
 ): Promise<string> {
   // Numbers have no gaps and no twins: publishing is rare, so it may wait for itself.
   await sqlOf(act.tx).query('SELECT pg_advisory_xact_lock($1)', [PUBLISH_LOCK]);
+  await refuseOutdated(act, book.effectiveFrom);
   const last = await act.tx.priceBookVersion.aggregate({ _max: { number: true } });
   const number = (last._max.number ?? 0) + 1;
   const { tasks, parts, ...head } = book;
@@ -55,6 +58,21 @@ export async function publishPriceBook(
     },
   });
   return version.id;
+}
+
+// The latest effective date that has come counts, so such a book would never be in force.
+async function refuseOutdated(act: ActContext, effectiveFrom: string): Promise<void> {
+  const inForce = await act.tx.priceBookVersion.findFirst({
+    where: { effectiveFrom: { lte: act.now } },
+    orderBy: { effectiveFrom: 'desc' },
+  });
+  if (inForce === null || new Date(effectiveFrom) >= inForce.effectiveFrom) return;
+  const since = inForce.effectiveFrom.toISOString();
+  throw wrongField(
+    '/effectiveFrom',
+    'never_in_force',
+    `must not be before ${since}, when the present book took effect: it could never take force`,
+  );
 }
 
 // Any constant will do, as long as every Evenhand process uses the same one.

@@ -1,7 +1,18 @@
 import { z } from 'zod';
 import { anyStaff } from '../platform/access/actor.ts';
 import type { Tx } from '../platform/database/database.ts';
-import { idParam, instant } from '../platform/http/formats.ts';
+import type { PriceBookVersion, TaxRule } from '../platform/database/generated/client.ts';
+import { code, idParam, instant, text } from '../platform/http/formats.ts';
+import {
+  cutPage,
+  cutPageByKey,
+  orderQuery,
+  pageOf,
+  pageQuery,
+  readOn,
+  startAfter,
+  startAfterKey,
+} from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { laborRateCents } from '../pricing/index.ts';
@@ -9,12 +20,15 @@ import { partCategorySchema, partSchema, taskCodeSchema } from '../trade/index.t
 import { addTaxRule } from './add-tax-rule.ts';
 import { bookInForce, toHead } from './book-in-force.ts';
 import {
+  bookPartSchema,
   newPriceBookSchema,
   newTaxRuleSchema,
+  priceBookHeadSchema,
   priceBookSchema,
   taxRuleAnswerSchema,
   visitFeeQuoteSchema,
 } from './contract.ts';
+import { findParts } from './find-parts.ts';
 import { publishPriceBook } from './publish-price-book.ts';
 import { visitFeeAt } from './visit-fee-at.ts';
 
@@ -34,6 +48,24 @@ export const priceBookRoutes: readonly Route[] = [
     handle: async (context, { body }) => {
       const id = await publishPriceBook(context, body);
       return { body: await wholeBook(context.tx, id), location: `/v1/price-books/${id}` };
+    },
+  }),
+  read({
+    operationId: 'listPriceBooks',
+    summary: 'The versions of the price book, past, present and to come',
+    tag: 'price book',
+    path: '/v1/price-books',
+    access: ['owner'],
+    query: z.strictObject({ ...pageQuery, ...orderQuery }),
+    response: pageOf(priceBookHeadSchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ prisma }, { query }) => {
+      const filter = { list: 'price-books', order: query.order };
+      const rows = await prisma.priceBookVersion.findMany({
+        ...readOn(query.order, startAfter(query.cursor, filter)),
+        take: query.limit + 1,
+      });
+      return { body: cutPage(rows.map(headBody), query.limit, filter) };
     },
   }),
   read({
@@ -63,24 +95,26 @@ export const priceBookRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'listParts',
-    summary: 'The parts of the price book in force, without costs',
+    summary: 'The parts of the price book in force by their codes, without costs',
     tag: 'price book',
     path: '/v1/parts',
     access: anyStaff,
-    query: z.strictObject({ category: partCategorySchema.optional() }),
-    response: z.strictObject({
-      items: z.array(z.strictObject({ code: z.string(), name: z.string(), fit: partSchema })),
+    query: z.strictObject({
+      ...pageQuery,
+      category: partCategorySchema.optional(),
+      search: text(60).optional().meta({ description: 'A part of its code or name.' }),
     }),
-    problems: ['no-price-book'],
+    response: pageOf(z.strictObject({ code: z.string(), name: z.string(), fit: partSchema })),
+    problems: ['no-price-book', 'cursor-invalid'],
     handle: async ({ prisma, now }, { query }) => {
+      const { limit, cursor, category, search } = query;
       const { id } = await bookInForce(prisma, now);
-      const parts = await prisma.priceBookPart.findMany({
-        where: { versionId: id, ...(query.category && { category: query.category }) },
-        orderBy: { code: 'asc' },
-      });
-      return {
-        body: { items: parts.map(({ code, name, ...part }) => ({ code, name, fit: fitOf(part) })) },
-      };
+      // The cursor names the book: in the middle of a walk, the next book has other parts.
+      const filter = { list: 'parts', bookId: id, category, search };
+      const after = startAfterKey(cursor, filter, bookPartSchema.shape.code);
+      const parts = await findParts(prisma, id, { category, search, after, limit: limit + 1 });
+      const items = parts.map(({ code, name, ...part }) => ({ code, name, fit: fitOf(part) }));
+      return { body: cutPageByKey(items, limit, filter, ({ code }) => code) };
     },
   }),
   read({
@@ -101,6 +135,27 @@ export const priceBookRoutes: readonly Route[] = [
           feeCents: fee.period.visitFeeCents,
         },
       };
+    },
+  }),
+  read({
+    operationId: 'listTaxRules',
+    summary: 'The tax rules, in the order they were added',
+    tag: 'price book',
+    path: '/v1/tax-rules',
+    access: ['owner'],
+    query: z.strictObject({ ...pageQuery, jurisdiction: code.optional() }),
+    response: pageOf(taxRuleAnswerSchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ prisma }, { query }) => {
+      const { limit, cursor, jurisdiction } = query;
+      const filter = { list: 'tax-rules', jurisdiction };
+      const { where, orderBy } = readOn('oldest', startAfter(cursor, filter));
+      const rows = await prisma.taxRule.findMany({
+        where: { ...where, ...(jurisdiction && { jurisdiction }) },
+        orderBy,
+        take: limit + 1,
+      });
+      return { body: cutPage(rows.map(taxRuleBody), limit, filter) };
     },
   }),
   act({
@@ -146,6 +201,31 @@ async function wholeBook(
       fit: fitOf({ category, specs }),
     })),
   };
+}
+
+function headBody(row: PriceBookVersion): z.input<typeof priceBookHeadSchema> {
+  const { id, number, effectiveFrom, publishedAt, rates } = toHead(row);
+  return {
+    id,
+    number,
+    effectiveFrom: effectiveFrom.toISOString(),
+    publishedAt: publishedAt.toISOString(),
+    laborRateCents: laborRateCents(rates),
+  };
+}
+
+// What is stored is read back through the schema it was checked with.
+function taxRuleBody(row: TaxRule): z.output<typeof taxRuleAnswerSchema> {
+  return taxRuleAnswerSchema.parse({
+    ...row,
+    rate: row.rate.toFixed(),
+    effectiveFrom: dayOf(row.effectiveFrom),
+    effectiveTo: row.effectiveTo && dayOf(row.effectiveTo),
+  });
+}
+
+function dayOf(date: Date): string {
+  return date.toISOString().slice(0, 10);
 }
 
 function fitOf({ category, specs }: { category: string; specs: unknown }) {

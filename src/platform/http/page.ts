@@ -56,13 +56,27 @@ export interface Listing {
  * @throws ProblemError 400 for a cursor that this list did not give for this filter
  */
 export function startAfter(cursor: string | undefined, listing: Listing): string | undefined {
+  return startAfterKey(cursor, listing, z.uuid());
+}
+
+/** As `startAfter`, for lists in the order of another key than the identifier. */
+export function startAfterKey(
+  cursor: string | undefined,
+  listing: Listing,
+  keySchema: z.ZodType<string>,
+): string | undefined {
   if (cursor === undefined) return undefined;
-  const id = idIn(cursor);
+  const key = keySchema.safeParse(keyIn(cursor)).data;
   // Making the cursor again finds every alteration, also one that reads the same when decoded.
-  if (id === undefined || cursorTo(id, listing) !== cursor) {
+  if (key === undefined || cursorTo(key, listing) !== cursor) {
     throw new ProblemError('cursor-invalid', 'This cursor was not made for this list.');
   }
-  return id;
+  return key;
+}
+
+interface Page<T> {
+  items: T[];
+  nextCursor: string | null;
 }
 
 /**
@@ -72,23 +86,33 @@ export function cutPage<T extends { id: string }>(
   rows: T[],
   limit: number,
   listing: Listing,
-): { items: T[]; nextCursor: string | null } {
+): Page<T> {
+  return cutPageByKey(rows, limit, listing, ({ id }) => id);
+}
+
+/** As `cutPage`, for lists in the order of another key than the identifier. */
+export function cutPageByKey<T>(
+  rows: T[],
+  limit: number,
+  listing: Listing,
+  keyOf: (row: T) => string,
+): Page<T> {
   const items = rows.slice(0, limit);
   const last = items.at(-1);
   if (rows.length <= limit || last === undefined) return { items, nextCursor: null };
-  return { items, nextCursor: cursorTo(last.id, listing) };
+  return { items, nextCursor: cursorTo(keyOf(last), listing) };
 }
 
-const cursorSchema = z.tuple([z.uuid(), z.string()]);
+const cursorSchema = z.tuple([z.string(), z.string()]);
 
 // The check is no secret: a cursor opens nothing that its list would not show anyway. It keeps a
 // cursor from being used where it would silently skip rows.
-function cursorTo(id: string, listing: Listing): string {
-  const check = sha256(canonicalJson({ ...listing, id })).slice(0, 16);
-  return Buffer.from(JSON.stringify([id, check])).toString('base64url');
+function cursorTo(key: string, listing: Listing): string {
+  const check = sha256(canonicalJson({ listing, key })).slice(0, 16);
+  return Buffer.from(JSON.stringify([key, check])).toString('base64url');
 }
 
-function idIn(cursor: string): string | undefined {
+function keyIn(cursor: string): string | undefined {
   try {
     const decoded: unknown = JSON.parse(Buffer.from(cursor, 'base64url').toString('utf8'));
     return cursorSchema.safeParse(decoded).data?.[0];
