@@ -5,7 +5,7 @@ import { z } from 'zod';
 import type { StaffKey } from '../../seed/company.ts';
 import { routes } from '../../src/app.ts';
 import { tokenHash } from '../../src/platform/access/authenticate.ts';
-import { read } from '../../src/platform/http/route.ts';
+import { type Route, read } from '../../src/platform/http/route.ts';
 import { arriveAtJob, bookJob, draftQuote, findCapacitor, issueQuote } from '../harness/job.ts';
 import {
   createTestService,
@@ -47,8 +47,9 @@ describe('who may use what', () => {
         : route.method === 'POST'
           ? await client.post(path, wrong)
           : await client.patch(path, wrong);
-    if (may) expectProblem(answer, 'validation-failed');
-    else expectProblem(answer, who === 'nobody' ? 'unauthenticated' : 'forbidden');
+    if (who === 'nobody') expectProblem(answer, 'unauthenticated');
+    else if (!may) expectProblem(answer, 'forbidden');
+    else expectProblem(answer, takesFile(route) ? 'unsupported-media-type' : 'validation-failed');
     if (who === 'nobody') expect(answer.headers['www-authenticate']).toBe('Bearer');
   });
 
@@ -263,6 +264,10 @@ describe('a technician', () => {
     }
   });
 });
+
+function takesFile(route: Route): boolean {
+  return route.kind === 'act' && route.consumes !== undefined;
+}
 
 function readingOf(equipmentId: string) {
   const where = { equipmentId, point: 'capacitor_herm', method: 'clamp_meter' };

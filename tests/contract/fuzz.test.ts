@@ -6,7 +6,8 @@ import type { Route } from '../../src/platform/http/route.ts';
 import { assertContract } from '../harness/assert-contract.ts';
 import { arriveAtJob, bookJob, draftQuote, findCapacitor, issueQuote } from '../harness/job.ts';
 import { createTestService, type TestService } from '../harness/test-service.ts';
-import { hostileInput, hostileText, type KnownIds } from './hostile-input.ts';
+import type { KnownIds } from './hostile-input.ts';
+import { type HostileRequest, hostileRequest } from './hostile-request.ts';
 
 // More requests and another seed find more: FUZZ_RUNS=2000 FUZZ_SEED=7 npx vitest run this file.
 const RUNS = Number(process.env['FUZZ_RUNS'] ?? 36);
@@ -38,30 +39,7 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** One request as it goes over the wire. */
-interface Sent {
-  path: string;
-  query: string;
-  body: string | undefined;
-}
-
-function requestTo(route: Route): fc.Arbitrary<Sent> {
-  const path = hostileText(route.params, ids).map((params) =>
-    route.path.replace(/:(\w+)/g, (_, name: string) => {
-      const value = new Map(params).get(name) ?? 'absent';
-      return encodeURIComponent(value);
-    }),
-  );
-  const none = fc.constant('');
-  if (route.kind !== 'act') {
-    const query = hostileText(route.query, ids).map((pairs) => `${new URLSearchParams(pairs)}`);
-    return fc.record({ path, query, body: fc.constant(undefined) });
-  }
-  const body = hostileInput(route.body, ids).map((value) => JSON.stringify(value));
-  return fc.record({ path, query: none, body });
-}
-
-async function send(route: Route, { path, query, body }: Sent) {
+async function send(route: Route, { path, query, body }: HostileRequest) {
   const answer = await service.app.inject({
     method: route.method,
     url: query === '' ? path : `${path}?${query}`,
@@ -69,9 +47,9 @@ async function send(route: Route, { path, query, body }: Sent) {
       authorization: `Bearer ${service.staff.owner.token}`,
       'idempotency-key': randomUUID(),
       'if-match': '*',
-      ...(body !== undefined && { 'content-type': 'application/json' }),
+      ...(body !== undefined && { 'content-type': body.mediaType }),
     },
-    ...(body !== undefined && { payload: body }),
+    ...(body !== undefined && { payload: body.content }),
   });
   const isJson = String(answer.headers['content-type']).includes('json');
   return {
@@ -90,7 +68,7 @@ describe('whatever a client sends, the answer is in the contract and never our m
 
   it.each(routes.map((route) => [route.operationId, route] as const))('%s', async (_, route) => {
     await fc.assert(
-      fc.asyncProperty(requestTo(route), async (sent) => {
+      fc.asyncProperty(hostileRequest(route, ids), async (sent) => {
         const answer = await send(route, sent);
         expect(answer.status, answer.text).toBeLessThan(500);
         assertContract(answer, route.method);

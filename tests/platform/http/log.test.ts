@@ -32,7 +32,8 @@ describe('the log', () => {
 
   it('leaves out what is logged by mistake', () => {
     const from = lines.length;
-    service.app.log.info({
+    // Without the server, whose own summary of a request would leave out the headers anyway.
+    createLog('info', { write: (line) => void lines.push(line) }).info({
       req: { headers: { authorization: 'Bearer let-me-in', cookie: 'let-me-in' } },
       login: { password: 'let-me-in', token: 'let-me-in' },
     });

@@ -1,0 +1,51 @@
+import fc from 'fast-check';
+import type { ActRoute, Route } from '../../src/platform/http/route.ts';
+import { hostileInput, hostileText, type KnownIds } from './hostile-input.ts';
+
+/** One request as it goes over the wire. */
+export interface HostileRequest {
+  path: string;
+  query: string;
+  body: { mediaType: string; content: string | Buffer } | undefined;
+}
+
+/** Requests to one route, well-formed and hostile ones. */
+export function hostileRequest(route: Route, ids: KnownIds): fc.Arbitrary<HostileRequest> {
+  const path = hostileText(route.params, ids).map((params) =>
+    route.path.replace(/:(\w+)/g, (_, name: string) =>
+      encodeURIComponent(new Map(params).get(name) ?? 'absent'),
+    ),
+  );
+  if (route.kind === 'act') {
+    const body = route.consumes === undefined ? jsonBody(route, ids) : fileBody(route.consumes);
+    return fc.record({ path, query: fc.constant(''), body });
+  }
+  const query = hostileText(route.query, ids).map((pairs) => `${new URLSearchParams(pairs)}`);
+  return fc.record({ path, query, body: fc.constant(undefined) });
+}
+
+function jsonBody(route: ActRoute, ids: KnownIds) {
+  return hostileInput(route.body, ids).map((value) => ({
+    mediaType: 'application/json',
+    content: JSON.stringify(value),
+  }));
+}
+
+/** Beginnings of files that are images, that would be harmful ones, and of nothing. */
+const beginnings = [
+  '\xff\xd8\xff\xe0',
+  '\x89PNG\r\n\x1a\n',
+  'RIFF\0\0\0\0WEBP',
+  '<svg>',
+  '%PDF',
+  '',
+];
+
+function fileBody({ mediaTypes }: { mediaTypes: readonly string[] }) {
+  return fc.record({
+    mediaType: fc.constantFrom(...mediaTypes, 'application/json', 'image/svg+xml'),
+    content: fc
+      .tuple(fc.constantFrom(...beginnings), fc.uint8Array({ maxLength: 200 }))
+      .map(([beginning, rest]) => Buffer.concat([Buffer.from(beginning, 'latin1'), rest])),
+  });
+}
