@@ -43,6 +43,8 @@ export const priceBookRoutes: readonly Route[] = [
     path: '/v1/price-books',
     access: ['owner'],
     body: newPriceBookSchema,
+    // A supplier's whole catalog is some fifty thousand parts.
+    bodyBytesMax: 16 * 1024 * 1024,
     response: priceBookSchema,
     status: 201,
     handle: async (context, { body }) => {

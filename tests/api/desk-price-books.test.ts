@@ -15,6 +15,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 const owner = () => service.as('owner');
+const codes = (body: { items: { code: string }[] }) => body.items.map(({ code }) => code);
 const publish = (change: object) => owner().post('/v1/price-books', { ...priceBook, ...change });
 
 describe('the owner sees every price book and tax rule', () => {
@@ -59,7 +60,6 @@ describe('a price book that could never take force', () => {
 });
 
 describe('the parts of the price book', () => {
-  const codes = (body: { items: { code: string }[] }) => body.items.map(({ code }) => code);
   const all = priceBook.parts.map(({ code }) => code).sort();
 
   it('are walked page by page, in the order of their codes', async () => {
@@ -93,5 +93,31 @@ describe('the parts of the price book', () => {
     expectStatus(await publish({}), 201);
     const next = `/v1/parts?limit=1&cursor=${first.body.nextCursor}`;
     expectProblem(await service.as('technician').get(next), 'cursor-invalid');
+  });
+});
+
+describe('a price book as long as a supplier’s catalog', () => {
+  const [part] = priceBook.parts;
+  const catalog = (count: number) => ({
+    ...priceBook,
+    parts: Array.from({ length: count }, (_, at) => ({ ...part, code: `SUPPLIER-${at}` })),
+  });
+
+  it('is published, though it is larger than what other requests may send', async () => {
+    const book = catalog(10_000);
+    expect(JSON.stringify(book).length).toBeGreaterThan(1024 * 1024);
+    expect((await publish(book)).status).toBe(201);
+    const { body } = await service.as('technician').get('/v1/parts?search=supplier-9999');
+    expect(codes(body)).toEqual(['SUPPLIER-9999']);
+  });
+
+  it('is refused above 16 MiB, and the refusal says so; elsewhere it is 256 KiB', async () => {
+    const large = { ...priceBook, note: 'x'.repeat(16 * 1024 * 1024) };
+    const refused = expectProblem(await publish(large), 'payload-too-large');
+    expect(refused.body.detail).toBe('The body is larger than 16 MiB.');
+    const customer = { name: 'x'.repeat(256 * 1024), phone: '555-0111' };
+    const small = await owner().post('/v1/customers', customer);
+    expectProblem(small, 'payload-too-large');
+    expect(small.body.detail).toBe('The body is larger than 256 KiB.');
   });
 });

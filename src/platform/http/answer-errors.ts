@@ -4,6 +4,7 @@ import { knowMethods } from './know-methods.ts';
 import { PROBLEM_TYPE } from './mount.ts';
 import { ProblemError, problemBody } from './problem.ts';
 import type { ProblemSlug } from './problem-catalog.ts';
+import { sizeText } from './size-text.ts';
 
 /**
  * Makes every failure a problem document: refusals of ours, of the framework, unknown addresses,
@@ -92,7 +93,7 @@ export function asProblem(
   const failure = (error ?? {}) as FastifyError;
   const { code, statusCode, message } = failure;
   if (code === 'FST_ERR_CTP_BODY_TOO_LARGE') {
-    return new ProblemError('payload-too-large', `The body is larger than ${bytesMax / 1024} KiB.`);
+    return new ProblemError('payload-too-large', `The body is larger than ${sizeText(bytesMax)}.`);
   }
   if (code === 'FST_ERR_CTP_INVALID_MEDIA_TYPE') {
     return new ProblemError('unsupported-media-type', `Send ${mediaTypes.join(' or ')}.`);

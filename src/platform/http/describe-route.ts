@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { problemSchema } from './problem.ts';
 import { type ProblemSlug, problemCatalog } from './problem-catalog.ts';
 import { nothing, type Route } from './route.ts';
+import { sizeText } from './size-text.ts';
 
 /**
  * The contract of a route: the schemas its input is checked with and the text its documentation
@@ -31,7 +32,12 @@ function bodyOf(body: z.ZodType): z.ZodType {
 
 function descriptionOf(route: Route): string {
   const who = route.access === 'public' ? 'Everybody.' : `Roles: ${route.access.join(', ')}.`;
-  return [route.description, who].filter(Boolean).join('\n\n');
+  return [route.description, bodySize(route), who].filter(Boolean).join('\n\n');
+}
+
+function bodySize(route: Route): string | undefined {
+  if (route.kind !== 'act' || route.bodyBytesMax === undefined) return undefined;
+  return `The body may be up to ${sizeText(route.bodyBytesMax)}.`;
 }
 
 // For the document only: the mount checks these headers and has a problem for each.

@@ -45,10 +45,12 @@ export interface MountDeps {
 export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps: MountDeps): void {
   for (const route of routes) {
     const file = route.kind === 'act' ? route.consumes : undefined;
+    const bodyLimit = route.kind === 'act' ? route.bodyBytesMax : undefined;
     const declared: RouteOptions = {
       method: route.method,
       url: route.path,
       schema: describeRoute(route),
+      ...(bodyLimit !== undefined && { bodyLimit }),
       config: { access: route.access, ...(file && { mediaTypes: file.mediaTypes }) },
       onRequest: async (request) => {
         request.actor = await admit(request, route.access, deps);

@@ -78,6 +78,8 @@ export interface ActDefinition<P extends z.ZodType, B extends z.ZodType, R exten
   body?: B;
   /** The body is a file: its schema is `sentFileSchema`. */
   consumes?: FileBody;
+  /** For bodies that may be larger than those of other routes. */
+  bodyBytesMax?: number;
   response: R;
   /** 201 when the act makes a new resource. */
   status?: 200 | 201;
@@ -133,6 +135,7 @@ export interface ActRoute extends Erased {
   method: 'POST' | 'PATCH';
   body: z.ZodType;
   consumes?: FileBody;
+  bodyBytesMax?: number;
   response: z.ZodType;
   status: 200 | 201;
   ifMatch: boolean;
