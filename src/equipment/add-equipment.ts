@@ -6,10 +6,11 @@ import type { ActContext } from '../platform/http/route.ts';
 import type { newEquipmentSchema } from './contract.ts';
 import { describeMachine } from './describe-machine.ts';
 import { nameplateColumns } from './nameplate.ts';
+import { refuseImpossiblePlate } from './refuse-impossible-plate.ts';
 
 /**
  * Adds a machine with its nameplate to a system.
- * @throws ProblemError 404 for an unknown system
+ * @throws ProblemError 400 for a figure that no plate says, 404 for an unknown system
  */
 export async function addEquipment(
   act: ActContext,
@@ -18,6 +19,7 @@ export async function addEquipment(
 ): Promise<Equipment> {
   const system = await act.tx.comfortSystem.findUnique({ where: { id: systemId } });
   if (system === null) throw notFound('system');
+  refuseImpossiblePlate(input.nameplate);
   const equipment = await act.tx.equipment.create({
     data: {
       id: act.newId(),

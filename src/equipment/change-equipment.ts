@@ -5,19 +5,24 @@ import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { type Nameplate, nameplateSchema } from '../trade/index.ts';
 import type { equipmentChangeSchema } from './contract.ts';
 import { describeMachine } from './describe-machine.ts';
-import { nameplateColumns } from './nameplate.ts';
+import { nameplateColumns, nameplateOf } from './nameplate.ts';
+import { refuseImpossiblePlate } from './refuse-impossible-plate.ts';
+
+type Change = z.output<typeof equipmentChangeSchema>;
 
 /**
  * Corrects a machine's data, its nameplate above all. Findings already recorded keep the nameplate
  * they were judged by.
- * @throws ProblemError 404, or 412 when somebody else changed it first
+ * @throws ProblemError 400 for a figure that no plate says, 404, or 412 when somebody else changed it
+ *   first
  */
 export async function changeEquipment(
   act: ActContext,
   id: string,
-  change: z.output<typeof equipmentChangeSchema>,
+  change: Change,
 ): Promise<Equipment> {
   // The row lock makes two changes that arrive together wait; the second then fails its If-Match.
   await lockRow(act.tx, 'equipment', id);
@@ -26,7 +31,7 @@ export async function changeEquipment(
   act.mustMatch(versionTag(before.version));
   const after = await act.tx.equipment.update({
     where: { id },
-    data: { ...columnsOf(change), version: before.version + 1 },
+    data: { ...columnsOf(before, change), version: before.version + 1 },
   });
   await appendJournal(act, {
     event: 'equipment.changed',
@@ -37,16 +42,25 @@ export async function changeEquipment(
   return after;
 }
 
-function columnsOf({ nameplate, ...change }: z.output<typeof equipmentChangeSchema>) {
+function columnsOf(before: Equipment, { nameplate, ...change }: Change) {
   const given = Object.entries(change).filter(([, value]) => value !== undefined);
   const columns = given.map(([field, value]) => [
     field,
-    DAYS.has(field) ? new Date(`${value}T00:00:00Z`) : value,
+    DAYS.has(field) && value !== null ? new Date(`${value}T00:00:00Z`) : value,
   ]);
   return {
     ...Object.fromEntries(columns),
-    ...(nameplate !== undefined && nameplateColumns(nameplate)),
+    ...(nameplate !== undefined && nameplateColumns(mergedPlate(nameplateOf(before), nameplate))),
   };
 }
 
 const DAYS = new Set(['installedOn', 'partsWarrantyUntil', 'laborWarrantyUntil']);
+
+/** Checked as a whole: a highest voltage given alone must still fit the lowest on record. */
+function mergedPlate(before: Nameplate, change: NonNullable<Change['nameplate']>): Nameplate {
+  const fields = Object.entries({ ...before, ...change });
+  const known = fields.filter(([, value]) => value !== null && value !== undefined);
+  const merged = nameplateSchema.parse(Object.fromEntries(known));
+  refuseImpossiblePlate(merged);
+  return merged;
+}

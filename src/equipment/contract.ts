@@ -17,11 +17,27 @@ export const newEquipmentSchema = z.strictObject({
   nameplate: nameplateSchema.default({}),
 });
 
-/** Absent leaves a field as it is; a given nameplate replaces the whole nameplate. */
+/**
+ * A change in the manner of a JSON Merge Patch (RFC 7396), in the nameplate too: what is absent
+ * stays as it is, and null erases.
+ */
 export const equipmentChangeSchema = z.strictObject({
-  ...identity,
-  nameplate: nameplateSchema.optional(),
+  ...erasable(identity),
+  nameplate: z
+    .strictObject(erasable(nameplateSchema.shape))
+    .optional()
+    .meta({ description: 'Merged field by field: absent leaves a field, null erases it.' }),
 });
+
+type Erasable<Shape extends z.ZodRawShape> = {
+  [Field in keyof Shape]: z.ZodOptional<z.ZodNullable<Shape[Field]>>;
+};
+
+/** The same fields, each of which may be null as well. */
+function erasable<Shape extends Record<string, z.ZodType>>(shape: Shape): Erasable<Shape> {
+  const fields = Object.entries(shape).map(([name, field]) => [name, field.nullable().optional()]);
+  return Object.fromEntries(fields) as Erasable<Shape>;
+}
 
 export const equipmentSchema = z.strictObject({
   id: z.uuid(),

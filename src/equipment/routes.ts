@@ -45,6 +45,8 @@ export const equipmentRoutes: readonly Route[] = [
   act({
     operationId: 'changeEquipment',
     summary: 'Correct a machine or its nameplate',
+    description:
+      'Merged field by field, in the nameplate too: absent leaves a field, null erases it.',
     tag: 'equipment',
     method: 'PATCH',
     path: '/v1/equipment/:equipmentId',

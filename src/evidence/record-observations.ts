@@ -1,8 +1,9 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
-import type { Observation, Visit } from '../platform/database/generated/client.ts';
-import { unknownReference } from '../platform/http/problem.ts';
+import type { Equipment, Observation, Visit } from '../platform/database/generated/client.ts';
+import { unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { observationWords } from '../trade/index.ts';
 import type { newObservationSchema } from './contract.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
 
@@ -22,9 +23,7 @@ export async function recordObservations(
   const machines = await equipmentAt(act, visit);
   const recorded: Observation[] = [];
   for (const [index, observation] of observations.entries()) {
-    if (observation.equipmentId !== undefined) {
-      requireEquipment(machines, observation.equipmentId, `/observations/${index}/equipmentId`);
-    }
+    requireMachine(machines, observation, `/observations/${index}/equipmentId`);
     await requirePhoto(act, visit, observation, `/observations/${index}/photoSha256`);
     const observedAt = takenAtOrNow(
       act,
@@ -35,6 +34,18 @@ export async function recordObservations(
     recorded.push(await record(act, visit, observation, observedAt));
   }
   return recorded;
+}
+
+/** Most things are seen on one machine; unsaid, it would count for none. */
+function requireMachine(
+  machines: Map<string, Equipment>,
+  { code, equipmentId }: NewObservation,
+  pointer: string,
+): void {
+  if (equipmentId !== undefined) requireEquipment(machines, equipmentId, pointer);
+  else if (observationWords[code].about === 'machine') {
+    throw wrongField(pointer, 'machine_not_said', 'Say on which machine this was seen.');
+  }
 }
 
 async function requirePhoto(

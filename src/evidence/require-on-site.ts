@@ -1,6 +1,6 @@
 import type { Equipment, Visit } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
-import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { visitOf } from '../visits/index.ts';
 
@@ -68,20 +68,14 @@ export function takenAtOrNow(
 ): Date {
   const at = given === undefined ? act.now : new Date(given);
   if (at.getTime() > act.now.getTime() + clockDifferenceMilliseconds) {
-    throw wrongTime(pointer, 'in_the_future', 'is in the future');
+    throw wrongField(pointer, 'in_the_future', 'is in the future');
   }
   if (at.getTime() < arrivedAt.getTime() - clockDifferenceMilliseconds) {
     const arrival = `is before the technician arrived, at ${arrivedAt.toISOString()}`;
-    throw wrongTime(pointer, 'before_arrival', arrival);
+    throw wrongField(pointer, 'before_arrival', arrival);
   }
   return at;
 }
 
 /** A phone's clock may differ a little from ours, either way. */
 const clockDifferenceMilliseconds = 120_000;
-
-function wrongTime(pointer: string, code: string, message: string): ProblemError {
-  return new ProblemError('validation-failed', `The time ${message}.`, {
-    errors: [{ in: 'body', pointer, code, message }],
-  });
-}

@@ -1,4 +1,5 @@
 export { causeSearch } from './cause-search.ts';
+export { checkNameplate, type NameplateRefusal } from './check-nameplate.ts';
 export { checkReading, type ReadingRefusal } from './check-reading.ts';
 export { dueBefore } from './due-before.ts';
 export {

@@ -65,7 +65,7 @@ describe('a photo of a visit', () => {
     const limit = bytes.subarray(0, tenMebibytes);
     expect(expectStatus(await send(job, 'image/jpeg', limit), 201).body.bytes).toBe(tenMebibytes);
     const refused = expectProblem(await send(job, 'image/jpeg', bytes), 'payload-too-large');
-    expect(refused.body.detail).toBe('The body is larger than 10240 KiB.');
+    expect(refused.body.detail).toBe('The body is larger than 10 MiB.');
   });
 
   const refusals: [what: string, type: string, bytes: Uint8Array, detail: RegExp][] = [
