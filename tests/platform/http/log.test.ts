@@ -30,15 +30,23 @@ describe('the log', () => {
     for (const token of tokens) expect(log).not.toContain(token);
   });
 
-  it('leaves out what is logged by mistake', () => {
+  it('leaves out what is logged by mistake, and what people search for', () => {
     const from = lines.length;
     // Without the server, whose own summary of a request would leave out the headers anyway.
     createLog('info', { write: (line) => void lines.push(line) }).info({
-      req: { headers: { authorization: 'Bearer let-me-in', cookie: 'let-me-in' } },
+      req: {
+        method: 'GET',
+        url: '/v1/customers?search=let-me-in',
+        ip: '192.0.2.1',
+        headers: { authorization: 'Bearer let-me-in', cookie: 'let-me-in' },
+      },
       login: { password: 'let-me-in', token: 'let-me-in' },
     });
     const [line = ''] = lines.slice(from);
-    expect(line).toContain('[left out]');
+    expect(JSON.parse(line)).toMatchObject({
+      req: { method: 'GET', path: '/v1/customers', remoteAddress: '192.0.2.1' },
+      login: { password: '[left out]', token: '[left out]' },
+    });
     expect(line).not.toContain('let-me-in');
   });
 
