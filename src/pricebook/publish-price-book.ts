@@ -36,18 +36,7 @@ export async function publishPriceBook(
       publishedById: act.actor.id,
     },
   });
-  await act.tx.priceBookTask.createMany({
-    data: tasks.map((task) => ({ ...task, versionId: version.id })),
-  });
-  await act.tx.priceBookPart.createMany({
-    data: parts.map(({ fit, supplier, ...part }) => ({
-      ...part,
-      supplier: supplier ?? null,
-      category: fit.category,
-      specs: fit.specs,
-      versionId: version.id,
-    })),
-  });
+  await insertLists(act, version.id, { tasks, parts });
   await appendJournal(act, {
     event: 'price_book.published',
     subject: { kind: 'price_book', id: version.id },
@@ -59,6 +48,32 @@ export async function publishPriceBook(
   });
   return version.id;
 }
+
+// Whole lists travel as one value each: written out as parameters, fifty thousand parts would take
+// longer than a transaction may.
+async function insertLists(
+  act: ActContext,
+  versionId: string,
+  { tasks, parts }: Pick<z.output<typeof newPriceBookSchema>, 'tasks' | 'parts'>,
+): Promise<void> {
+  const sql = sqlOf(act.tx);
+  await sql.query(INSERT_TASKS, [versionId, JSON.stringify(tasks)]);
+  await sql.query(INSERT_PARTS, [versionId, JSON.stringify(parts)]);
+}
+
+const INSERT_TASKS = `
+  INSERT INTO price_book_task (version_id, code, name, minutes, access_group, access_minutes)
+  SELECT $1::uuid, code, name, minutes, "accessGroup", "accessMinutes"
+  FROM json_to_recordset($2::json) AS task (
+    code text, name text, minutes int, "accessGroup" text, "accessMinutes" int)`;
+
+const INSERT_PARTS = `
+  INSERT INTO price_book_part
+    (version_id, code, category, name, cost_cents, supplier, manufacturer_warranted, specs)
+  SELECT $1::uuid, code, fit ->> 'category', name, "costCents", supplier,
+    "manufacturerWarranted", fit -> 'specs'
+  FROM json_to_recordset($2::json) AS part (
+    code text, name text, "costCents" int, supplier text, "manufacturerWarranted" boolean, fit json)`;
 
 // The latest effective date that has come counts, so such a book would never be in force.
 async function refuseOutdated(act: ActContext, effectiveFrom: string): Promise<void> {
