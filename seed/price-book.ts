@@ -66,6 +66,13 @@ export const priceBook: z.input<typeof newPriceBookSchema> = {
       fit: { category: 'run_capacitor', specs: { microfarads: 40, voltsMax: 440 } },
     },
     {
+      code: 'CAP-5-440',
+      name: 'Run capacitor 5 µF, 440 V',
+      costCents: 690,
+      manufacturerWarranted: true,
+      fit: { category: 'run_capacitor', specs: { microfarads: 5, voltsMax: 440 } },
+    },
+    {
       code: 'CON-2P-30-24',
       name: 'Contactor, 2 poles, 30 A, 24 V coil',
       costCents: 2_175,

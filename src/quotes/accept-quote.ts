@@ -13,7 +13,8 @@ type Acceptance = z.output<typeof acceptanceRequestSchema>;
  * Records the written yes to one option. It binds what was shown: the total and the content hash
  * must be those of the revision that stands. Two answers that arrive together wait for each other
  * on the quote's lock, and the database keeps a single acceptance per quote.
- * @throws ProblemError 409 when nothing stands or it has expired, 412 when what was shown is not
+ * @throws ProblemError 409 when nothing stands, it has expired or the approver may not agree to as
+ *   much, 412 when what was shown is not
  *   what stands, 422 for an option of another revision
  */
 export async function acceptQuote(
@@ -32,6 +33,7 @@ export async function acceptQuote(
   }
   if (option.totalCents !== input.shownTotalCents) throw shownIsNot('total');
   await refuseSecondOfVisit(act, quoteId);
+  await refuseAboveLimit(act, quoteId, option.totalCents, input);
   await act.tx.quoteAcceptance.create({
     data: {
       quoteId,
@@ -41,6 +43,7 @@ export async function acceptQuote(
       contentHash: input.shownContentHash,
       acceptedByName: input.acceptedByName,
       consentText: input.consentText,
+      beyondLimitAgreedBy: input.beyondLimitAgreedBy ?? null,
       acceptedAt: act.now,
       recordedById: act.actor.id,
       address: act.origin.address,
@@ -59,6 +62,26 @@ export async function acceptQuote(
       contentHash: input.shownContentHash,
     },
   });
+}
+
+async function refuseAboveLimit(
+  act: ActContext,
+  quoteId: string,
+  totalCents: number,
+  { beyondLimitAgreedBy }: Acceptance,
+): Promise<void> {
+  const { ticket } = await act.tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    select: { ticket: { select: { site: { select: { approverLimitCents: true } } } } },
+  });
+  const { approverLimitCents } = ticket.site;
+  if (approverLimitCents === null || totalCents <= approverLimitCents) return;
+  if (beyondLimitAgreedBy !== undefined) return;
+  throw new ProblemError(
+    'above-approval-limit',
+    'The total is above the limit of the site’s approver. Name who agreed beyond it.',
+    { approverLimitCents, totalCents },
+  );
 }
 
 function shownIsNot(what: string): ProblemError {

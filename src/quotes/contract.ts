@@ -37,6 +37,9 @@ export const acceptanceRequestSchema = z.strictObject({
   consentText: text(2_000).meta({ description: 'The words that were agreed to.' }),
   shownTotalCents: cents.meta({ description: 'The total the customer was shown.' }),
   shownContentHash: z.string().regex(/^[0-9a-f]{64}$/),
+  beyondLimitAgreedBy: text(200).optional().meta({
+    description: 'Who agreed, where the total is above the limit of the site’s approver.',
+  }),
 });
 
 export const declineRequestSchema = z.strictObject({

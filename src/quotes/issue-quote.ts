@@ -4,10 +4,13 @@ import { appendJournal } from '../journal/index.ts';
 import { quoteLifecycle } from '../lifecycles/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
+import type { QuoteRevision } from '../platform/database/generated/client.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
+import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { pricingInputsSchema } from '../pricing/index.ts';
+import { bookInForce, taxRuleFor } from '../pricebook/index.ts';
+import { type PricingInputs, pricingInputsSchema } from '../pricing/index.ts';
 import { latestOf, lockQuote, moveRevision } from './lock-quote.ts';
 import { findingsOf, quotePaperOf } from './quote-paper-of.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
@@ -16,7 +19,8 @@ import { refuseSecondOfVisit } from './refuse-second-quote.ts';
  * Issues the latest revision of a quote: freezes the paper's whole text with its hash and starts
  * its validity, which ends at the company's local midnight. A revision issued earlier is
  * superseded. Rendering comes later and never holds this up.
- * @throws ProblemError 409 unless the latest revision is a draft
+ * @throws ProblemError 409 unless the latest revision is a draft, or when its price is not today's;
+ *   422 when the evidence carries it no more
  */
 export async function issueQuote(act: ActContext, quoteId: string): Promise<void> {
   const revisions = await lockQuote(act, quoteId);
@@ -34,6 +38,7 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
   });
   const inputs = pricingInputsSchema.parse(revision.inputs);
   await refuseOutdated(act.tx, await findingsOf(act.tx, inputs));
+  await refuseOldPrice(act, revision, inputs, company.timeZone);
   const { policy } = inputs;
   const validUntil = endOfLocalDay(act.now, policy.quoteValidityDays, company.timeZone);
   const paper = await quotePaperOf(act.tx, revision, { issuedAt: act.now, validUntil, company });
@@ -54,6 +59,29 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
     subject: { kind: 'quote', id: quoteId },
     after: { revision: latest.revision, contentHash, validUntil },
   });
+}
+
+/**
+ * A draft may lie for weeks. What is issued must be today's price: another price book in force, or
+ * another tax rule, means pricing it anew.
+ */
+async function refuseOldPrice(
+  act: ActContext,
+  { quoteId, priceBookVersionId }: QuoteRevision,
+  { tax }: PricingInputs,
+  timeZone: string,
+): Promise<void> {
+  const { ticket } = await act.tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    select: { ticket: { select: { site: { select: { jurisdiction: true } } } } },
+  });
+  const book = await bookInForce(act.tx, act.now);
+  const rule = await taxRuleFor(act.tx, ticket.site.jurisdiction, act.now, timeZone);
+  if (book.id === priceBookVersionId && canonicalJson(rule) === canonicalJson(tax)) return;
+  throw new ProblemError(
+    'price-outdated',
+    'The price book or the tax rule has changed since this was priced. Revise the quote.',
+  );
 }
 
 const ISSUE = `

@@ -19,6 +19,7 @@ import {
   type WorkItem,
 } from '../pricing/index.ts';
 import {
+  coveredBy,
   dueBefore,
   evidenceSchema,
   faultCodeSchema,
@@ -199,8 +200,9 @@ function oncePerWork(chosen: PricedFinding[], pointer: string): SameWork[] {
     const known = byWork.get(work);
     if (known === undefined) byWork.set(work, [finding]);
     else if (partsOf(known[0]) === partsOf(finding)) known.push(finding);
-    else throw sameWorkOtherParts(pointer);
+    else throw sameWorkTwice(pointer, SAME_WORK_OTHER_PARTS);
   }
+  refuseCovered(chosen, pointer);
   return [...byWork.values()];
 }
 
@@ -211,8 +213,22 @@ function partsOf({ parts }: PricedFinding): string {
     .join();
 }
 
-function sameWorkOtherParts(pointer: string): ProblemError {
-  const message = 'Two findings ask for the same work on the same equipment with other parts.';
+/** A dual capacitor holds both sections: no separate one is sold beside it. */
+function refuseCovered(chosen: PricedFinding[], pointer: string): void {
+  for (const { equipmentId, taskCode } of chosen) {
+    const covered = coveredBy(taskCodeSchema.parse(taskCode));
+    const beside = chosen.some(
+      (other) => other.equipmentId === equipmentId && covered.includes(other.taskCode),
+    );
+    if (beside) throw sameWorkTwice(pointer, WORK_COVERED);
+  }
+}
+
+const SAME_WORK_OTHER_PARTS =
+  'Two findings ask for the same work on the same equipment with other parts.';
+const WORK_COVERED = 'One task of this option already covers another on the same equipment.';
+
+function sameWorkTwice(pointer: string, message: string): ProblemError {
   return new ProblemError('price-refused', message, {
     errors: [{ in: 'body', pointer: `${pointer}/findingIds`, code: 'same_work_twice', message }],
   });

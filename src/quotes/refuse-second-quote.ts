@@ -32,11 +32,15 @@ export async function refuseSecondQuote(
   );
 }
 
-/** The same for a quote that is there; a change order is what the rule asks for. */
+/**
+ * The same for a quote that is there; a change order is what the rule asks for. Either way the
+ * visit stays locked, so that no reading slips in between a look at the evidence and the answer.
+ */
 export async function refuseSecondOfVisit(act: ActContext, quoteId: string): Promise<void> {
   const { visitId, parentId } = await act.tx.quote.findUniqueOrThrow({
     where: { id: quoteId },
     select: { visitId: true, parentId: true },
   });
   if (parentId === null) await refuseSecondQuote(act, visitId, quoteId);
+  else await lockRow(act.tx, 'visit', visitId);
 }

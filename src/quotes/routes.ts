@@ -130,7 +130,13 @@ export const quoteRoutes: readonly Route[] = [
     method: 'POST',
     path: '/v1/quotes/:quoteId/issue',
     access: quoting,
-    problems: ['not-allowed-now', 'evidence-missing'],
+    problems: [
+      'not-allowed-now',
+      'evidence-missing',
+      'price-outdated',
+      'no-price-book',
+      'no-tax-rule',
+    ],
     handle: async (context, { params }) => {
       await requireOwn(context, params.quoteId);
       await issueQuote(context, params.quoteId);
@@ -162,7 +168,13 @@ export const quoteRoutes: readonly Route[] = [
     path: '/v1/quotes/:quoteId/accept',
     access: answering,
     body: acceptanceRequestSchema,
-    problems: ['not-allowed-now', 'quote-expired', 'shown-content-changed', 'unknown-reference'],
+    problems: [
+      'above-approval-limit',
+      'not-allowed-now',
+      'quote-expired',
+      'shown-content-changed',
+      'unknown-reference',
+    ],
     handle: async (context, { params, body }) => {
       await requireOwn(context, params.quoteId);
       await acceptQuote(context, params.quoteId, body);

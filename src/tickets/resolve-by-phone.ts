@@ -20,6 +20,7 @@ export async function resolveByPhone(
   input: z.output<typeof phoneResolutionSchema>,
 ): Promise<Ticket> {
   input.answers.forEach(refuseUnsafeCheck);
+  input.answers.forEach(refuseUnsolved);
   const ticket = await lockTicket(act, ticketId);
   act.mustMatch(versionTag(ticket.version));
   await refuseAfterVisit(act, ticket);
@@ -49,6 +50,17 @@ function refuseUnsafeCheck({ code }: PhoneAnswer, index: number): void {
     `/answers/${index}/code`,
     'not_by_phone',
     'Only a technician may check this; never ask it on the phone.',
+  );
+}
+
+/** What still trips is not solved, whoever says so. */
+function refuseUnsolved({ code, answer }: PhoneAnswer, index: number): void {
+  const words: { statement: string; visitDue?: true } = observationWords[code];
+  if (words.visitDue === undefined || answer !== 'yes') return;
+  throw wrongField(
+    `/answers/${index}/answer`,
+    'visit_due',
+    `${words.statement}: it stays off, and a technician has to look. Book a visit.`,
   );
 }
 

@@ -74,4 +74,4 @@ export {
   unitSchema,
   writtenUnitSchema,
 } from './words/quantities.ts';
-export { type TaskCode, taskCodeSchema, taskWords } from './words/tasks.ts';
+export { coveredBy, type TaskCode, taskCodeSchema, taskWords } from './words/tasks.ts';

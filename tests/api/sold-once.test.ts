@@ -1,7 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { taxRule } from '../../seed/company.ts';
 import { assertAddsUp } from '../harness/assert-adds-up.ts';
 import {
   addFinding,
+  addSite,
   arriveAtJob,
   draftQuote,
   findCapacitor,
@@ -110,6 +112,88 @@ describe('nothing is sold twice', () => {
       [both.body.id],
     );
     expect(rows[0].paper.findings, 'the paper tells both').toHaveLength(2);
+  });
+});
+
+describe('one can, one price', () => {
+  it('no separate capacitor is sold beside the dual one that holds both sections', async () => {
+    const job = await arriveAtJob(service);
+    const herm = await findCapacitor(service, job);
+    await measure(job, fanFailed);
+    const technician = service.as('technician');
+    const refused = await technician.post(`/v1/visits/${job.visitId}/findings`, {
+      equipmentId: job.outdoorId,
+      faultCode: 'run_capacitor_fan',
+      taskCode: 'replace_fan_run_capacitor',
+      parts: [{ partCode: 'CAP-5-440', quantity: 1 }],
+    });
+    const fan = expectStatus(refused, 201).body.id;
+    const beside = await technician.post('/v1/quotes', {
+      visitId: job.visitId,
+      options: [{ title: 'Both', findingIds: [herm, fan] }],
+    });
+    expect(expectProblem(beside, 'price-refused').body.errors[0].code).toBe('same_work_twice');
+  });
+});
+
+describe('what is issued is priced today', () => {
+  it('a draft priced under another tax rule or price book is refused, and priced anew it is not', async () => {
+    const job = await arriveAtJob(service);
+    const draft = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    const later = new Date(service.clock.now().getTime() + 3 * 86_400_000);
+    expectStatus(
+      await service.as('owner').post('/v1/tax-rules', {
+        ...taxRule,
+        rate: '0.09',
+        effectiveFrom: later.toISOString().slice(0, 10),
+      }),
+      201,
+    );
+    service.clock.set(new Date(later.getTime() + 86_400_000).toISOString());
+    const technician = service.as('technician');
+    const issue = (tag: string) =>
+      technician.post(`/v1/quotes/${draft.body.id}/issue`, {}, { ifMatch: tag });
+    expectProblem(await issue(draft.tag), 'price-outdated');
+    const revised = await technician.post(
+      `/v1/quotes/${draft.body.id}/revise`,
+      { options: [{ title: 'Repair', findingIds: draft.body.options[0].lines[1].findingIds }] },
+      { ifMatch: draft.tag },
+    );
+    expectStatus(revised, 200);
+    const issued = await issue(revised.headers['etag'] ?? '');
+    expect(expectStatus(issued, 200).body.options[0].taxCents).toBe(497);
+  });
+});
+
+describe('the approver of a site', () => {
+  it('agrees up to the limit; beyond it somebody else is named', async () => {
+    const site = await addSite(service);
+    const found = await service.as('dispatcher').get(`/v1/sites/${site.siteId}`);
+    expectStatus(
+      await service
+        .as('dispatcher')
+        .patch(
+          `/v1/sites/${site.siteId}`,
+          { approverLimitCents: 10_000 },
+          { ifMatch: found.headers['etag'] ?? '' },
+        ),
+      200,
+    );
+    const job = await arriveAtJob(service, site);
+    const quote = await issueQuote(
+      service,
+      await draftQuote(service, job, [await findCapacitor(service, job)]),
+    );
+    const accept = (more: object) =>
+      service.as('technician').post(
+        `/v1/quotes/${quote.body.id}/accept`,
+        { ...yesTo(quote), ...more },
+        {
+          ifMatch: quote.tag,
+        },
+      );
+    expectProblem(await accept({}), 'above-approval-limit');
+    expectStatus(await accept({ beyondLimitAgreedBy: 'Leopold Ashgrove' }), 200);
   });
 });
 

@@ -217,3 +217,16 @@ function change(
 function at(minute: number): string {
   return `2026-07-14T15:0${minute}:00Z`;
 }
+
+test('what was seen on no machine in particular proves nothing of any', () => {
+  for (const code of observationCodeSchema.options) {
+    for (const answer of ['yes', 'no'] as const) {
+      const evidence = outdoorUnit([saw(code, answer, { photoSha256: 'b'.repeat(64) })]);
+      const observations = evidence.observations.map(({ equipmentId: _, ...rest }) => rest);
+      const { verdicts } = ruleset.assess({ ...evidence, observations });
+      const standings = verdicts.map(({ standing }) => standing);
+      expect(standings, code).not.toContain('proven');
+      expect(standings, code).not.toContain('supported');
+    }
+  }
+});

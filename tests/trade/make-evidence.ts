@@ -1,10 +1,11 @@
-import type {
-  Evidence,
-  Nameplate,
-  Observation,
-  ObservationCode,
-  PointCode,
-  Reading,
+import {
+  type Evidence,
+  type Nameplate,
+  type Observation,
+  type ObservationCode,
+  observationWords,
+  type PointCode,
+  type Reading,
 } from '../../src/trade/index.ts';
 
 /** An invented single-phase condensing unit with a 45/5 uF, 440 V dual run capacitor of +/-6 %. */
@@ -92,8 +93,17 @@ export function saw(
   answer: Observation['answer'] = 'yes',
   more: Partial<Observation> = {},
 ): Sign {
+  const seenOn = observationWords[code].about === 'machine' ? { equipmentId: 'unit-1' } : {};
   return {
-    observation: { code, answer, source: 'observed', phase: 'found', at: tenOClock, ...more },
+    observation: {
+      ...seenOn,
+      code,
+      answer,
+      source: 'observed',
+      phase: 'found',
+      at: tenOClock,
+      ...more,
+    },
   };
 }
 

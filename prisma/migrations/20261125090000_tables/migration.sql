@@ -437,6 +437,7 @@ CREATE TABLE "quote_acceptance" (
     "content_hash" TEXT NOT NULL,
     "accepted_by_name" TEXT NOT NULL,
     "consent_text" TEXT NOT NULL,
+    "beyond_limit_agreed_by" TEXT,
     "accepted_at" TIMESTAMPTZ(6) NOT NULL,
     "recorded_by_id" UUID,
     "address" TEXT,

@@ -339,7 +339,7 @@ BEGIN
   SELECT * INTO answered FROM quote WHERE id = NEW.quote_id;
   IF answered.parent_id IS NULL THEN
     -- Two yeses to two quotes of one visit wait for each other here.
-    PERFORM 1 FROM visit WHERE id = answered.visit_id FOR UPDATE;
+    PERFORM 1 FROM visit WHERE id = answered.visit_id FOR NO KEY UPDATE;
     IF EXISTS (SELECT 1 FROM quote_acceptance a JOIN quote q ON q.id = a.quote_id
       WHERE q.visit_id = answered.visit_id AND q.parent_id IS NULL AND q.id <> answered.id) THEN
       RAISE EXCEPTION 'acceptance of quote % violates constraint "quote_acceptance_one_per_visit"', NEW.quote_id

@@ -155,7 +155,8 @@ async function answerAct(
     const stored = await inTx(deps.db, (tx) => perform(tx, route, attempt, now, deps, request));
     return send(reply, stored);
   } catch (error) {
-    if (attempt !== undefined) await keepRefusal(error, attempt, now, deps, request);
+    const earlier = attempt && (await keepRefusal(error, attempt, now, deps, request));
+    if (earlier !== undefined) return send(reply, { ...earlier, replayed: true });
     throw error;
   }
 }
@@ -186,6 +187,7 @@ async function perform(
 /**
  * A refusal is an answer too: repeated, the same key gets it again. The act itself was rolled
  * back, so its answer is kept in a transaction of its own. A refusal by the key itself is not.
+ * @returns the answer of a repetition that came through in between: then that is the first answer
  */
 async function keepRefusal(
   error: unknown,
@@ -193,19 +195,24 @@ async function keepRefusal(
   now: Date,
   deps: MountDeps,
   request: FastifyRequest,
-): Promise<void> {
-  if (!(error instanceof ProblemError) || error.status >= 500) return;
-  if (error.slug === 'request-in-progress' || error.slug === 'idempotency-key-reused') return;
+): Promise<StoredReply | undefined> {
+  if (!(error instanceof ProblemError) || error.status >= 500) return undefined;
+  if (error.slug === 'request-in-progress' || error.slug === 'idempotency-key-reused') {
+    return undefined;
+  }
   const body = JSON.stringify(
     problemBody(error, { id: request.id, instance: request.url, typeBase: deps.typeBase }),
   );
   const headers = { 'content-type': PROBLEM_TYPE };
-  await inTx(deps.db, async (tx) => {
-    if ((await claimKey(tx, attempt, now)) !== undefined) return;
+  return inTx(deps.db, async (tx) => {
+    const earlier = await claimKey(tx, attempt, now);
+    if (earlier !== undefined) return earlier;
     await keepReply(tx, attempt, { status: error.status, headers, body }, now);
+    return undefined;
   }).catch((failure: unknown) => {
     // The refusal itself still reaches the client; only its repetition would be decided anew.
     request.log.warn({ err: failure }, 'the refusal could not be kept for repetition');
+    return undefined;
   });
 }
 

@@ -104,6 +104,18 @@ export const problemCatalog = {
     explanation: 'The quote was valid until `validUntil`, which has passed.',
     remedy: 'Make a new revision and issue it.',
   },
+  'price-outdated': {
+    status: 409,
+    title: 'The price is not today’s',
+    explanation: 'The price book in force or the tax rule has changed since the draft was priced.',
+    remedy: 'Make a new revision, which is priced anew, and issue that.',
+  },
+  'above-approval-limit': {
+    status: 409,
+    title: 'Above what the approver may agree to',
+    explanation: 'The total is above the limit up to which the approver of the site may say yes.',
+    remedy: 'Ask whoever may agree beyond it, and name them in `beyondLimitAgreedBy`.',
+  },
   'already-exists': {
     status: 409,
     title: 'Already there',

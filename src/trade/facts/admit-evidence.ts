@@ -1,5 +1,6 @@
 import { checkReading } from '../check-reading.ts';
 import type { Evidence, Observation, Reading } from '../evidence.ts';
+import { observationWords } from '../words/observations.ts';
 
 /** The part of the evidence that counts, in one fixed order. */
 export type Facts = {
@@ -23,10 +24,16 @@ export function admitEvidence({ equipment, readings, observations }: Evidence): 
       .sort((a, b) => byTime(a.takenAt, b.takenAt) || byText(a.id, b.id)),
     observations: observations
       .filter((each) => each.source === 'observed' && each.phase === 'found')
-      .filter((each) => each.equipmentId === undefined || each.equipmentId === equipment.id)
+      .filter((each) => isAbout(each, equipment.id))
       .filter((each) => each.answer !== 'unknown')
       .sort((a, b) => byTime(a.at, b.at) || byText(a.id, b.id)),
   };
+}
+
+/** What is seen on one machine proves nothing of another; unsaid, it may have been either. */
+function isAbout({ code, equipmentId }: Observation, id: string): boolean {
+  if (equipmentId !== undefined) return equipmentId === id;
+  return observationWords[code].about === 'house';
 }
 
 /** Instants are compared as instants: as texts, 10:00:00.5Z would sort before 10:00:00Z. */

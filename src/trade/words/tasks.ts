@@ -4,11 +4,16 @@ import { keysOf } from './keys-of.ts';
 /**
  * A piece of work as the price book lists it. `restores` marks work that only puts back what
  * tripped, opened or ran empty: its class is reset wherever it appears, by type and by test.
+ * `covers` names work that is done with it, so that nobody pays for that beside it.
  */
-type TaskWords = { name: string; restores: boolean };
+type TaskWords = { name: string; restores: boolean; covers?: readonly string[] };
 
 export const taskWords = {
-  replace_dual_run_capacitor: { name: 'Replace the dual run capacitor', restores: false },
+  replace_dual_run_capacitor: {
+    name: 'Replace the dual run capacitor',
+    restores: false,
+    covers: ['replace_compressor_run_capacitor', 'replace_fan_run_capacitor'],
+  },
   replace_compressor_run_capacitor: {
     name: 'Replace the run capacitor of the compressor',
     restores: false,
@@ -28,6 +33,12 @@ export const taskWords = {
 
 export const taskCodeSchema = z.enum(keysOf(taskWords));
 export type TaskCode = z.infer<typeof taskCodeSchema>;
+
+/** The tasks that are done with this one. */
+export function coveredBy(task: TaskCode): readonly string[] {
+  const words: TaskWords = taskWords[task];
+  return words.covers ?? [];
+}
 
 export type RestoringTask = {
   [Code in TaskCode]: (typeof taskWords)[Code]['restores'] extends true ? Code : never;
