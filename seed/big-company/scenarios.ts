@@ -110,7 +110,10 @@ export const scenarios: readonly Scenario[] = [
     share: 4,
     ...dead,
     machine: 'outdoor',
-    record: (notes) => notes.see('breaker_found_tripped', 'yes'),
+    record: (notes) => {
+      notes.see('breaker_found_tripped', 'yes');
+      notes.see('breaker_trip_cause_looked_for', 'yes');
+    },
     findings: [
       { fault: 'tripped_breaker', task: () => 'reset_breaker' },
       { fault: 'tripped_breaker', task: () => 'trace_breaker_trip' },

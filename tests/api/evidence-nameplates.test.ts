@@ -72,7 +72,7 @@ describe('a figure that no plate says', () => {
       how === 'change'
         ? await patch(site, { nameplate })
         : await service
-            .as('technician')
+            .as('dispatcher')
             .post(`/v1/systems/${site.systemId}/equipment`, { kind: 'condensing_unit', nameplate });
     expect(expectProblem(answer, 'validation-failed').body.errors).toMatchObject([
       {
@@ -86,9 +86,9 @@ describe('a figure that no plate says', () => {
 });
 
 async function patch({ outdoorId }: Site, body: object) {
-  const technician = service.as('technician');
-  const machine = await technician.get(`/v1/equipment/${outdoorId}`);
-  return technician.patch(`/v1/equipment/${outdoorId}`, body, {
+  const dispatcher = service.as('dispatcher');
+  const machine = await dispatcher.get(`/v1/equipment/${outdoorId}`);
+  return dispatcher.patch(`/v1/equipment/${outdoorId}`, body, {
     ifMatch: machine.headers['etag'] ?? '',
   });
 }

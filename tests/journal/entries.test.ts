@@ -16,6 +16,7 @@ import {
   outdoorPlate,
   yesTo,
 } from '../harness/job.ts';
+import { photoOf } from '../harness/photos.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 
 /** Everything personal that the requests below carry; none of it may stand in the journal. */
@@ -71,6 +72,9 @@ const expected: Record<string, string[]> = {
   reportNoAccess: ['ticket.moved', 'visit.moved'],
   cancelVisit: ['ticket.moved', 'visit.moved'],
   recordReadings: ['reading.recorded', 'reading.recorded'],
+  addPhoto: ['photo.added'],
+  // It looks, though a file is what it answers with.
+  getPhoto: [],
   recordObservations: ['observation.recorded', 'observation.recorded', 'observation.recorded'],
   addFinding: ['finding.added'],
   overrideFinding: ['finding.overridden'],
@@ -358,6 +362,12 @@ async function liveAJob(): Promise<void> {
     }),
     201,
   );
+  const photo = keep(
+    'addPhoto',
+    await technician.send(`/v1/visits/${visitId}/photos`, 'image/jpeg', photoOf('a silent fan')),
+    201,
+  );
+  keep('getPhoto', await technician.get(`/v1/photos/${photo.body.sha256}`), 200);
   keep(
     'recordObservations',
     await technician.post(`/v1/visits/${visitId}/observations`, {
