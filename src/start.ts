@@ -7,6 +7,7 @@ import type { Config } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/database.ts';
 import { migrate } from './platform/database/migrate.ts';
 import { APP_ROLE, provideDatabase } from './platform/database/provide-database.ts';
+import { requireReachable } from './platform/database/require-reachable.ts';
 import { startForgetting } from './platform/http/start-forgetting.ts';
 import { timedIds } from './platform/ids.ts';
 
@@ -41,6 +42,7 @@ export async function start(
     undo.push(provided.stop);
     const applied = await migrate(provided.ownerUrl);
     if (applied.length > 0) log.info({ applied }, 'the database schema was brought up to date');
+    await requireReachable(provided.appUrl);
     const db = await openDatabase({
       url: provided.appUrl,
       poolMax: config.databasePoolMax,

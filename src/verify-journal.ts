@@ -1,29 +1,60 @@
 import { parseArgs } from 'node:util';
 import pg from 'pg';
 import { type Tip, verifyJournal } from './journal/index.ts';
-import { readConfig } from './platform/config.ts';
-import { attachEmbedded } from './platform/database/embedded/index.ts';
-import { provideDatabase } from './platform/database/provide-database.ts';
+import { type Config, readConfig } from './platform/config.ts';
+import { attachEmbedded, findRoom, startEmbedded } from './platform/database/embedded/index.ts';
+import { requireReachable } from './platform/database/require-reachable.ts';
 
-// Recomputes every seal of the journal. Ends with status 0 when it is whole, 1 when it is not.
-//   npm run verify-journal -- [--tip POSITION:HASH]   the tip is one kept outside, from an earlier run
-const { values } = parseArgs({ options: { tip: { type: 'string' } } });
+const USAGE = `Recomputes every seal of the journal, and changes nothing.
+
+  npm run verify-journal -- [--tip POSITION:HASH]
+
+  --tip   a tip kept outside the database, as an earlier run printed it; without one, somebody
+          who can rewrite everything could also have rewritten the seals
+
+The database is the one DATABASE_URL names, or the embedded one in EVENHAND_DATA_DIR (.data).
+Ends with status 0 when the journal is whole, 1 when it is not, 2 when it could not be read.`;
 
 try {
-  const outside = values.tip === undefined ? undefined : readTip(values.tip);
-  const database = await findDatabase();
-  const pool = new pg.Pool({ connectionString: database.url, options: '-c timezone=UTC', max: 1 });
-  const report = await verifyJournal(pool, outside);
-  await pool.end();
-  await database.stop();
-  for (const fault of report.faults) console.log(`BROKEN  ${fault}`);
-  console.log(`${report.sealed} entries under a seal, ${report.unsealed} waiting for one.`);
-  console.log(`Keep this tip outside the database: ${report.tip.position}:${report.tip.hash}`);
-  console.log(report.faults.length === 0 ? 'The journal is whole.' : 'The journal is NOT whole.');
-  process.exitCode = report.faults.length === 0 ? 0 : 1;
+  const { values } = parseArgs({ options: { tip: { type: 'string' }, help: { type: 'boolean' } } });
+  if (values.help) console.log(USAGE);
+  else process.exitCode = await verify(values.tip === undefined ? undefined : readTip(values.tip));
 } catch (error) {
   console.error((error as Error).message);
   process.exitCode = 2;
+}
+
+async function verify(outside: Tip | undefined): Promise<0 | 1> {
+  const database = await findDatabase(readConfig(process.env));
+  try {
+    await requireReachable(database.url);
+    return await report(database.url, outside);
+  } finally {
+    await database.stop();
+  }
+}
+
+async function report(url: string, outside: Tip | undefined): Promise<0 | 1> {
+  const pool = new pg.Pool({ connectionString: url, options: '-c timezone=UTC', max: 1 });
+  try {
+    await requireJournal(pool);
+    const { faults, sealed, unsealed, tip } = await verifyJournal(pool, outside);
+    for (const fault of faults) console.log(`BROKEN  ${fault}`);
+    console.log(`${sealed} entries under a seal, ${unsealed} waiting for one.`);
+    console.log(`Keep this tip outside the database: ${tip.position}:${tip.hash}`);
+    console.log(faults.length === 0 ? 'The journal is whole.' : 'The journal is NOT whole.');
+    return faults.length === 0 ? 0 : 1;
+  } finally {
+    await pool.end();
+  }
+}
+
+async function requireJournal(pool: pg.Pool): Promise<void> {
+  const found = await pool.query(
+    `SELECT current_database() AS name, to_regclass('journal_seal') IS NOT NULL AS has_journal`,
+  );
+  const { name, has_journal } = found.rows[0] ?? {};
+  if (has_journal !== true) throw new Error(`The database "${name}" has no journal.`);
 }
 
 function readTip(text: string): Tip {
@@ -35,14 +66,17 @@ function readTip(text: string): Tip {
 }
 
 /** The running service's database where there is one; otherwise its own, started for this. */
-async function findDatabase(): Promise<{ url: string; stop(): Promise<void> }> {
-  const config = readConfig(process.env);
-  if (config.databaseUrl === undefined) {
-    const running = await attachEmbedded({ dataDir: config.dataDir });
-    if (running !== undefined) {
-      return { url: running.urlFor('evenhand'), stop: async () => undefined };
-    }
+async function findDatabase({
+  databaseUrl,
+  dataDir,
+}: Config): Promise<{ url: string; stop(): Promise<void> }> {
+  if (databaseUrl !== undefined) return { url: databaseUrl, stop: async () => undefined };
+  const running = await attachEmbedded({ dataDir });
+  if (running !== undefined) {
+    return { url: running.urlFor('evenhand'), stop: async () => undefined };
   }
-  const provided = await provideDatabase(config, console.log);
-  return { url: provided.appUrl, stop: provided.stop };
+  if ((await findRoom(dataDir)) === undefined)
+    throw new Error(`There is no database in ${dataDir}.`);
+  const server = await startEmbedded({ dataDir, log: console.log });
+  return { url: server.urlFor('evenhand'), stop: server.stop };
 }

@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import pg from 'pg';
 import type { Config } from '../config.ts';
 import { type EmbeddedServer, startEmbedded } from './embedded/index.ts';
+import { requireReachable } from './require-reachable.ts';
 
 /** Where the database is, and for whom. */
 export interface ProvidedDatabase {
@@ -23,18 +24,17 @@ const DATABASE = 'evenhand';
 
 /**
  * Finds the database: the real server the configuration names, or our own embedded one.
- * @throws EmbeddedError when the embedded one cannot start, with what to do about it
+ * @throws Error when that server does not let its owner in; EmbeddedError when the embedded one
+ *   cannot start, with what to do about it
  */
 export async function provideDatabase(
   config: Pick<Config, 'databaseUrl' | 'databaseOwnerUrl' | 'dataDir'>,
   log: (line: string) => void,
 ): Promise<ProvidedDatabase> {
   if (config.databaseUrl !== undefined) {
-    return {
-      ownerUrl: config.databaseOwnerUrl ?? config.databaseUrl,
-      appUrl: config.databaseUrl,
-      stop: async () => undefined,
-    };
+    const ownerUrl = config.databaseOwnerUrl ?? config.databaseUrl;
+    await requireReachable(ownerUrl);
+    return { ownerUrl, appUrl: config.databaseUrl, stop: async () => undefined };
   }
   const server = await startEmbedded({ dataDir: config.dataDir, log });
   try {
