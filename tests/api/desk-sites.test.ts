@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { addSite, type Site } from '../harness/job.ts';
+import { addSite, bookJob, type Site } from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -11,16 +11,19 @@ import {
 let service: TestService;
 let place: Site;
 beforeAll(async () => {
-  service = await createTestService({ withPriceBook: false });
+  service = await createTestService();
   place = await addSite(service, { outdoor: { maker: 'Boreal', model: 'BX-36' } });
 });
 afterAll(() => service.close());
 
 const dispatcher = () => service.as('dispatcher');
 
-async function readSite(id: string): Promise<{ path: string; tag: string; body: Site }> {
+async function readSite(
+  id: string,
+  who: 'dispatcher' | 'technician' = 'dispatcher',
+): Promise<{ path: string; tag: string; body: Site }> {
   const path = `/v1/sites/${id}`;
-  const { body, headers } = expectStatus(await service.as('technician').get(path), 200);
+  const { body, headers } = expectStatus(await service.as(who).get(path), 200);
   return { path, tag: headers['etag'] ?? '', body };
 }
 
@@ -31,7 +34,8 @@ async function addCustomer(): Promise<string> {
 
 describe('a technician at the door', () => {
   it('finds the machine before him: each system of the site lists its equipment', async () => {
-    const { body } = await readSite(place.siteId);
+    await bookJob(service, place);
+    const { body } = await readSite(place.siteId, 'technician');
     expect(body).toMatchObject({
       systems: [
         {
