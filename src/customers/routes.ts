@@ -5,6 +5,7 @@ import { idParam, text } from '../platform/http/formats.ts';
 import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
+import { ownCustomers } from '../staff/index.ts';
 import { addCustomer } from './add-customer.ts';
 import { changeCustomer } from './change-customer.ts';
 import { customerChangeSchema, customerSchema, newCustomerSchema } from './contract.ts';
@@ -50,15 +51,17 @@ export const customerRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'getCustomer',
-    summary: 'One customer',
+    summary: 'One customer; a technician sees the people of own sites only',
     tag: 'customers',
     path: '/v1/customers/:customerId',
     access: anyStaff,
     params: idParam('customerId'),
     response: customerSchema,
     versioned: true,
-    handle: async ({ prisma }, { params }) => {
-      const customer = await prisma.customer.findUnique({ where: { id: params.customerId } });
+    handle: async ({ prisma, actor }, { params }) => {
+      const customer = await prisma.customer.findUnique({
+        where: { id: params.customerId, AND: ownCustomers(actor) },
+      });
       if (customer === null) throw notFound('customer');
       return answer(customer);
     },

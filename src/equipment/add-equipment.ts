@@ -3,6 +3,7 @@ import { appendJournal } from '../journal/index.ts';
 import type { Equipment } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownSites } from '../staff/index.ts';
 import type { newEquipmentSchema } from './contract.ts';
 import { describeMachine } from './describe-machine.ts';
 import { nameplateColumns } from './nameplate.ts';
@@ -10,14 +11,17 @@ import { refuseImpossiblePlate } from './refuse-impossible-plate.ts';
 
 /**
  * Adds a machine with its nameplate to a system.
- * @throws ProblemError 400 for a figure that no plate says, 404 for an unknown system
+ * @throws ProblemError 400 for a figure that no plate says, 404 for a system that is unknown or
+ *   not theirs
  */
 export async function addEquipment(
   act: ActContext,
   systemId: string,
   input: z.output<typeof newEquipmentSchema>,
 ): Promise<Equipment> {
-  const system = await act.tx.comfortSystem.findUnique({ where: { id: systemId } });
+  const system = await act.tx.comfortSystem.findUnique({
+    where: { id: systemId, site: ownSites(act.actor) },
+  });
   if (system === null) throw notFound('system');
   refuseImpossiblePlate(input.nameplate);
   const equipment = await act.tx.equipment.create({

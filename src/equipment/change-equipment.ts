@@ -5,6 +5,7 @@ import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownSites } from '../staff/index.ts';
 import { type Nameplate, nameplateSchema } from '../trade/index.ts';
 import type { equipmentChangeSchema } from './contract.ts';
 import { describeMachine } from './describe-machine.ts';
@@ -16,8 +17,8 @@ type Change = z.output<typeof equipmentChangeSchema>;
 /**
  * Corrects a machine's data, its nameplate above all. Findings already recorded keep the nameplate
  * they were judged by.
- * @throws ProblemError 400 for a figure that no plate says, 404, or 412 when somebody else changed it
- *   first
+ * @throws ProblemError 400 for a figure that no plate says, 404 when it is unknown or not theirs, or
+ *   412 when somebody else changed it first
  */
 export async function changeEquipment(
   act: ActContext,
@@ -26,7 +27,9 @@ export async function changeEquipment(
 ): Promise<Equipment> {
   // The row lock makes two changes that arrive together wait; the second then fails its If-Match.
   await lockRow(act.tx, 'equipment', id);
-  const before = await act.tx.equipment.findUnique({ where: { id } });
+  const before = await act.tx.equipment.findUnique({
+    where: { id, system: { site: ownSites(act.actor) } },
+  });
   if (before === null) throw notFound('equipment');
   act.mustMatch(versionTag(before.version));
   const after = await act.tx.equipment.update({

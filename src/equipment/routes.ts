@@ -5,6 +5,7 @@ import { versionTag } from '../platform/http/etag.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
+import { ownSites } from '../staff/index.ts';
 import { addEquipment } from './add-equipment.ts';
 import { changeEquipment } from './change-equipment.ts';
 import { equipmentChangeSchema, equipmentSchema, newEquipmentSchema } from './contract.ts';
@@ -13,7 +14,7 @@ import { describeMachine } from './describe-machine.ts';
 export const equipmentRoutes: readonly Route[] = [
   act({
     operationId: 'addEquipment',
-    summary: 'Add a machine with its nameplate',
+    summary: 'Add a machine with its nameplate; a technician at own sites only',
     tag: 'equipment',
     method: 'POST',
     path: '/v1/systems/:systemId/equipment',
@@ -29,22 +30,24 @@ export const equipmentRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'getEquipment',
-    summary: 'One machine with its nameplate',
+    summary: 'One machine with its nameplate; a technician sees those of own sites only',
     tag: 'equipment',
     path: '/v1/equipment/:equipmentId',
     access: anyStaff,
     params: idParam('equipmentId'),
     response: equipmentSchema,
     versioned: true,
-    handle: async ({ prisma }, { params }) => {
-      const equipment = await prisma.equipment.findUnique({ where: { id: params.equipmentId } });
+    handle: async ({ prisma, actor }, { params }) => {
+      const equipment = await prisma.equipment.findUnique({
+        where: { id: params.equipmentId, system: { site: ownSites(actor) } },
+      });
       if (equipment === null) throw notFound('equipment');
       return answer(equipment);
     },
   }),
   act({
     operationId: 'changeEquipment',
-    summary: 'Correct a machine or its nameplate',
+    summary: 'Correct a machine or its nameplate; a technician at own sites only',
     description:
       'Merged field by field, in the nameplate too: absent leaves a field, null erases it.',
     tag: 'equipment',

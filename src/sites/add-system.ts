@@ -3,10 +3,12 @@ import type { ComfortSystem } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownSites } from '../staff/index.ts';
 
 /**
  * Adds a system to a site.
- * @throws ProblemError 404 for an unknown site, 409 when the site has a system of that name
+ * @throws ProblemError 404 for a site that is unknown or not theirs, 409 when it has a system of
+ *   that name
  */
 export async function addSystem(
   act: ActContext,
@@ -15,7 +17,10 @@ export async function addSystem(
 ): Promise<ComfortSystem> {
   // Two systems of one name that arrive together wait for each other on the site.
   await lockRow(act.tx, 'site', siteId);
-  const site = await act.tx.site.findUnique({ where: { id: siteId }, include: { systems: true } });
+  const site = await act.tx.site.findUnique({
+    where: { id: siteId, AND: ownSites(act.actor) },
+    include: { systems: true },
+  });
   if (site === null) throw notFound('site');
   if (site.systems.some((system) => system.name === name)) {
     throw new ProblemError('already-exists', `This site already has a system named "${name}".`);

@@ -4,6 +4,7 @@ import { idParam } from '../platform/http/formats.ts';
 import { cutPage, pageOf, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
+import { ownSites } from '../staff/index.ts';
 import { addSite } from './add-site.ts';
 import { addSystem } from './add-system.ts';
 import { answerSite, siteBody, withMachines } from './answer-site.ts';
@@ -62,16 +63,16 @@ export const siteRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'getSite',
-    summary: 'One site with its systems and their machines',
+    summary: 'One site with its systems and their machines; a technician sees own ones only',
     tag: 'sites',
     path: '/v1/sites/:siteId',
     access: anyStaff,
     params: idParam('siteId'),
     response: siteSchema,
     versioned: true,
-    handle: async ({ prisma }, { params }) => {
+    handle: async ({ prisma, actor }, { params }) => {
       const site = await prisma.site.findUnique({
-        where: { id: params.siteId },
+        where: { id: params.siteId, AND: ownSites(actor) },
         include: withMachines,
       });
       if (site === null) throw notFound('site');
@@ -95,7 +96,7 @@ export const siteRoutes: readonly Route[] = [
   }),
   act({
     operationId: 'addSystem',
-    summary: 'Add a system to a site',
+    summary: 'Add a system to a site; a technician to own ones only',
     tag: 'sites',
     method: 'POST',
     path: '/v1/sites/:siteId/systems',

@@ -1,1 +1,2 @@
+export { ownCustomers, ownSites } from './own-sites.ts';
 export { staffRoutes } from './routes.ts';

@@ -14,6 +14,7 @@ import {
 } from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
+import { ownSites } from '../staff/index.ts';
 import { cancelTicket } from './cancel-ticket.ts';
 import {
   cancellationSchema,
@@ -44,7 +45,7 @@ export const ticketRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'listTickets',
-    summary: 'Tickets, oldest or newest first',
+    summary: 'Tickets, oldest or newest first; a technician sees those of own sites only',
     tag: 'tickets',
     path: '/v1/tickets',
     access: anyStaff,
@@ -59,13 +60,14 @@ export const ticketRoutes: readonly Route[] = [
     }),
     response: pageOf(ticketSchema),
     problems: ['cursor-invalid'],
-    handle: async ({ prisma }, { query }) => {
+    handle: async ({ prisma, actor }, { query }) => {
       const { limit, cursor, ...chosen } = query;
       const filter = { list: 'tickets', ...chosen };
       const { where, orderBy } = readOn(query.order, startAfter(cursor, filter));
       const rows = await prisma.ticket.findMany({
         where: {
           ...(query.state && { state: { in: query.state } }),
+          site: ownSites(actor),
           ...(query.siteId && { siteId: query.siteId }),
           ...(query.number && { number: query.number }),
           ...where,
@@ -78,15 +80,17 @@ export const ticketRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'getTicket',
-    summary: 'One ticket',
+    summary: 'One ticket; a technician sees those of own sites only',
     tag: 'tickets',
     path: '/v1/tickets/:ticketId',
     access: anyStaff,
     params: idParam('ticketId'),
     response: ticketSchema,
     versioned: true,
-    handle: async ({ prisma }, { params }) => {
-      const ticket = await prisma.ticket.findUnique({ where: { id: params.ticketId } });
+    handle: async ({ prisma, actor }, { params }) => {
+      const ticket = await prisma.ticket.findUnique({
+        where: { id: params.ticketId, site: ownSites(actor) },
+      });
       if (ticket === null) throw notFound('ticket');
       return answer(ticket);
     },
