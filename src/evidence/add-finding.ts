@@ -38,14 +38,14 @@ export async function addFinding(
   visitId: string,
   input: NewFinding,
 ): Promise<string> {
+  const remedy = requireRemedy(input);
   const visit = await requireOnSite(act, visitId);
   const machines = await equipmentAt(act, visit);
   const equipment = requireEquipment(machines, input.equipmentId, '/equipmentId');
   const evidence = await gatherEvidence(act.tx, visitId, equipment);
   const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(input.faultCode, evidence);
-  // Before task and parts: on the wrong machine no choice of either can be right.
+  // Before the parts: on the wrong machine no choice of them can be right.
   refuseMisplaced(verdict);
-  const remedy = requireRemedy(input);
   await requireFittingParts(act, equipment, remedy, input);
   return store(act, visitId, input, remedy, evidence, verdict);
 }

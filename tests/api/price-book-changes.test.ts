@@ -39,10 +39,15 @@ beforeEach(async () => {
 afterAll(() => service.close());
 
 describe('a price book that changes', () => {
-  it('between draft and issue leaves every cent and every word of the quote', async () => {
+  it('leaves every cent and word of what is issued; a draft has to be priced anew', async () => {
     const drafted = await draftQuote(service, job, [found]);
-    await publish(dearerBook);
+    const waiting = await draftQuote(service, job, [found]);
     const issued = await issueQuote(service, drafted);
+    await publish(dearerBook);
+    const late = await service
+      .as('technician')
+      .post(`/v1/quotes/${waiting.body.id}/issue`, {}, { ifMatch: waiting.tag });
+    expectProblem(late, 'price-outdated');
     expect(issued.body.options).toEqual(drafted.body.options);
     const kept = await service.owner.query<{ total: number }>(
       `SELECT (paper -> 'options' -> 0 ->> 'totalCents')::int AS total FROM quote_issue
@@ -107,8 +112,8 @@ describe('every price ever stored', () => {
       body: expectStatus(drafted, 201).body,
       tag: drafted.headers['etag'] ?? '',
     };
-    await publish(dearerBook);
     await issueQuote(service, quote);
+    await publish(dearerBook);
     await publish(priceBook);
     expect(await assertReprices(service)).toBeGreaterThanOrEqual(3);
   });
