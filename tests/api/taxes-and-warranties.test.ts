@@ -198,10 +198,10 @@ describe('a part under the manufacturer’s warranty', () => {
 
   it('is not one that the maker never warranted', async () => {
     const site = await addSite(service);
-    const indoor = await service.as('technician').get(`/v1/equipment/${site.indoorId}`);
+    const indoor = await service.as('dispatcher').get(`/v1/equipment/${site.indoorId}`);
     expectStatus(
       await service
-        .as('technician')
+        .as('dispatcher')
         .patch(
           `/v1/equipment/${site.indoorId}`,
           { partsWarrantyUntil: '2030-01-01' },
