@@ -283,7 +283,7 @@ async function liveAJob(): Promise<void> {
   );
   keep(
     'changeEquipment',
-    await technician.patch(
+    await dispatcher.patch(
       `/v1/equipment/${outdoor.body.id}`,
       { partsWarrantyUntil: '2030-06-30' },
       ifMatch(outdoor),
