@@ -96,23 +96,34 @@ async function ownerToken(url: string): Promise<string> {
   return staff.owner.token;
 }
 
-/** One quote for each of so many finished visits, with every finding that carries a price. */
+/**
+ * Enough quotes over finished visits, each with every finding that carries a price. A visit with an
+ * accepted quote takes no second one; the others take several in turn, far apart.
+ */
 async function draftRequests(url: string, token: string): Promise<BenchRequest[]> {
   const client = new pg.Client({ connectionString: url });
   await client.connect();
-  const visits = await client.query<{ visitId: string; findingIds: string[] }>(
+  const { rows: visits } = await client.query<{ visitId: string; findingIds: string[] }>(
     `SELECT visit_id AS "visitId", array_agg(id ORDER BY id) AS "findingIds" FROM finding
-     WHERE priceable GROUP BY visit_id ORDER BY visit_id LIMIT $1`,
-    [2 * perServer],
+     WHERE priceable AND NOT EXISTS (
+       SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
+       WHERE q.visit_id = finding.visit_id)
+     GROUP BY visit_id ORDER BY visit_id`,
   );
   await client.end();
-  if (visits.rows.length < 2 * perServer)
-    throw new Error('the company is too small for the rounds');
-  return visits.rows.map(({ visitId, findingIds }) => ({
+  if (visits.length < 10 * connections) throw new Error('the company is too small for the rounds');
+  return Array.from({ length: 2 * perServer }, (_, at) => ({
     path: '/v1/quotes',
     headers: headersOf(token),
-    body: JSON.stringify({ visitId, options: [{ title: 'Repair', findingIds }] }),
+    body: JSON.stringify(draftOf(visits[at % visits.length])),
   }));
+}
+
+function draftOf(visit: { visitId: string; findingIds: string[] } | undefined) {
+  return {
+    visitId: visit?.visitId,
+    options: [{ title: 'Repair', findingIds: visit?.findingIds }],
+  };
 }
 
 function issueRequest(quoteId: string, token: string): BenchRequest {
