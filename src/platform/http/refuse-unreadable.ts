@@ -10,10 +10,24 @@ import { ProblemError, problemBody } from './problem.ts';
 export function refuseUnreadable(typeBase: string) {
   return (error: Error & { code?: string }, socket: Socket): void => {
     if (error.code === 'ECONNRESET' || socket.destroyed) return;
-    if (socket.writable) socket.write(answer(typeBase));
-    socket.destroy(error);
+    if (!socket.writable) socket.destroy(error);
+    else endWith(socket, answer(typeBase));
   };
 }
+
+/**
+ * Sends the answer and closes. What is still arriving is read away first: a connection closed over
+ * unread bytes is reset, and the reset takes the answer with it. Whoever never stops is cut off.
+ */
+function endWith(socket: Socket, text: string): void {
+  const patience = setTimeout(() => socket.destroy(), PATIENCE_MS);
+  socket.once('close', () => clearTimeout(patience));
+  socket.on('error', () => socket.destroy());
+  socket.on('data', () => undefined);
+  socket.end(text);
+}
+
+const PATIENCE_MS = 1_000;
 
 function answer(typeBase: string): string {
   const problem = new ProblemError('malformed-request', 'This is not a request this API can read.');
