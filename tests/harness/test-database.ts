@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import pg from 'pg';
 import { inject } from 'vitest';
 import { type Database, openDatabase } from '../../src/platform/database/database.ts';
+import { runOnServer } from './find-server.ts';
 import { withDatabase } from './with-database.ts';
 
 /** A fresh, migrated, empty database of one test file. */
@@ -18,7 +19,7 @@ export interface TestDatabase {
 export async function createTestDatabase(): Promise<TestDatabase> {
   const serverUrl = inject('serverUrl');
   const name = `evenhand_test_${randomBytes(6).toString('hex')}`;
-  await admin(serverUrl, `CREATE DATABASE ${name} TEMPLATE ${inject('templateName')}`);
+  await runOnServer(serverUrl, `CREATE DATABASE ${name} TEMPLATE ${inject('templateName')}`);
   const url = withDatabase(serverUrl, name);
   const db = await openDatabase({ url, poolMax: 10, role: 'evenhand_app' });
   const owner = new pg.Pool({ connectionString: url, max: 5, options: '-c timezone=UTC' });
@@ -30,7 +31,7 @@ export async function createTestDatabase(): Promise<TestDatabase> {
     drop: async () => {
       await db.close();
       await owner.end();
-      await admin(serverUrl, `DROP DATABASE ${name} WITH (FORCE)`);
+      await runOnServer(serverUrl, `DROP DATABASE ${name} WITH (FORCE)`);
     },
   };
 }
@@ -39,19 +40,9 @@ export async function createTestDatabase(): Promise<TestDatabase> {
 export async function createEmptyDatabase(): Promise<{ url: string; drop(): Promise<void> }> {
   const serverUrl = inject('serverUrl');
   const name = `evenhand_empty_${randomBytes(6).toString('hex')}`;
-  await admin(serverUrl, `CREATE DATABASE ${name}`);
+  await runOnServer(serverUrl, `CREATE DATABASE ${name}`);
   return {
     url: withDatabase(serverUrl, name),
-    drop: () => admin(serverUrl, `DROP DATABASE ${name} WITH (FORCE)`),
+    drop: () => runOnServer(serverUrl, `DROP DATABASE ${name} WITH (FORCE)`),
   };
-}
-
-async function admin(serverUrl: string, statement: string): Promise<void> {
-  const client = new pg.Client({ connectionString: serverUrl });
-  await client.connect();
-  try {
-    await client.query(statement);
-  } finally {
-    await client.end();
-  }
 }
