@@ -21,6 +21,7 @@ import {
   writtenUnitSchema,
 } from '../trade/index.ts';
 import { photoMediaTypes } from './photo-media-type.ts';
+import { photoSubjects } from './photo-subjects.ts';
 
 export const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/, { error: 'a SHA-256 in hexadecimal' });
 
@@ -41,6 +42,9 @@ export const newReadingSchema = z.strictObject({
   takenAt: instant.optional().meta({
     description: 'Now when absent; never before the arrival and never in the future.',
   }),
+  photoSha256: sha256Hex.optional().meta({
+    description: 'The photo of the meter’s face, sent to this visit before.',
+  }),
 });
 
 export const newReadingsSchema = z.strictObject({
@@ -54,6 +58,7 @@ export const readingAnswerSchema = newReadingSchema.extend({
   instrument: z.string().nullable(),
   source: readingSourceSchema,
   phase: phaseSchema,
+  photoSha256: z.string().nullable(),
   takenAt: instant,
   recordedAt: instant,
 });
@@ -88,9 +93,26 @@ export const observationAnswerSchema = z.strictObject({
   recordedAt: instant,
 });
 
-export const photoSchema = z.strictObject({
+const sidePx = z.int().min(1).nullable().meta({
+  description:
+    'As stored, before any turn its metadata asks for. Null for photos kept before sizes were read.',
+});
+
+export const visitPhotoSchema = z.strictObject({
   sha256: sha256Hex,
+  shows: z.enum(photoSubjects),
   mediaType: z.enum(photoMediaTypes),
+  widthPx: sidePx,
+  heightPx: sidePx,
+  recordedAt: instant,
+  recordedById: z.uuid().meta({ description: 'The member of staff who sent it.' }),
+});
+
+export const newPhotoQuerySchema = z.strictObject({
+  shows: z.enum(photoSubjects).default('other'),
+});
+
+export const photoSchema = visitPhotoSchema.extend({
   bytes: z.int().min(1).meta({ description: 'How many.' }),
 });
 

@@ -1,11 +1,12 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { Equipment, Observation, Visit } from '../platform/database/generated/client.ts';
-import { unknownReference, wrongField } from '../platform/http/problem.ts';
+import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { observationWords } from '../trade/index.ts';
 import type { newObservationSchema } from './contract.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
+import { requirePhoto } from './require-photo.ts';
 
 type NewObservation = z.output<typeof newObservationSchema>;
 
@@ -24,7 +25,8 @@ export async function recordObservations(
   const recorded: Observation[] = [];
   for (const [index, observation] of observations.entries()) {
     requireMachine(machines, observation, `/observations/${index}/equipmentId`);
-    await requirePhoto(act, visit, observation, `/observations/${index}/photoSha256`);
+    const { photoSha256 } = observation;
+    await requirePhoto(act, visit.id, photoSha256, `/observations/${index}/photoSha256`);
     const observedAt = takenAtOrNow(
       act,
       visit,
@@ -45,21 +47,6 @@ function requireMachine(
   if (equipmentId !== undefined) requireEquipment(machines, equipmentId, pointer);
   else if (observationWords[code].about === 'machine') {
     throw wrongField(pointer, 'machine_not_said', 'Say on which machine this was seen.');
-  }
-}
-
-async function requirePhoto(
-  act: ActContext,
-  visit: Visit,
-  { photoSha256 }: NewObservation,
-  pointer: string,
-): Promise<void> {
-  if (photoSha256 === undefined) return;
-  const photo = await act.tx.visitPhoto.findUnique({
-    where: { visitId_sha256: { visitId: visit.id, sha256: photoSha256 } },
-  });
-  if (photo === null) {
-    throw unknownReference(pointer, 'This visit has no such photo; send the photo first.');
   }
 }
 

@@ -6,13 +6,14 @@ import type { ActContext } from '../platform/http/route.ts';
 import { checkReading } from '../trade/index.ts';
 import type { newReadingSchema } from './contract.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
+import { requirePhoto } from './require-photo.ts';
 
 type NewReading = z.output<typeof newReadingSchema>;
 
 /**
  * Records what the instruments showed: all of it or nothing.
- * @throws ProblemError 422 for a value that cannot be, with the range and the likely slip, or for
- *   equipment that is not at this site; 409 unless the technician is on site
+ * @throws ProblemError 422 for a value that cannot be, with the range and the likely slip, for
+ *   equipment that is not at this site or a photo that is not of this visit; 409 unless on site
  */
 export async function recordReadings(
   act: ActContext,
@@ -25,6 +26,7 @@ export async function recordReadings(
   const recorded: Reading[] = [];
   for (const [index, reading] of readings.entries()) {
     requireEquipment(machines, reading.equipmentId, `/readings/${index}/equipmentId`);
+    await requirePhoto(act, visitId, reading.photoSha256, `/readings/${index}/photoSha256`);
     const takenAt = takenAtOrNow(act, visit, reading.takenAt, `/readings/${index}/takenAt`);
     recorded.push(await record(act, visitId, reading, takenAt));
   }
@@ -64,13 +66,14 @@ async function record(
   input: NewReading,
   takenAt: Date,
 ): Promise<Reading> {
-  const { instrument, takenAt: _, ...figures } = input;
+  const { instrument, photoSha256 = null, takenAt: _, ...figures } = input;
   const reading = await act.tx.reading.create({
     data: {
       ...figures,
       id: act.newId(),
       visitId,
       instrument: instrument ?? null,
+      photoSha256,
       takenAt,
       recordedAt: act.now,
       recordedById: act.actor.id,
@@ -79,7 +82,7 @@ async function record(
   await appendJournal(act, {
     event: 'reading.recorded',
     subject: { kind: 'reading', id: reading.id },
-    after: { ...figures, visitId, takenAt },
+    after: { ...figures, photoSha256, visitId, takenAt },
   });
   return reading;
 }

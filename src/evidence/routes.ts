@@ -21,17 +21,21 @@ import {
   findingSchema,
   newFindingSchema,
   newObservationsSchema,
+  newPhotoQuerySchema,
   newReadingsSchema,
   observationAnswerSchema,
   overrideSchema,
   photoSchema,
   readingAnswerSchema,
   sha256Hex,
+  visitPhotoSchema,
 } from './contract.ts';
 import { describeFinding, findingsOf, observationsAt } from './findings-of.ts';
 import { gatherEvidence, toObservation, toReading } from './gather-evidence.ts';
 import { overrideFinding } from './override-finding.ts';
 import { photoMediaTypes } from './photo-media-type.ts';
+import { photoLimits } from './photo-refusal.ts';
+import { photosOf } from './photos-of.ts';
 import { readPhoto } from './read-photo.ts';
 import { recordObservations } from './record-observations.ts';
 import { recordReadings } from './record-readings.ts';
@@ -68,21 +72,40 @@ export const evidenceRoutes: readonly Route[] = [
   }),
   act({
     operationId: 'addPhoto',
-    summary: 'Keep a photo of a visit, for observations to name',
-    description: 'The body is the image itself, up to 10 MiB.',
+    summary: 'Keep a photo of a visit, for readings and observations to name',
+    description:
+      'The body is the image itself, up to 10 MiB, with a shorter side of at least ' +
+      `${photoLimits.sidePxMin} pixels, no side above ${photoLimits.sidePxMax} and no more than ` +
+      `${photoLimits.pixelsMax / 1e6} megapixels. It is kept exactly as sent, and so is what the ` +
+      'camera wrote into it, which may be the time and the place. The same image sent to the same ' +
+      'visit again is the same photo: what it was first said to show stands, and the answer says it.',
     tag: 'evidence',
     method: 'POST',
     path: '/v1/visits/:visitId/photos',
     access: onSiteStaff,
     params: idParam('visitId'),
+    query: newPhotoQuerySchema,
     body: sentFileSchema,
     consumes: { mediaTypes: photoMediaTypes, bytesMax: 10 * 1024 * 1024 },
     response: photoSchema,
     status: 201,
-    problems: ['not-allowed-now'],
-    handle: async (context, { params, body }) => {
-      const photo = await addPhoto(context, params.visitId, body);
+    problems: ['photo-unusable', 'not-allowed-now'],
+    handle: async (context, { params, query, body }) => {
+      const photo = await addPhoto(context, params.visitId, query.shows, body);
       return { body: photo, location: `/v1/photos/${photo.sha256}` };
+    },
+  }),
+  read({
+    operationId: 'listPhotos',
+    summary: 'The photos of a visit, without the pictures',
+    tag: 'evidence',
+    path: '/v1/visits/:visitId/photos',
+    access: anyStaff,
+    params: idParam('visitId'),
+    response: z.strictObject({ items: z.array(visitPhotoSchema) }),
+    handle: async (context, { params }) => {
+      const visit = await visitOf(context.prisma, context, params.visitId);
+      return { body: { items: await photosOf(context.prisma, { visitId: visit.id }) } };
     },
   }),
   bytes({
@@ -250,6 +273,7 @@ function toReadingAnswer(row: Reading): z.input<typeof readingAnswerSchema> {
     ...toReading(row),
     visitId: row.visitId,
     instrument: row.instrument,
+    photoSha256: row.photoSha256,
     recordedAt: row.recordedAt.toISOString(),
   };
 }

@@ -63,6 +63,7 @@ export const journalEvents = {
       'method',
       'source',
       'phase',
+      'photoSha256',
       'takenAt',
     ],
     personal: [],
@@ -80,7 +81,10 @@ export const journalEvents = {
     ],
     personal: [],
   },
-  'photo.added': { plain: ['visitId', 'mediaType', 'bytes'], personal: [] },
+  'photo.added': {
+    plain: ['visitId', 'shows', 'mediaType', 'bytes', 'widthPx', 'heightPx'],
+    personal: [],
+  },
   'finding.added': {
     plain: [
       'visitId',

@@ -18,7 +18,7 @@ export function describeRoute(route: Route): FastifySchema {
     security: route.access === 'public' ? [] : [{ token: [] }],
     headers: headersOf(route),
     ...(route.params !== nothing && { params: route.params }),
-    querystring: route.kind === 'act' ? nothing : route.query,
+    querystring: route.query,
     ...(route.kind === 'act' && { body: bodyOf(route.body) }),
     ...(route.kind === 'act' && route.consumes && { consumes: route.consumes.mediaTypes }),
     response: { ...successOf(route), ...problemsOf(route) },

@@ -39,19 +39,28 @@ export function readIdempotencyKey(header: string | string[] | undefined): strin
   return key;
 }
 
-/** One text for one request: the same act repeated has the same fingerprint. */
+/**
+ * One text for one request: the same act repeated has the same fingerprint. A query is part of it
+ * only where there is one, as hardly any act has; so all other acts keep the fingerprints they had.
+ */
 export function fingerprintOf(request: {
   params: unknown;
+  query: unknown;
   body: unknown;
   ifMatch: string | undefined;
 }): string {
   return sha256(
     canonicalJson({
       params: request.params,
+      ...(hasMembers(request.query) && { query: request.query }),
       body: request.body ?? null,
       ifMatch: request.ifMatch ?? null,
     }),
   );
+}
+
+function hasMembers(query: unknown): boolean {
+  return typeof query === 'object' && query !== null && Object.keys(query).length > 0;
 }
 
 /**

@@ -177,6 +177,7 @@ async function perform(
   if (earlier !== undefined) return { ...earlier, replayed: true };
   const result = await route.handle(actContext(tx, now, deps, request), {
     params: request.params as never,
+    query: request.query as never,
     body: (request.body ?? {}) as never,
   });
   const stored = storable(route, result);
@@ -224,6 +225,7 @@ function attemptOf(route: ActRoute, request: FastifyRequest): Attempt {
     key: readIdempotencyKey(request.headers['idempotency-key']),
     fingerprint: fingerprintOf({
       params: request.params,
+      query: request.query,
       body: fingerprintedBody(request.body),
       ifMatch: request.headers['if-match'],
     }),

@@ -158,6 +158,12 @@ export const problemCatalog = {
     explanation: 'A field names a thing that does not exist or does not belong here.',
     remedy: 'Correct the field listed in `errors`.',
   },
+  'photo-unusable': {
+    status: 422,
+    title: 'That photo cannot be used',
+    explanation: 'The image is damaged, or it is too small to be read or too large to be opened.',
+    remedy: 'Take the photo again; `reason` says what is wrong with this one.',
+  },
   'reading-out-of-range': {
     status: 422,
     title: 'That reading cannot be right',

@@ -71,10 +71,16 @@ export interface ReadDefinition<P extends z.ZodType, Q extends z.ZodType, R exte
 }
 
 /** A route that creates or does something, in one transaction. */
-export interface ActDefinition<P extends z.ZodType, B extends z.ZodType, R extends z.ZodType>
-  extends Description {
+export interface ActDefinition<
+  P extends z.ZodType,
+  Q extends z.ZodType,
+  B extends z.ZodType,
+  R extends z.ZodType,
+> extends Description {
   method: 'POST' | 'PATCH';
   params?: P;
+  /** For what has no place in the body, because that is a file. */
+  query?: Q;
   body?: B;
   /** The body is a file: its schema is `sentFileSchema`. */
   consumes?: FileBody;
@@ -87,7 +93,7 @@ export interface ActDefinition<P extends z.ZodType, B extends z.ZodType, R exten
   ifMatch?: boolean;
   handle(
     context: ActContext,
-    input: { params: z.output<P>; body: z.output<B> },
+    input: { params: z.output<P>; query: z.output<Q>; body: z.output<B> },
   ): Promise<Reply<z.input<R>>>;
 }
 
@@ -133,13 +139,17 @@ export interface ReadRoute extends Erased {
 export interface ActRoute extends Erased {
   kind: 'act';
   method: 'POST' | 'PATCH';
+  query: z.ZodType;
   body: z.ZodType;
   consumes?: FileBody;
   bodyBytesMax?: number;
   response: z.ZodType;
   status: 200 | 201;
   ifMatch: boolean;
-  handle(context: ActContext, input: { params: never; body: never }): Promise<Reply<unknown>>;
+  handle(
+    context: ActContext,
+    input: { params: never; query: never; body: never },
+  ): Promise<Reply<unknown>>;
 }
 export interface BytesRoute extends Erased {
   kind: 'bytes';
@@ -172,11 +182,13 @@ export function act<
   R extends z.ZodType,
   P extends z.ZodType = Nothing,
   B extends z.ZodType = Nothing,
->(definition: ActDefinition<P, B, R>): ActRoute {
+  Q extends z.ZodType = Nothing,
+>(definition: ActDefinition<P, Q, B, R>): ActRoute {
   return {
     ...definition,
     kind: 'act',
     params: definition.params ?? nothing,
+    query: definition.query ?? nothing,
     body: definition.body ?? nothing,
     status: definition.status ?? 200,
     ifMatch: definition.ifMatch ?? false,
