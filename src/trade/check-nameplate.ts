@@ -42,6 +42,20 @@ const plateRanges = {
   factoryChargeOz: { low: 1, high: 2_000, unit: 'oz' },
   tons: { low: 0.5, high: 25, unit: 'tons' },
   controlFuseAmps: { low: 1, high: 15, unit: 'A' },
+  transformerVa: { low: 10, high: 200, unit: 'VA' },
+  capacitorBlowerUf: { low: 1, high: 60, unit: 'uF' },
+  startCapacitorUfMin: { low: 20, high: 500, unit: 'uF' },
+  startCapacitorUfMax: { low: 20, high: 600, unit: 'uF' },
+  externalStaticMaxInWc: { low: 0.05, high: 3, unit: 'in. w.c.' },
+  targetSubcoolingDegF: { low: 2, high: 30, unit: 'F' },
+  seer: { low: 5, high: 40, unit: 'SEER' },
+  lineSetIncludedFt: { low: 0, high: 100, unit: 'ft' },
+  lineSetOzPerFt: { low: 0.05, high: 5, unit: 'oz/ft' },
+  heatInputBtuh: { low: 10_000, high: 500_000, unit: 'Btu/h' },
+  heatEfficiencyPercent: { low: 50, high: 100, unit: '%' },
+  heatKw: { low: 1, high: 60, unit: 'kW' },
+  sensorOhmsAt77F: { low: 500, high: 200_000, unit: 'ohm' },
+  sensorBetaK: { low: 2_500, high: 5_000, unit: 'K' },
 } as const satisfies Partial<Record<keyof Nameplate, { low: number; high: number; unit: string }>>;
 
 const figures = Object.keys(plateRanges) as (keyof typeof plateRanges)[];

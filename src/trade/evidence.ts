@@ -4,6 +4,7 @@ import { methodCodeSchema } from './words/methods.ts';
 import { observationCodeSchema } from './words/observations.ts';
 import { pointCodeSchema } from './words/points.ts';
 import { quantitySchema, unitSchema } from './words/quantities.ts';
+import { refrigerantSchema } from './words/refrigerant.ts';
 
 export const answerSchema = z.enum(['yes', 'no', 'unknown']);
 export const readingSourceSchema = z.enum(['measured', 'reported']);
@@ -52,11 +53,6 @@ export type Observation = z.infer<typeof observationSchema>;
 
 const positive = z.number().positive();
 
-/** As printed on the plate: R-22, R-410A, R-1234ze(E). */
-const refrigerantSchema = z.string().regex(/^R-?[0-9A-Za-z()-]{2,16}$/, {
-  error: 'a refrigerant such as R-410A',
-});
-
 /** What the manufacturer's plate says; everything may be missing, nothing is ever guessed. */
 export const nameplateSchema = z.strictObject({
   phase: z.union([z.literal(1), z.literal(3)]).optional(),
@@ -80,16 +76,44 @@ export const nameplateSchema = z.strictObject({
   factoryChargeOz: positive.optional(),
   tons: positive.optional(),
   controlFuseAmps: positive.optional(),
+  transformerVa: positive.optional(),
+  capacitorBlowerUf: positive.optional(),
+  startCapacitorUfMin: positive.optional(),
+  startCapacitorUfMax: positive.optional(),
+  /** The highest total external static pressure, in inches of water. */
+  externalStaticMaxInWc: positive.optional(),
+  targetSubcoolingDegF: positive.optional(),
+  seer: positive.optional(),
+  /** The line set that the factory charge is made for, and what each foot more takes. */
+  lineSetIncludedFt: z.number().nonnegative().optional(),
+  lineSetOzPerFt: positive.optional(),
+  /** Made and marked for a flammable (A2L) refrigerant. */
+  markedForA2l: z.boolean().optional(),
+  heatInputBtuh: positive.optional(),
+  heatEfficiencyPercent: positive.max(100).optional(),
+  heatKw: positive.optional(),
+  /** The resistance of its temperature sensors at 77 F and how steeply it falls (beta). */
+  sensorOhmsAt77F: positive.optional(),
+  sensorBetaK: positive.optional(),
+  /** In which mode the coil of the reversing valve gets its voltage. */
+  reversingValveOn: z.enum(['cooling', 'heating']).optional(),
 });
 export type Nameplate = z.infer<typeof nameplateSchema>;
 
+export const machineSchema = z.strictObject({
+  id: z.string().min(1),
+  kind: equipmentKindSchema,
+  nameplate: nameplateSchema,
+});
+export type Machine = z.infer<typeof machineSchema>;
+
 /** Everything a verdict on one piece of equipment may rest on; a finding freezes it whole. */
 export const evidenceSchema = z.strictObject({
-  equipment: z.strictObject({
-    id: z.string().min(1),
-    kind: equipmentKindSchema,
-    nameplate: nameplateSchema,
-  }),
+  equipment: machineSchema,
+  /** The other machines of its system: what is read of air and refrigerant may stand with them. */
+  system: z.array(machineSchema).optional(),
+  /** How high the site lies, for what air pressure and air density bear on; sea level if absent. */
+  altitudeFt: z.number().min(-300).max(14_000).optional(),
   readings: z.array(readingSchema),
   observations: z.array(observationSchema),
 });

@@ -44,6 +44,12 @@ function refusalsOf(nameplate: Nameplate, taskCode: TaskCode, part: Part): strin
       return contactorRefusals(nameplate, part.specs);
     case 'control_fuse':
       return sameFuse(part.specs.amps, nameplate.controlFuseAmps);
+    case 'transformer':
+      return transformerRefusals(part.specs, nameplate.transformerVa);
+    case 'refrigerant':
+      return sameRefrigerant(part.specs.refrigerant, nameplate.refrigerant);
+    default:
+      return [];
   }
 }
 
@@ -97,4 +103,28 @@ function sameFuse(amps: number, boardAmps: number | undefined): string[] {
   return amps === boardAmps
     ? []
     : [`It is a ${amps} A fuse, the board asks for exactly ${boardAmps} A.`];
+}
+
+function transformerRefusals(
+  { va, secondaryVolts }: { va: number; secondaryVolts: number },
+  originalVa: number | undefined,
+): string[] {
+  if (secondaryVolts !== 24)
+    return [`It gives ${secondaryVolts} V, the control circuit takes 24 V.`];
+  if (originalVa === undefined) return ['Record the VA of the original transformer first.'];
+  return va >= originalVa ? [] : [`It gives ${va} VA, the original ${originalVa} VA; never less.`];
+}
+
+/**
+ * What the plate names goes in and nothing else: 40 CFR 82 subpart G, appendix W allows a flammable
+ * refrigerant in equipment made and marked for it only, and never as a retrofit.
+ */
+function sameRefrigerant(refrigerant: string, charged: string | undefined): string[] {
+  if (charged === undefined) return ['Record the refrigerant of the nameplate first.'];
+  if (plainName(refrigerant) === plainName(charged)) return [];
+  return [`It is ${refrigerant}, the nameplate says ${charged}: never another refrigerant.`];
+}
+
+function plainName(refrigerant: string): string {
+  return refrigerant.toUpperCase().replaceAll('-', '');
 }

@@ -18,5 +18,11 @@ export const partOfSystemSchema = z.enum([
   'condensate',
   'contactor',
   'capacitor',
+  'compressor',
+  'outdoor_fan',
+  'blower',
+  'airflow',
+  'refrigerant',
+  'heat_pump',
 ]);
 export type PartOfSystem = z.infer<typeof partOfSystemSchema>;

@@ -1,4 +1,30 @@
 import { z } from 'zod';
+import { refrigerantSchema } from './refrigerant.ts';
+
+/** Parts that follow from the maker's list for the model: no figure of the plate decides the fit. */
+const chosenByModel = [
+  'disconnect_fuse',
+  'thermostat',
+  'thermostat_batteries',
+  'indoor_board',
+  'outdoor_board',
+  'pressure_switch',
+  'sensor',
+  'float_switch',
+  'condensate_pump',
+  'drain_pan',
+  'start_device',
+  'compressor',
+  'outdoor_fan_motor',
+  'blower_motor',
+  'blower_module',
+  'filter',
+  'filter_drier',
+  'metering_device',
+  'reversing_valve',
+  'reversing_valve_coil',
+  'defrost_board',
+] as const;
 
 /**
  * A part of the price book with the figures that decide whether it fits. Volts and amperes of a
@@ -29,10 +55,25 @@ export const partSchema = z.discriminatedUnion('category', [
     category: z.literal('control_fuse'),
     specs: z.strictObject({ amps: z.number().positive() }),
   }),
+  z.strictObject({
+    category: z.literal('transformer'),
+    specs: z.strictObject({ va: z.number().positive(), secondaryVolts: z.number().positive() }),
+  }),
+  z.strictObject({
+    category: z.literal('refrigerant'),
+    specs: z.strictObject({ refrigerant: refrigerantSchema }),
+  }),
+  z.strictObject({ category: z.enum(chosenByModel), specs: z.strictObject({}) }),
 ]);
 export type Part = z.infer<typeof partSchema>;
 
-export const partCategorySchema = z.enum(
-  partSchema.options.map((option) => option.shape.category.value),
-);
+export const partCategorySchema = z.enum([
+  'run_capacitor',
+  'dual_run_capacitor',
+  'contactor',
+  'control_fuse',
+  'transformer',
+  'refrigerant',
+  ...chosenByModel,
+]);
 export type PartCategory = z.infer<typeof partCategorySchema>;

@@ -1,19 +1,43 @@
 import { z } from 'zod';
 import { keysOf } from './keys-of.ts';
 
-/** Every quantity that is read, with the one UCUM unit code it is stored in. */
+/** Every quantity that is read, with the one UCUM unit code it is kept in. */
 export const unitOfQuantity = {
   voltage: 'V',
   current: 'A',
   capacitance: 'uF',
   resistance: 'Ohm',
   temperature: '[degF]',
+  /** By a psychrometer, or computed by a meter that shows it. */
+  wet_bulb_temperature: '[degF]',
+  relative_humidity: '%',
+  /** Against the air around the gauge, so negative below it; never absolute. */
+  gauge_pressure: '[psi]',
+  /** Of a duct against the room. */
+  static_pressure: "[in_i'H2O]",
+  vacuum: 'um[Hg]',
+  airflow: '[cft_i]/min',
+  mass: '[oz_av]',
+  length: '[ft_i]',
 } as const;
 
 export const quantitySchema = z.enum(keysOf(unitOfQuantity));
 export type Quantity = z.infer<typeof quantitySchema>;
 
-export const unitSchema = z.enum(['V', 'A', 'uF', 'Ohm', '[degF]']);
+export const unitSchema = z.enum([
+  'V',
+  'A',
+  'uF',
+  'Ohm',
+  '[degF]',
+  '%',
+  '[psi]',
+  "[in_i'H2O]",
+  'um[Hg]',
+  '[cft_i]/min',
+  '[oz_av]',
+  '[ft_i]',
+]);
 export type Unit = z.infer<typeof unitSchema>;
 
 /**
@@ -50,4 +74,11 @@ export const printedUnit: Record<Unit, string> = {
   uF: 'uF',
   Ohm: 'ohm',
   '[degF]': 'F',
+  '%': '%',
+  '[psi]': 'psi',
+  "[in_i'H2O]": 'in. w.c.',
+  'um[Hg]': 'microns',
+  '[cft_i]/min': 'CFM',
+  '[oz_av]': 'oz',
+  '[ft_i]': 'ft',
 };

@@ -1,0 +1,28 @@
+-- What verdicts on air, refrigerant and sensors rest on, beyond the first nameplate.
+ALTER TABLE "equipment"
+  ADD COLUMN "transformer_va" DOUBLE PRECISION,
+  ADD COLUMN "capacitor_blower_uf" DOUBLE PRECISION,
+  ADD COLUMN "start_capacitor_uf_min" DOUBLE PRECISION,
+  ADD COLUMN "start_capacitor_uf_max" DOUBLE PRECISION,
+  ADD COLUMN "external_static_max_in_wc" DOUBLE PRECISION,
+  ADD COLUMN "target_subcooling_deg_f" DOUBLE PRECISION,
+  ADD COLUMN "seer" DOUBLE PRECISION,
+  ADD COLUMN "line_set_included_ft" DOUBLE PRECISION,
+  ADD COLUMN "line_set_oz_per_ft" DOUBLE PRECISION,
+  ADD COLUMN "marked_for_a2l" BOOLEAN,
+  ADD COLUMN "heat_input_btuh" DOUBLE PRECISION,
+  ADD COLUMN "heat_efficiency_percent" DOUBLE PRECISION,
+  ADD COLUMN "heat_kw" DOUBLE PRECISION,
+  ADD COLUMN "sensor_ohms_at_77_f" DOUBLE PRECISION,
+  ADD COLUMN "sensor_beta_k" DOUBLE PRECISION,
+  ADD COLUMN "reversing_valve_on" TEXT;
+
+-- Air is thinner higher up: gauges read against it, and it carries less heat.
+ALTER TABLE "site" ADD COLUMN "altitude_ft" INTEGER;
+
+-- The figure and the unit as the gauge showed them; both or neither.
+ALTER TABLE "reading"
+  ADD COLUMN "shown_value" DOUBLE PRECISION,
+  ADD COLUMN "shown_unit" TEXT,
+  ADD CONSTRAINT "reading_shown_whole"
+    CHECK (("shown_value" IS NULL) = ("shown_unit" IS NULL));

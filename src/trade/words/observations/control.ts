@@ -1,0 +1,96 @@
+import type { ObservationWords } from './observation.ts';
+
+/** Thermostat, board, control wires, safeties and sensors. */
+export const controlObservations = {
+  thermostat_screen_blank: {
+    statement: 'The screen of the thermostat is blank',
+    by: 'anyone',
+    about: 'house',
+    on: 'indoor',
+    usually: 0.02,
+  },
+  thermostat_set_wrong: {
+    statement: 'The thermostat was found off, on heat, or set above the room',
+    by: 'anyone',
+    about: 'house',
+    on: 'indoor',
+    usually: 0.02,
+  },
+  thermostat_starts_when_set: {
+    statement: 'Set to cool below the room, the cooling starts',
+    by: 'anyone',
+    about: 'house',
+    on: 'indoor',
+    usually: 0.02,
+  },
+  thermostat_low_battery_shown: {
+    statement: 'The thermostat shows that its batteries are low',
+    by: 'anyone',
+    about: 'house',
+    on: 'indoor',
+    usually: 0.03,
+  },
+  thermostat_jumper_starts_cooling: {
+    statement: 'With R joined to Y at the thermostat base the cooling starts',
+    by: 'technician',
+    about: 'house',
+    on: 'indoor',
+    usually: 0.03,
+  },
+  control_fuse_reads_open: {
+    statement: 'The control fuse, pulled from the board, reads open (OL)',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.01,
+  },
+  control_fuse_seen_blown: {
+    statement: 'The element of the control fuse is seen to be blown',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.01,
+  },
+  control_short_looked_for: {
+    statement: 'The short that opened the control fuse was looked for',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.5,
+  },
+  control_wire_damaged: {
+    statement: 'A control wire is cut, chewed or rubbed bare',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.01,
+  },
+  board_burnt: {
+    statement: 'The control board is burnt or wet',
+    by: 'technician',
+    about: 'machine',
+    on: 'indoor',
+    usually: 0.01,
+  },
+  high_pressure_switch_open: {
+    statement: 'The high-pressure switch is open',
+    by: 'technician',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.01,
+  },
+  pressure_trip_cause_looked_for: {
+    statement: 'What raised the pressure was looked for',
+    by: 'technician',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.5,
+  },
+  controller_reports_sensor_fault: {
+    statement: 'The controller reports a fault of a sensor',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.01,
+  },
+} as const satisfies Record<string, ObservationWords>;

@@ -1,0 +1,103 @@
+import type { ObservationWords } from './observation.ts';
+
+/** The refrigerant circuit and the heat pump. */
+export const refrigerantObservations = {
+  refrigerant_oil_seen: {
+    statement: 'Oil is seen at a joint of the refrigerant circuit',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.03,
+  },
+  leak_detector_alarms: {
+    statement: 'The leak detector alarms at one place, twice',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.02,
+  },
+  bubbles_at_leak: {
+    statement: 'Leak solution bubbles at one place',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.005,
+  },
+  refrigerant_leak_looked_for: {
+    statement: 'The refrigerant circuit was searched for leaks',
+    by: 'technician',
+    about: 'machine',
+    on: 'any',
+    usually: 0.3,
+  },
+  pressures_hunt: {
+    statement: 'The suction pressure swings up and down without settling',
+    by: 'technician',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.03,
+  },
+  metering_device_frosted: {
+    statement: 'Frost begins at the metering device',
+    by: 'technician',
+    about: 'machine',
+    on: 'indoor',
+    usually: 0.02,
+  },
+  sensing_bulb_loose: {
+    statement: 'The sensing bulb of the valve is loose or bare',
+    by: 'technician',
+    about: 'machine',
+    on: 'indoor',
+    usually: 0.03,
+  },
+  superheat_follows_bulb: {
+    statement: 'Warming the sensing bulb by hand raises the suction pressure',
+    by: 'technician',
+    about: 'machine',
+    on: 'indoor',
+    usually: 0.97,
+  },
+  wrong_refrigerant_marked: {
+    statement: 'A label or a bill says that another refrigerant was added',
+    by: 'technician',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.01,
+  },
+  reversing_valve_shifts: {
+    statement: 'The reversing valve shifts when it is switched',
+    by: 'technician',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.98,
+  },
+  reversing_valve_coil_reads_open: {
+    statement: 'The coil of the reversing valve reads open (OL)',
+    by: 'technician',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.01,
+  },
+  blows_warm_in_cooling: {
+    statement: 'In cooling the supply air is warmer than the return air',
+    by: 'anyone',
+    about: 'house',
+    on: 'indoor',
+    usually: 0.02,
+  },
+  outdoor_coil_iced_in_heating: {
+    statement: 'In heating the outdoor coil stays thick with ice',
+    by: 'anyone',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.01,
+  },
+  defrost_starts_when_forced: {
+    statement: 'A defrost that is forced at the board starts',
+    by: 'technician',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.98,
+  },
+} as const satisfies Record<string, ObservationWords>;
