@@ -134,7 +134,7 @@ export const columns = {
     'createdAt',
   ],
   document: ['sha256', 'kind', 'language', 'renderer', 'mediaType', 'bytes', 'createdAt'],
-  visit_photo: ['visitId', 'sha256', 'recordedAt', 'recordedById'],
+  visit_photo: ['visitId', 'sha256', 'shows', 'widthPx', 'heightPx', 'recordedAt', 'recordedById'],
   reading: [
     'id',
     'visitId',
@@ -147,6 +147,7 @@ export const columns = {
     'instrument',
     'source',
     'phase',
+    'photoSha256',
     'takenAt',
     'recordedAt',
     'recordedById',

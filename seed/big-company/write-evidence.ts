@@ -7,6 +7,7 @@ import {
   evidenceRulesets,
   type FaultCode,
   type Observation,
+  type ObservationCode,
   partFits,
   type Reading,
   type Remedy,
@@ -14,6 +15,7 @@ import {
   type TaskCode,
   unitOfQuantity,
 } from '../../src/trade/index.ts';
+import { jpegOf } from '../jpeg-of.ts';
 import type { Member } from './company-plan.ts';
 import type { Pen } from './pen.ts';
 import type { Machine } from './place.ts';
@@ -84,6 +86,7 @@ function writeReading(
     visitId: visit.id,
     equipmentId,
     ...facts,
+    photoSha256: null,
     instrument: null,
     takenAt: at,
     recordedAt: at,
@@ -92,17 +95,16 @@ function writeReading(
   pen.note(at, visit.technician, {
     event: 'reading.recorded',
     subject: { kind: 'reading', id },
-    after: { ...facts, equipmentId, visitId: visit.id, takenAt: at },
+    after: { ...facts, photoSha256: null, equipmentId, visitId: visit.id, takenAt: at },
   });
   return { id, equipmentId, ...facts, takenAt: at.toISOString() };
 }
 
-/** A photo without a picture: the head of a JPEG, and what would be seen on it. */
-function writePhoto(pen: Pen, visit: FieldVisit, shows: string, at: Date): string {
-  const bytes = Buffer.concat([
-    Buffer.from([0xff, 0xd8, 0xff, 0xe0]),
-    Buffer.from(`${visit.id} ${shows}`),
-  ]);
+/** A photo of the part that something was seen on. */
+function writePhoto(pen: Pen, visit: FieldVisit, seen: ObservationCode, at: Date): string {
+  const size = { widthPx: 1_600, heightPx: 1_200 };
+  const bytes = jpegOf(`${visit.id} ${seen}`, size);
+  const shows = 'old_part';
   const hash = sha256(bytes);
   const mediaType = 'image/jpeg';
   pen.add('document', {
@@ -117,13 +119,15 @@ function writePhoto(pen: Pen, visit: FieldVisit, shows: string, at: Date): strin
   pen.add('visit_photo', {
     visitId: visit.id,
     sha256: hash,
+    shows,
+    ...size,
     recordedAt: at,
     recordedById: visit.technician.id,
   });
   pen.note(at, visit.technician, {
     event: 'photo.added',
     subject: { kind: 'photo', id: hash },
-    after: { visitId: visit.id, mediaType, bytes: bytes.length },
+    after: { visitId: visit.id, shows, mediaType, bytes: bytes.length, ...size },
   });
   return hash;
 }

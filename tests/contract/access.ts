@@ -55,6 +55,7 @@ export const access: Record<string, Allowed> = {
   listFaults: [dispatcher, technician, owner],
   recordReadings: [technician, owner],
   addPhoto: [technician, owner],
+  listPhotos: [dispatcher, technician, owner],
   getPhoto: [dispatcher, technician, owner],
   recordObservations: [technician, owner],
   getEvidence: [dispatcher, technician, owner],

@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { jpegOf } from '../../seed/jpeg-of.ts';
 import type { ActRoute, Route } from '../../src/platform/http/route.ts';
 import { hostileInput, hostileText, type KnownIds } from './hostile-input.ts';
 
@@ -16,12 +17,13 @@ export function hostileRequest(route: Route, ids: KnownIds): fc.Arbitrary<Hostil
       encodeURIComponent(new Map(params).get(name) ?? 'absent'),
     ),
   );
-  if (route.kind === 'act') {
-    const body = route.consumes === undefined ? jsonBody(route, ids) : fileBody(route.consumes);
-    return fc.record({ path, query: fc.constant(''), body });
-  }
   const query = hostileText(route.query, ids).map((pairs) => `${new URLSearchParams(pairs)}`);
-  return fc.record({ path, query, body: fc.constant(undefined) });
+  return fc.record({ path, query, body: bodyOf(route, ids) });
+}
+
+function bodyOf(route: Route, ids: KnownIds): fc.Arbitrary<HostileRequest['body']> {
+  if (route.kind !== 'act') return fc.constant(undefined);
+  return route.consumes === undefined ? jsonBody(route, ids) : fileBody(route.consumes);
 }
 
 function jsonBody(route: ActRoute, ids: KnownIds) {
@@ -34,6 +36,7 @@ function jsonBody(route: ActRoute, ids: KnownIds) {
 /** Beginnings of files that are images, that would be harmful ones, and of nothing. */
 const beginnings = [
   '\xff\xd8\xff\xe0',
+  Buffer.from(jpegOf('a bulged can')).toString('latin1'),
   '\x89PNG\r\n\x1a\n',
   'RIFF\0\0\0\0WEBP',
   '<svg>',

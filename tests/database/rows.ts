@@ -151,6 +151,7 @@ export function photoRow(change: Row = {}): Statement {
   return insert('visit_photo', {
     visit_id: ids.visit,
     sha256: sha256Of('a paper'),
+    shows: 'other',
     recorded_at: now,
     recorded_by_id: ids.technician,
     ...change,

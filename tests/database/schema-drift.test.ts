@@ -61,6 +61,7 @@ const intended = {
       'quote_line.quote_line_aim_within_option FOREIGN KEY (option_id, aimed_at) REFERENCES quote_line(option_id, key) DEFERRABLE INITIALLY DEFERRED',
       'quote_revision.quote_revision_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
       'quote_state.quote_state_revision_exists FOREIGN KEY (quote_id, revision) REFERENCES quote_revision(quote_id, number)',
+      'reading.reading_photo_of_the_visit FOREIGN KEY (visit_id, photo_sha256) REFERENCES visit_photo(visit_id, sha256)',
       'reading.reading_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'ticket.ticket_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
       'visit_photo.visit_photo_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',

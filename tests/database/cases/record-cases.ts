@@ -166,6 +166,46 @@ export const recordCases: GuardCase[] = [
     breaks: [observationRow({ visit_id: null, photo_sha256: sha256Of('a photo') })],
     allows: [[observationRow({ visit_id: null, photo_sha256: null })]],
   },
+  {
+    title: 'a reading names a photo that is stored for its visit; none is fine',
+    guard: 'reading_photo_of_the_visit',
+    sqlState: foreignKey,
+    breaks: [readingRow({ photo_sha256: sha256Of('another photo') })],
+    allows: [
+      [readingRow({ photo_sha256: sha256Of('a photo') })],
+      [readingRow({ photo_sha256: null })],
+    ],
+  },
+  {
+    title: 'a reading names no photo of another visit, until it is one of its own too',
+    guard: 'reading_photo_of_the_visit',
+    sqlState: foreignKey,
+    breaks: [readingRow({ visit_id: ids.otherVisit, photo_sha256: sha256Of('a photo') })],
+    allows: [
+      [
+        photoRow({ visit_id: ids.otherVisit, sha256: sha256Of('a photo') }),
+        readingRow({ visit_id: ids.otherVisit, photo_sha256: sha256Of('a photo') }),
+      ],
+    ],
+  },
+  word('what a photo shows is a word of the list', 'visit_photo_shows_known', photoRow, {
+    shows: ['the customer', 'meter_face'],
+  }),
+  ...[
+    { width_px: 1_600, height_px: null },
+    { width_px: null, height_px: 1_200 },
+    { width_px: 0, height_px: 1_200 },
+    { width_px: 1_600, height_px: -1 },
+  ].map((size) => ({
+    title: `a photo is not ${size.width_px} by ${size.height_px}; a size is two numbers or unknown`,
+    guard: 'visit_photo_size_whole',
+    sqlState: check,
+    breaks: [photoRow(size)],
+    allows: [
+      [photoRow({ width_px: 1_600, height_px: 1_200 })],
+      [photoRow({ width_px: null, height_px: null })],
+    ],
+  })),
   signed('visit_photo_recorded_by_fkey', photoRow, 'recorded_by_id'),
   {
     title: 'an observation of a visit is of that visit’s ticket; one by phone has no visit',

@@ -3,9 +3,11 @@ import type { FastifyInstance } from 'fastify';
 import supertest from 'supertest';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { forgetOldReplies } from '../../../src/platform/http/idempotency.ts';
+import { canonicalJson } from '../../../src/platform/canonical-json.ts';
+import { fingerprintOf, forgetOldReplies } from '../../../src/platform/http/idempotency.ts';
 import { ProblemError } from '../../../src/platform/http/problem.ts';
 import { act } from '../../../src/platform/http/route.ts';
+import { sha256 } from '../../../src/platform/sha256.ts';
 import { createBareApp } from '../../harness/bare-app.ts';
 import { bookJob } from '../../harness/job.ts';
 import {
@@ -144,6 +146,15 @@ describe('a key used for something else', () => {
     expectStatus(await travel(job.visitId, job.visitTag), 200);
     expectProblem(await travel(job.visitId, '"v9"'), 'idempotency-key-reused');
     expectProblem(await travel(other.visitId, other.visitTag), 'idempotency-key-reused');
+  });
+
+  // Answers are kept for a day, so a release must not make repeated requests look like others.
+  it('is told by the query only where an act has one; all others look as they always did', () => {
+    const request = { params: {}, body: caller, ifMatch: undefined };
+    const before = sha256(canonicalJson({ params: {}, body: caller, ifMatch: null }));
+    expect(fingerprintOf({ ...request, query: {} })).toBe(before);
+    const told = ['place', 'other'].map((shows) => fingerprintOf({ ...request, query: { shows } }));
+    expect(new Set([before, ...told]).size).toBe(3);
   });
 
   it('is another key for another person and for another route', async () => {
