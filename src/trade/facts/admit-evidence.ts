@@ -1,25 +1,32 @@
 import { checkReading } from '../check-reading.ts';
-import type { Evidence, Observation, Reading } from '../evidence.ts';
+import type { Evidence, Machine, Observation, Reading } from '../evidence.ts';
 import { observationWords } from '../words/observations.ts';
+import { pointWords } from '../words/points.ts';
 
 /** The part of the evidence that counts, in one fixed order. */
 export type Facts = {
-  equipment: Evidence['equipment'];
+  equipment: Machine;
+  /** The other machines of its system. */
+  system: readonly Machine[];
+  altitudeFt: number;
   readings: readonly Reading[];
   observations: readonly Observation[];
 };
 
 /**
  * Keeps what may prove something: measured or observed by a technician, found before any work, on
- * this equipment, possible, and answered. Sorting by time and id makes every later rule blind to
+ * this equipment or in the air and refrigerant of its system, possible, and answered. Sorting by time and id makes every later rule blind to
  * the order in which things were written down.
  */
-export function admitEvidence({ equipment, readings, observations }: Evidence): Facts {
+export function admitEvidence(evidence: Evidence): Facts {
+  const { equipment, system = [], altitudeFt = 0, readings, observations } = evidence;
   return {
     equipment,
+    system,
+    altitudeFt,
     readings: readings
       .filter((each) => each.source === 'measured' && each.phase === 'found')
-      .filter((each) => each.equipmentId === equipment.id)
+      .filter((each) => isReadHere(each, equipment, system))
       .filter((each) => checkReading(each) === undefined)
       .sort((a, b) => byTime(a.takenAt, b.takenAt) || byText(a.id, b.id)),
     observations: observations
@@ -28,6 +35,16 @@ export function admitEvidence({ equipment, readings, observations }: Evidence): 
       .filter((each) => each.answer !== 'unknown')
       .sort((a, b) => byTime(a.at, b.at) || byText(a.id, b.id)),
   };
+}
+
+/** Air and refrigerant are one through all machines of a system; all else belongs to one of them. */
+function isReadHere(
+  { equipmentId, point }: Reading,
+  equipment: Machine,
+  system: readonly Machine[],
+): boolean {
+  if (equipmentId === equipment.id) return true;
+  return pointWords[point].scope === 'system' && system.some(({ id }) => id === equipmentId);
 }
 
 /** What is seen on one machine proves nothing of another; unsaid, it may have been either. */

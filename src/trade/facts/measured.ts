@@ -78,7 +78,24 @@ export function showValue(value: number, unit: Unit): string {
 }
 
 function decimalsShown(value: number, unit: Unit): number {
-  if (unit !== 'V') return 2;
   const size = Math.abs(value);
-  return size >= 60 ? 1 : size >= 1 ? 2 : 3;
+  switch (unit) {
+    case 'V':
+      return size >= 60 ? 1 : size >= 1 ? 2 : 3;
+    case '[degF]':
+    case '[psi]':
+    case '[oz_av]':
+    case '[ft_i]':
+    case '%':
+      return 1;
+    case 'um[Hg]':
+    case '[cft_i]/min':
+      return 0;
+    case 'Ohm':
+      return size >= 1_000 ? 0 : 2;
+    case 'A':
+    case 'uF':
+    case "[in_i'H2O]":
+      return 2;
+  }
 }

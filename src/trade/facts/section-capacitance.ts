@@ -15,7 +15,7 @@ import {
   show,
 } from './measured.ts';
 
-export type CapacitorSection = 'capacitor_herm' | 'capacitor_fan';
+export type CapacitorSection = 'capacitor_herm' | 'capacitor_fan' | 'capacitor_blower';
 
 /** Amperes and volts must describe the same minutes of running; 15 is common practice, no source. */
 const pairGapMinutesMax = 15;

@@ -1,18 +1,30 @@
 import { z } from 'zod';
 import { keysOf } from '../words/keys-of.ts';
-import { capacitorFaults } from './capacitors.ts';
-import { condensateFaults } from './condensate.ts';
-import { contactorFaults } from './contactor.ts';
-import { controlCircuitFaults } from './control-circuit.ts';
+import { airflowFaults } from './airflow/airflow-faults.ts';
+import { blowerFaults } from './blower/blower-faults.ts';
+import { capacitorFaults } from './capacitor/capacitor-faults.ts';
+import { compressorFaults } from './compressor/compressor-faults.ts';
+import { condensateFaults } from './condensate/condensate-faults.ts';
+import { contactorFaults } from './contactor/contactor-faults.ts';
+import { controlFaults } from './control/control-faults.ts';
 import type { Fault, FaultWords } from './fault.ts';
-import { powerFaults } from './power.ts';
+import { heatPumpFaults } from './heat-pump/heat-pump-faults.ts';
+import { outdoorFanFaults } from './outdoor-fan/outdoor-fan-faults.ts';
+import { powerFaults } from './power/power-faults.ts';
+import { refrigerantFaults } from './refrigerant/refrigerant-faults.ts';
 
 const allFaults = {
   ...powerFaults,
-  ...controlCircuitFaults,
+  ...controlFaults,
   ...condensateFaults,
   ...contactorFaults,
   ...capacitorFaults,
+  ...compressorFaults,
+  ...outdoorFanFaults,
+  ...blowerFaults,
+  ...airflowFaults,
+  ...refrigerantFaults,
+  ...heatPumpFaults,
 } as const;
 
 export const faultCodeSchema = z.enum(keysOf(allFaults));
@@ -25,7 +37,7 @@ export const faults: Record<FaultCode, Fault> = allFaults;
 export type FaultEntry = FaultWords & { code: FaultCode };
 
 export const faultCatalog: readonly FaultEntry[] = faultCodeSchema.options.map((code) => {
-  const { rules: _rules, ...words } = faults[code];
+  const { rules: _rules, expects: _expects, perThousand: _perThousand, ...words } = faults[code];
   return { code, ...words };
 });
 

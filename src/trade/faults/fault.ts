@@ -3,7 +3,9 @@ import type { Facts } from '../facts/admit-evidence.ts';
 import type { LookedAt } from '../facts/looked-at.ts';
 import type { Weighed } from '../verdicts/verdict.ts';
 import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import type { ObservationCode } from '../words/observations.ts';
 import type { PartCategory } from '../words/parts.ts';
+import type { SignClass, SignCode } from '../words/signs.ts';
 import type { RestoringTask, TaskCode } from '../words/tasks.ts';
 import type { PartOfSystem, RemedyClass } from './remedy-classes.ts';
 
@@ -46,7 +48,19 @@ export type Remedy = {
   | { task: Exclude<TaskCode, RestoringTask>; remedyClass: Exclude<RemedyClass, 'reset'> }
 );
 
+/**
+ * What this fault makes likely, for ranking the next checks alone: how often an observation is then
+ * answered yes, and how often a sign falls into a class. What is not named is as usual; what is left
+ * of a sign's shares falls to its other classes as usual. Common practice, no source.
+ */
+export type Expectations = { readonly [Code in ObservationCode]?: number } & {
+  readonly [Code in SignCode]?: { readonly [Class in SignClass<Code>]?: number };
+};
+
 export type Fault = FaultWords & {
+  /** How many of a thousand no-cooling calls it is behind; common practice, no source. */
+  perThousand: number;
+  expects: Expectations;
   rules: {
     /** Why the fault cannot be on equipment with this nameplate; undefined when it can. */
     unfit?: (nameplate: Nameplate) => string | undefined;

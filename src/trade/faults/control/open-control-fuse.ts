@@ -1,50 +1,58 @@
-import type { Facts } from '../facts/admit-evidence.ts';
-import { measuredAt, show } from '../facts/measured.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
-import type { Weighed } from '../verdicts/verdict.ts';
-import { weighMeasurement } from '../verdicts/weigh-measurement.ts';
-import { weighObservation } from '../verdicts/weigh-observation.ts';
-import { cautions } from './cautions.ts';
-import { controlVoltsMin } from './control-volts.ts';
-import type { Fault } from './fault.ts';
+import type { Facts } from '../../facts/admit-evidence.ts';
+import { measuredAt, show } from '../../facts/measured.ts';
+import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import type { Weighed } from '../../verdicts/verdict.ts';
+import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
+import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { cautions } from '../cautions.ts';
+import { controlVoltsMin } from '../control-volts.ts';
+import { noControlPower } from '../expectations.ts';
+import type { Fault } from '../fault.ts';
 
 /** A sound fuse is a piece of wire; common practice, no source. */
 const closedFuseOhmsMax = 1;
 
-export const controlCircuitFaults = {
-  open_control_fuse: {
-    name: 'Open control fuse',
-    explanation:
-      'A small fuse protects the control board: it blows when two control wires touch, and the thermostat can then no longer tell the equipment to run. A new fuse restores the control circuit. Where the wires touch is a separate question.',
-    partOfSystem: 'control',
-    role: 'symptom',
-    notTheCause: 'An open fuse is not the cause: a short in the control circuit opened it.',
-    causeSearch: {
-      lookFor:
-        'Look for the short: with the power off take the field wires off the R side, then add one wire at a time, Y first; a coil of some 10 to 20 ohm is sound, below 2 ohm is a short.',
-      recordedBy: [{ observation: 'control_short_looked_for', answers: ['yes'] }],
-    },
-    kinds: ['air_handler', 'furnace', 'package_unit', 'heat_pump'],
-    dear: false,
-    cautions: [cautions.lowVoltage, 'Never fit a larger fuse than the board is marked for.'],
-    exclusions: [],
-    remedies: [
-      {
-        task: 'replace_control_fuse',
-        remedyClass: 'reset',
-        needs: 'supported',
-        partCategories: ['control_fuse'],
-      },
-      {
-        task: 'trace_control_short',
-        remedyClass: 'diagnose',
-        needs: 'supported',
-        partCategories: [],
-      },
-    ],
-    rules: { criteria: weighFuse },
+export const openControlFuse = {
+  name: 'Open control fuse',
+  explanation:
+    'A small fuse protects the control board: it blows when two control wires touch, and the thermostat can then no longer tell the equipment to run. A new fuse restores the control circuit. Where the wires touch is a separate question.',
+  partOfSystem: 'control',
+  role: 'symptom',
+  notTheCause: 'An open fuse is not the cause: a short in the control circuit opened it.',
+  causeSearch: {
+    lookFor:
+      'Look for the short: with the power off take the field wires off the R side, then add one wire at a time, Y first; a coil of some 10 to 20 ohm is sound, below 2 ohm is a short.',
+    recordedBy: [{ observation: 'control_short_looked_for', answers: ['yes'] }],
   },
-} as const satisfies Record<string, Fault>;
+  kinds: ['air_handler', 'furnace', 'package_unit', 'heat_pump'],
+  dear: false,
+  cautions: [cautions.lowVoltage, 'Never fit a larger fuse than the board is marked for.'],
+  exclusions: [],
+  remedies: [
+    {
+      task: 'replace_control_fuse',
+      remedyClass: 'reset',
+      needs: 'supported',
+      partCategories: ['control_fuse'],
+    },
+    {
+      task: 'trace_control_short',
+      remedyClass: 'diagnose',
+      needs: 'supported',
+      partCategories: [],
+    },
+  ],
+  rules: { criteria: weighFuse },
+  perThousand: 30,
+  expects: {
+    ...noControlPower,
+    control_fuse_reads_open: 0.98,
+    control_fuse_seen_blown: 0.9,
+    transformer_secondary_volts: { fine: 0.97 },
+    transformer_primary_volts: { fine: 0.99 },
+    control_cable_ohms: { short: 0.02 },
+  },
+} as const satisfies Fault;
 
 function weighFuse(facts: Facts): Weighed[] {
   return [

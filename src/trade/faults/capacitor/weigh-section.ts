@@ -1,110 +1,25 @@
-import type { Nameplate } from '../evidence.ts';
-import type { Facts } from '../facts/admit-evidence.ts';
-import { type Measured, type Settled, show, showValue } from '../facts/measured.ts';
-import { type CapacitorSection, sectionCapacitance } from '../facts/section-capacitance.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
-import type { Measurement, Weighed } from '../verdicts/verdict.ts';
-import { type Decision, weighMeasurement } from '../verdicts/weigh-measurement.ts';
-import { weighObservation } from '../verdicts/weigh-observation.ts';
-import { cautions } from './cautions.ts';
-import type { Fault } from './fault.ts';
+import type { Nameplate } from '../../evidence.ts';
+import type { Facts } from '../../facts/admit-evidence.ts';
+import { type Measured, type Settled, show, showValue } from '../../facts/measured.ts';
+import { type CapacitorSection, sectionCapacitance } from '../../facts/section-capacitance.ts';
+import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import type { Measurement, Weighed } from '../../verdicts/verdict.ts';
+import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
+import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import type { ObservationCode } from '../../words/observations.ts';
 
-const kinds = ['condensing_unit', 'heat_pump', 'package_unit'] as const;
-const care = [cautions.lockOut, cautions.storedCharge, cautions.liveMeasurement];
-
-/** Run capacitors: each section of a dual one is a fault of its own. */
-export const capacitorFaults = {
-  run_capacitor_herm: {
-    name: 'Weak or failed run capacitor, compressor section',
-    explanation:
-      'A run capacitor gives the compressor motor the push it needs to start and to run without overheating. One that is out of its limits makes the compressor struggle, overheat or not start at all. It is a small part that wears out with heat and age.',
-    partOfSystem: 'capacitor',
-    role: 'cause',
-    kinds,
-    dear: false,
-    cautions: care,
-    exclusions: [],
-    remedies: [
-      {
-        task: 'replace_dual_run_capacitor',
-        remedyClass: 'replace',
-        needs: 'supported',
-        partCategories: ['dual_run_capacitor'],
-      },
-      {
-        task: 'replace_compressor_run_capacitor',
-        remedyClass: 'replace',
-        needs: 'supported',
-        partCategories: ['run_capacitor'],
-      },
-    ],
-    rules: {
-      unfit: compressorWithoutCapacitor,
-      criteria: (facts) => weighSection(facts, hermSection),
-    },
-  },
-  run_capacitor_fan: {
-    name: 'Weak or failed run capacitor, fan section',
-    explanation:
-      'A run capacitor gives the outdoor fan motor the push it needs to start and to keep its speed. One that is out of its limits makes the fan turn too slowly or not at all, so that the outdoor unit overheats. It is a small part that wears out with heat and age.',
-    partOfSystem: 'capacitor',
-    role: 'cause',
-    kinds,
-    dear: false,
-    cautions: care,
-    exclusions: [],
-    remedies: [
-      {
-        task: 'replace_dual_run_capacitor',
-        remedyClass: 'replace',
-        needs: 'supported',
-        partCategories: ['dual_run_capacitor'],
-      },
-      {
-        task: 'replace_fan_run_capacitor',
-        remedyClass: 'replace',
-        needs: 'supported',
-        partCategories: ['run_capacitor'],
-      },
-    ],
-    rules: { unfit: fanWithoutCapacitor, criteria: (facts) => weighSection(facts, fanSection) },
-  },
-} as const satisfies Record<string, Fault>;
-
-function compressorWithoutCapacitor(nameplate: Nameplate): string | undefined {
-  if (nameplate.compressorMotor === 'inverter') {
-    return 'the compressor is driven by an inverter and has no run capacitor';
-  }
-  const threePhase = nameplate.compressorMotor === 'three_phase' || nameplate.phase === 3;
-  return threePhase ? 'a three-phase compressor has no run capacitor' : undefined;
-}
-
-function fanWithoutCapacitor(nameplate: Nameplate): string | undefined {
-  return nameplate.fanMotor === 'ecm' ? 'an ECM fan motor has no run capacitor' : undefined;
-}
-
-type Section = {
+/** A run capacitor, or one section of a dual one, each of which is a fault of its own. */
+export type Section = {
   point: CapacitorSection;
   label: string;
-  bulged: 'capacitor_herm_bulged_or_leaking' | 'capacitor_fan_bulged_or_leaking';
+  bulged: ObservationCode;
+  /** Both outdoor motors start by hand: that excludes a dead capacitor of theirs. */
+  servesOutdoorMotor: boolean;
   ratedUf: (nameplate: Nameplate) => number | undefined;
 };
 
-const hermSection: Section = {
-  point: 'capacitor_herm',
-  label: 'Run capacitor, compressor section',
-  bulged: 'capacitor_herm_bulged_or_leaking',
-  ratedUf: (nameplate) => nameplate.capacitorHermUf,
-};
-
-const fanSection: Section = {
-  point: 'capacitor_fan',
-  label: 'Run capacitor, fan section',
-  bulged: 'capacitor_fan_bulged_or_leaking',
-  ratedUf: (nameplate) => nameplate.capacitorFanUf,
-};
-
-function weighSection(facts: Facts, section: Section): Weighed[] {
+/** The criteria of one section: its capacitance against the nameplate, and how it looks. */
+export function weighSection(facts: Facts, section: Section): Weighed[] {
   const capacitance = sectionCapacitance(facts, section.point);
   const limits = sectionLimits(facts.equipment.nameplate, section);
   return [
@@ -144,18 +59,22 @@ function weighSection(facts: Facts, section: Section): Weighed[] {
       code: section.bulged,
       weight: 'photoDecides',
     }),
-    overriddenByMeasurement(
-      weighObservation(facts, {
-        id: 'both_motors_start_by_hand',
-        statement:
-          'With the contactor pushed in by hand both motors start: the capacitor is not dead, though it may be weak.',
-        direction: 'against',
-        code: 'contactor_by_hand_both_start',
-        weight: 'indicative',
-      }),
-      capacitance,
-    ),
+    ...(section.servesOutdoorMotor ? [bothMotorsStart(facts, capacitance)] : []),
   ];
+}
+
+function bothMotorsStart(facts: Facts, capacitance: Settled): Weighed {
+  return overriddenByMeasurement(
+    weighObservation(facts, {
+      id: 'both_motors_start_by_hand',
+      statement:
+        'With the contactor pushed in by hand both motors start: the capacitor is not dead, though it may be weak.',
+      direction: 'against',
+      code: 'contactor_by_hand_both_start',
+      weight: 'indicative',
+    }),
+    capacitance,
+  );
 }
 
 /** That both motors start excludes a dead capacitor only; any measurement says more. */

@@ -1,47 +1,59 @@
-import { contactorPoles } from '../electrical/contactor-poles.ts';
-import type { Nameplate } from '../evidence.ts';
-import type { Facts } from '../facts/admit-evidence.ts';
-import { type Measured, measuredAt, type Settled, show, showValue } from '../facts/measured.ts';
-import { isObserved, observed } from '../facts/observed.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
-import type { Weighed } from '../verdicts/verdict.ts';
-import { type Decision, weighMeasurement } from '../verdicts/weigh-measurement.ts';
-import { weighObservation } from '../verdicts/weigh-observation.ts';
-import { cautions } from './cautions.ts';
-import { controlVoltsMax, controlVoltsMin } from './control-volts.ts';
-import type { Fault } from './fault.ts';
+import { contactorPoles } from '../../electrical/contactor-poles.ts';
+import type { Nameplate } from '../../evidence.ts';
+import type { Facts } from '../../facts/admit-evidence.ts';
+import { type Measured, measuredAt, type Settled, show, showValue } from '../../facts/measured.ts';
+import { isObserved, observed } from '../../facts/observed.ts';
+import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import type { Weighed } from '../../verdicts/verdict.ts';
+import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
+import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { cautions } from '../cautions.ts';
+import { controlVoltsMax, controlVoltsMin } from '../control-volts.ts';
+import { nothingRunsOutdoors } from '../expectations.ts';
+import type { Fault } from '../fault.ts';
+import { contactorKinds } from '../kinds.ts';
 
 /** Common practice, no source: a closed pole drops about 0 V. */
 const dropVolts = { worn: 0.5, due: 3 };
 
-export const contactorFaults = {
-  worn_contactor: {
-    name: 'Worn or failed contactor',
-    explanation:
-      'A contactor is the heavy switch that connects the outdoor unit to power each time the thermostat asks for cooling. When its contacts are worn or it no longer closes, the motors get too little power or none.',
-    partOfSystem: 'contactor',
-    role: 'cause',
-    kinds: ['condensing_unit', 'heat_pump', 'package_unit'],
-    dear: false,
-    cautions: [cautions.lockOut, cautions.storedCharge, cautions.liveMeasurement],
-    exclusions: [
-      {
-        statement:
-          'The voltage at its coil was measured: a low one makes a sound contactor chatter and burn.',
-        doneWhen: [{ point: 'contactor_coil', quantity: 'voltage' }],
-      },
-    ],
-    remedies: [
-      {
-        task: 'replace_contactor',
-        remedyClass: 'replace',
-        needs: 'supported',
-        partCategories: ['contactor'],
-      },
-    ],
-    rules: { unfit: withoutContactor, criteria: weighContactor },
+export const wornContactor = {
+  name: 'Worn or failed contactor',
+  explanation:
+    'A contactor is the heavy switch that connects the outdoor unit to power each time the thermostat asks for cooling. When its contacts are worn or it no longer closes, the motors get too little power or none.',
+  partOfSystem: 'contactor',
+  role: 'cause',
+  kinds: contactorKinds,
+  dear: false,
+  cautions: [cautions.lockOut, cautions.storedCharge, cautions.liveMeasurement],
+  exclusions: [
+    {
+      statement:
+        'The voltage at its coil was measured: a low one makes a sound contactor chatter and burn.',
+      doneWhen: [{ point: 'contactor_coil', quantity: 'voltage' }],
+    },
+  ],
+  remedies: [
+    {
+      task: 'replace_contactor',
+      remedyClass: 'replace',
+      needs: 'supported',
+      partCategories: ['contactor'],
+    },
+  ],
+  rules: { unfit: withoutContactor, criteria: weighContactor },
+  perThousand: 60,
+  expects: {
+    ...nothingRunsOutdoors,
+    contactor_pulled_in: 0.45,
+    contactor_contacts_pitted: 0.75,
+    contactor_coil_reads_open: 0.15,
+    contactor_coil_volts: { fine: 0.97 },
+    outdoor_call_volts: { fine: 0.97 },
+    contactor_drop: { high: 0.45, raised: 0.1 },
+    contactor_by_hand_both_start: 0.6,
+    line_volts: { fine: 0.98 },
   },
-} as const satisfies Record<string, Fault>;
+} as const satisfies Fault;
 
 function withoutContactor(nameplate: Nameplate): string | undefined {
   return nameplate.compressorMotor === 'inverter'

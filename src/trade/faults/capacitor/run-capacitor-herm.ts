@@ -1,0 +1,65 @@
+import type { Nameplate } from '../../evidence.ts';
+import { cautions } from '../cautions.ts';
+import { everythingRuns } from '../expectations.ts';
+import type { Fault } from '../fault.ts';
+import { contactorKinds } from '../kinds.ts';
+import { type Section, weighSection } from './weigh-section.ts';
+
+const section: Section = {
+  point: 'capacitor_herm',
+  label: 'Run capacitor, compressor section',
+  bulged: 'capacitor_herm_bulged_or_leaking',
+  servesOutdoorMotor: true,
+  ratedUf: (nameplate) => nameplate.capacitorHermUf,
+};
+
+export const runCapacitorHerm = {
+  name: 'Weak or failed run capacitor, compressor section',
+  explanation:
+    'A run capacitor gives the compressor motor the push it needs to start and to run without overheating. One that is out of its limits makes the compressor struggle, overheat or not start at all. It is a small part that wears out with heat and age.',
+  partOfSystem: 'capacitor',
+  role: 'cause',
+  kinds: contactorKinds,
+  dear: false,
+  cautions: [cautions.lockOut, cautions.storedCharge, cautions.liveMeasurement],
+  exclusions: [],
+  remedies: [
+    {
+      task: 'replace_dual_run_capacitor',
+      remedyClass: 'replace',
+      needs: 'supported',
+      partCategories: ['dual_run_capacitor'],
+    },
+    {
+      task: 'replace_compressor_run_capacitor',
+      remedyClass: 'replace',
+      needs: 'supported',
+      partCategories: ['run_capacitor'],
+    },
+  ],
+  rules: {
+    unfit: compressorWithoutCapacitor,
+    criteria: (facts) => weighSection(facts, section),
+  },
+  perThousand: 190,
+  expects: {
+    ...everythingRuns,
+    compressor_running: 0.25,
+    compressor_hums: 0.6,
+    compressor_stops_on_overload: 0.5,
+    capacitor_herm: { failed: 0.85, weak: 0.13 },
+    capacitor_herm_bulged_or_leaking: 0.45,
+    compressor_amps: { none: 0.35, normal: 0.1, high: 0.2, locked: 0.35 },
+    contactor_by_hand_both_start: 0.05,
+    compressor_starts_with_test_start_device: 0.8,
+    split: { low: 0.95 },
+  },
+} as const satisfies Fault;
+
+function compressorWithoutCapacitor(nameplate: Nameplate): string | undefined {
+  if (nameplate.compressorMotor === 'inverter') {
+    return 'the compressor is driven by an inverter and has no run capacitor';
+  }
+  const threePhase = nameplate.compressorMotor === 'three_phase' || nameplate.phase === 3;
+  return threePhase ? 'a three-phase compressor has no run capacitor' : undefined;
+}

@@ -1,0 +1,79 @@
+import type { Facts } from '../../facts/admit-evidence.ts';
+import type { Weighed } from '../../verdicts/verdict.ts';
+import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { noCallOutdoors } from '../expectations.ts';
+import type { Fault } from '../fault.ts';
+import { drainedKinds } from './drained-kinds.ts';
+
+export const pluggedDrain = {
+  name: 'Plugged condensate drain',
+  explanation:
+    'Cooling draws water out of the air, and that water leaves through a drain pipe. Slime and dirt can plug the pipe; the water then stays in the pan until it overflows or a safety switch stops the cooling. Clearing the pipe lets the water run off again.',
+  partOfSystem: 'condensate',
+  role: 'cause',
+  kinds: drainedKinds,
+  dear: false,
+  cautions: [
+    'Clear the drain by suction at its outdoor end, never by pressure: pressure can burst a joint indoors.',
+    'Keep water off the electrical parts; switch off before reaching into the pan.',
+  ],
+  exclusions: [],
+  remedies: [
+    {
+      task: 'clear_condensate_drain',
+      remedyClass: 'clean',
+      needs: 'supported',
+      partCategories: [],
+    },
+  ],
+  rules: { criteria: weighDrain },
+  perThousand: 140,
+  expects: {
+    ...noCallOutdoors,
+    drain_pan_full: 0.96,
+    drain_pan_dry: 0.01,
+    float_switch_raised: 0.95,
+    drain_flows_when_tested: 0.03,
+    drain_blockage_drawn_out: 0.9,
+    float_switch_passes: { no: 0.95 },
+    condensate_pump_runs_when_filled: 0.98,
+    indoor_fan_running: 0.75,
+  },
+} as const satisfies Fault;
+
+function weighDrain(facts: Facts): Weighed[] {
+  return [
+    weighObservation(facts, {
+      id: 'pan_full',
+      direction: 'for',
+      code: 'drain_pan_full',
+      weight: 'indicative',
+    }),
+    weighObservation(facts, {
+      id: 'does_not_flow',
+      statement: 'Water poured into the drain does not flow off.',
+      direction: 'for',
+      code: 'drain_flows_when_tested',
+      answer: 'no',
+      weight: 'decisive',
+    }),
+    weighObservation(facts, {
+      id: 'blockage_drawn_out',
+      direction: 'for',
+      code: 'drain_blockage_drawn_out',
+      weight: 'decisive',
+    }),
+    weighObservation(facts, {
+      id: 'pan_dry',
+      direction: 'against',
+      code: 'drain_pan_dry',
+      weight: 'decisive',
+    }),
+    weighObservation(facts, {
+      id: 'flows_freely',
+      direction: 'against',
+      code: 'drain_flows_when_tested',
+      weight: 'decisive',
+    }),
+  ];
+}
