@@ -14,11 +14,9 @@ import {
   settle,
   show,
 } from './measured.ts';
+import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';
 
 export type CapacitorSection = 'capacitor_herm' | 'capacitor_fan' | 'capacitor_blower';
-
-/** Amperes and volts must describe the same minutes of running; 15 is common practice, no source. */
-const pairGapMinutesMax = 15;
 
 /** Below this no 208/230 V motor runs, so there is no running capacitor to measure. */
 const runningVoltsMin = 60;
@@ -70,22 +68,6 @@ function runningMeasurement(current: Reading, voltage: Reading): Measured[] {
       readingIds: [current.id, voltage.id],
     },
   ];
-}
-
-/** The voltage taken closest to the current; of two equally close ones the later. */
-function nearestInTime(current: Reading, voltages: readonly Reading[]): Reading | undefined {
-  let nearest: Reading | undefined;
-  for (const voltage of voltages) {
-    if (gapMinutes(current, voltage) > pairGapMinutesMax) continue;
-    if (nearest === undefined || gapMinutes(current, voltage) <= gapMinutes(current, nearest)) {
-      nearest = voltage;
-    }
-  }
-  return nearest;
-}
-
-function gapMinutes(a: Reading, b: Reading): number {
-  return Math.abs(Date.parse(a.takenAt) - Date.parse(b.takenAt)) / 60_000;
 }
 
 function whyNoFigure(facts: Facts, section: CapacitorSection): Settled {
