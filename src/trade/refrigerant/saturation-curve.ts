@@ -111,11 +111,11 @@ function pieceAt(pieces: readonly Piece[], target: number): Piece | undefined {
 
 /**
  * The t at which a piece reaches a logarithm of pressure, by Newton's method from the straight
- * line. A piece is so nearly straight that the third step is already below rounding.
+ * line. A piece is so nearly straight that the second step is already down at rounding.
  */
 function solve(piece: Piece, target: number): number {
   let t = (target - piece.c0) / (piece.c1 + piece.c2 + piece.c3);
-  for (let step = 0; step < 3; step += 1) {
+  for (let step = 0; step < 2; step += 1) {
     t -= (logPressure(piece, t) - target) / logPressureRise(piece, t);
   }
   return t;
