@@ -1,0 +1,128 @@
+import { z } from 'zod';
+import { admitEvidence, type Facts } from '../facts/admit-evidence.ts';
+import { faultCodeSchema, faults } from '../faults/catalog.ts';
+import { evidenceOfMachines, type SystemEvidence } from '../system-evidence.ts';
+import { standingSchema } from '../verdicts/verdict.ts';
+import { checkCodeSchema, checkWords } from '../words/checks.ts';
+import { observationCodeSchema } from '../words/observations.ts';
+import { signCodeSchema } from '../words/signs.ts';
+import { type PlacedClue, placeClue, placeOf } from './clues.ts';
+import { posterior, type Weighted } from './posterior.ts';
+import type { Priors } from './priors.ts';
+import { type RankedCheck, rankChecks } from './rank-checks.ts';
+import { sayWhy } from './say-why.ts';
+import { placesOf, type Sides, sidesOf } from './sides.ts';
+import { suspectsOf } from './suspects.ts';
+
+/** One thing that may be behind the call. */
+export const suspectSchema = z.strictObject({
+  faultCode: faultCodeSchema.nullable().meta({ description: 'Null: something else.' }),
+  name: z.string(),
+  equipmentId: z.string().nullable(),
+  share: z.number().meta({ description: 'How likely by now, from 0 to 1; all add up to 1.' }),
+  standing: standingSchema.nullable(),
+});
+
+/** One check worth doing next, the best first. */
+export const nextCheckSchema = z.strictObject({
+  code: checkCodeSchema,
+  ask: z.string(),
+  equipmentId: z.string().meta({ description: 'The machine to note it on.' }),
+  minutes: z.number(),
+  care: z.enum(['look', 'power_off', 'live', 'gauges']),
+  needsCertificate: z.boolean(),
+  reason: z.string(),
+  informationBits: z.number(),
+  observations: z.array(observationCodeSchema),
+  readings: z.array(z.string()).meta({ description: 'Each as point.quantity.' }),
+});
+
+/** Who is suspected, and what to check next. Ranks only; it never proves anything. */
+export const adviceSchema = z.strictObject({
+  suspects: z.array(suspectSchema),
+  nextChecks: z.array(nextCheckSchema),
+  priors: z.strictObject({
+    basis: z.enum(['common_practice', 'own_tickets']),
+    ticketCount: z.int(),
+  }),
+});
+export type Advice = z.infer<typeof adviceSchema>;
+
+/** How many suspects are worth naming; the rest is said to be something else or nothing. */
+const suspectShareMin = 0.01;
+
+/** The suspects of a system and the checks not done yet, each in the order of its worth. */
+export function advise(system: SystemEvidence, priors: Priors): Advice {
+  const factsOf = new Map(
+    evidenceOfMachines(system).map((each) => [each.equipment.id, admitEvidence(each)]),
+  );
+  const sides = sidesOf(system.machines);
+  const clues = placeClues(sides, factsOf);
+  const suspects = suspectsOf(system.machines, priors);
+  const weighted = posterior(suspects, clues, factsOf, sides.isOneMachine);
+  return {
+    suspects: toSuspects(weighted),
+    nextChecks: rankChecks(weighted, clues, sides).map((each) =>
+      toNextCheck(each, weighted, sides),
+    ),
+    priors: { basis: priors.basis, ticketCount: priors.ticketCount },
+  };
+}
+
+function placeClues(sides: Sides, factsOf: ReadonlyMap<string, Facts>): PlacedClue[] {
+  return [...observationCodeSchema.options, ...signCodeSchema.options].flatMap((clue) =>
+    placesOf(placeOf(clue), sides).map((side) => {
+      const machines = sides.isOneMachine
+        ? [...new Set([...sides.outdoor, ...sides.indoor])]
+        : sides[side];
+      return placeClue(clue, side, machines, factsOf);
+    }),
+  );
+}
+
+function toSuspects(weighted: readonly Weighted[]): Advice['suspects'] {
+  return [...weighted]
+    .sort((a, b) => b.share - a.share)
+    .filter(({ share, suspect }) => share >= suspectShareMin || suspect.fault === 'something_else')
+    .map(({ suspect, share, standing = null }) =>
+      suspect.fault === 'something_else'
+        ? { faultCode: null, name: 'Something else', equipmentId: null, share, standing }
+        : {
+            faultCode: suspect.fault,
+            name: faults[suspect.fault].name,
+            equipmentId: suspect.machine.id,
+            share,
+            standing,
+          },
+    );
+}
+
+function toNextCheck(
+  ranked: RankedCheck,
+  weighted: readonly Weighted[],
+  sides: Sides,
+): Advice['nextChecks'][number] {
+  const { ask, minutes, care, observations, readings } = checkWords[ranked.code];
+  return {
+    code: ranked.code,
+    ask,
+    equipmentId: machineFor(ranked, sides),
+    minutes,
+    care,
+    needsCertificate: care === 'gauges',
+    reason: sayWhy(ranked, weighted),
+    informationBits: ranked.informationBits,
+    observations: [...observations],
+    readings: [...readings],
+  };
+}
+
+/** Where to note it: with the suspect it would show, else on the first machine of its side. */
+function machineFor({ shows, side }: RankedCheck, sides: Sides): string {
+  if (shows !== undefined && shows.suspect.fault !== 'something_else') {
+    if (shows.suspect.side === side || sides.isOneMachine) return shows.suspect.machine.id;
+  }
+  const [first] = sides[side];
+  if (first === undefined) throw new RangeError(`no machine stands ${side}`);
+  return first.id;
+}

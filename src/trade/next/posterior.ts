@@ -1,0 +1,84 @@
+import type { Facts } from '../facts/admit-evidence.ts';
+import type { Standing } from '../verdicts/verdict.ts';
+import { weigh } from '../verdicts/weigh.ts';
+import { type PlacedClue, placeOf } from './clues.ts';
+import { sharesUnder, usualShares } from './likelihood.ts';
+import type { Suspect } from './suspects.ts';
+
+/** A suspect with how likely it is by now, and how the evidence stands to it. */
+export type Weighted = { suspect: Suspect; share: number; standing: Standing | undefined };
+
+/** A decisive sign counts a hundred to one: sure as signs go, and still a human being's reading. */
+const decisiveOdds = 100;
+
+/** 'Something else' never falls below this: no list of faults is complete. */
+const somethingElseMin = 0.02;
+
+/**
+ * How likely each suspect is, by Bayes' rule over the clues shown, taken as independent of each
+ * other under each suspect; a decisive verdict counts on top. The shares add up to one.
+ */
+export function posterior(
+  suspects: readonly Suspect[],
+  clues: readonly PlacedClue[],
+  factsOf: ReadonlyMap<string, Facts>,
+  isAnyPlacedOnce: boolean,
+): Weighted[] {
+  const shown = clues.filter((each) => each.shown !== undefined);
+  const weighed = suspects.map((suspect) => {
+    const standing = standingOf(suspect, factsOf);
+    let logShare = Math.log(suspect.prior);
+    for (const clue of shown) {
+      logShare += Math.log(sharesAt(suspect, clue, isAnyPlacedOnce)[clue.shown ?? 0] ?? 1);
+    }
+    return { suspect, standing, logShare: logShare + logOddsOf(standing) };
+  });
+  return withSomethingElse(normalized(weighed));
+}
+
+/** The shares of a clue's outcomes under a suspect, given where both sit. */
+export function sharesAt(
+  suspect: Suspect,
+  { clue, side }: Pick<PlacedClue, 'clue' | 'side'>,
+  isAnyPlacedOnce: boolean,
+): readonly number[] {
+  if (suspect.fault === 'something_else') return usualShares(clue);
+  const isElsewhere = placeOf(clue) === 'any' && !isAnyPlacedOnce && suspect.side !== side;
+  // The breaker of the outdoor unit says nothing of the one indoors.
+  return isElsewhere ? usualShares(clue) : sharesUnder(suspect.fault, clue);
+}
+
+function standingOf(suspect: Suspect, factsOf: ReadonlyMap<string, Facts>): Standing | undefined {
+  if (suspect.fault === 'something_else') return undefined;
+  const facts = factsOf.get(suspect.machine.id);
+  return facts === undefined ? undefined : weigh(suspect.fault, facts).standing;
+}
+
+function logOddsOf(standing: Standing | undefined): number {
+  if (standing === 'proven') return Math.log(decisiveOdds);
+  return standing === 'contradicted' ? -Math.log(decisiveOdds) : 0;
+}
+
+function normalized(
+  weighed: readonly { suspect: Suspect; standing: Standing | undefined; logShare: number }[],
+): Weighted[] {
+  const highest = Math.max(...weighed.map(({ logShare }) => logShare));
+  const raw = weighed.map(({ logShare }) => Math.exp(logShare - highest));
+  const sum = raw.reduce((total, each) => total + each, 0);
+  return weighed.map(({ suspect, standing }, index) => ({
+    suspect,
+    standing,
+    share: (raw[index] ?? 0) / sum,
+  }));
+}
+
+function withSomethingElse(shares: readonly Weighted[]): Weighted[] {
+  const other = shares.find(({ suspect }) => suspect.fault === 'something_else')?.share ?? 0;
+  if (other >= somethingElseMin) return [...shares];
+  const scale = (1 - somethingElseMin) / (1 - other);
+  return shares.map((each) =>
+    each.suspect.fault === 'something_else'
+      ? { ...each, share: somethingElseMin }
+      : { ...each, share: each.share * scale },
+  );
+}
