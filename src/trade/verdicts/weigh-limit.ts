@@ -1,6 +1,6 @@
 import { type Measured, type Settled, show, showValue } from '../facts/measured.ts';
 import { compareWithLimit } from './compare-with-limit.ts';
-import type { Weighed } from './verdict.ts';
+import type { Measurement, Weighed } from './verdict.ts';
 import { type Decision, weighMeasurement } from './weigh-measurement.ts';
 import type { CriterionHead } from './weigh-observation.ts';
 
@@ -66,7 +66,7 @@ function sentence(
 function measurementOf(
   { value, unit, uncertainty }: Measured,
   { label, metWhen, limit, rated }: Parameters<typeof weighLimit>[2],
-): Decision['measurement'] {
+): Measurement {
   const allowed = metWhen === 'above' ? { high: limit } : { low: limit };
   return { label, value, unit, uncertainty, ...allowed, ...(rated !== undefined && { rated }) };
 }
