@@ -8,6 +8,7 @@ export {
   type Evidence,
   evidenceSchema,
   fanMotorSchema,
+  type Machine,
   meteringDeviceSchema,
   type Nameplate,
   nameplateSchema,
@@ -56,6 +57,8 @@ export {
   standingSchema,
 } from './verdicts/verdict.ts';
 export { type Verdict, verdictSchema } from './verdicts/weigh.ts';
+export type { CheckWords, PointQuantity } from './words/checks/check.ts';
+export type { CheckCode } from './words/checks.ts';
 export { type EquipmentKind, equipmentKindSchema } from './words/equipment-kinds.ts';
 export { type MethodCode, methodCodeSchema, methodWords } from './words/methods.ts';
 export {
