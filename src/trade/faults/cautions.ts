@@ -11,4 +11,7 @@ export const cautions = {
   resetOnce:
     'Reset once and only after looking for the cause; a second trip stays off. Burnt smell, buzzing, heat or water at the panel: do not reset.',
   lowVoltage: 'Switch off at the board before pulling or fitting a fuse or wire.',
+  // Common practice, no source.
+  waitForDelay:
+    'Many thermostats and boards hold the compressor back for five minutes after a stop: wait them out before judging.',
 } as const;
