@@ -1,4 +1,4 @@
-import { airDensityRatio } from './air-density-ratio.ts';
+import { atmospherePsia } from '../refrigerant/atmosphere.ts';
 import { sensibleBtuPerHour, totalBtuPerHour } from './air-heat.ts';
 import { type Air, enthalpyBtuPerLb } from './moist-air.ts';
 
@@ -41,11 +41,7 @@ export function deliveredCapacity(system: {
   };
 }
 
-const seaLevelPsia = 14.696;
-
 /** One altitude gives both the pressure and the density, so that the two cannot disagree. */
 function enthalpyAt(air: Thermometers, altitudeFt: number): number | undefined {
-  const ratio = airDensityRatio(altitudeFt);
-  if (ratio === undefined) return undefined;
-  return enthalpyBtuPerLb({ ...air, pressurePsia: seaLevelPsia * ratio });
+  return enthalpyBtuPerLb({ ...air, pressurePsia: atmospherePsia(altitudeFt) });
 }

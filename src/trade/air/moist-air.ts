@@ -68,7 +68,7 @@ export function wetBulbDegF(air: {
 }
 
 /**
- * Air that is answered for: every climate people live in, up to some 16,000 ft. The library itself
+ * Air that is answered for: every climate people live in, up to 15,000 ft. The library itself
  * reaches from -148 to 392 F, but throws or cuts off where water would boil.
  */
 export const airRange = { degF: { low: -40, high: 150 }, psia: { low: 8, high: 16 } } as const;

@@ -45,7 +45,7 @@ describe('thin air carries less heat', () => {
   });
 
   test('the higher, the thinner', () => {
-    const anyAltitude = fc.integer({ min: -1000, max: 16_000 });
+    const anyAltitude = fc.integer({ min: -1500, max: 15_000 });
     fc.assert(
       fc.property(anyAltitude, anyAltitude, (a, b) => {
         fc.pre(a !== b);
@@ -56,7 +56,7 @@ describe('thin air carries less heat', () => {
     );
   });
 
-  it.each([-1001, 16_001, Number.NaN])('nobody has a house at %d ft', (altitudeFt) => {
+  it.each([-1501, 15_001, Number.NaN])('nobody has a house at %d ft', (altitudeFt) => {
     expect(airDensityRatio(altitudeFt)).toBeUndefined();
     expect(sensibleBtuPerHour(1200, 20, altitudeFt)).toBeUndefined();
     expect(airflowFromRiseCfm(24_000, 20, altitudeFt)).toBeUndefined();

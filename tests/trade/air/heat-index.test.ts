@@ -28,6 +28,10 @@ describe('the heat index is the National Weather Service', () => {
     ['damp, adjusted up', 84, 100, 103.56],
     ['damp, adjusted up', 86, 88, 104.19],
     ['dry, adjusted down', 95, 10, 89.45],
+    ['dry, adjusted down', 85, 8, 81.13],
+    ['dry, adjusted down', 111, 5, 102.38],
+    ['dry, too hot to adjust', 113, 12, 109.4],
+    ['just not dry enough to adjust', 90, 13, 85.91],
     ['mild, simple average', 78, 60, 78.16],
   ])('%s: %d F at %d %% feels like %d', (_which, degF, percent, index) => {
     expect(heatIndexDegF(degF, percent)).toBeCloseTo(index, 2);

@@ -92,6 +92,12 @@ describe('air that cannot be gets no figures', () => {
     expect(specificVolumeFt3PerLb(impossible)).toBeUndefined();
   });
 
+  it.each([8, 16])('and %d psia is still answered for, a little beyond is not', (psia) => {
+    expect(humidityRatio({ ...air, pressurePsia: psia })).toBeGreaterThan(0);
+    const beyond = psia === 8 ? 7.9 : 16.1;
+    expect(humidityRatio({ ...air, pressurePsia: beyond })).toBeUndefined();
+  });
+
   it.each([-0.1, 100.1, Number.NaN])('a humidity of %d %%', (percent) => {
     const damp = { dryBulbDegF: 80, relativeHumidityPercent: percent, pressurePsia: 14.696 };
     expect(wetBulbDegF(damp)).toBeUndefined();

@@ -41,7 +41,13 @@ describe('the largest breaker a unit may be on', () => {
     expect(maximumBreakerAmps([6.4, 0.5], 1.75)).toBe(15);
   });
 
-  // Reprints of NEC 240.6(A).
+  // Reprints of NEC 240.6(A) up to 600 A, above that from memory of it.
+  it('is one of the sizes that are made', () => {
+    const upTo600 =
+      '15 20 25 30 35 40 45 50 60 70 80 90 100 110 125 150 175 200 225 250 300 350 400 450 500 600';
+    expect(standardBreakerAmps.join(' ')).toBe(`${upTo600} 700 800 1000 1200`);
+  });
+
   it('is never 55 or 65 A, as no such breaker exists', () => {
     expect(standardBreakerAmps).not.toContain(55);
     expect(standardBreakerAmps).not.toContain(65);
@@ -87,6 +93,10 @@ describe('the largest breaker a unit may be on', () => {
       }),
     );
   });
+});
+
+test('no motors need no circuit', () => {
+  expect(minimumCircuitAmps([])).toBe(0);
 });
 
 describe('the breaker that is found', () => {

@@ -44,6 +44,7 @@ describe('what the two sides of a transformer say', () => {
     ['nothing out, fuse not looked at', 120, 0, 'unknown', false, 'fuse_first'],
     ['nothing in', 0, 0, 'good', false, 'not_fed'],
     ['26 V unloaded', 240, 26, 'good', false, 'good'],
+    ['24.5 V unloaded', 240, 24.5, 'good', false, 'good'],
     ['22 V under load', 240, 22, 'good', true, 'good'],
     ['22 V unloaded', 240, 22, 'good', false, 'low'],
     ['17 V under load', 240, 17, 'good', true, 'low'],

@@ -11,6 +11,7 @@ describe('what the amps of a compressor say', () => {
     ['a locked rotor on a low supply', 95, 2.5, 'near_lra'],
     ['an overload that lasts', 24, 0.6, 'above_rla'],
     ['a healthy load', 12.4, 0.4, 'normal'],
+    ['the light load of a mild day', 7.4, 0.1, 'normal'],
     ['hardly any load', 4.1, 0.2, 'far_below'],
     ['so near the rating that the meter cannot tell', 18, 0.4, 'undecided'],
     ['between an overload and a locked rotor', 84, 2, 'undecided'],

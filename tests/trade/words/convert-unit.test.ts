@@ -33,6 +33,8 @@ describe('a value in the unit of the gauge becomes the stored one, exactly', () 
     [6.5, '[lb_av]', '[oz_av]', 104],
     [30, '[in_i]', '[ft_i]', 2.5],
     [0, 'Pa', 'um[Hg]', 0],
+    [1.5e22, 'mA', 'A', 1.5e19],
+    [2.5e-7, 'kV', 'V', 0.00025],
   ];
   // Computed apart from this code with Python's exact fractions from the definitions in NIST SP 811
   // (inch, pound, standard gravity, conventional mercury) and UCUM (water column).
