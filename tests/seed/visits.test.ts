@@ -107,6 +107,45 @@ describe.each(sheets)('The sheet of $name', ({ sheet }) => {
   });
 });
 
+describe.each(sheets)('The physics of $name', ({ sheet }) => {
+  it('leave out what only a closed contactor or moving air can show', () => {
+    const open = sheet.machines.filter(
+      ({ observations }) => observations.contactor_pulled_in === 'no',
+    );
+    const running = open.flatMap(({ readings }) =>
+      Object.keys(readings).filter((key) => runningOnly.includes(key)),
+    );
+    expect(running).toEqual([]);
+    const airStands = sheet.house.indoor_fan_running === 'no';
+    const moving = sheet.machines.flatMap(({ readings }) =>
+      Object.keys(readings).filter((key) => key.endsWith('.static_pressure')),
+    );
+    expect(airStands ? moving : []).toEqual([]);
+  });
+
+  it('agree on a capacitor under load and with its leads off, C = I / (2 * pi * 60 Hz * V)', () => {
+    for (const { readings } of sheet.machines) {
+      const amps = readings['capacitor_herm.current']?.value;
+      const volts = readings['capacitor_herm.voltage']?.value;
+      const leadsOff = readings['capacitor_herm.capacitance']?.value;
+      if (amps === undefined || volts === undefined || leadsOff === undefined) continue;
+      const underLoadUf = (amps * 1e6) / (2 * Math.PI * 60 * volts);
+      expect(Math.abs(underLoadUf / leadsOff - 1)).toBeLessThan(0.02);
+    }
+  });
+
+  it('add up run and start winding of a single-phase compressor', () => {
+    for (const { machine, readings } of sheet.machines) {
+      const run = readings['compressor_c_to_r.resistance']?.value;
+      const start = readings['compressor_c_to_s.resistance']?.value;
+      const both = readings['compressor_r_to_s.resistance']?.value;
+      if (machine.nameplate.compressorMotor === 'inverter') continue;
+      if (run === undefined || start === undefined || both === undefined) continue;
+      expect(Math.abs(run + start - both)).toBeLessThan(0.15);
+    }
+  });
+});
+
 describe('The checks of the trade', () => {
   it('each show something on at least one visit', () => {
     const shown = new Set<string>(
@@ -129,6 +168,15 @@ describe('The checks of the trade', () => {
     expect([...fixedChecklist].sort()).toEqual([...checkCodeSchema.options].sort());
   });
 });
+
+const runningOnly = [
+  'contactor_pole_1.voltage',
+  'contactor_pole_2.voltage',
+  'compressor_common.current',
+  'capacitor_herm.current',
+  'capacitor_herm.voltage',
+  'outdoor_fan_lead.current',
+];
 
 function readingOf(key: string) {
   const [point, quantity] = key.split('.');
