@@ -30,6 +30,7 @@ export async function addSite(
       postalCode: input.postalCode,
       jurisdiction: input.jurisdiction ?? (await companyOf(act.tx)).defaultJurisdiction,
       accessNotes: input.accessNotes ?? null,
+      altitudeFt: input.altitudeFt ?? null,
       occupantId: input.occupantId,
       approverId,
       approverLimitCents: input.approverLimitCents ?? null,
@@ -43,6 +44,7 @@ export async function addSite(
     subject: { kind: 'site', id: site.id },
     after: {
       jurisdiction: site.jurisdiction,
+      altitudeFt: site.altitudeFt,
       occupantId: site.occupantId,
       approverId,
       approverLimitCents: site.approverLimitCents,

@@ -52,6 +52,6 @@ function given(change: object): object {
   return Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
 }
 
-function termsOf({ jurisdiction, approverId, approverLimitCents, payerId }: Site) {
-  return { jurisdiction, approverId, approverLimitCents, payerId };
+function termsOf({ jurisdiction, altitudeFt, approverId, approverLimitCents, payerId }: Site) {
+  return { jurisdiction, altitudeFt, approverId, approverLimitCents, payerId };
 }

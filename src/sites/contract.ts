@@ -1,6 +1,16 @@
 import { z } from 'zod';
 import { cents, code, instant, text, version } from '../platform/http/formats.ts';
 
+const altitudeFt = z
+  .int()
+  .min(-300)
+  .max(14_000)
+  .meta({
+    description:
+      'How high the site lies, for air pressure and density: gauges read against the air around ' +
+      'them, and thin air carries less heat. Sea level when absent.',
+  });
+
 export const newSiteSchema = z.strictObject({
   street: text(200),
   unit: text(60).optional(),
@@ -11,6 +21,7 @@ export const newSiteSchema = z.strictObject({
     description: 'Whose taxes and consumer law apply; the default of the company when absent.',
   }),
   accessNotes: text(2_000).optional().meta({ description: 'Gate, dog, attic, parking.' }),
+  altitudeFt: altitudeFt.optional(),
   occupantId: z.uuid(),
   approverId: z.uuid().optional().meta({ description: 'Who says yes; the occupant when absent.' }),
   approverLimitCents: cents.optional().meta({ description: 'Up to where the approver may.' }),
@@ -26,6 +37,7 @@ export const siteChangeSchema = z.strictObject({
   postalCode: text(20).optional(),
   jurisdiction: code.optional(),
   accessNotes: text(2_000).nullable().optional(),
+  altitudeFt: altitudeFt.nullable().optional(),
   approverId: z.uuid().optional(),
   approverLimitCents: cents.nullable().optional(),
   payerId: z.uuid().optional(),
@@ -40,6 +52,7 @@ export const siteSchema = z.strictObject({
   postalCode: z.string(),
   jurisdiction: z.string(),
   accessNotes: z.string().nullable(),
+  altitudeFt: altitudeFt.nullable(),
   occupantId: z.uuid(),
   approverId: z.uuid(),
   approverLimitCents: cents.nullable(),

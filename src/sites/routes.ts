@@ -81,7 +81,7 @@ export const siteRoutes: readonly Route[] = [
   }),
   act({
     operationId: 'changeSite',
-    summary: 'Change a site: address, way in, approver, payer, jurisdiction',
+    summary: 'Change a site: address, way in, altitude, approver, payer, jurisdiction',
     tag: 'sites',
     method: 'PATCH',
     path: '/v1/sites/:siteId',

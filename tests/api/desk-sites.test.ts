@@ -91,20 +91,48 @@ describe('the sites of a repeat caller', () => {
   });
 });
 
+describe('how high a site lies', () => {
+  it('is kept with it from the first call, and unknown is no altitude', async () => {
+    const person = await addCustomer();
+    const address = { street: '9 Fen Lane', city: 'Wrenfield', region: 'QX', postalCode: '00000' };
+    const add = async (given: object) => {
+      const input = { ...address, occupantId: person, ...given };
+      return expectStatus(await dispatcher().post('/v1/sites', input), 201).body;
+    };
+    const high = await add({ altitudeFt: 5_000 });
+    expect((await readSite(high.id)).body).toMatchObject({ altitudeFt: 5_000 });
+    expect(await add({})).toMatchObject({ altitudeFt: null });
+    const journal = await service.as('owner').get(`/v1/journal?subjectId=${high.id}`);
+    expect(journal.body.items).toMatchObject([
+      { event: 'site.added', changes: { after: { altitudeFt: 5_000 } } },
+    ]);
+  });
+});
+
 describe('a site is changed', () => {
   it('in what is given and in nothing else; null empties', async () => {
     const payerId = await addCustomer();
     const before = await readSite(place.siteId);
-    const change = { unit: 'B', accessNotes: 'Gate code at the desk.', payerId };
+    const change = {
+      unit: 'B',
+      accessNotes: 'Gate code at the desk.',
+      altitudeFt: 5_280,
+      payerId,
+    };
     const changed = await dispatcher().patch(before.path, change, { ifMatch: before.tag });
     expect(expectStatus(changed, 200).body).toEqual({ ...before.body, ...change, version: 3 });
     expect((await readSite(place.siteId)).tag).toBe(changed.headers['etag']);
     const emptied = await dispatcher().patch(
       before.path,
-      { unit: null, accessNotes: null, approverLimitCents: null },
+      { unit: null, accessNotes: null, altitudeFt: null, approverLimitCents: null },
       { ifMatch: changed.headers['etag'] ?? '' },
     );
-    expect(emptied.body).toMatchObject({ unit: null, accessNotes: null, payerId });
+    expect(emptied.body).toMatchObject({
+      unit: null,
+      accessNotes: null,
+      altitudeFt: null,
+      payerId,
+    });
   });
 
   it('by one of two who read the same version', async () => {
@@ -120,6 +148,9 @@ describe('a site is changed', () => {
     ['payerId', 'unknown-reference', randomUUID()],
     ['occupantId', 'validation-failed', randomUUID()],
     ['street', 'validation-failed', null],
+    ['altitudeFt', 'validation-failed', 14_001],
+    ['altitudeFt', 'validation-failed', -301],
+    ['altitudeFt', 'validation-failed', 12.5],
   ] as const)('never to a %s that cannot be (%s)', async (field, slug, value) => {
     const { path, tag } = await readSite(place.siteId);
     const refused = await dispatcher().patch(path, { [field]: value }, { ifMatch: tag });
@@ -129,7 +160,11 @@ describe('a site is changed', () => {
 
   it('on record: terms in words, the address only as a salted hash', async () => {
     const { path, tag } = await readSite(place.siteId);
-    const change = { street: '77 Quillon Row', approverLimitCents: 25_000 };
+    const change = {
+      street: '77 Quillon Row',
+      approverLimitCents: 25_000,
+      altitudeFt: 7_200,
+    };
     expectStatus(await dispatcher().patch(path, change, { ifMatch: tag }), 200);
     const journal = await service
       .as('owner')
@@ -137,7 +172,10 @@ describe('a site is changed', () => {
     const [entry] = journal.body.items;
     expect(entry).toMatchObject({
       event: 'site.changed',
-      changes: { before: { approverLimitCents: null }, after: { approverLimitCents: 25_000 } },
+      changes: {
+        before: { approverLimitCents: null, altitudeFt: null },
+        after: { approverLimitCents: 25_000, altitudeFt: 7_200 },
+      },
     });
     expect(JSON.stringify(entry)).not.toContain('Quillon');
     const { personalBefore, personalAfter } = entry.changes;

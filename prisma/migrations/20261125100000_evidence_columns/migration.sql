@@ -13,16 +13,20 @@ ALTER TABLE "equipment"
   ADD COLUMN "heat_input_btuh" DOUBLE PRECISION,
   ADD COLUMN "heat_efficiency_percent" DOUBLE PRECISION,
   ADD COLUMN "heat_kw" DOUBLE PRECISION,
-  ADD COLUMN "sensor_ohms_at_77_f" DOUBLE PRECISION,
+  ADD COLUMN "sensor_ohms_at77_f" DOUBLE PRECISION,
   ADD COLUMN "sensor_beta_k" DOUBLE PRECISION,
   ADD COLUMN "reversing_valve_on" TEXT;
 
 -- Air is thinner higher up: gauges read against it, and it carries less heat.
-ALTER TABLE "site" ADD COLUMN "altitude_ft" INTEGER;
+ALTER TABLE "site"
+  ADD COLUMN "altitude_ft" INTEGER,
+  ADD CONSTRAINT "site_altitude_inhabited" CHECK ("altitude_ft" BETWEEN -300 AND 14000);
 
 -- The figure and the unit as the gauge showed them; both or neither.
 ALTER TABLE "reading"
   ADD COLUMN "shown_value" DOUBLE PRECISION,
   ADD COLUMN "shown_unit" TEXT,
   ADD CONSTRAINT "reading_shown_whole"
-    CHECK (("shown_value" IS NULL) = ("shown_unit" IS NULL));
+    CHECK (("shown_value" IS NULL) = ("shown_unit" IS NULL)),
+  ADD CONSTRAINT "reading_shown_finite"
+    CHECK ("shown_value" > '-Infinity'::float8 AND "shown_value" < 'Infinity'::float8);

@@ -40,6 +40,20 @@ export const recordCases: GuardCase[] = [
     allows: [[siteRow({ approver_limit_cents: 0 })], [siteRow({ approver_limit_cents: null })]],
   },
   {
+    title: 'a site lies where people live, from below the sea to high mountains, or nobody knows',
+    guard: 'site_altitude_inhabited',
+    sqlState: check,
+    breaks: [siteRow({ altitude_ft: 14_001 })],
+    allows: [-300, 0, 14_000, null].map((altitude_ft) => [siteRow({ altitude_ft })]),
+  },
+  {
+    title: 'a site lies no deeper than land does',
+    guard: 'site_altitude_inhabited',
+    sqlState: check,
+    breaks: [siteRow({ altitude_ft: -301 })],
+    allows: [],
+  },
+  {
     title: 'an arrival window has a length; a minute will do',
     guard: 'visit_window_forward',
     sqlState: check,
@@ -117,6 +131,23 @@ export const recordCases: GuardCase[] = [
     sqlState: check,
     breaks: [readingRow({ value })],
     allows: [[readingRow({ value: -40 })], [readingRow({ value: 1e-9 })]],
+  })),
+  ...[{ shown_value: 21 }, { shown_unit: 'Cel' }].map((half) => ({
+    title: `what the gauge showed has its figure and its unit; ${Object.keys(half)} alone is neither`,
+    guard: 'reading_shown_whole',
+    sqlState: check,
+    breaks: [readingRow(half)],
+    allows: [
+      [readingRow({ shown_value: 21, shown_unit: 'Cel' })],
+      [readingRow({ shown_value: null, shown_unit: null })],
+    ],
+  })),
+  ...['NaN', 'Infinity', '-Infinity'].map((shown_value) => ({
+    title: `no gauge shows ${shown_value}; a negative figure is fine`,
+    guard: 'reading_shown_finite',
+    sqlState: check,
+    breaks: [readingRow({ shown_value, shown_unit: 'Cel' })],
+    allows: [[readingRow({ shown_value: -40, shown_unit: 'Cel' })]],
   })),
   word(
     'an observation is yes, no or unknown',
