@@ -130,8 +130,8 @@ const STREET = [
 const STREET_KIND = ['Lane', 'Court', 'Street', 'Road', 'Way', 'Terrace'] as const;
 
 export const cities = [
-  { city: 'Wrenfield', postalCode: '00000', jurisdiction: 'quill_county' },
-  { city: 'Sparrow Ford', postalCode: '00001', jurisdiction: 'quill_county' },
-  { city: 'Lower Heron', postalCode: '00002', jurisdiction: 'quill_county' },
-  { city: 'Plover Bend', postalCode: '00003', jurisdiction: 'plover_bend' },
+  { city: 'Wrenfield', postalCode: '00000', jurisdiction: 'quill_county', altitudeFt: 640 },
+  { city: 'Sparrow Ford', postalCode: '00001', jurisdiction: 'quill_county', altitudeFt: 710 },
+  { city: 'Lower Heron', postalCode: '00002', jurisdiction: 'quill_county', altitudeFt: 580 },
+  { city: 'Plover Bend', postalCode: '00003', jurisdiction: 'plover_bend', altitudeFt: 4_180 },
 ] as const;

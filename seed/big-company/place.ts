@@ -38,6 +38,7 @@ export interface Place {
   postalCode: string;
   jurisdiction: string;
   accessNotes: string | null;
+  altitudeFt: number;
   occupant: Person;
   /** Whoever says yes and pays; the occupant for most. */
   approver: Person;
@@ -57,7 +58,7 @@ export function placeAt(seed: number, index: number, createdAt: Date): Place {
   const approver: Person = isRented
     ? { ...inventPerson(random, makeId, createdAt), name: inventManager(random) }
     : occupant;
-  const { city, postalCode, jurisdiction } = random.pick(cities);
+  const { city, postalCode, jurisdiction, altitudeFt } = random.pick(cities);
   const systemNames = random.chance(0.25) ? ['Main floor', 'Upstairs'] : ['Main floor'];
   const id = makeId(createdAt);
   return {
@@ -69,6 +70,7 @@ export function placeAt(seed: number, index: number, createdAt: Date): Place {
     postalCode,
     jurisdiction,
     accessNotes: random.chance(0.2) ? random.pick(ACCESS_NOTES) : null,
+    altitudeFt,
     occupant,
     approver,
     systems: systemNames.map((name) => inventSystem(id, name, random, makeId, createdAt)),

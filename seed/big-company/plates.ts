@@ -11,8 +11,11 @@ export interface Plate {
 /** An invented outdoor unit: its capacitor is one that the price book has. */
 export function inventOutdoor(random: Random): Plate {
   const size = random.pick(OUTDOOR);
+  const kind = random.chance(0.3) ? 'heat_pump' : 'condensing_unit';
+  const refrigerant = random.pick(['R-410A', 'R-410A', 'R-22', 'R-454B']);
+  const meteringDevice = random.pick(['txv', 'fixed_orifice'] as const);
   return {
-    kind: random.chance(0.3) ? 'heat_pump' : 'condensing_unit',
+    kind,
     model: `EX-${size.tons * 12}`,
     nameplate: {
       phase: 1,
@@ -21,8 +24,18 @@ export function inventOutdoor(random: Random): Plate {
       capacitorVolts: 440,
       capacitorTolerancePercent: 6,
       contactorPoles: 2,
-      refrigerant: random.pick(['R-410A', 'R-410A', 'R-22', 'R-454B']),
-      meteringDevice: random.pick(['txv', 'fixed_orifice'] as const),
+      refrigerant,
+      markedForA2l: refrigerant === 'R-454B',
+      meteringDevice,
+      ...(meteringDevice === 'txv' && { targetSubcoolingDegF: random.int(8, 12) }),
+      lineSetIncludedFt: 15,
+      lineSetOzPerFt: 0.6,
+      seer: random.pick([10, 13, 14, 16]),
+      ...(kind === 'heat_pump' && {
+        reversingValveOn: 'cooling' as const,
+        sensorOhmsAt77F: 10_000,
+        sensorBetaK: 3_950,
+      }),
       compressorMotor: 'psc',
       stages: 1,
       ...size,
@@ -44,6 +57,11 @@ export function inventIndoor(random: Random): Plate {
       fanFlaAmps: oneDecimal(random.between(2.4, 6.8)),
       fanMotor: random.pick(['psc', 'ecm'] as const),
       controlFuseAmps: random.pick([3, 3, 5]),
+      transformerVa: 40,
+      externalStaticMaxInWc: 0.5,
+      ...(isFurnace
+        ? { heatInputBtuh: random.pick([60_000, 80_000, 100_000]), heatEfficiencyPercent: 80 }
+        : { heatKw: random.pick([5, 8, 10]) }),
     },
   };
 }

@@ -18,7 +18,7 @@ import {
 import { jpegOf } from '../jpeg-of.ts';
 import type { Member } from './company-plan.ts';
 import type { Pen } from './pen.ts';
-import type { Machine } from './place.ts';
+import type { Machine, Place } from './place.ts';
 import { fitOf, type YearBook } from './price-books.ts';
 import type { FieldNotes, Scenario } from './scenarios.ts';
 
@@ -28,6 +28,7 @@ export interface FieldVisit {
   ticketId: string;
   technician: Member;
   machine: Machine;
+  place: Place;
   book: YearBook;
 }
 
@@ -81,11 +82,13 @@ function writeReading(
   const id = pen.makeId(at);
   const facts = { ...figures, source: 'measured', phase } as const;
   const equipmentId = visit.machine.row.id;
+  const shown = { shownValue: figures.value, shownUnit: figures.unit };
   pen.add('reading', {
     id,
     visitId: visit.id,
     equipmentId,
     ...facts,
+    ...shown,
     photoSha256: null,
     instrument: null,
     takenAt: at,
@@ -95,7 +98,7 @@ function writeReading(
   pen.note(at, visit.technician, {
     event: 'reading.recorded',
     subject: { kind: 'reading', id },
-    after: { ...facts, photoSha256: null, equipmentId, visitId: visit.id, takenAt: at },
+    after: { ...facts, ...shown, photoSha256: null, equipmentId, visitId: visit.id, takenAt: at },
   });
   return { id, equipmentId, ...facts, takenAt: at.toISOString() };
 }
@@ -180,12 +183,25 @@ export function writeFindings(
   scenario: Scenario,
   at: Date,
 ): WholeFinding[] {
-  const { row, kind, nameplate } = visit.machine;
-  const evidence: Evidence = { equipment: { id: row.id, kind, nameplate }, readings, observations };
+  const { row, nameplate } = visit.machine;
+  const evidence: Evidence = {
+    equipment: plateOf(visit.machine),
+    system: visit.place.systems
+      .flatMap(({ outdoor, indoor }) => [outdoor, indoor])
+      .filter((other) => other.row.systemId === row.systemId && other.row.id !== row.id)
+      .map(plateOf),
+    altitudeFt: visit.place.altitudeFt,
+    readings,
+    observations,
+  };
   return scenario.findings.map(({ fault, task }, index) => {
     const foundAt = new Date(at.getTime() + index * 60_000);
     return writeFinding(pen, visit, evidence, fault, task(nameplate), foundAt, scenario.override);
   });
+}
+
+function plateOf({ row, kind, nameplate }: Machine): Evidence['equipment'] {
+  return { id: row.id, kind, nameplate };
 }
 
 function writeFinding(

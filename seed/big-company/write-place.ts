@@ -34,7 +34,8 @@ function writePerson(pen: Pen, person: Person, createdAt: Date, by: Member): voi
 }
 
 function writeSite(pen: Pen, place: Place, by: Member): void {
-  const { id, street, unit, city, postalCode, jurisdiction, accessNotes, createdAt } = place;
+  const { id, street, unit, city, postalCode, jurisdiction, accessNotes, altitudeFt, createdAt } =
+    place;
   const address = { street, unit, city, region: pen.plan.company.region, postalCode };
   const people = {
     occupantId: place.occupant.id,
@@ -42,11 +43,12 @@ function writeSite(pen: Pen, place: Place, by: Member): void {
     payerId: place.approver.id,
     approverLimitCents: place.approver === place.occupant ? null : 75_000,
   };
-  pen.add('site', { id, ...address, jurisdiction, accessNotes, ...people, createdAt });
+  const terms = { jurisdiction, altitudeFt, ...people };
+  pen.add('site', { id, ...address, ...terms, accessNotes, createdAt });
   pen.note(createdAt, by, {
     event: 'site.added',
     subject: { kind: 'site', id },
-    after: { jurisdiction, ...people },
+    after: terms,
     personal: { salt: place.occupant.journalSalt, after: { ...address, accessNotes } },
   });
 }

@@ -33,6 +33,7 @@ export function writeVisited(pen: Pen, job: Job): void {
     ticketId: job.ticketId,
     technician,
     machine: job.machine,
+    place: job.place,
     book: bookAt(pen.plan.books, arrivedAt),
   };
   const found = recordEvidence(pen, visit, 'found', minutesAfter(arrivedAt, 6), scenario.record);

@@ -5,21 +5,33 @@ export type NameplateRefusal = { field: keyof Nameplate; code: string; message: 
 
 /**
  * What no manufacturer's plate of this trade says, all of it: figures outside what can be, and a
- * lowest supply voltage above the highest. Empty when the plate may be kept.
+ * lowest supply voltage or start capacitance above the highest. Empty when the plate may be kept.
  */
 export function checkNameplate(nameplate: Nameplate): NameplateRefusal[] {
-  const refusals = figures.flatMap((field): NameplateRefusal[] => {
+  const outside = figures.flatMap((field): NameplateRefusal[] => {
     const value = nameplate[field];
     const { low, high, unit } = plateRanges[field];
     if (value === undefined || (value >= low && value <= high)) return [];
     const message = `must be ${low} to ${high} ${unit}; look at the plate again`;
     return [{ field, code: 'out_of_range', message }];
   });
-  const { supplyVoltsMin, supplyVoltsMax } = nameplate;
-  if (supplyVoltsMin === undefined || supplyVoltsMax === undefined) return refusals;
-  if (supplyVoltsMin <= supplyVoltsMax) return refusals;
-  const message = `must not be above the highest supply voltage, ${supplyVoltsMax} V`;
-  return [...refusals, { field: 'supplyVoltsMin', code: 'above_maximum', message }];
+  return [...outside, ...spans.flatMap((span) => turnedOver(nameplate, span))];
+}
+
+const spans = [
+  { lowest: 'supplyVoltsMin', highest: 'supplyVoltsMax', of: 'supply voltage' },
+  { lowest: 'startCapacitorUfMin', highest: 'startCapacitorUfMax', of: 'start capacitance' },
+] as const satisfies { lowest: Figure; highest: Figure; of: string }[];
+
+/** A range of which the low end is above the high one: the two were read the wrong way round. */
+function turnedOver(
+  nameplate: Nameplate,
+  { lowest, highest, of }: (typeof spans)[number],
+): NameplateRefusal[] {
+  const [low, high] = [nameplate[lowest], nameplate[highest]];
+  if (low === undefined || high === undefined || low <= high) return [];
+  const message = `must not be above the highest ${of}, ${high} ${plateRanges[highest].unit}`;
+  return [{ field: lowest, code: 'above_maximum', message }];
 }
 
 const amps = { low: 0.05, high: 400, unit: 'A' };
@@ -58,4 +70,5 @@ const plateRanges = {
   sensorBetaK: { low: 2_500, high: 5_000, unit: 'K' },
 } as const satisfies Partial<Record<keyof Nameplate, { low: number; high: number; unit: string }>>;
 
-const figures = Object.keys(plateRanges) as (keyof typeof plateRanges)[];
+type Figure = keyof typeof plateRanges;
+const figures = Object.keys(plateRanges) as Figure[];

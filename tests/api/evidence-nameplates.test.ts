@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Nameplate } from '../../src/trade/index.ts';
 import { addSite, outdoorPlate, type Site } from '../harness/job.ts';
 import {
   createTestService,
@@ -12,6 +13,51 @@ beforeAll(async () => {
   service = await createTestService();
 });
 afterAll(() => service.close());
+
+/** Everything that a plate can say; a field that is added later and forgotten does not compile. */
+const fullPlate: Required<Nameplate> = {
+  ...outdoorPlate,
+  contactorPoles: 2,
+  meteringDevice: 'txv',
+  stages: 2,
+  factoryChargeOz: 98,
+  controlFuseAmps: 3,
+  transformerVa: 40,
+  capacitorBlowerUf: 7.5,
+  startCapacitorUfMin: 88,
+  startCapacitorUfMax: 108,
+  externalStaticMaxInWc: 0.5,
+  targetSubcoolingDegF: 10,
+  seer: 14.3,
+  lineSetIncludedFt: 0,
+  lineSetOzPerFt: 0.6,
+  markedForA2l: false,
+  heatInputBtuh: 80_000,
+  heatEfficiencyPercent: 96.5,
+  heatKw: 9.6,
+  sensorOhmsAt77F: 10_000,
+  sensorBetaK: 3_950,
+  reversingValveOn: 'cooling',
+};
+
+describe('a nameplate', () => {
+  it('comes out as it was typed in, to the last figure, and so it is on record', async () => {
+    const site = await addSite(service, { outdoor: { kind: 'heat_pump', nameplate: fullPlate } });
+    const read = await service.as('dispatcher').get(`/v1/equipment/${site.outdoorId}`);
+    expect(expectStatus(read, 200).body.nameplate).toEqual(fullPlate);
+    const journal = await service.as('owner').get(`/v1/journal?subjectId=${site.outdoorId}`);
+    expect(journal.body.items).toMatchObject([{ changes: { after: { nameplate: fullPlate } } }]);
+  });
+
+  it('is corrected and erased in any of its fields', async () => {
+    const site = await addSite(service, { outdoor: { kind: 'heat_pump', nameplate: fullPlate } });
+    const corrected = { targetSubcoolingDegF: 12, markedForA2l: true, reversingValveOn: 'heating' };
+    const after = await change(site, { nameplate: corrected });
+    expect(after.nameplate).toEqual({ ...fullPlate, ...corrected });
+    const nothing = Object.fromEntries(Object.keys(fullPlate).map((field) => [field, null]));
+    expect((await change(site, { nameplate: nothing })).nameplate).toEqual({});
+  });
+});
 
 describe('a correction of a nameplate', () => {
   it('changes the fields it names and leaves the others', async () => {

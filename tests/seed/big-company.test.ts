@@ -6,6 +6,8 @@ import { bigCompany } from '../../seed/big-company/big-company.ts';
 import { presentInstant } from '../../seed/big-company/calendar.ts';
 import { loadBatch } from '../../seed/big-company/load-batch.ts';
 import { loadBigCompany } from '../../seed/big-company/load-big-company.ts';
+import { columns } from '../../seed/big-company/rows.ts';
+import { scenarios } from '../../seed/big-company/scenarios.ts';
 import { company } from '../../seed/company.ts';
 import { loadCompany } from '../../seed/load-company.ts';
 import { buildApp } from '../../src/app.ts';
@@ -20,6 +22,7 @@ import {
   evidenceRulesetVersionSchema,
   evidenceSchema,
   faultCodeSchema,
+  nameplateSchema,
   readingSchema,
   remedyFor,
 } from '../../src/trade/index.ts';
@@ -40,6 +43,11 @@ async function rows(sql: string): Promise<any[]> {
 }
 
 describe('a company of two thousand tickets, loaded past every guard of the database', () => {
+  it('keeps every figure of a nameplate, none left out on the way', () => {
+    const known: readonly string[] = columns.equipment;
+    expect(nameplateSchema.keyof().options.filter((field) => !known.includes(field))).toEqual([]);
+  });
+
   it('has the tickets asked for and something of every kind', async () => {
     const [counts] = await rows(`
       SELECT (SELECT count(*)::int FROM ticket) AS tickets,
@@ -53,7 +61,7 @@ describe('a company of two thousand tickets, loaded past every guard of the data
     expect(counts).toMatchObject({
       tickets,
       quote_states: 6,
-      faults: faultCodeSchema.options.length,
+      faults: new Set(scenarios.flatMap(({ findings }) => findings.map(({ fault }) => fault))).size,
     });
     expect(counts.ticket_states).toBeGreaterThanOrEqual(6);
     expect(counts.visit_states).toBeGreaterThanOrEqual(4);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { checkNameplate, type Nameplate } from '../../src/trade/index.ts';
+import { checkNameplate, type Nameplate, nameplateSchema } from '../../src/trade/index.ts';
 import { condenserNameplate } from './make-evidence.ts';
 
 test('a plate as they are made is kept, and so is one of which nothing is known', () => {
@@ -23,6 +23,19 @@ const bounds: [keyof Nameplate, low: number, high: number, unit: string][] = [
   ['factoryChargeOz', 1, 2_000, 'oz'],
   ['tons', 0.5, 25, 'tons'],
   ['controlFuseAmps', 1, 15, 'A'],
+  ['transformerVa', 10, 200, 'VA'],
+  ['capacitorBlowerUf', 1, 60, 'uF'],
+  ['startCapacitorUfMin', 20, 500, 'uF'],
+  ['startCapacitorUfMax', 20, 600, 'uF'],
+  ['externalStaticMaxInWc', 0.05, 3, 'in. w.c.'],
+  ['targetSubcoolingDegF', 2, 30, 'F'],
+  ['seer', 5, 40, 'SEER'],
+  ['lineSetOzPerFt', 0.05, 5, 'oz/ft'],
+  ['heatInputBtuh', 10_000, 500_000, 'Btu/h'],
+  ['heatEfficiencyPercent', 50, 100, '%'],
+  ['heatKw', 1, 60, 'kW'],
+  ['sensorOhmsAt77F', 500, 200_000, 'ohm'],
+  ['sensorBetaK', 2_500, 5_000, 'K'],
 ];
 test.each(bounds)('%s is %d to %d %s and nothing else', (field, low, high, unit) => {
   for (const value of [low, high]) expect(checkNameplate({ [field]: value })).toEqual([]);
@@ -44,6 +57,35 @@ test('the lowest supply voltage is not above the highest; the same is fine', () 
       field: 'supplyVoltsMin',
       code: 'above_maximum',
       message: 'must not be above the highest supply voltage, 187 V',
+    },
+  ]);
+});
+
+test('a factory charge may be made for no line set at all, and for no longer one than 100 ft', () => {
+  expect(checkNameplate({ lineSetIncludedFt: 0 })).toEqual([]);
+  expect(checkNameplate({ lineSetIncludedFt: 100 })).toEqual([]);
+  for (const lineSetIncludedFt of [-1, 101]) {
+    expect(checkNameplate({ lineSetIncludedFt })).toMatchObject([{ field: 'lineSetIncludedFt' }]);
+  }
+});
+
+test('no figure of a plate goes unchecked', () => {
+  const figures = nameplateSchema
+    .keyof()
+    .options.filter((field) => nameplateSchema.safeParse({ [field]: 12_345_678 }).success);
+  expect(figures.length).toBeGreaterThan(20);
+  for (const field of figures) {
+    expect(checkNameplate({ [field]: 12_345_678 })).toMatchObject([{ field }]);
+  }
+});
+
+test('the lowest start capacitance is not above the highest; the same is fine', () => {
+  expect(checkNameplate({ startCapacitorUfMin: 88, startCapacitorUfMax: 88 })).toEqual([]);
+  expect(checkNameplate({ startCapacitorUfMin: 108, startCapacitorUfMax: 88 })).toEqual([
+    {
+      field: 'startCapacitorUfMin',
+      code: 'above_maximum',
+      message: 'must not be above the highest start capacitance, 88 uF',
     },
   ]);
 });
