@@ -1,10 +1,10 @@
 import { z } from 'zod';
+import { controlVoltsMax, controlVoltsMin, deadVoltsMax } from './electrical/control-volts.ts';
 import type { Evidence } from './evidence.ts';
 import { admitEvidence, type Facts } from './facts/admit-evidence.ts';
 import { measuredAt } from './facts/measured.ts';
 import { isObserved } from './facts/observed.ts';
 import { type FaultCode, faultCodeSchema, faults } from './faults/catalog.ts';
-import { controlVoltsMax, controlVoltsMin, deadVoltsMax } from './faults/control-volts.ts';
 import { compareWithLimit } from './verdicts/compare-with-limit.ts';
 import { weigh } from './verdicts/weigh.ts';
 import type { PointCode } from './words/points.ts';

@@ -1,5 +1,5 @@
-import { controlVoltsMin, deadVoltsMax } from '../faults/control-volts.ts';
 import { compareWithBand } from './compare-with-band.ts';
+import { controlVoltsMin, deadVoltsMax } from './control-volts.ts';
 
 type MeasuredVolts = { volts: number; uncertaintyVolts: number };
 

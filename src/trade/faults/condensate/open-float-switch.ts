@@ -1,3 +1,4 @@
+import { controlVoltsMin, deadVoltsMax } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { type Measured, measuredAt, type Settled, show } from '../../facts/measured.ts';
 import { isObserved, observed } from '../../facts/observed.ts';
@@ -6,7 +7,6 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { controlVoltsMin, deadVoltsMax } from '../control-volts.ts';
 import { noCallOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { drainedKinds } from './drained-kinds.ts';

@@ -8,7 +8,7 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { controlVoltsMax, controlVoltsMin } from '../control-volts.ts';
+import { controlVoltsMax, controlVoltsMin } from '../../electrical/control-volts.ts';
 import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { contactorKinds } from '../kinds.ts';

@@ -5,7 +5,7 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { controlVoltsMin } from '../control-volts.ts';
+import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import { noControlPower } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 
