@@ -3,15 +3,8 @@ import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { contactorKinds } from '../kinds.ts';
-import { type Section, weighSection } from './weigh-section.ts';
-
-const section: Section = {
-  point: 'capacitor_fan',
-  label: 'Run capacitor, fan section',
-  bulged: 'capacitor_fan_bulged_or_leaking',
-  servesOutdoorMotor: true,
-  ratedUf: (nameplate) => nameplate.capacitorFanUf,
-};
+import { sections } from './sections.ts';
+import { weighSection } from './weigh-section.ts';
 
 export const runCapacitorFan = {
   name: 'Weak or failed run capacitor, fan section',
@@ -37,7 +30,7 @@ export const runCapacitorFan = {
       partCategories: ['run_capacitor'],
     },
   ],
-  rules: { unfit: fanWithoutCapacitor, criteria: (facts) => weighSection(facts, section) },
+  rules: { unfit: fanWithoutCapacitor, criteria: (facts) => weighSection(facts, sections.fan) },
   perThousand: 60,
   expects: {
     ...everythingRuns,
@@ -49,7 +42,9 @@ export const runCapacitorFan = {
     capacitor_fan_bulged_or_leaking: 0.45,
     contactor_by_hand_both_start: 0.05,
     outdoor_fan_turns_freely: 0.97,
+    outdoor_fan_volts: { fine: 0.98 },
     outdoor_fan_amps: { none: 0.5, fine: 0.1, high: 0.4 },
+    high_pressure_switch_open: 0.15,
     head: { high: 0.9 },
     split: { low: 0.9 },
   },

@@ -3,15 +3,8 @@ import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { contactorKinds } from '../kinds.ts';
-import { type Section, weighSection } from './weigh-section.ts';
-
-const section: Section = {
-  point: 'capacitor_herm',
-  label: 'Run capacitor, compressor section',
-  bulged: 'capacitor_herm_bulged_or_leaking',
-  servesOutdoorMotor: true,
-  ratedUf: (nameplate) => nameplate.capacitorHermUf,
-};
+import { sections } from './sections.ts';
+import { weighSection } from './weigh-section.ts';
 
 export const runCapacitorHerm = {
   name: 'Weak or failed run capacitor, compressor section',
@@ -39,7 +32,7 @@ export const runCapacitorHerm = {
   ],
   rules: {
     unfit: compressorWithoutCapacitor,
-    criteria: (facts) => weighSection(facts, section),
+    criteria: (facts) => weighSection(facts, sections.herm),
   },
   perThousand: 190,
   expects: {

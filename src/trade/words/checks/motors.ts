@@ -93,7 +93,7 @@ export const motorsChecks = {
     ],
   },
   measure_compressor_to_ground: {
-    ask: 'Switch off and measure each compressor terminal to ground.',
+    ask: 'Switch off, take the leads off and measure each compressor terminal to ground.',
     minutes: 4,
     care: 'power_off',
     on: 'outdoor',
@@ -117,11 +117,11 @@ export const motorsChecks = {
     readings: [],
   },
   spin_outdoor_fan: {
-    ask: 'Switch off and spin the outdoor fan by hand.',
+    ask: 'Switch off, spin the outdoor fan by hand and look what blocks it.',
     minutes: 1,
     care: 'power_off',
     on: 'outdoor',
-    observations: ['outdoor_fan_turns_freely'],
+    observations: ['outdoor_fan_turns_freely', 'outdoor_fan_blade_blocked'],
     readings: [],
   },
   measure_outdoor_fan: {
@@ -141,11 +141,11 @@ export const motorsChecks = {
     readings: ['outdoor_fan_winding.resistance'],
   },
   spin_blower: {
-    ask: 'Switch off and turn the blower wheel by hand.',
+    ask: 'Switch off, turn the blower wheel by hand and look what blocks it.',
     minutes: 3,
     care: 'power_off',
     on: 'indoor',
-    observations: ['blower_wheel_turns_freely', 'blower_wheel_dirty'],
+    observations: ['blower_wheel_turns_freely', 'blower_wheel_blocked', 'blower_wheel_dirty'],
     readings: [],
   },
   measure_blower: {

@@ -128,6 +128,13 @@ export const motorObservations = {
     on: 'outdoor',
     usually: 0.98,
   },
+  outdoor_fan_blade_blocked: {
+    statement: 'Something blocks or rubs the blade of the outdoor fan',
+    by: 'technician',
+    about: 'machine',
+    on: 'outdoor',
+    usually: 0.01,
+  },
   outdoor_fan_winding_reads_open: {
     statement: 'The winding of the outdoor fan motor, cold, reads open (OL)',
     by: 'technician',
@@ -141,6 +148,13 @@ export const motorObservations = {
     about: 'machine',
     on: 'indoor',
     usually: 0.98,
+  },
+  blower_wheel_blocked: {
+    statement: 'Something blocks or rubs the blower wheel',
+    by: 'technician',
+    about: 'machine',
+    on: 'indoor',
+    usually: 0.01,
   },
   blower_hums: {
     statement: 'The blower only hums',
