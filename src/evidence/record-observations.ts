@@ -45,7 +45,7 @@ function requireMachine(
   pointer: string,
 ): void {
   if (equipmentId !== undefined) requireEquipment(machines, equipmentId, pointer);
-  else if (observationWords[code].about === 'machine') {
+  else if (observationWords[code].about !== 'house') {
     throw wrongField(pointer, 'machine_not_said', 'Say on which machine this was seen.');
   }
 }

@@ -72,6 +72,16 @@ export function ohms(point: PointCode, value: number, more: Partial<Reading> = {
   });
 }
 
+export function degF(point: PointCode, value: number, more: Partial<Reading> = {}): Sign {
+  const method = 'thermometer';
+  return reading({ quantity: 'temperature', unit: '[degF]', method, point, value, ...more });
+}
+
+export function psig(point: PointCode, value: number, more: Partial<Reading> = {}): Sign {
+  const method = 'digital_gauge';
+  return reading({ quantity: 'gauge_pressure', unit: '[psi]', method, point, value, ...more });
+}
+
 /** A capacitance read straight from a meter with the capacitor's leads off. */
 export function microfarads(point: PointCode, value: number, more: Partial<Reading> = {}): Sign {
   const method = 'capacitance_meter_disconnected';
@@ -93,7 +103,7 @@ export function saw(
   answer: Observation['answer'] = 'yes',
   more: Partial<Observation> = {},
 ): Sign {
-  const seenOn = observationWords[code].about === 'machine' ? { equipmentId: 'unit-1' } : {};
+  const seenOn = observationWords[code].about !== 'house' ? { equipmentId: 'unit-1' } : {};
   return {
     observation: {
       ...seenOn,

@@ -31,7 +31,7 @@ export function admitEvidence(evidence: Evidence): Facts {
       .sort((a, b) => byTime(a.takenAt, b.takenAt) || byText(a.id, b.id)),
     observations: observations
       .filter((each) => each.source === 'observed' && each.phase === 'found')
-      .filter((each) => isAbout(each, equipment.id))
+      .filter((each) => isAbout(each, equipment, system))
       .filter((each) => each.answer !== 'unknown')
       .sort((a, b) => byTime(a.at, b.at) || byText(a.id, b.id)),
   };
@@ -47,10 +47,19 @@ function isReadHere(
   return pointWords[point].scope === 'system' && system.some(({ id }) => id === equipmentId);
 }
 
-/** What is seen on one machine proves nothing of another; unsaid, it may have been either. */
-function isAbout({ code, equipmentId }: Observation, id: string): boolean {
-  if (equipmentId !== undefined) return equipmentId === id;
-  return observationWords[code].about === 'house';
+/**
+ * What is seen on one machine proves nothing of another, but for what tells of the whole system.
+ * Where no machine was said, it may have been any.
+ */
+function isAbout(
+  { code, equipmentId }: Observation,
+  equipment: Machine,
+  system: readonly Machine[],
+): boolean {
+  const { about } = observationWords[code];
+  if (equipmentId === undefined) return about === 'house';
+  if (equipmentId === equipment.id) return true;
+  return about === 'system' && system.some(({ id }) => id === equipmentId);
 }
 
 /** Instants are compared as instants: as texts, 10:00:00.5Z would sort before 10:00:00Z. */

@@ -5,7 +5,7 @@ export const airflowObservations = {
   filter_dirty: {
     statement: 'The filter is dirty',
     by: 'anyone',
-    about: 'machine',
+    about: 'system',
     on: 'indoor',
     usually: 0.15,
   },
@@ -40,7 +40,7 @@ export const airflowObservations = {
   ice_on_coil_or_line: {
     statement: 'There is ice on the indoor coil or the suction line',
     by: 'anyone',
-    about: 'machine',
+    about: 'system',
     on: 'indoor',
     usually: 0.02,
   },
@@ -54,7 +54,7 @@ export const airflowObservations = {
   ice_melted_before_measuring: {
     statement: 'No ice was left when the circuit was measured',
     by: 'technician',
-    about: 'machine',
+    about: 'system',
     on: 'indoor',
     usually: 0.9,
   },

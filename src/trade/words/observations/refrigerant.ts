@@ -26,7 +26,7 @@ export const refrigerantObservations = {
   refrigerant_leak_looked_for: {
     statement: 'The refrigerant circuit was searched for leaks',
     by: 'technician',
-    about: 'machine',
+    about: 'system',
     on: 'any',
     usually: 0.3,
   },
