@@ -36,6 +36,8 @@ export {
   remedyClassSchema,
 } from './faults/remedy-classes.ts';
 export { type Lead, leadSchema, leads } from './leads.ts';
+export { type Advice, adviceSchema, advise } from './next/advise.ts';
+export { commonPriors, ownTicketsMin, type Priors, priorsFrom } from './next/priors.ts';
 export { type PartFit, partFits } from './part-fits.ts';
 export { readingUncertainty } from './reading-uncertainty.ts';
 export { remedyFor } from './remedy-for.ts';
@@ -47,6 +49,11 @@ export {
   evidenceRulesets,
   evidenceRulesetVersionSchema,
 } from './rulesets.ts';
+export {
+  evidenceOfMachines,
+  type SystemEvidence,
+  systemEvidenceSchema,
+} from './system-evidence.ts';
 export { compareWithLimit } from './verdicts/compare-with-limit.ts';
 export {
   type Criterion,
