@@ -156,6 +156,37 @@ test('another indicative sign for a fault never lowers it while nothing speaks a
     ['plugged_drain', saw('drain_pan_full', 'yes', { at: at(9) })],
     ['open_float_switch', saw('float_switch_raised', 'yes', { at: at(9) })],
     ['open_control_fuse', saw('control_fuse_seen_blown', 'yes', { at: at(9) })],
+    ['failed_float_switch', saw('float_switch_moves_freely', 'no', { at: at(9) })],
+    ['failed_condensate_pump', saw('condensate_pump_runs_when_filled', 'no', { at: at(9) })],
+    ['cracked_drain_pan', saw('drain_pan_cracked', 'yes', { at: at(9) })],
+    ['run_capacitor_blower', saw('capacitor_blower_bulged_or_leaking', 'yes', { at: at(9) })],
+    ['failed_start_device', saw('start_device_burnt', 'yes', { at: at(9) })],
+    [
+      'hard_starting_compressor',
+      saw('compressor_starts_with_test_start_device', 'yes', { at: at(9) }),
+    ],
+    ['failed_outdoor_fan_motor', saw('outdoor_fan_winding_reads_open', 'yes', { at: at(9) })],
+    ['seized_blower', saw('blower_wheel_turns_freely', 'no', { at: at(9) })],
+    ['failed_blower_motor', saw('blower_winding_reads_open', 'yes', { at: at(9) })],
+    ['failed_blower_module', saw('indoor_fan_running', 'no', { at: at(9) })],
+    ['weak_breaker', saw('breaker_hot_or_buzzing', 'yes', { at: at(9) })],
+    ['wrong_breaker_size', amps('breaker_marking', 60, { method: 'marking', takenAt: at(9) })],
+    ['low_supply_voltage', volts('line_supply', 181, { takenAt: at(9) })],
+    ['open_disconnect', saw('disconnect_found_open', 'yes', { at: at(9) })],
+    ['open_disconnect_fuse', saw('disconnect_fuse_reads_open', 'yes', { at: at(9) })],
+    ['burnt_line_connection', saw('line_connection_burnt', 'yes', { at: at(9) })],
+    ['stuck_contactor', saw('contactor_stays_closed_without_call', 'yes', { at: at(9) })],
+    ['thermostat_set_wrong', saw('thermostat_set_wrong', 'yes', { at: at(9) })],
+    ['dead_thermostat_batteries', saw('thermostat_low_battery_shown', 'yes', { at: at(9) })],
+    ['failed_thermostat', saw('thermostat_jumper_starts_cooling', 'yes', { at: at(9) })],
+    ['control_short', saw('control_wire_damaged', 'yes', { at: at(9) })],
+    ['broken_control_wire', saw('control_wire_damaged', 'yes', { at: at(9) })],
+    ['failed_transformer', volts('transformer_secondary', 0.1, { takenAt: at(9) })],
+    ['overloaded_transformer', amps('transformer_secondary', 15, { takenAt: at(9) })],
+    ['failed_indoor_board', saw('board_burnt', 'yes', { at: at(9) })],
+    ['failed_outdoor_board', volts('outdoor_board_out', 0.1, { takenAt: at(9) })],
+    ['open_high_pressure_switch', saw('high_pressure_switch_open', 'yes', { at: at(9) })],
+    ['failed_sensor', saw('controller_reports_sensor_fault', 'yes', { at: at(9) })],
   ];
   expect(new Set(indicativeSigns.map(([fault]) => fault))).toEqual(
     new Set(faultCodeSchema.options),
@@ -199,8 +230,7 @@ test('no verdict is proven or supported without naming what it rests on', () => 
 });
 
 test('every fault gets its verdict in every assessment', () => {
-  const codes = (evidence: Evidence) =>
-    ruleset.assess(evidence).verdicts.map((each) => each.faultCode);
+  const codes = (evidence: Evidence) => ruleset.assess(evidence).map((each) => each.faultCode);
   expect(codes(outdoorUnit([]))).toEqual(faultCodeSchema.options);
   expect(codes(airHandler([]))).toEqual(faultCodeSchema.options);
 });
@@ -223,7 +253,7 @@ test('what was seen on no machine in particular proves nothing of any', () => {
     for (const answer of ['yes', 'no'] as const) {
       const evidence = outdoorUnit([saw(code, answer, { photoSha256: 'b'.repeat(64) })]);
       const observations = evidence.observations.map(({ equipmentId: _, ...rest }) => rest);
-      const { verdicts } = ruleset.assess({ ...evidence, observations });
+      const verdicts = ruleset.assess({ ...evidence, observations });
       const standings = verdicts.map(({ standing }) => standing);
       expect(standings, code).not.toContain('proven');
       expect(standings, code).not.toContain('supported');

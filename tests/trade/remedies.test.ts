@@ -20,6 +20,37 @@ describe('the remedy class comes from the catalog', () => {
     ['plugged_drain', 'clear_condensate_drain', 'clean'],
     ['open_control_fuse', 'replace_control_fuse', 'reset'],
     ['open_control_fuse', 'trace_control_short', 'diagnose'],
+    ['failed_float_switch', 'replace_float_switch', 'replace'],
+    ['failed_condensate_pump', 'replace_condensate_pump', 'replace'],
+    ['cracked_drain_pan', 'replace_drain_pan', 'replace'],
+    ['run_capacitor_blower', 'replace_blower_run_capacitor', 'replace'],
+    ['failed_start_device', 'replace_start_device', 'replace'],
+    ['hard_starting_compressor', 'add_start_device', 'accessory'],
+    ['failed_outdoor_fan_motor', 'replace_outdoor_fan_motor', 'replace'],
+    ['seized_blower', 'replace_blower_motor', 'replace'],
+    ['failed_blower_motor', 'replace_blower_motor', 'replace'],
+    ['failed_blower_module', 'replace_blower_module', 'replace'],
+    ['weak_breaker', 'advise_electrician', 'advise'],
+    ['wrong_breaker_size', 'advise_electrician', 'advise'],
+    ['low_supply_voltage', 'advise_utility', 'advise'],
+    ['low_supply_voltage', 'advise_electrician', 'advise'],
+    ['open_disconnect', 'restore_disconnect', 'reset'],
+    ['open_disconnect_fuse', 'replace_disconnect_fuses', 'reset'],
+    ['open_disconnect_fuse', 'trace_disconnect_fuse', 'diagnose'],
+    ['burnt_line_connection', 'remake_line_connection', 'repair'],
+    ['burnt_line_connection', 'advise_electrician', 'advise'],
+    ['stuck_contactor', 'replace_contactor', 'replace'],
+    ['thermostat_set_wrong', 'set_thermostat', 'reset'],
+    ['dead_thermostat_batteries', 'replace_thermostat_batteries', 'reset'],
+    ['failed_thermostat', 'replace_thermostat', 'replace'],
+    ['control_short', 'repair_control_wiring', 'repair'],
+    ['broken_control_wire', 'repair_control_wiring', 'repair'],
+    ['failed_transformer', 'replace_transformer', 'replace'],
+    ['overloaded_transformer', 'replace_transformer', 'replace'],
+    ['failed_indoor_board', 'replace_indoor_board', 'replace'],
+    ['failed_outdoor_board', 'replace_outdoor_board', 'replace'],
+    ['open_high_pressure_switch', 'trace_pressure_trip', 'diagnose'],
+    ['failed_sensor', 'replace_sensor', 'replace'],
   ] as const;
   test.each(rows)('%s, %s: %s', (fault, task, remedyClass) => {
     expect(remedyFor(fault, task)?.remedyClass).toBe(remedyClass);
@@ -49,20 +80,29 @@ describe('a reset can never be made a repair', () => {
     }
   });
 
-  test('breaker, control fuse and float switch are restored, not repaired', () => {
+  test('what trips, opens, blows, is pulled, runs empty or is set wrong is restored, not repaired', () => {
     const restoring = taskCodeSchema.options.filter((task) => taskWords[task].restores);
     expect(restoring.sort()).toEqual([
       'replace_control_fuse',
+      'replace_disconnect_fuses',
+      'replace_thermostat_batteries',
       'reset_breaker',
       'reset_float_switch',
+      'restore_disconnect',
+      'set_thermostat',
     ]);
   });
 
-  test('a tripped breaker, an open fuse and an open float switch are symptoms that say so', () => {
+  test('every state that something else brought about is a symptom that says so', () => {
     const symptoms = faultCatalog.filter((fault) => fault.role === 'symptom');
     expect(symptoms.map((fault) => fault.code).sort()).toEqual([
+      'dead_thermostat_batteries',
       'open_control_fuse',
+      'open_disconnect',
+      'open_disconnect_fuse',
       'open_float_switch',
+      'open_high_pressure_switch',
+      'thermostat_set_wrong',
       'tripped_breaker',
     ]);
     for (const fault of symptoms) {

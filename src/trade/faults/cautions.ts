@@ -14,4 +14,11 @@ export const cautions = {
   // Common practice, no source.
   waitForDelay:
     'Many thermostats and boards hold the compressor back for five minutes after a stop: wait them out before judging.',
+  panelWork:
+    'The lugs of an electrical panel stay live with its main off: work in it is for a licensed electrician.',
+  // Common practice, no source.
+  compressorTerminals:
+    'A compressor terminal under pressure can blow out and spray burning oil: keep the terminal cover on whenever it is powered, and your face away from it.',
+  refrigerantPressure:
+    'Refrigerant burns skin and eyes with cold and stands under high pressure: gloves and goggles. Only a certified technician opens the circuit, and nothing is vented.',
 } as const;

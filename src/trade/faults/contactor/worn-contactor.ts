@@ -1,20 +1,18 @@
-import { contactorPoles } from '../../electrical/contactor-poles.ts';
-import type { Nameplate } from '../../evidence.ts';
+import { controlVoltsMax, controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { type Measured, measuredAt, type Settled, show, showValue } from '../../facts/measured.ts';
-import { isObserved, observed } from '../../facts/observed.ts';
+import { contactorDropVolts, everyPole, worstPole } from '../../facts/contactor-drop.ts';
+import { type Measured, measuredAt, show, showValue } from '../../facts/measured.ts';
+import { observed } from '../../facts/observed.ts';
+import { outdoorLoad } from '../../facts/under-load.ts';
 import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { controlVoltsMax, controlVoltsMin } from '../../electrical/control-volts.ts';
 import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { contactorKinds } from '../kinds.ts';
-
-/** Common practice, no source: a closed pole drops about 0 V. */
-const dropVolts = { worn: 0.5, due: 3 };
+import { withoutContactor } from './without-contactor.ts';
 
 export const wornContactor = {
   name: 'Worn or failed contactor',
@@ -55,12 +53,6 @@ export const wornContactor = {
   },
 } as const satisfies Fault;
 
-function withoutContactor(nameplate: Nameplate): string | undefined {
-  return nameplate.compressorMotor === 'inverter'
-    ? 'an inverter unit switches its compressor by its own board'
-    : undefined;
-}
-
 function weighContactor(facts: Facts): Weighed[] {
   const worst = worstPole(facts);
   return [
@@ -72,7 +64,7 @@ function weighContactor(facts: Facts): Weighed[] {
         weight: 'decisive',
       },
       worst,
-      (measured) => decideDrop(facts, measured, dropVolts.due),
+      (measured) => decideDrop(facts, measured, contactorDropVolts.due),
     ),
     weighMeasurement(
       {
@@ -82,7 +74,7 @@ function weighContactor(facts: Facts): Weighed[] {
         weight: 'indicative',
       },
       worst,
-      (measured) => decideDrop(facts, measured, dropVolts.worn),
+      (measured) => decideDrop(facts, measured, contactorDropVolts.worn),
     ),
     weighObservation(facts, {
       id: 'contacts_pitted',
@@ -119,20 +111,6 @@ function weighContactor(facts: Facts): Weighed[] {
   ];
 }
 
-const polePoints = ['contactor_pole_1', 'contactor_pole_2', 'contactor_pole_3'] as const;
-
-/** The pole with the greatest drop speaks for all; poles whose readings disagree speak first. */
-function worstPole(facts: Facts): Settled {
-  let worst: Settled = { kind: 'none' };
-  for (const point of polePoints) {
-    const pole = measuredAt(facts, point, 'voltage');
-    if (pole.kind === 'disagree') return pole;
-    if (pole.kind !== 'settled') continue;
-    if (worst.kind !== 'settled' || pole.measured.value > worst.measured.value) worst = pole;
-  }
-  return worst;
-}
-
 /** Across an open pole stands the full line voltage: only a pole known to be closed has a drop. */
 function decideDrop(facts: Facts, measured: Measured, limitVolts: number): Decision {
   const pulledIn = observed(facts, 'contactor_pulled_in');
@@ -154,16 +132,14 @@ function decideDrop(facts: Facts, measured: Measured, limitVolts: number): Decis
 }
 
 function decideClean(facts: Facts, measured: Measured): Decision {
-  const drop = decideDrop(facts, measured, dropVolts.worn);
+  const drop = decideDrop(facts, measured, contactorDropVolts.worn);
   if (drop.outcome === 'met') return { ...drop, outcome: 'not_met' };
   if (drop.outcome === 'undecided') return drop;
-  const poles = polePoints
-    .slice(0, contactorPoles(facts.equipment.nameplate))
-    .map((point) => measuredAt(facts, point, 'voltage'));
+  const poles = everyPole(facts);
   if (poles.some((pole) => pole.kind !== 'settled')) {
     return { ...drop, outcome: 'undecided', detail: `${drop.detail} Not every pole was measured.` };
   }
-  if (!isUnderLoad(facts)) {
+  if (outdoorLoad(facts) === undefined) {
     const detail = `${drop.detail} No load was on record; without current even burnt contacts drop 0 V.`;
     return { ...drop, outcome: 'undecided', detail };
   }
@@ -171,17 +147,6 @@ function decideClean(facts: Facts, measured: Measured): Decision {
     pole.kind === 'settled' ? pole.measured.readingIds : [],
   );
   return { ...drop, outcome: 'met', readingIds };
-}
-
-function isUnderLoad(facts: Facts): boolean {
-  const current = measuredAt(facts, 'compressor_common', 'current');
-  const drawsCurrent =
-    current.kind === 'settled' && compareWithLimit(current.measured, 0) === 'above';
-  return (
-    drawsCurrent ||
-    isObserved(facts, 'compressor_running') ||
-    isObserved(facts, 'outdoor_fan_running')
-  );
 }
 
 function dropSentence(measured: Measured, limitVolts: number): string {

@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { measuredAt, show } from '../../facts/measured.ts';
+import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
@@ -8,9 +9,6 @@ import { cautions } from '../cautions.ts';
 import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
-
-/** Below this no line voltage is there at all; common practice, no source. */
-const lineVoltsMin = 20;
 
 export const trippedBreaker = {
   name: 'Tripped breaker',
@@ -46,7 +44,7 @@ export const trippedBreaker = {
     disconnect_volts: { none: 0.97 },
     breaker_holds_under_load: 0.97,
     breaker_trips_again: 0.02,
-    contactor_by_hand_both_start: 0.05,
+    contactor_by_hand_both_start: 0.02,
   },
 } as const satisfies Fault;
 

@@ -1,0 +1,104 @@
+import type { Facts } from '../../facts/admit-evidence.ts';
+import { connectionDropVolts } from '../../facts/closed-drop.ts';
+import type { Weighed } from '../../verdicts/verdict.ts';
+import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { cautions } from '../cautions.ts';
+import { nothingRunsOutdoors } from '../expectations.ts';
+import type { Fault } from '../fault.ts';
+import { fedKinds } from '../kinds.ts';
+import { weighDrop } from './weigh-drop.ts';
+
+const connection = {
+  point: 'line_connection',
+  label: 'Voltage across a line connection',
+} as const;
+
+export const burntLineConnection = {
+  name: 'Loose or burnt line connection',
+  explanation:
+    'A wire that sits loose on its screw gets hot under current, and the heat loosens it further until it burns. The equipment then gets too little voltage or none. Cut back to sound copper and fastened anew, the connection carries its current again.',
+  partOfSystem: 'power',
+  role: 'cause',
+  kinds: fedKinds,
+  dear: false,
+  cautions: [cautions.lockOut, cautions.storedCharge, cautions.panelWork],
+  exclusions: [],
+  remedies: [
+    {
+      task: 'remake_line_connection',
+      remedyClass: 'repair',
+      needs: 'supported',
+      partCategories: [],
+    },
+    { task: 'advise_electrician', remedyClass: 'advise', needs: 'supported', partCategories: [] },
+  ],
+  rules: { criteria: weighConnection },
+  perThousand: 10,
+  expects: {
+    ...nothingRunsOutdoors,
+    outdoor_fan_running: 0.25,
+    compressor_running: 0.2,
+    compressor_hums: 0.12,
+    compressor_stops_on_overload: 0.1,
+    compressor_amps: { none: 0.7, normal: 0.1 },
+    outdoor_fan_amps: { none: 0.7, fine: 0.25 },
+    outdoor_fan_volts: { none: 0.65 },
+    line_connection_burnt: 0.96,
+    connection_drop: { high: 0.95 },
+    line_volts: { none: 0.5, low: 0.3 },
+    disconnect_volts: { none: 0.12, low: 0.05 },
+    breaker_found_tripped: 0.12,
+    breaker_hot_or_buzzing: 0.08,
+    contactor_by_hand_both_start: 0.25,
+    split: { low: 0.92 },
+  },
+} as const satisfies Fault;
+
+function weighConnection(facts: Facts): Weighed[] {
+  return [
+    weighObservation(facts, {
+      id: 'seen_burnt',
+      direction: 'for',
+      code: 'line_connection_burnt',
+      weight: 'photoDecides',
+    }),
+    weighDrop(
+      facts,
+      {
+        id: 'drop_high',
+        statement: 'A line connection drops more than 1 V under load.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      { ...connection, metWhen: 'above', limit: connectionDropVolts.burnt },
+    ),
+    weighDrop(
+      facts,
+      {
+        id: 'drop_raised',
+        statement: 'A line connection drops more than 0.5 V under load.',
+        direction: 'for',
+        weight: 'indicative',
+      },
+      { ...connection, metWhen: 'above', limit: connectionDropVolts.raised },
+    ),
+    weighDrop(
+      facts,
+      {
+        id: 'drop_low',
+        statement: 'The line connection measured drops less than 0.5 V under load.',
+        direction: 'against',
+        weight: 'indicative',
+      },
+      { ...connection, metWhen: 'below', limit: connectionDropVolts.raised },
+    ),
+    weighObservation(facts, {
+      id: 'looks_sound',
+      statement: 'Every line connection was looked at and none is burnt.',
+      direction: 'against',
+      code: 'line_connection_burnt',
+      answer: 'no',
+      weight: 'indicative',
+    }),
+  ];
+}

@@ -1,0 +1,59 @@
+import { expect, test } from 'vitest';
+import {
+  currentEvidenceRuleset,
+  type Evidence,
+  evidenceRulesets,
+  type Verdict,
+} from '../../../../src/trade/index.ts';
+import { outdoorUnit, type Sign, saw, volts, withPhoto } from '../../make-evidence.ts';
+
+type Row = [name: string, signs: Sign[], standing: Verdict['standing'], reason: string];
+
+const runs = saw('compressor_running');
+const drop = (value: number) => volts('line_connection', value);
+const burnt = 'line_connection_burnt';
+
+// Common practice, no source: a sound connection drops millivolts. 1 V is read to 0.013 V.
+const rows: Row[] = [
+  ['nothing recorded', [], 'unproven', 'nothing recorded'],
+  ['seen burnt', [saw(burnt)], 'supported', 'supported'],
+  ['seen burnt, with a photo', [saw(burnt, 'yes', withPhoto)], 'proven', 'proven'],
+  ['it drops 2.4 V under load', [runs, drop(2.4)], 'proven', 'proven'],
+  ['1.01 V cannot be told from 1 V', [runs, drop(1.01)], 'supported', 'supported'],
+  ['it drops 0.8 V under load', [runs, drop(0.8)], 'supported', 'supported'],
+  [
+    '0.505 V cannot be told from 0.5 V',
+    [runs, drop(0.505)],
+    'unproven',
+    'undecided by this method',
+  ],
+  ['2.4 V with no load on record', [drop(2.4)], 'unproven', 'undecided by this method'],
+  [
+    '240 V across a connection of a machine that runs',
+    [runs, drop(240)],
+    'unproven',
+    'undecided by this method',
+  ],
+  ['it drops 0.03 V under load', [runs, drop(0.03)], 'unproven', 'leans against'],
+  ['all looked at, none burnt', [saw(burnt, 'no')], 'unproven', 'leans against'],
+  [
+    'one burnt on the photo, the measured one sound',
+    [saw(burnt, 'yes', withPhoto), runs, drop(0.03)],
+    'proven',
+    'proven, with the doubt named',
+  ],
+  [
+    'seen burnt by the caller',
+    [saw(burnt, 'yes', { ...withPhoto, source: 'reported' })],
+    'unproven',
+    'nothing recorded',
+  ],
+];
+test.each(rows)('burnt line connection: %s', (_name, signs, standing, reason) => {
+  const verdict = weigh(outdoorUnit(signs));
+  expect([verdict.standing, verdict.reason]).toEqual([standing, reason]);
+});
+
+function weigh(evidence: Evidence): Verdict {
+  return evidenceRulesets[currentEvidenceRuleset].weigh('burnt_line_connection', evidence);
+}
