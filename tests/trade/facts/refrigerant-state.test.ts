@@ -9,44 +9,13 @@ import {
   suctionSaturationOf,
   superheatOf,
 } from '../../../src/trade/facts/refrigerant-state.ts';
-import { type Nameplate, type PointCode, readingUncertainty } from '../../../src/trade/index.ts';
+import { type Nameplate, readingUncertainty } from '../../../src/trade/index.ts';
+import { degF, pipeDegF, psig } from '../make-circuit.ts';
 import { outdoorUnit, type Sign, saw } from '../make-evidence.ts';
-
-const at = (minute: number) => ({
-  takenAt: `2026-07-14T15:${String(minute).padStart(2, '0')}:00Z`,
-});
-
-const psig = (point: PointCode, value: number, minute = 0): Sign => ({
-  reading: {
-    equipmentId: 'unit-1',
-    quantity: 'gauge_pressure',
-    point,
-    value,
-    unit: '[psi]',
-    method: 'digital_gauge',
-    source: 'measured',
-    phase: 'found',
-    ...at(minute),
-  },
-});
-
-const degF = (point: PointCode, value: number, minute = 0): Sign => ({
-  reading: {
-    equipmentId: 'unit-1',
-    quantity: 'temperature',
-    point,
-    value,
-    unit: '[degF]',
-    method: 'pipe_clamp_thermometer',
-    source: 'measured',
-    phase: 'found',
-    ...at(minute),
-  },
-});
 
 const suction = (value: number, minute = 0) => psig('suction_port', value, minute);
 const liquid = (value: number, minute = 0) => psig('liquid_port', value, minute);
-const suctionLine = (value: number, minute = 0) => degF('suction_line', value, minute);
+const suctionLine = (value: number, minute = 0) => pipeDegF('suction_line', value, minute);
 
 function facts(signs: Sign[], nameplate: Partial<Nameplate> = { refrigerant: 'R-410A' }) {
   return admitEvidence(outdoorUnit(signs, nameplate));
@@ -76,7 +45,7 @@ describe('the state of the circuit comes from pressure and temperature of the sa
     const all = facts([
       suction(130.1),
       liquid(366.4),
-      degF('liquid_line', 98),
+      pipeDegF('liquid_line', 98),
       degF('outdoor_air', 95),
       degF('return_air', 76),
     ]);
