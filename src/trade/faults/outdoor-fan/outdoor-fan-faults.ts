@@ -1,3 +1,6 @@
 import type { Fault } from '../fault.ts';
+import { failedOutdoorFanMotor } from './failed-outdoor-fan-motor.ts';
 
-export const outdoorFanFaults = {} as const satisfies Record<string, Fault>;
+export const outdoorFanFaults = {
+  failed_outdoor_fan_motor: failedOutdoorFanMotor,
+} as const satisfies Record<string, Fault>;

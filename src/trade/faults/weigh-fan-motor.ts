@@ -1,0 +1,159 @@
+import type { Facts } from '../facts/admit-evidence.ts';
+import { measuredAt } from '../facts/measured.ts';
+import { supplyLimits } from '../facts/supply-limits.ts';
+import type { Weighed } from '../verdicts/verdict.ts';
+import { weighObservation } from '../verdicts/weigh-observation.ts';
+import { type Condition, weighTogether } from '../verdicts/weigh-together.ts';
+import { whenMeasured } from '../verdicts/when-measured.ts';
+import { whenObserved } from '../verdicts/when-observed.ts';
+import type { ObservationCode } from '../words/observations.ts';
+import type { PointCode } from '../words/points.ts';
+import type { Section } from './capacitor/weigh-section.ts';
+import { whenSectionSound } from './capacitor/when-section-sound.ts';
+
+/** A fan motor: where it is measured and what is seen of it. */
+export type FanMotor = {
+  /** In a sentence: 'outdoor fan motor'. */
+  name: string;
+  /**
+   * Whether its windings come out to its leads and a run capacitor turns it. Those of an ECM hide
+   * behind its electronics, and it may wait for a signal.
+   */
+  isPsc: boolean;
+  running: ObservationCode;
+  hums: ObservationCode;
+  turnsFreely: ObservationCode;
+  windingOpen: ObservationCode;
+  lead: PointCode;
+  supply: PointCode;
+  /** What says that it is fed where nobody measured it. */
+  saidFed?: ObservationCode;
+  section: Section;
+  fullLoadAmps: number | undefined;
+};
+
+/** Below this a motor draws nothing; a clamp shows some hundredths beside a wire. Common practice, no source. */
+export const noCurrentAmpsMax = 0.1;
+
+/**
+ * The criteria of a failed fan motor. A motor whose overload opened in the heat also stands still
+ * while fed, but draws no current: only an open winding measured cold tells that from a failed one.
+ */
+export function weighFanMotor(facts: Facts, motor: FanMotor): Weighed[] {
+  return [
+    weighObservation(facts, {
+      id: 'winding_open',
+      direction: 'for',
+      code: motor.windingOpen,
+      weight: motor.isPsc ? 'decisive' : 'indicative',
+    }),
+    ...(motor.isPsc ? [drawsAndStands(facts, motor)] : []),
+    fedAndStands(facts, motor),
+    drawsTooMuch(facts, motor),
+    runsWithinAmps(facts, motor),
+    weighObservation(facts, {
+      id: 'runs',
+      direction: 'against',
+      code: motor.running,
+      weight: 'indicative',
+    }),
+  ];
+}
+
+/** That the motor has its voltage; a measured one says more than a said one. */
+export function whenFed(
+  facts: Facts,
+  { name, supply, saidFed }: Pick<FanMotor, 'name' | 'supply' | 'saidFed'>,
+): Condition {
+  const settled = measuredAt(facts, supply, 'voltage');
+  return settled.kind === 'none' && saidFed !== undefined
+    ? whenObserved(facts, saidFed)
+    : whenMeasured(settled, `voltage at the ${name}`, 'above', supplyLimits(facts)?.low);
+}
+
+function drawsAndStands(facts: Facts, motor: FanMotor): Weighed {
+  return weighTogether(
+    {
+      id: 'draws_current_and_stands',
+      statement:
+        'Fed, with a sound capacitor and free to turn, the motor draws current and stands still.',
+      direction: 'for',
+      weight: 'decisive',
+    },
+    whenStanding(facts, motor),
+    [
+      whenFed(facts, motor),
+      whenSectionSound(facts, motor.section),
+      whenObserved(facts, motor.turnsFreely),
+      whenDrawing(facts, motor),
+    ],
+  );
+}
+
+/** An ECM has no capacitor to rule out, but it may lack its signal: never more than indicative. */
+function fedAndStands(facts: Facts, motor: FanMotor): Weighed {
+  const { isPsc } = motor;
+  const sound = isPsc ? [whenSectionSound(facts, motor.section)] : [];
+  return weighTogether(
+    {
+      id: 'fed_and_stands',
+      statement: `The motor is fed${isPsc ? ', its capacitor is sound,' : ''} and it does not run.`,
+      direction: 'for',
+      weight: 'indicative',
+    },
+    whenStanding(facts, motor),
+    [whenFed(facts, motor), ...sound],
+  );
+}
+
+function drawsTooMuch(facts: Facts, motor: FanMotor): Weighed {
+  const sound = motor.isPsc ? [whenSectionSound(facts, motor.section)] : [];
+  return weighTogether(
+    {
+      id: 'draws_too_much',
+      statement: 'Running, the motor draws more than its full-load amps.',
+      direction: 'for',
+      weight: 'indicative',
+    },
+    whenCurrent(facts, motor, 'above', motor.fullLoadAmps),
+    [whenObserved(facts, motor.running), ...sound],
+  );
+}
+
+function runsWithinAmps(facts: Facts, motor: FanMotor): Weighed {
+  return weighTogether(
+    {
+      id: 'runs_within_amps',
+      statement: 'The motor runs and draws no more than its full-load amps.',
+      direction: 'against',
+      weight: 'decisive',
+    },
+    whenCurrent(facts, motor, 'below', motor.fullLoadAmps),
+    [whenObserved(facts, motor.running), whenCurrent(facts, motor, 'above', noCurrentAmpsMax)],
+  );
+}
+
+function whenStanding(facts: Facts, { running, hums }: FanMotor): Condition {
+  const stopped = whenObserved(facts, running, 'no');
+  const humming = whenObserved(facts, hums);
+  return stopped.state === 'unknown' && humming.state === 'holds' ? humming : stopped;
+}
+
+function whenDrawing(facts: Facts, motor: FanMotor): Condition {
+  const current = whenCurrent(facts, motor, 'above', noCurrentAmpsMax);
+  const humming = whenObserved(facts, motor.hums);
+  if (current.state === 'unknown' && humming.state === 'holds') return humming;
+  return current.state === 'fails'
+    ? { ...current, says: `${current.says} It draws nothing: measure its winding, cold.` }
+    : current;
+}
+
+function whenCurrent(
+  facts: Facts,
+  { name, lead }: FanMotor,
+  side: 'above' | 'below',
+  limitAmps: number | undefined,
+): Condition {
+  const settled = measuredAt(facts, lead, 'current');
+  return whenMeasured(settled, `current of the ${name}`, side, limitAmps);
+}
