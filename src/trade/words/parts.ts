@@ -8,7 +8,6 @@ const chosenByModel = [
   'thermostat_batteries',
   'indoor_board',
   'outdoor_board',
-  'pressure_switch',
   'sensor',
   'float_switch',
   'condensate_pump',

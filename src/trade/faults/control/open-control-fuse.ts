@@ -1,3 +1,4 @@
+import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { measuredAt, show } from '../../facts/measured.ts';
 import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
@@ -5,12 +6,9 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import { noControlPower } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-
-/** A sound fuse is a piece of wire; common practice, no source. */
-const closedFuseOhmsMax = 1;
+import { closedFuseOhmsMax } from './control-fuse.ts';
 
 export const openControlFuse = {
   name: 'Open control fuse',

@@ -61,8 +61,8 @@ export const controlObservations = {
   control_wire_damaged: {
     statement: 'A control wire is cut, chewed or rubbed bare',
     by: 'technician',
-    about: 'machine',
-    on: 'any',
+    about: 'system',
+    on: 'outdoor',
     usually: 0.01,
   },
   board_burnt: {

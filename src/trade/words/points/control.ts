@@ -67,7 +67,7 @@ export const controlPoints = {
     ranges: { voltage: controlVolts },
   },
   control_cable: {
-    name: 'outdoor control cable, coil taken off, from wire to wire',
+    name: 'outdoor control cable, taken off at both ends, from wire to wire',
     on: 'any',
     scope: 'system',
     ranges: { resistance: range(0, 60_000_000, 1, 1_000_000) },

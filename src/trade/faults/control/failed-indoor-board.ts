@@ -1,0 +1,166 @@
+import type { Nameplate } from '../../evidence.ts';
+import type { Facts } from '../../facts/admit-evidence.ts';
+import { measuredAt } from '../../facts/measured.ts';
+import { observed } from '../../facts/observed.ts';
+import { lineVoltsMin } from '../../facts/supply-volts.ts';
+import type { Weighed } from '../../verdicts/verdict.ts';
+import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
+import { whenMeasured } from '../../verdicts/when-measured.ts';
+import { whenObserved } from '../../verdicts/when-observed.ts';
+import { pointWords } from '../../words/points.ts';
+import { cautions } from '../cautions.ts';
+import { everythingRuns } from '../expectations.ts';
+import type { Fault } from '../fault.ts';
+import { boardKinds } from '../kinds.ts';
+import { whenFed } from './when-fed.ts';
+
+export const failedIndoorBoard = {
+  name: 'Failed indoor control board',
+  explanation:
+    'A control board inside the indoor unit takes the call of the thermostat and switches the indoor fan. When the board fails it has its power and its call, and nothing comes out: the fan stands still, and without its air the cooling freezes up or stops.',
+  partOfSystem: 'control',
+  role: 'cause',
+  kinds: boardKinds,
+  dear: true,
+  cautions: [cautions.lockOut, cautions.liveMeasurement, cautions.waitForDelay],
+  exclusions: [
+    {
+      statement: 'Its control power was measured.',
+      doneWhen: [{ point: 'control_supply', quantity: 'voltage' }],
+    },
+    {
+      statement: 'The call that reaches it was measured.',
+      doneWhen: [{ point: 'board_fan_call', quantity: 'voltage' }],
+    },
+    {
+      statement: 'The line voltage that it switches was measured.',
+      doneWhen: [{ point: 'line_supply', quantity: 'voltage' }],
+    },
+    {
+      statement: 'The board and its plugs were looked at: a loose plug looks like a dead board.',
+      doneWhen: [{ observation: 'board_burnt', answers: ['yes', 'no'] }],
+    },
+  ],
+  remedies: [
+    {
+      task: 'replace_indoor_board',
+      remedyClass: 'replace',
+      needs: 'proven',
+      partCategories: ['indoor_board'],
+    },
+  ],
+  rules: { criteria: weighBoard },
+  perThousand: 10,
+  expects: {
+    ...everythingRuns,
+    indoor_fan_running: 0.04,
+    outdoor_fan_running: 0.7,
+    compressor_running: 0.65,
+    contactor_pulled_in: 0.7,
+    contactor_coil_volts: { fine: 0.72 },
+    outdoor_call_volts: { fine: 0.72 },
+    compressor_amps: { none: 0.33 },
+    outdoor_fan_amps: { none: 0.28 },
+    blower_amps: { none: 0.96 },
+    blower_volts: { none: 0.95 },
+    control_volts: { fine: 0.98 },
+    board_call_volts: { fine: 0.97 },
+    board_fan_call_volts: { fine: 0.97 },
+    board_burnt: 0.35,
+    blower_called_and_fed: 0.04,
+    blower_module_test_runs_motor: 0.95,
+    blower_wheel_turns_freely: 0.98,
+    ice_on_coil_or_line: 0.3,
+    suction: { low: 0.75 },
+    split: { low: 0.6 },
+  },
+} as const satisfies Fault;
+
+function weighBoard(facts: Facts): Weighed[] {
+  const blower = measuredAt(facts, 'blower_supply', 'voltage');
+  const fed = [
+    whenFed(facts, 'control_supply'),
+    whenFed(facts, 'board_fan_call'),
+    whenMeasured(
+      measuredAt(facts, 'line_supply', 'voltage'),
+      pointWords.line_supply.name,
+      'above',
+      lineVoltsMin,
+    ),
+  ];
+  const silent = whenMeasured(blower, pointWords.blower_supply.name, 'below', lineVoltsMin);
+  return [
+    weighTogether(
+      {
+        id: 'no_output',
+        statement: 'With power and call in, and its plugs looked at, no voltage leaves it.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      silent,
+      [...fed, whenSwitchedByBoard(facts.equipment.nameplate), whenLookedAt(facts)],
+    ),
+    weighTogether(
+      {
+        id: 'motor_runs_without_it',
+        statement:
+          'With power and call in, and its plugs looked at, the fan stands still; a test signal in its place runs the motor.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      whenObserved(facts, 'blower_module_test_runs_motor'),
+      [...fed, whenObserved(facts, 'indoor_fan_running', 'no'), whenLookedAt(facts)],
+    ),
+    weighTogether(
+      {
+        id: 'silent_though_called',
+        statement: 'With its call in, no voltage leaves it for the blower.',
+        direction: 'for',
+        weight: 'indicative',
+      },
+      silent,
+      [whenFed(facts, 'board_fan_call'), whenSwitchedByBoard(facts.equipment.nameplate)],
+    ),
+    // A scorched spot may be old and a wet board may dry: how it looks never settles it.
+    weighObservation(facts, {
+      id: 'burnt_or_wet',
+      direction: 'for',
+      code: 'board_burnt',
+      weight: 'indicative',
+    }),
+    weighTogether(
+      {
+        id: 'feeds_the_blower',
+        statement: 'With its call in, it feeds the blower.',
+        direction: 'against',
+        weight: 'decisive',
+      },
+      whenMeasured(blower, pointWords.blower_supply.name, 'above', lineVoltsMin),
+      [whenFed(facts, 'board_fan_call'), whenSwitchedByBoard(facts.equipment.nameplate)],
+    ),
+    weighObservation(facts, {
+      id: 'fan_runs',
+      direction: 'against',
+      code: 'indoor_fan_running',
+      weight: 'indicative',
+    }),
+  ];
+}
+
+/** An ECM has its line voltage all the time; its board sends it a signal instead. */
+function whenSwitchedByBoard({ fanMotor }: Nameplate): Condition {
+  return {
+    state: fanMotor === 'ecm' ? 'fails' : 'holds',
+    says: fanMotor === 'ecm' ? 'An ECM is not switched by its line voltage.' : 'No ECM is noted.',
+    readingIds: [],
+    observationIds: [],
+    readingsDisagree: false,
+  };
+}
+
+/** Either answer says that board and plugs were looked at with the power off. */
+function whenLookedAt(facts: Facts): Condition {
+  const answer = observed(facts, 'board_burnt')?.answer ?? 'no';
+  return whenObserved(facts, 'board_burnt', answer);
+}

@@ -1,0 +1,124 @@
+import type { Facts } from '../../facts/admit-evidence.ts';
+import type { Settled } from '../../facts/measured.ts';
+import { type SensorPoint, sensorDeviation } from '../../facts/sensor-deviation.ts';
+import type { Weighed } from '../../verdicts/verdict.ts';
+import { weighLimit } from '../../verdicts/weigh-limit.ts';
+import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { pointWords } from '../../words/points.ts';
+import { cautions } from '../cautions.ts';
+import type { Fault } from '../fault.ts';
+import { fedKinds } from '../kinds.ts';
+import { sensorPercent } from './sensor-percent.ts';
+
+export const failedSensor = {
+  name: 'Failed temperature sensor',
+  explanation:
+    'A temperature sensor is a small bead whose electrical resistance follows the temperature. When it drifts or breaks, the controls believe a temperature that is not there and run the equipment at the wrong time or not at all.',
+  partOfSystem: 'control',
+  role: 'cause',
+  kinds: fedKinds,
+  dear: false,
+  cautions: [cautions.lockOut],
+  exclusions: [],
+  remedies: [
+    {
+      task: 'replace_sensor',
+      remedyClass: 'replace',
+      needs: 'supported',
+      partCategories: ['sensor'],
+    },
+  ],
+  rules: {
+    criteria: (facts) => [
+      ...weighReport(facts),
+      ...sensors.flatMap(weighEach(facts)),
+      weighFollowing(facts),
+    ],
+  },
+  perThousand: 4,
+  expects: {
+    controller_reports_sensor_fault: 0.85,
+    coil_sensor: { off: 0.6 },
+    air_sensor: { off: 0.5 },
+    outdoor_fan_running: 0.5,
+    compressor_running: 0.45,
+    compressor_amps: { none: 0.5 },
+    outdoor_fan_amps: { none: 0.5 },
+    contactor_pulled_in: 0.5,
+  },
+} as const satisfies Fault;
+
+const sensors = ['coil_sensor', 'air_sensor'] as const satisfies readonly SensorPoint[];
+
+/** A plug that came loose is reported alike. */
+function weighReport(facts: Facts): Weighed[] {
+  return [
+    weighObservation(facts, {
+      id: 'reported',
+      direction: 'for',
+      code: 'controller_reports_sensor_fault',
+      weight: 'indicative',
+    }),
+  ];
+}
+
+function weighEach(facts: Facts): (point: SensorPoint) => Weighed[] {
+  return (point) => {
+    const { name } = pointWords[point];
+    const deviation = sensorDeviation(facts, point);
+    const label = `Distance of the ${name} from its table`;
+    return [
+      weighLimit(
+        {
+          id: `${point}_far_off`,
+          statement: `The ${name} is more than ${sensorPercent.surelyOff} % off its table.`,
+          direction: 'for',
+          weight: 'decisive',
+        },
+        deviation,
+        { label, metWhen: 'above', limit: sensorPercent.surelyOff, because: 'surely off is above' },
+      ),
+      weighLimit(
+        {
+          id: `${point}_off`,
+          statement: `The ${name} is more than ${sensorPercent.allowed} % off its table.`,
+          direction: 'for',
+          weight: 'indicative',
+        },
+        deviation,
+        { label, metWhen: 'above', limit: sensorPercent.allowed },
+      ),
+    ];
+  };
+}
+
+/** A sensor that follows its table clears no other: the worst one speaks for all. */
+function weighFollowing(facts: Facts): Weighed {
+  return weighLimit(
+    {
+      id: 'follow',
+      statement: 'Every sensor that was measured follows its table.',
+      direction: 'against',
+      weight: 'indicative',
+    },
+    worstSensor(facts),
+    {
+      label: 'Distance of the sensor from its table',
+      metWhen: 'below',
+      limit: sensorPercent.allowed,
+    },
+  );
+}
+
+function worstSensor(facts: Facts): Settled {
+  let worst: Settled = { kind: 'none' };
+  for (const point of sensors) {
+    const deviation = sensorDeviation(facts, point);
+    if (deviation.kind === 'disagree') return deviation;
+    if (deviation.kind !== 'settled') continue;
+    if (worst.kind !== 'settled' || deviation.measured.value > worst.measured.value) {
+      worst = deviation;
+    }
+  }
+  return worst;
+}
