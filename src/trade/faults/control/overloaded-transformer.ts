@@ -69,7 +69,7 @@ function weighLoad(facts: Facts): Weighed[] {
       {
         id: 'sags_above_its_rating',
         statement:
-          'Fed with line voltage it sags below 20 V and carries more than its rating; no short was found.',
+          'Fed with line voltage it sags below 20 V and carries more than its rating; a short was looked for.',
         direction: 'for',
         weight: 'decisive',
       },
