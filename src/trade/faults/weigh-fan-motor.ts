@@ -40,6 +40,7 @@ export const noCurrentAmpsMax = 0.1;
  * while fed, but draws no current: only an open winding measured cold tells that from a failed one.
  */
 export function weighFanMotor(facts: Facts, motor: FanMotor): Weighed[] {
+  const tooMuch = drawsTooMuch(facts, motor);
   return [
     weighObservation(facts, {
       id: 'winding_open',
@@ -49,14 +50,9 @@ export function weighFanMotor(facts: Facts, motor: FanMotor): Weighed[] {
     }),
     ...(motor.isPsc ? [drawsAndStands(facts, motor)] : []),
     fedAndStands(facts, motor),
-    drawsTooMuch(facts, motor),
+    tooMuch,
     runsWithinAmps(facts, motor),
-    weighObservation(facts, {
-      id: 'runs',
-      direction: 'against',
-      code: motor.running,
-      weight: 'indicative',
-    }),
+    runs(facts, motor, tooMuch),
   ];
 }
 
@@ -118,6 +114,19 @@ function drawsTooMuch(facts: Facts, motor: FanMotor): Weighed {
     whenCurrent(facts, motor, 'above', motor.fullLoadAmps),
     [whenObserved(facts, motor.running), ...sound],
   );
+}
+
+/** That it runs speaks for the motor, unless its current says that it will not for long. */
+function runs(facts: Facts, { running }: FanMotor, tooMuch: Weighed): Weighed {
+  const weighed = weighObservation(facts, {
+    id: 'runs',
+    direction: 'against',
+    code: running,
+    weight: 'indicative',
+  });
+  if (tooMuch.criterion.outcome !== 'met') return weighed;
+  const detail = 'It runs, but it draws too much.';
+  return { ...weighed, criterion: { ...weighed.criterion, outcome: 'not_applicable', detail } };
 }
 
 function runsWithinAmps(facts: Facts, motor: FanMotor): Weighed {

@@ -75,7 +75,7 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'supported',
     'supported',
   ],
-  ['running above its full-load amps', [runs, current(1.6), sound], 'unproven', 'signs disagree'],
+  ['running above its full-load amps', [runs, current(1.6), sound], 'supported', 'supported'],
   ['running within its amps', [runs, current(0.9)], 'contradicted', 'contradicted'],
   ['running, not measured', [runs], 'unproven', 'leans against'],
   ['both motors start by hand', [saw('contactor_by_hand_both_start')], 'unproven', 'leans against'],
