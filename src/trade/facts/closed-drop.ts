@@ -2,7 +2,7 @@ import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
 import type { Facts } from './admit-evidence.ts';
 import { measuredAt, type Settled } from './measured.ts';
 import { lineVoltsMin } from './supply-volts.ts';
-import { type Load, machineLoad } from './under-load.ts';
+import { fullLoad, type Load } from './under-load.ts';
 
 /** A sound closed breaker drops some 0.1 V under load; common practice, no source. */
 export const breakerDropVoltsMax = 0.3;
@@ -20,9 +20,13 @@ export type ClosedDrop = {
 /** The voltage across something closed in the line, which says something only under load. */
 export function closedDrop(facts: Facts, point: 'breaker' | 'line_connection'): ClosedDrop {
   const settled = measuredAt(facts, point, 'voltage');
-  const load = machineLoad(facts);
+  const load = fullLoad(facts);
   if (load === undefined) {
-    return { settled, load, unusable: 'no load is on record, and without current nothing drops' };
+    return {
+      settled,
+      load,
+      unusable: 'no full load is on record, and without current nothing drops',
+    };
   }
   // What takes this much from a running machine would burn within minutes.
   const isTooMuch =

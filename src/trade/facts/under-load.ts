@@ -1,4 +1,4 @@
-import { blowerKinds } from '../faults/kinds.ts';
+import { blowerKinds, outdoorKinds } from '../faults/kinds.ts';
 import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
 import type { EquipmentKind } from '../words/equipment-kinds.ts';
 import type { ObservationCode } from '../words/observations.ts';
@@ -12,11 +12,7 @@ export type Load = { readingIds: readonly string[]; observationIds: readonly str
 
 /** That a motor behind the contactor draws current; undefined when nobody recorded any. */
 export function outdoorLoad(facts: Facts): Load | undefined {
-  return (
-    drawn(compressorRunningAmps(facts)) ??
-    seenRunning(facts, 'compressor_running') ??
-    seenRunning(facts, 'outdoor_fan_running')
-  );
+  return compressorLoad(facts) ?? seenRunning(facts, 'outdoor_fan_running');
 }
 
 /** That the machine draws current through its breaker; undefined when nobody recorded any. */
@@ -29,6 +25,19 @@ export function machineLoad(facts: Facts): Load | undefined {
   return (
     drawn(measuredAt(facts, 'blower_lead', 'current')) ?? seenRunning(facts, 'indoor_fan_running')
   );
+}
+
+/**
+ * That the machine draws nearly all it ever does: its compressor runs or, where it has none, its
+ * blower. The current of a fan alone pulls no voltage down.
+ */
+export function fullLoad(facts: Facts): Load | undefined {
+  const holdsCompressor = outdoorKinds.some((kind: EquipmentKind) => kind === facts.equipment.kind);
+  return holdsCompressor ? compressorLoad(facts) : machineLoad(facts);
+}
+
+function compressorLoad(facts: Facts): Load | undefined {
+  return drawn(compressorRunningAmps(facts)) ?? seenRunning(facts, 'compressor_running');
 }
 
 function drawn(current: Settled): Load | undefined {

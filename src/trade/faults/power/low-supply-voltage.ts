@@ -5,7 +5,7 @@ import { compressorRunningAmps } from '../../facts/compressor-amps.ts';
 import { type Measured, measuredAt, show } from '../../facts/measured.ts';
 import { observed } from '../../facts/observed.ts';
 import { leastSupply } from '../../facts/supply-volts.ts';
-import { machineLoad } from '../../facts/under-load.ts';
+import { fullLoad } from '../../facts/under-load.ts';
 import { sideOf } from '../../verdicts/side-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
@@ -172,10 +172,10 @@ function weighEnough(facts: Facts): Weighed {
   const settled = measuredAt(facts, 'line_supply', 'voltage');
   const least = leastSupply(facts);
   if (least === undefined) return weighMeasurement(head, settled, plateMissing);
-  const load = machineLoad(facts);
+  const load = fullLoad(facts);
   const provided: Provided = {
     holds: load !== undefined,
-    otherwise: 'no load is on record, and a weak supply shows only under load',
+    otherwise: 'no full load is on record, and a weak supply shows only under load',
     ...load,
   };
   return weighLimit(head, settled, {

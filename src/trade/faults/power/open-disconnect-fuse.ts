@@ -8,9 +8,9 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
+import { machineDead } from './machine-dead.ts';
 import { weighPassage } from './weigh-passage.ts';
 
 export const openDisconnectFuse = {
@@ -50,12 +50,11 @@ export const openDisconnectFuse = {
   rules: { criteria: weighFuse },
   perThousand: 10,
   expects: {
-    ...nothingRunsOutdoors,
+    ...machineDead,
     disconnect_fuse_reads_open: 0.98,
     disconnect_volts: { fine: 0.98 },
     // With one fuse left a meter finds what comes back through the motors.
     line_volts: { none: 0.85, low: 0.12 },
-    contactor_by_hand_both_start: 0.02,
   },
 } as const satisfies Fault;
 

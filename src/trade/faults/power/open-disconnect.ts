@@ -2,9 +2,9 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
+import { machineDead } from './machine-dead.ts';
 import { weighPassage } from './weigh-passage.ts';
 
 export const openDisconnect = {
@@ -32,11 +32,9 @@ export const openDisconnect = {
   rules: { criteria: weighDisconnect },
   perThousand: 10,
   expects: {
-    ...nothingRunsOutdoors,
+    ...machineDead,
     disconnect_found_open: 0.98,
-    line_volts: { none: 0.97 },
     disconnect_volts: { fine: 0.98 },
-    contactor_by_hand_both_start: 0.02,
   },
 } as const satisfies Fault;
 

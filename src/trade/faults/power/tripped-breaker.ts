@@ -6,9 +6,9 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
+import { machineDead } from './machine-dead.ts';
 
 export const trippedBreaker = {
   name: 'Tripped breaker',
@@ -38,13 +38,11 @@ export const trippedBreaker = {
   rules: { criteria: weighBreaker },
   perThousand: 60,
   expects: {
-    ...nothingRunsOutdoors,
+    ...machineDead,
     breaker_found_tripped: 0.98,
-    line_volts: { none: 0.97 },
     disconnect_volts: { none: 0.97 },
     breaker_holds_under_load: 0.97,
     breaker_trips_again: 0.02,
-    contactor_by_hand_both_start: 0.02,
   },
 } as const satisfies Fault;
 

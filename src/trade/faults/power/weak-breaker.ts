@@ -9,9 +9,9 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
+import { machineDead } from './machine-dead.ts';
 import { weighDrop } from './weigh-drop.ts';
 
 /** What trips a breaker may always lie behind it: no sign for this fault is ever decisive. */
@@ -45,7 +45,7 @@ export const weakBreaker = {
   rules: { criteria: weighWeakBreaker },
   perThousand: 8,
   expects: {
-    ...nothingRunsOutdoors,
+    ...machineDead,
     outdoor_fan_running: 0.15,
     compressor_running: 0.15,
     compressor_amps: { none: 0.7, normal: 0.28 },

@@ -97,6 +97,12 @@ const rows: Row[] = [
     'supported',
   ],
   ['241 V with the compressor running', [atUnit(241), runs], 'contradicted', 'contradicted'],
+  [
+    '241 V with only the fan running',
+    [atUnit(241), saw('outdoor_fan_running')],
+    'unproven',
+    'undecided by this method',
+  ],
   ['241 V with nothing running', [atUnit(241)], 'unproven', 'undecided by this method'],
   [
     '118 V: a leg is lost, no weak supply',

@@ -90,6 +90,12 @@ const rows: Row[] = [
   ],
   ['it drops 0.05 V under load', [runs, drop(0.05)], 'unproven', 'leans against'],
   [
+    '0.05 V with only the fan running',
+    [saw('outdoor_fan_running'), drop(0.05)],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
     'it is hot and holds',
     [saw('breaker_hot_or_buzzing'), saw('breaker_holds_under_load')],
     'unproven',
