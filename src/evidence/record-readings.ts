@@ -1,30 +1,34 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { Reading } from '../platform/database/generated/client.ts';
-import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { checkReading } from '../trade/index.ts';
+import { type GaugeUnit, takeReading, type Unit } from '../trade/index.ts';
 import type { newReadingSchema } from './contract.ts';
+import { impossibleReading } from './impossible-reading.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
 type NewReading = z.output<typeof newReadingSchema>;
 
+/** A reading in the unit it is kept in, with what the gauge showed. */
+type Taken = Omit<NewReading, 'unit'> & { unit: Unit; shownValue: number; shownUnit: GaugeUnit };
+
 /**
- * Records what the instruments showed: all of it or nothing.
- * @throws ProblemError 422 for a value that cannot be, with the range and the likely slip, for
- *   equipment that is not at this site or a photo that is not of this visit; 409 unless on site
+ * Records what the instruments showed, in the unit of the gauge and in ours: all of it or nothing.
+ * @throws ProblemError 422 for a value that cannot be, with the range and the likely slip, for a
+ *   unit that does not measure the quantity, for equipment that is not at this site or a photo that
+ *   is not of this visit; 409 unless on site
  */
 export async function recordReadings(
   act: ActContext,
   visitId: string,
   readings: NewReading[],
 ): Promise<Reading[]> {
-  readings.forEach(refuseImpossible);
+  const taken = readings.map(takeOrRefuse);
   const visit = await requireOnSite(act, visitId);
   const machines = await equipmentAt(act, visit);
   const recorded: Reading[] = [];
-  for (const [index, reading] of readings.entries()) {
+  for (const [index, reading] of taken.entries()) {
     requireEquipment(machines, reading.equipmentId, `/readings/${index}/equipmentId`);
     await requirePhoto(act, visitId, reading.photoSha256, `/readings/${index}/photoSha256`);
     const takenAt = takenAtOrNow(act, visit, reading.takenAt, `/readings/${index}/takenAt`);
@@ -33,37 +37,17 @@ export async function recordReadings(
   return recorded;
 }
 
-function refuseImpossible(reading: NewReading, index: number): void {
-  const refusal = checkReading(reading);
-  if (refusal === undefined) return;
-  throw new ProblemError('reading-out-of-range', refusal.message, {
-    errors: [
-      {
-        in: 'body',
-        pointer: `/readings/${index}/${FIELD_OF[refusal.kind]}`,
-        code: refusal.kind,
-        message: refusal.message,
-      },
-    ],
-    ...(refusal.kind === 'out_of_range' && {
-      range: { low: refusal.low, high: refusal.high, unit: refusal.unit },
-      ...(refusal.likely !== undefined && { likelyValue: refusal.likely }),
-    }),
-  });
+function takeOrRefuse(reading: NewReading, index: number): Taken {
+  const { quantity, point, method, value, unit } = reading;
+  const { taken, refusal } = takeReading({ quantity, point, method, value, unit });
+  if (refusal !== undefined) throw impossibleReading(reading, refusal, index);
+  return { ...reading, ...taken, shownValue: value, shownUnit: unit };
 }
-
-const FIELD_OF = {
-  not_a_number: 'value',
-  out_of_range: 'value',
-  wrong_quantity: 'quantity',
-  wrong_unit: 'unit',
-  wrong_method: 'method',
-} as const;
 
 async function record(
   act: ActContext,
   visitId: string,
-  input: NewReading,
+  input: Taken,
   takenAt: Date,
 ): Promise<Reading> {
   const { instrument, photoSha256 = null, takenAt: _, ...figures } = input;

@@ -1,7 +1,17 @@
 import type { Reading } from './evidence.ts';
+import { convertUnit } from './words/convert-unit.ts';
 import { methodAccuracy, methodWords } from './words/methods.ts';
 import { type PointRange, pointRange, pointWords } from './words/points.ts';
-import { printedUnit, type Unit, unitOfQuantity } from './words/quantities.ts';
+import {
+  type GaugeUnit,
+  printedUnit,
+  type Unit,
+  unitOfQuantity,
+  unitsOf,
+} from './words/quantities.ts';
+
+/** A figure as a gauge shows it and a person types it. */
+export type Shown = { value: number; unit: GaugeUnit };
 
 export type ReadingRefusal =
   | { kind: 'not_a_number' | 'wrong_quantity' | 'wrong_unit' | 'wrong_method'; message: string }
@@ -11,8 +21,8 @@ export type ReadingRefusal =
       low: number;
       high: number;
       unit: Unit;
-      /** The value that was probably meant, where a common slip explains the figure. */
-      likely: number | undefined;
+      /** What was probably meant, as it would be typed, where a common slip explains the figure. */
+      likely: Shown | undefined;
     };
 
 type Figures = Pick<Reading, 'quantity' | 'point' | 'value' | 'unit' | 'method'>;
@@ -20,8 +30,9 @@ type Figures = Pick<Reading, 'quantity' | 'point' | 'value' | 'unit' | 'method'>
 /**
  * Refuses a reading that cannot be: a quantity its point does not have, a method that cannot
  * measure it, a value no equipment shows. Undefined means that the reading may be kept.
+ * @param shown the same figure in the unit it was typed in, for the words of the refusal
  */
-export function checkReading(reading: Figures): ReadingRefusal | undefined {
+export function checkReading(reading: Figures, shown: Shown = reading): ReadingRefusal | undefined {
   const { quantity, point, method, unit, value } = reading;
   const range = pointRange(point, quantity);
   const unitDue = unitOfQuantity[quantity];
@@ -39,7 +50,7 @@ export function checkReading(reading: Figures): ReadingRefusal | undefined {
   }
   if (!Number.isFinite(value)) return refuse('not_a_number', 'The value is not a number.');
   if (value >= range.low && value <= range.high) return undefined;
-  return outOfRange(reading, range);
+  return outOfRange(reading, shown, range);
 }
 
 function refuse(
@@ -49,31 +60,72 @@ function refuse(
   return { kind, message };
 }
 
-function outOfRange({ value, unit, point }: Figures, range: PointRange): ReadingRefusal {
+function outOfRange(reading: Figures, shown: Shown, range: PointRange): ReadingRefusal {
   const { low, high } = range;
-  const shown = printedUnit[unit];
-  const slip = likelySlip(value, unit, range);
-  const allowed = `${value} ${shown} is outside ${low} to ${high} ${shown} (${pointWords[point].name}).`;
-  const guess = slip === undefined ? '' : ` Was it ${slip.likely} ${shown}, ${slip.how}?`;
-  return { kind: 'out_of_range', message: allowed + guess, low, high, unit, likely: slip?.likely };
+  const { unit, point } = reading;
+  const slips = likelySlips(reading, shown, range).slice(0, 2);
+  const allowed = `${print(shown)} is outside ${rangeInWords(range, unit, shown.unit)} (${pointWords[point].name}).`;
+  const guesses = slips.map(({ likely, how }) => print(likely) + how).join(' or ');
+  const message = slips.length === 0 ? allowed : `${allowed} Was it ${guesses}?`;
+  return { kind: 'out_of_range', message, low, high, unit, likely: slips[0]?.likely };
 }
 
-type Slip = { likely: number; how: string };
+function print({ value, unit }: Shown): string {
+  return `${value} ${printedUnit[unit]}`;
+}
 
-/** The first of the usual slips that turns the figure into one the point usually shows. */
-function likelySlip(value: number, unit: Unit, range: PointRange): Slip | undefined {
-  const slips: Slip[] = [
-    { likely: -value, how: 'with the minus sign by mistake' },
-    { likely: value / 10, how: 'with the decimal point lost' },
-    { likely: value / 100, how: 'with the decimal point lost' },
-    ...prefixSlip(value, unit),
+/** In the unit that was typed first, because that is the one in front of the reader. */
+function rangeInWords({ low, high }: PointRange, unit: Unit, typed: GaugeUnit): string {
+  const kept = `${low} to ${high} ${printedUnit[unit]}`;
+  if (typed === unit) return kept;
+  const lowTyped = roundedInward(low, unit, typed, Math.ceil);
+  const highTyped = roundedInward(high, unit, typed, Math.floor);
+  return `${lowTyped} to ${highTyped} ${printedUnit[typed]}, which is ${kept}`;
+}
+
+/** To four figures and never outward: what the message allows is not refused the next time. */
+function roundedInward(
+  bound: number,
+  unit: Unit,
+  typed: GaugeUnit,
+  inward: (value: number) => number,
+): number {
+  const converted = convertUnit(bound, unit, typed) ?? bound;
+  if (converted === 0) return 0;
+  const digits = 3 - Math.floor(Math.log10(Math.abs(converted)));
+  const rounded = inward(Number(`${converted}e${digits}`));
+  return Number(`${rounded}e${-digits}`);
+}
+
+type Slip = { likely: Shown; how: string };
+
+/** The usual slips that turn the figure into one the point usually shows, one of each kind. */
+function likelySlips({ quantity, unit }: Figures, shown: Shown, range: PointRange): Slip[] {
+  const { value, unit: typed } = shown;
+  const lost = ', with the decimal point lost';
+  const kinds: Slip[][] = [
+    [{ likely: { value: -value, unit: typed }, how: ', with the minus sign by mistake' }],
+    [
+      { likely: { value: shifted(value, 10), unit: typed }, how: lost },
+      { likely: { value: shifted(value, 100), unit: typed }, how: lost },
+    ],
+    // Nobody reads a gauge in kelvins.
+    unitsOf(quantity)
+      .filter((other) => other !== typed && other !== 'K')
+      .map((other) => ({ likely: { value, unit: other }, how: '' })),
   ];
-  return slips.find(({ likely }) => likely >= range.usualLow && likely <= range.usualHigh);
+  return kinds.flatMap((kind) => {
+    const first = kind.find(({ likely }) => isUsual(likely, unit, range));
+    return first === undefined ? [] : [first];
+  });
 }
 
-const thousandth: Partial<Record<Unit, string>> = { V: 'mV', A: 'mA', uF: 'nF' };
+function isUsual({ value, unit }: Shown, kept: Unit, { usualLow, usualHigh }: PointRange): boolean {
+  const meant = convertUnit(value, unit, kept);
+  return meant !== undefined && meant >= usualLow && meant <= usualHigh;
+}
 
-function prefixSlip(value: number, unit: Unit): Slip[] {
-  const smaller = thousandth[unit];
-  return smaller === undefined ? [] : [{ likely: value / 1000, how: `given in ${smaller}` }];
+/** Without the tail that a binary division may leave: 70.13, not 70.13000000000001. */
+function shifted(value: number, by: 10 | 100): number {
+  return Number((value / by).toPrecision(12));
 }

@@ -1,6 +1,6 @@
 export { causeSearch } from './cause-search.ts';
 export { checkNameplate, type NameplateRefusal } from './check-nameplate.ts';
-export { checkReading, type ReadingRefusal } from './check-reading.ts';
+export { checkReading, type ReadingRefusal, type Shown } from './check-reading.ts';
 export { dueBefore } from './due-before.ts';
 export {
   answerSchema,
@@ -35,14 +35,12 @@ export {
   type RemedyClass,
   remedyClassSchema,
 } from './faults/remedy-classes.ts';
-export { type Lead, leadSchema, leads } from './leads.ts';
 export { type Advice, adviceSchema, advise } from './next/advise.ts';
 export { commonPriors, ownTicketsMin, type Priors, priorsFrom } from './next/priors.ts';
 export { type PartFit, partFits } from './part-fits.ts';
 export { readingUncertainty } from './reading-uncertainty.ts';
 export { remedyFor } from './remedy-for.ts';
 export {
-  type Assessment,
   currentEvidenceRuleset,
   type EvidenceRuleset,
   type EvidenceRulesetVersion,
@@ -54,6 +52,7 @@ export {
   type SystemEvidence,
   systemEvidenceSchema,
 } from './system-evidence.ts';
+export { type TakenReading, type TypedReading, takeReading } from './take-reading.ts';
 export { compareWithLimit } from './verdicts/compare-with-limit.ts';
 export {
   type Criterion,
@@ -65,7 +64,7 @@ export {
 } from './verdicts/verdict.ts';
 export { type Verdict, verdictSchema } from './verdicts/weigh.ts';
 export type { CheckWords, PointQuantity } from './words/checks/check.ts';
-export type { CheckCode } from './words/checks.ts';
+export { type CheckCode, checkCodeSchema, checkWords } from './words/checks.ts';
 export { type EquipmentKind, equipmentKindSchema } from './words/equipment-kinds.ts';
 export { type MethodCode, methodCodeSchema, methodWords } from './words/methods.ts';
 export {
@@ -76,12 +75,16 @@ export {
 export { type Part, type PartCategory, partCategorySchema, partSchema } from './words/parts.ts';
 export { type PointCode, pointCodeSchema, pointWords } from './words/points.ts';
 export {
+  type GaugeUnit,
+  gaugeUnitSchema,
   printedUnit,
   type Quantity,
   quantitySchema,
   type Unit,
   unitOfQuantity,
   unitSchema,
+  unitsOf,
   writtenUnitSchema,
+  writtenUnitsOf,
 } from './words/quantities.ts';
 export { coveredBy, type TaskCode, taskCodeSchema, taskWords } from './words/tasks.ts';

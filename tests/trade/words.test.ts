@@ -6,28 +6,52 @@ import {
   quantitySchema,
   unitOfQuantity,
   unitSchema,
+  unitsOf,
   writtenUnitSchema,
+  writtenUnitsOf,
 } from '../../src/trade/index.ts';
 
 test('a homeowner is never asked to open a panel, touch a capacitor or push in a contactor', () => {
   const forAnyone = observationCodeSchema.options.filter(
     (code) => observationWords[code].by === 'anyone',
   );
-  // What can be seen or heard from outside, or done at the thermostat and the breaker panel's door.
+  // What can be seen or heard from outside, or done at the thermostat, the filter slot and the
+  // breaker panel's door.
   expect(forAnyone.sort()).toEqual([
+    'blows_warm_in_cooling',
     'breaker_found_tripped',
     'breaker_trips_again',
     'drain_pan_full',
+    'filter_dirty',
+    'ice_on_coil_or_line',
     'indoor_fan_running',
+    'outdoor_coil_dirty',
+    'outdoor_coil_iced_in_heating',
     'outdoor_fan_hums',
     'outdoor_fan_running',
+    'registers_closed',
     'thermostat_calling_cooling',
+    'thermostat_low_battery_shown',
+    'thermostat_screen_blank',
+    'thermostat_set_wrong',
+    'thermostat_starts_when_set',
   ]);
 });
 
-test('every quantity has a unit of its own, and every unit its quantity', () => {
+test('every quantity is kept in a unit of its own, dry and wet bulb alike in F; no unit is idle', () => {
   const units = quantitySchema.options.map((quantity) => unitOfQuantity[quantity]);
-  expect([...units].sort()).toEqual([...unitSchema.options].sort());
+  const others = units.filter((unit) => unit !== '[degF]');
+  expect(new Set(others).size).toBe(others.length);
+  expect(units.length - others.length).toBe(2);
+  expect([...new Set(units)].sort()).toEqual([...unitSchema.options].sort());
+});
+
+test('a gauge that shows a quantity is always understood: each has a way to write its unit', () => {
+  for (const quantity of quantitySchema.options) {
+    expect(unitsOf(quantity)[0]).toBe(unitOfQuantity[quantity]);
+    const codes = writtenUnitsOf(quantity).map((written) => writtenUnitSchema.parse(written));
+    expect([...new Set(codes)].sort()).toEqual([...unitsOf(quantity)].sort());
+  }
 });
 
 test.each([
@@ -45,11 +69,16 @@ test.each([
   ['Ohm', 'Ohm'],
   ['V', 'V'],
   ['A', 'A'],
-])('a unit written %s is kept as %s', (written, unit) => {
+  ['mV', 'mV'],
+  ['\u00b0C', 'Cel'],
+  ['psig', '[psi]'],
+  ['in. w.c.', "[in_i'H2O]"],
+  ['%', '%'],
+])('a unit written %s is understood as %s', (written, unit) => {
   expect(writtenUnitSchema.parse(written)).toBe(unit);
 });
 
-test.each(['mV', 'C', '\u00b0C', 'kohm', 'nF', 'v', '', 'toString'])(
+test.each(['v', 'mF', '"', 'furlong', '', 'toString'])(
   'a unit written %j is none that a reading may have',
   (written) => {
     expect(writtenUnitSchema.safeParse(written).success).toBe(false);
@@ -59,6 +88,6 @@ test.each(['mV', 'C', '\u00b0C', 'kohm', 'nF', 'v', '', 'toString'])(
 test('an explanation says what a fault is in general and claims nothing about this house', () => {
   for (const { code, explanation } of faultCatalog) {
     expect(explanation, code).not.toMatch(/\b(yours?|we|was|were|had|has lost|set back)\b/i);
-    expect(explanation, code).toMatch(/^(A|An|Cooling) /);
+    expect(explanation, code).toMatch(/^[A-Z].*\.$/);
   }
 });

@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { type CanonicalUnit, type UnitCode, unitCodes, unitsAccepted } from './convert-unit.ts';
 import { keysOf } from './keys-of.ts';
+import { writtenUnits } from './written-units.ts';
 
 /** Every quantity that is read, with the one UCUM unit code it is kept in. */
 export const unitOfQuantity = {
@@ -19,66 +21,74 @@ export const unitOfQuantity = {
   airflow: '[cft_i]/min',
   mass: '[oz_av]',
   length: '[ft_i]',
-} as const;
+} as const satisfies Record<string, CanonicalUnit>;
 
 export const quantitySchema = z.enum(keysOf(unitOfQuantity));
 export type Quantity = z.infer<typeof quantitySchema>;
 
-export const unitSchema = z.enum([
-  'V',
-  'A',
-  'uF',
-  'Ohm',
-  '[degF]',
-  '%',
-  '[psi]',
-  "[in_i'H2O]",
-  'um[Hg]',
-  '[cft_i]/min',
-  '[oz_av]',
-  '[ft_i]',
-]);
-export type Unit = z.infer<typeof unitSchema>;
+/** The units that readings are kept in. */
+export const unitSchema = z.enum(keysOf(unitsAccepted));
+export type Unit = CanonicalUnit;
 
-/**
- * Every way to write a unit that meters, labels and people use, and the code it is stored as. Two
- * signs look like a micro and two like an ohm; Unicode has both of each.
- */
-const unitWritten = {
-  V: 'V',
-  A: 'A',
-  uF: 'uF',
-  '\u00b5F': 'uF',
-  '\u03bcF': 'uF',
-  mfd: 'uF',
-  MFD: 'uF',
-  Ohm: 'Ohm',
-  ohm: 'Ohm',
-  '\u03a9': 'Ohm',
-  '\u2126': 'Ohm',
-  '[degF]': '[degF]',
-  '\u00b0F': '[degF]',
-  F: '[degF]',
-} as const satisfies Record<string, Unit>;
+/** Any unit a gauge may show, by its UCUM code. */
+export const gaugeUnitSchema = z.enum(unitCodes);
+export type GaugeUnit = UnitCode;
 
 /** A unit as people write it; it comes out as its code. */
 export const writtenUnitSchema = z
-  .enum(keysOf(unitWritten))
-  .transform((written): Unit => unitWritten[written])
-  .meta({ description: 'Kept as V, A, uF, Ohm or [degF].' });
+  .enum(keysOf(writtenUnits))
+  .transform((written): GaugeUnit => writtenUnits[written])
+  .meta({
+    description:
+      'The unit as the gauge or the label writes it. The reading is kept in the one unit of its ' +
+      'quantity, converted exactly.',
+  });
+
+/** The units that a quantity may be read in, the one it is kept in first. */
+export function unitsOf(quantity: Quantity): readonly GaugeUnit[] {
+  return unitsAccepted[unitOfQuantity[quantity]];
+}
+
+/** Every way to write a unit of this quantity. */
+export function writtenUnitsOf(quantity: Quantity): string[] {
+  const units = unitsOf(quantity);
+  return keysOf(writtenUnits).filter((written) => units.includes(writtenUnits[written]));
+}
 
 /** How a unit is written for people; UCUM codes are for machines. */
-export const printedUnit: Record<Unit, string> = {
+export const printedUnit: Record<GaugeUnit, string> = {
   V: 'V',
+  mV: 'mV',
+  kV: 'kV',
   A: 'A',
+  mA: 'mA',
   uF: 'uF',
+  nF: 'nF',
+  pF: 'pF',
   Ohm: 'ohm',
+  kOhm: 'kohm',
+  MOhm: 'Mohm',
   '[degF]': 'F',
+  Cel: 'C',
+  K: 'K',
   '%': '%',
   '[psi]': 'psi',
+  kPa: 'kPa',
+  bar: 'bar',
+  mbar: 'mbar',
+  Pa: 'Pa',
+  "[in_i'Hg]": 'in. Hg',
   "[in_i'H2O]": 'in. w.c.',
   'um[Hg]': 'microns',
+  'mm[Hg]': 'mmHg',
   '[cft_i]/min': 'CFM',
+  'L/s': 'L/s',
+  'm3/h': 'm3/h',
   '[oz_av]': 'oz',
+  '[lb_av]': 'lb',
+  g: 'g',
+  kg: 'kg',
   '[ft_i]': 'ft',
+  '[in_i]': 'in',
+  m: 'm',
 };
