@@ -29,15 +29,13 @@ function refusalsOf(nameplate: Nameplate, taskCode: TaskCode, part: Part): strin
   switch (part.category) {
     case 'dual_run_capacitor':
       return [
-        ...sameMicrofarads('compressor', part.specs.hermUf, nameplate.capacitorHermUf),
-        ...sameMicrofarads('fan', part.specs.fanUf, nameplate.capacitorFanUf),
+        ...sameMicrofarads('compressor', nameplate.capacitorHermUf, part.specs.hermUf),
+        ...sameMicrofarads('fan', nameplate.capacitorFanUf, part.specs.fanUf),
         ...enoughVolts(part.specs.voltsMax, nameplate.capacitorVolts),
       ];
     case 'run_capacitor':
       return [
-        ...(taskCode === 'replace_fan_run_capacitor'
-          ? sameMicrofarads('fan', part.specs.microfarads, nameplate.capacitorFanUf)
-          : sameMicrofarads('compressor', part.specs.microfarads, nameplate.capacitorHermUf)),
+        ...sameMicrofarads(...ratingFor(taskCode, nameplate), part.specs.microfarads),
         ...enoughVolts(part.specs.voltsMax, nameplate.capacitorVolts),
       ];
     case 'contactor':
@@ -53,8 +51,18 @@ function refusalsOf(nameplate: Nameplate, taskCode: TaskCode, part: Part): strin
   }
 }
 
+/** Which motor the capacitor serves, and what the nameplate asks for. */
+function ratingFor(
+  taskCode: TaskCode,
+  nameplate: Nameplate,
+): [section: string, ratedUf: number | undefined] {
+  if (taskCode === 'replace_fan_run_capacitor') return ['fan', nameplate.capacitorFanUf];
+  if (taskCode === 'replace_blower_run_capacitor') return ['blower', nameplate.capacitorBlowerUf];
+  return ['compressor', nameplate.capacitorHermUf];
+}
+
 /** Never one size up: a capacitor that is too large overheats the motor it serves. */
-function sameMicrofarads(section: string, uf: number, ratedUf: number | undefined): string[] {
+function sameMicrofarads(section: string, ratedUf: number | undefined, uf: number): string[] {
   if (ratedUf === undefined) return [`Record the ${section} capacitor of the nameplate first.`];
   if (uf === ratedUf) return [];
   return [`Its ${section} section has ${uf} uF, the nameplate asks for exactly ${ratedUf} uF.`];

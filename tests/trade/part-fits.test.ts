@@ -14,6 +14,11 @@ const contactor = (poles: number, ampsMax: number, coilVolts = 24): Part => ({
   category: 'contactor',
   specs: { poles, ampsMax, coilVolts },
 });
+const transformer = (va: number, secondaryVolts = 24): Part => ({
+  category: 'transformer',
+  specs: { va, secondaryVolts },
+});
+const gas = (refrigerant: string): Part => ({ category: 'refrigerant', specs: { refrigerant } });
 const fuse = (amps: number): Part => ({ category: 'control_fuse', specs: { amps } });
 
 // Common practice, no source: equal uF in every section, voltage never lower, fuse never up-sized.
@@ -38,6 +43,53 @@ const rows: [
     {},
     /370 V.*440 V/,
   ],
+  [
+    'the blower can for the blower',
+    'replace_blower_run_capacitor',
+    single(10, 440),
+    { capacitorBlowerUf: 10 },
+  ],
+  [
+    'the compressor can for the blower',
+    'replace_blower_run_capacitor',
+    single(45, 440),
+    { capacitorBlowerUf: 10 },
+    /45 uF.*10 uF/,
+  ],
+  ['the transformer of the plate', 'replace_transformer', transformer(40), { transformerVa: 40 }],
+  ['a larger transformer', 'replace_transformer', transformer(75), { transformerVa: 40 }],
+  [
+    'a smaller transformer',
+    'replace_transformer',
+    transformer(40),
+    { transformerVa: 75 },
+    /40 VA.*75 VA/,
+  ],
+  [
+    'a transformer of 120 V secondary',
+    'replace_transformer',
+    transformer(40, 120),
+    { transformerVa: 40 },
+    /120 V/,
+  ],
+  ['a transformer nobody looked at', 'replace_transformer', transformer(40), {}, /Record the VA/],
+  ['the refrigerant of the plate', 'add_refrigerant', gas('R-410A'), { refrigerant: 'R410A' }],
+  // 40 CFR 82 subpart G, appendix W: flammable refrigerants in equipment made for them only.
+  [
+    'R-454B into an R-410A unit',
+    'add_refrigerant',
+    gas('R-454B'),
+    { refrigerant: 'R-410A' },
+    /R-454B.*R-410A/,
+  ],
+  [
+    'R-22 into an R-407C unit',
+    'add_refrigerant',
+    gas('R-22'),
+    { refrigerant: 'R-407C' },
+    /R-22.*R-407C/,
+  ],
+  ['a refrigerant into an unread plate', 'add_refrigerant', gas('R-410A'), {}, /Record the refr/],
   ['one size up', 'replace_dual_run_capacitor', dual(50, 5, 440), {}, /50 uF.*45 uF/],
   ['a wrong fan section', 'replace_dual_run_capacitor', dual(45, 7.5, 440), {}, /7\.5 uF.*5 uF/],
   ['a single can for the compressor', 'replace_compressor_run_capacitor', single(45, 440), {}],

@@ -15,8 +15,8 @@ export type Facts = {
 
 /**
  * Keeps what may prove something: measured or observed by a technician, found before any work, on
- * this equipment or in the air and refrigerant of its system, possible, and answered. Sorting by time and id makes every later rule blind to
- * the order in which things were written down.
+ * this equipment or what tells of its whole system, possible, and answered. Sorting by time and id
+ * makes every later rule blind to the order in which things were written down.
  */
 export function admitEvidence(evidence: Evidence): Facts {
   const { equipment, system = [], altitudeFt = 0, readings, observations } = evidence;
@@ -37,7 +37,7 @@ export function admitEvidence(evidence: Evidence): Facts {
   };
 }
 
-/** Air and refrigerant are one through all machines of a system; all else belongs to one of them. */
+/** Air, refrigerant and the call are one through a system; all else belongs to one machine. */
 function isReadHere(
   { equipmentId, point }: Reading,
   equipment: Machine,
@@ -48,8 +48,8 @@ function isReadHere(
 }
 
 /**
- * What is seen on one machine proves nothing of another, but for what tells of the whole system.
- * Where no machine was said, it may have been any.
+ * What is seen on one machine proves nothing of another, but for what tells of the whole system or
+ * of the house. Where no machine was said, it may have been any.
  */
 function isAbout(
   { code, equipmentId }: Observation,
@@ -57,8 +57,7 @@ function isAbout(
   system: readonly Machine[],
 ): boolean {
   const { about } = observationWords[code];
-  if (equipmentId === undefined) return about === 'house';
-  if (equipmentId === equipment.id) return true;
+  if (about === 'house' || equipmentId === equipment.id) return true;
   return about === 'system' && system.some(({ id }) => id === equipmentId);
 }
 

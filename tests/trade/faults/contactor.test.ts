@@ -74,7 +74,7 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'unproven',
     'undecided by this method',
   ],
-  ['pitted contacts with a photo', [saw(pitted, 'yes', withPhoto)], 'proven', 'proven'],
+  ['pitted contacts with a photo', [saw(pitted, 'yes', withPhoto)], 'supported', 'supported'],
   ['pitted contacts without a photo', [saw(pitted)], 'supported', 'supported'],
   [
     'pitted without photo, clean by the meter',

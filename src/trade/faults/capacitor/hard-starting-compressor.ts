@@ -1,6 +1,7 @@
 import type { Nameplate } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { compressorRunningAmps } from '../../facts/compressor-amps.ts';
+import { contactorDropVolts, worstPole } from '../../facts/contactor-drop.ts';
 import { measuredAt, show } from '../../facts/measured.ts';
 import { supplyLimits } from '../../facts/supply-limits.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
@@ -94,7 +95,16 @@ function weighHardStart(facts: Facts): Weighed[] {
         weight: 'decisive',
       },
       helped,
-      [whenStalling(facts), sound, ...whenWellFed(facts), whenNotGrounded(facts)],
+      [
+        whenStalling(facts),
+        sound,
+        ...whenWellFed(facts),
+        whenNotGrounded(facts),
+        // A fan that stands overheats the compressor until it stops on its overload, whatever starts it.
+        whenObserved(facts, 'outdoor_fan_running'),
+        whenContactsClose(facts),
+        whenObserved(facts, 'line_connection_burnt', 'no'),
+      ],
     ),
     weighObservation(facts, {
       id: 'starts_with_test_device',
@@ -158,6 +168,16 @@ function whenWellFed(facts: Facts): Condition[] {
     whenMeasured(supply, what, 'above', limits?.low),
     ...(limits?.high === undefined ? [] : [whenMeasured(supply, what, 'below', limits.high)]),
   ];
+}
+
+/** Burnt contacts starve a sound compressor just when it starts. */
+function whenContactsClose(facts: Facts): Condition {
+  return whenMeasured(
+    worstPole(facts),
+    'worst pole of the contactor',
+    'below',
+    contactorDropVolts.due,
+  );
 }
 
 function whenNotGrounded(facts: Facts): Condition {

@@ -80,7 +80,8 @@ function weighContactor(facts: Facts): Weighed[] {
       id: 'contacts_pitted',
       direction: 'for',
       code: 'contactor_contacts_pitted',
-      weight: 'photoDecides',
+      // Every contactor that has worked some summers is pitted: only what it drops shows it worn.
+      weight: 'indicative',
     }),
     weighMeasurement(
       {

@@ -105,13 +105,13 @@ export const controlPoints = {
   float_switch_in: {
     name: 'wire into the float switch',
     on: 'indoor',
-    scope: 'machine',
+    scope: 'system',
     ranges: { voltage: controlVolts },
   },
   float_switch_out: {
     name: 'wire out of the float switch',
     on: 'indoor',
-    scope: 'machine',
+    scope: 'system',
     ranges: { voltage: controlVolts },
   },
   condensate_pump_supply: {

@@ -22,7 +22,10 @@ const overload = saw('compressor_stops_on_overload');
 const soundCapacitor = microfarads('capacitor_herm', 45);
 const supply = volts('line_supply', 238);
 const toGround = saw('compressor_to_ground_reads_open');
-const all = [helped, overload, soundCapacitor, supply, toGround];
+const fanRuns = saw('outdoor_fan_running');
+const pole = volts('contactor_pole_1', 0.09);
+const wiresSound = saw('line_connection_burnt', 'no');
+const all = [helped, overload, soundCapacitor, supply, toGround, fanRuns, pole, wiresSound];
 const without = (sign: Sign) => all.filter((each) => each !== sign);
 
 // Plate: RLA 17.9, LRA 112, 197 to 253 V, 45 uF +/-6 %. Common practice: from three quarters of LRA,
@@ -56,6 +59,24 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'signs disagree',
   ],
   ['the supply not measured', without(supply), 'supported', 'supported'],
+  [
+    'the outdoor fan stands: then it is heat that stops the compressor',
+    [...without(fanRuns), saw('outdoor_fan_running', 'no')],
+    'supported',
+    'supported',
+  ],
+  [
+    'the contactor drops 6 V just when it starts',
+    [...without(pole), volts('contactor_pole_1', 6)],
+    'supported',
+    'supported',
+  ],
+  [
+    'a line connection is burnt',
+    [...without(wiresSound), saw('line_connection_burnt')],
+    'supported',
+    'supported',
+  ],
   ['the supply low', [...without(supply), volts('line_supply', 189)], 'supported', 'supported'],
   [
     '198 V cannot be told from 197 V',
