@@ -1,7 +1,12 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { connectionDropVolts } from '../../facts/closed-drop.ts';
+import { measuredAt } from '../../facts/measured.ts';
+import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { weighTogether } from '../../verdicts/weigh-together.ts';
+import { whenMeasured } from '../../verdicts/when-measured.ts';
+import { whenObserved } from '../../verdicts/when-observed.ts';
 import { cautions } from '../cautions.ts';
 import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
@@ -56,11 +61,38 @@ export const burntLineConnection = {
 
 function weighConnection(facts: Facts): Weighed[] {
   return [
+    // A discolored wire may carry its current for years: only what it no longer passes proves it.
+    weighTogether(
+      {
+        id: 'burnt_and_passes_nothing',
+        statement:
+          'A connection is burnt, and between the closed disconnect with its sound fuses and the unit the line voltage is lost.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      whenObserved(facts, 'line_connection_burnt'),
+      [
+        whenMeasured(
+          measuredAt(facts, 'line_supply', 'voltage'),
+          'line voltage at the unit',
+          'below',
+          lineVoltsMin,
+        ),
+        whenMeasured(
+          measuredAt(facts, 'disconnect_line_side', 'voltage'),
+          'line voltage before the disconnect',
+          'above',
+          lineVoltsMin,
+        ),
+        whenObserved(facts, 'disconnect_found_open', 'no'),
+        whenObserved(facts, 'disconnect_fuse_reads_open', 'no'),
+      ],
+    ),
     weighObservation(facts, {
       id: 'seen_burnt',
       direction: 'for',
       code: 'line_connection_burnt',
-      weight: 'photoDecides',
+      weight: 'indicative',
     }),
     weighDrop(
       facts,

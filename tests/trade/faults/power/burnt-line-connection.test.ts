@@ -12,12 +12,47 @@ type Row = [name: string, signs: Sign[], standing: Verdict['standing'], reason: 
 const runs = saw('compressor_running');
 const drop = (value: number) => volts('line_connection', value);
 const burnt = 'line_connection_burnt';
+const lostBehind = [
+  volts('disconnect_line_side', 240),
+  volts('line_supply', 0.3),
+  saw('disconnect_found_open', 'no'),
+];
+const fusesClosed = saw('disconnect_fuse_reads_open', 'no');
 
 // Common practice, no source: a sound connection drops millivolts. 1 V is read to 0.013 V.
 const rows: Row[] = [
   ['nothing recorded', [], 'unproven', 'nothing recorded'],
   ['seen burnt', [saw(burnt)], 'supported', 'supported'],
-  ['seen burnt, with a photo', [saw(burnt, 'yes', withPhoto)], 'proven', 'proven'],
+  [
+    'seen burnt, with a photo: it may carry its current yet',
+    [saw(burnt, 'yes', withPhoto)],
+    'supported',
+    'supported',
+  ],
+  [
+    'seen burnt, and the voltage lost behind a sound disconnect',
+    [saw(burnt), ...lostBehind, fusesClosed],
+    'proven',
+    'proven',
+  ],
+  [
+    'seen burnt, the voltage lost, the fuses not tested',
+    [saw(burnt), ...lostBehind],
+    'supported',
+    'supported',
+  ],
+  [
+    'seen burnt, the voltage lost, a fuse open',
+    [saw(burnt), ...lostBehind, saw('disconnect_fuse_reads_open')],
+    'supported',
+    'supported',
+  ],
+  [
+    'seen burnt, 240 V at the unit',
+    [saw(burnt), volts('line_supply', 240)],
+    'supported',
+    'supported',
+  ],
   ['it drops 2.4 V under load', [runs, drop(2.4)], 'proven', 'proven'],
   ['1.01 V cannot be told from 1 V', [runs, drop(1.01)], 'supported', 'supported'],
   ['it drops 0.8 V under load', [runs, drop(0.8)], 'supported', 'supported'],
@@ -37,10 +72,10 @@ const rows: Row[] = [
   ['it drops 0.03 V under load', [runs, drop(0.03)], 'unproven', 'leans against'],
   ['all looked at, none burnt', [saw(burnt, 'no')], 'unproven', 'leans against'],
   [
-    'one burnt on the photo, the measured one sound',
+    'one burnt, the measured one sound',
     [saw(burnt, 'yes', withPhoto), runs, drop(0.03)],
-    'proven',
-    'proven, with the doubt named',
+    'unproven',
+    'signs disagree',
   ],
   [
     'seen burnt by the caller',
