@@ -187,6 +187,12 @@ test('another indicative sign for a fault never lowers it while nothing speaks a
     ['failed_outdoor_board', volts('outdoor_board_out', 0.1, { takenAt: at(9) })],
     ['open_high_pressure_switch', saw('high_pressure_switch_open', 'yes', { at: at(9) })],
     ['failed_sensor', saw('controller_reports_sensor_fault', 'yes', { at: at(9) })],
+    ['dirty_filter', saw('filter_dirty', 'yes', { at: at(9) })],
+    ['dirty_indoor_coil', saw('indoor_coil_dirty', 'yes', { at: at(9) })],
+    ['dirty_blower_wheel', saw('blower_wheel_dirty', 'yes', { at: at(9) })],
+    ['closed_registers', saw('registers_closed', 'yes', { at: at(9) })],
+    ['restricted_ducts', saw('duct_blocked_or_loose', 'yes', { at: at(9) })],
+    ['iced_coil', saw('ice_on_coil_or_line', 'yes', { at: at(9) })],
   ];
   expect(new Set(indicativeSigns.map(([fault]) => fault))).toEqual(
     new Set(faultCodeSchema.options),

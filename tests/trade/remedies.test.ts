@@ -51,6 +51,13 @@ describe('the remedy class comes from the catalog', () => {
     ['failed_outdoor_board', 'replace_outdoor_board', 'replace'],
     ['open_high_pressure_switch', 'trace_pressure_trip', 'diagnose'],
     ['failed_sensor', 'replace_sensor', 'replace'],
+    ['dirty_filter', 'replace_filter', 'replace'],
+    ['dirty_indoor_coil', 'clean_indoor_coil', 'clean'],
+    ['dirty_blower_wheel', 'clean_blower_wheel', 'clean'],
+    ['closed_registers', 'open_registers', 'adjust'],
+    ['restricted_ducts', 'repair_duct', 'repair'],
+    ['restricted_ducts', 'advise_duct_work', 'advise'],
+    ['iced_coil', 'trace_icing', 'diagnose'],
   ] as const;
   test.each(rows)('%s, %s: %s', (fault, task, remedyClass) => {
     expect(remedyFor(fault, task)?.remedyClass).toBe(remedyClass);
@@ -97,6 +104,7 @@ describe('a reset can never be made a repair', () => {
     const symptoms = faultCatalog.filter((fault) => fault.role === 'symptom');
     expect(symptoms.map((fault) => fault.code).sort()).toEqual([
       'dead_thermostat_batteries',
+      'iced_coil',
       'open_control_fuse',
       'open_disconnect',
       'open_disconnect_fuse',
