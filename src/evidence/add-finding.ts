@@ -1,8 +1,6 @@
 import type { z } from 'zod';
-import { nameplateOf } from '../equipment/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
-import type { Equipment } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
@@ -12,6 +10,7 @@ import {
   type Evidence,
   evidenceRulesets,
   findFault,
+  type Nameplate,
   partFits,
   partSchema,
   type Remedy,
@@ -21,7 +20,7 @@ import {
 import type { newFindingSchema } from './contract.ts';
 import { gatherEvidence } from './gather-evidence.ts';
 import { isCarried } from './is-carried.ts';
-import { equipmentAt, requireEquipment, requireOnSite } from './require-on-site.ts';
+import { noSuchEquipment, requireOnSite } from './require-on-site.ts';
 
 type NewFinding = z.output<typeof newFindingSchema>;
 
@@ -39,15 +38,23 @@ export async function addFinding(
   input: NewFinding,
 ): Promise<string> {
   const remedy = requireRemedy(input);
-  const visit = await requireOnSite(act, visitId);
-  const machines = await equipmentAt(act, visit);
-  const equipment = requireEquipment(machines, input.equipmentId, '/equipmentId');
-  const evidence = await gatherEvidence(act.tx, visitId, equipment);
+  await requireOnSite(act, visitId);
+  const evidence = await evidenceOn(act, visitId, input.equipmentId);
   const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(input.faultCode, evidence);
   // Before the parts: on the wrong machine no choice of them can be right.
   refuseMisplaced(verdict);
-  await requireFittingParts(act, equipment, remedy, input);
+  await requireFittingParts(act, evidence.equipment.nameplate, remedy, input);
   return store(act, visitId, input, remedy, evidence, verdict);
+}
+
+async function evidenceOn(
+  act: ActContext,
+  visitId: string,
+  equipmentId: string,
+): Promise<Evidence> {
+  const evidence = (await gatherEvidence(act.tx, visitId, [equipmentId])).get(equipmentId);
+  if (evidence === undefined) throw noSuchEquipment('/equipmentId');
+  return evidence;
 }
 
 function refuseMisplaced({ standing, reason }: Verdict): void {
@@ -69,7 +76,7 @@ function requireRemedy({ faultCode, taskCode }: NewFinding): Remedy {
 
 async function requireFittingParts(
   act: ActContext,
-  equipment: Equipment,
+  nameplate: Nameplate,
   remedy: Remedy,
   { taskCode, parts }: NewFinding,
 ): Promise<void> {
@@ -88,7 +95,7 @@ async function requireFittingParts(
       throw unknownReference(`/parts/${index}/partCode`, 'The price book has no such part.');
     }
     const fit = partFits(
-      nameplateOf(equipment),
+      nameplate,
       taskCode,
       partSchema.parse({ category: row.category, specs: row.specs }),
     );

@@ -12,6 +12,8 @@ import {
   type Machine,
   type Observation,
   observationSchema,
+  observationWords,
+  pointWords,
   type Reading,
   readingSchema,
   type SystemEvidence,
@@ -27,28 +29,61 @@ export const withMachines = {
 export type WholeSystem = Prisma.ComfortSystemGetPayload<{ include: typeof withMachines }>;
 
 /**
- * Everything recorded at a visit that a verdict on one machine may rest on: its readings, its
- * observations and those of the whole visit, its nameplate as it stands now.
+ * Everything recorded at a visit that a verdict on each of these machines may rest on: its own
+ * readings and observations, those of its system's other machines that tell of the whole system,
+ * what was seen of the house, the nameplates of the system as they stand now, and the altitude.
+ * Four statements, however many machines.
+ * @returns by the identifier of the machine; one that is not at the site of the visit is not there
  */
 export async function gatherEvidence(
-  prisma: Pick<Tx, 'reading' | 'observation'>,
+  tx: Pick<Tx, 'equipment' | 'site' | 'reading' | 'observation'>,
   visitId: string,
-  equipment: Equipment,
-): Promise<Evidence> {
-  const [readings, observations] = [
-    await prisma.reading.findMany({
-      where: { visitId, equipmentId: equipment.id },
-      orderBy: { id: 'asc' },
-    }),
-    await prisma.observation.findMany({
-      where: { visitId, OR: [{ equipmentId: equipment.id }, { equipmentId: null }] },
-      orderBy: { id: 'asc' },
-    }),
-  ];
+  equipmentIds: readonly string[],
+): Promise<ReadonlyMap<string, Evidence>> {
+  const ofVisit = { tickets: { some: { visits: { some: { id: visitId } } } } };
+  const site = await tx.site.findFirst({ where: ofVisit, select: { altitudeFt: true } });
+  const machines = await tx.equipment.findMany({
+    where: { system: { site: ofVisit, equipment: { some: { id: { in: [...equipmentIds] } } } } },
+    orderBy: { id: 'asc' },
+  });
+  const all = await gatherSystemEvidence(tx, visitId, {
+    site: { altitudeFt: site?.altitudeFt ?? null },
+    equipment: machines,
+  });
+  const wanted = machines.filter(({ id }) => equipmentIds.includes(id));
+  return new Map(
+    wanted.map(({ id, systemId }) => [
+      id,
+      evidenceOn(
+        id,
+        machines.filter((each) => each.systemId === systemId),
+        all,
+      ),
+    ]),
+  );
+}
+
+/** What of it may stand in a verdict on one machine, and no more: a finding keeps it for ever. */
+function evidenceOn(
+  id: string,
+  system: readonly Equipment[],
+  { machines, readings, observations, ...place }: SystemEvidence,
+): Evidence {
+  const ids = new Set(system.map((each) => each.id));
+  const own = machines.find((each) => each.id === id);
+  if (own === undefined) throw new Error(`${id} is not among the machines of its system`);
   return {
-    equipment: toMachine(equipment),
-    readings: readings.map(toReading),
-    observations: observations.map(toObservation),
+    equipment: own,
+    system: machines.filter((each) => each.id !== id && ids.has(each.id)),
+    ...place,
+    readings: readings.filter(
+      ({ equipmentId, point }) =>
+        equipmentId === id || (ids.has(equipmentId) && pointWords[point].scope === 'system'),
+    ),
+    observations: observations.filter(
+      ({ equipmentId = id, code }) =>
+        equipmentId === id || (ids.has(equipmentId) && observationWords[code].about === 'system'),
+    ),
   };
 }
 
@@ -59,7 +94,7 @@ export async function gatherEvidence(
 export async function gatherSystemEvidence(
   prisma: Pick<Tx, 'reading' | 'observation'>,
   visitId: string,
-  { site: { altitudeFt }, equipment }: WholeSystem,
+  { site: { altitudeFt }, equipment }: Pick<WholeSystem, 'site' | 'equipment'>,
 ): Promise<SystemEvidence> {
   const equipmentId = { in: equipment.map(({ id }) => id) };
   const [readings, observations] = [

@@ -2,6 +2,7 @@ import type { Tx } from '../platform/database/database.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import {
   currentEvidenceRuleset,
+  type Evidence,
   evidenceRulesets,
   faultCodeSchema,
   remedyFor,
@@ -17,23 +18,26 @@ import { isCarried } from './is-carried.ts';
  * @throws ProblemError 422 naming the first finding that today's evidence no longer carries
  */
 export async function refuseOutdated(
-  tx: Pick<Tx, 'equipment' | 'reading' | 'observation'>,
+  tx: Pick<Tx, 'equipment' | 'site' | 'reading' | 'observation'>,
   findings: readonly WholeFinding[],
 ): Promise<void> {
   const resting = findings.filter((finding) => finding.override === null);
-  const machines = await tx.equipment.findMany({
-    where: { id: { in: resting.map((finding) => finding.equipmentId) } },
-  });
-  for (const machine of machines) {
-    for (const finding of resting.filter(({ equipmentId }) => equipmentId === machine.id)) {
-      const faultCode = faultCodeSchema.parse(finding.faultCode);
-      const remedy = remedyFor(faultCode, finding.taskCode);
-      const evidence = await gatherEvidence(tx, finding.visitId, machine);
-      const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(faultCode, evidence);
-      if (remedy === undefined || !isCarried(faultCode, remedy, evidence, verdict)) {
-        throw outdated(finding, verdict);
-      }
-    }
+  for (const visitId of new Set(resting.map((finding) => finding.visitId))) {
+    const ofVisit = resting.filter((finding) => finding.visitId === visitId);
+    const machines = ofVisit.map(({ equipmentId }) => equipmentId);
+    const evidence = await gatherEvidence(tx, visitId, machines);
+    for (const finding of ofVisit) refuseUncarried(finding, evidence.get(finding.equipmentId));
+  }
+}
+
+function refuseUncarried(finding: WholeFinding, evidence: Evidence | undefined): void {
+  if (evidence === undefined)
+    throw new Error(`finding ${finding.id} is on no machine of its visit`);
+  const faultCode = faultCodeSchema.parse(finding.faultCode);
+  const remedy = remedyFor(faultCode, finding.taskCode);
+  const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(faultCode, evidence);
+  if (remedy === undefined || !isCarried(faultCode, remedy, evidence, verdict)) {
+    throw outdated(finding, verdict);
   }
 }
 

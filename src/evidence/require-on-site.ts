@@ -50,10 +50,13 @@ export function requireEquipment(
   pointer: string,
 ): Equipment {
   const machine = machines.get(id);
-  if (machine === undefined) {
-    throw unknownReference(pointer, 'There is no such equipment at this site.');
-  }
+  if (machine === undefined) throw noSuchEquipment(pointer);
   return machine;
+}
+
+/** The refusal of a machine that is not at the site of a visit. */
+export function noSuchEquipment(pointer: string): ProblemError {
+  return unknownReference(pointer, 'There is no such equipment at this site.');
 }
 
 /**
