@@ -47,6 +47,7 @@ export function writeTicketRow(
     complaint: scenario.complaint,
     state: steps.at(-1)?.to ?? 'new',
     closingNote: closingNote ?? null,
+    firstClosedAt: steps.find(({ to }) => to === 'closed')?.at ?? null,
     version: 1 + steps.length,
     createdAt: slot.call,
     createdById: dispatcher.id,

@@ -130,6 +130,7 @@ export const columns = {
     'symptoms',
     'state',
     'closingNote',
+    'firstClosedAt',
     'version',
     'createdAt',
     'createdById',

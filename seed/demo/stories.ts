@@ -101,7 +101,7 @@ async function failedCapacitor(cast: Cast): Promise<Ending> {
     ['contactor_coil', 'voltage', 25.3, 'V', 'multimeter'],
     ['contactor_pole_1', 'voltage', 4.2, 'V', 'multimeter'],
   ]);
-  await tellLeads(cast, at, outdoorId);
+  await tellNextCheck(cast, at, outdoorId);
   const capacitor = await find(
     at,
     outdoorId,
@@ -183,10 +183,11 @@ function tellVerdict({ say }: Cast, { body }: Answer): void {
   say(`${body.faultName}: ${body.standing}. ${proof?.detail ?? body.reason}`);
 }
 
-async function tellLeads({ say }: Cast, at: OnSite, equipmentId: string): Promise<void> {
+async function tellNextCheck({ say }: Cast, at: OnSite, equipmentId: string): Promise<void> {
   const path = `/v1/visits/${at.visitId}/assessment?equipmentId=${equipmentId}`;
   const { body } = await at.technician.get(path);
-  for (const lead of body.leads) say(`lead: ${lead.statement} ${lead.look}`);
+  const [best] = body.systems[0].advice.nextChecks;
+  say(`next check, ${best.minutes} min: ${best.ask} ${best.reason}`);
 }
 
 function ending(title: string, issued: Answer, why: string): Ending {

@@ -1,3 +1,9 @@
 export { companyOf } from './company-of.ts';
-export { endOfLocalDay, localDay, localDayText, localMoment } from './local-time.ts';
+export {
+  endOfLocalDay,
+  localDay,
+  localDayText,
+  localMoment,
+  startOfLocalMonth,
+} from './local-time.ts';
 export { companyRoutes } from './routes.ts';

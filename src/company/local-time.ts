@@ -17,6 +17,11 @@ export function endOfLocalDay(instant: Date, days: number, timeZone: string): Da
     .toJSDate();
 }
 
+/** The midnight that began the local month of an instant. */
+export function startOfLocalMonth(instant: Date, timeZone: string): Date {
+  return DateTime.fromJSDate(instant, { zone: timeZone }).startOf('month').toJSDate();
+}
+
 /** The local calendar day of an instant, as `2026-07-14`. */
 export function localDay(instant: Date, timeZone: string): string {
   return DateTime.fromJSDate(instant, { zone: timeZone }).toFormat('yyyy-MM-dd');

@@ -4,7 +4,7 @@ import {
   answerSchema,
   criterionSchema,
   faultCodeSchema,
-  leadSchema,
+  gaugeUnitSchema,
   methodCodeSchema,
   observationCodeSchema,
   partCategorySchema,
@@ -17,7 +17,6 @@ import {
   standingSchema,
   taskCodeSchema,
   unitSchema,
-  verdictSchema,
   writtenUnitSchema,
 } from '../trade/index.ts';
 import { photoMediaTypes } from './photo-media-type.ts';
@@ -54,7 +53,12 @@ export const newReadingsSchema = z.strictObject({
 export const readingAnswerSchema = newReadingSchema.extend({
   id: z.uuid(),
   visitId: z.uuid(),
+  value: z.number().meta({ description: 'In `unit`, the one this quantity is kept in.' }),
   unit: unitSchema,
+  shownValue: z.number().nullable().meta({
+    description: 'As the gauge showed it. Null for readings kept before this was.',
+  }),
+  shownUnit: gaugeUnitSchema.nullable().meta({ description: 'The unit of the gauge.' }),
   instrument: z.string().nullable(),
   source: readingSourceSchema,
   phase: phaseSchema,
@@ -119,13 +123,6 @@ export const photoSchema = visitPhotoSchema.extend({
 export const evidenceAnswerSchema = z.strictObject({
   readings: z.array(readingAnswerSchema),
   observations: z.array(observationAnswerSchema),
-});
-
-export const assessmentSchema = z.strictObject({
-  equipmentId: z.uuid(),
-  rulesetVersion: z.string(),
-  verdicts: z.array(verdictSchema),
-  leads: z.array(leadSchema).meta({ description: 'Where the signs tell to look next.' }),
 });
 
 export const partUseSchema = z.strictObject({

@@ -2,20 +2,14 @@ import { z } from 'zod';
 import { type Access, anyStaff } from '../platform/access/actor.ts';
 import type { Observation, Reading } from '../platform/database/generated/client.ts';
 import { idParam } from '../platform/http/formats.ts';
-import { notFound } from '../platform/http/problem.ts';
 import { act, bytes, type Route, read } from '../platform/http/route.ts';
 import { sentFileSchema } from '../platform/http/sent-file.ts';
-import {
-  currentEvidenceRuleset,
-  evidenceRulesets,
-  faultCatalog,
-  taskWords,
-} from '../trade/index.ts';
+import { faultCatalog, gaugeUnitSchema, taskWords } from '../trade/index.ts';
 import { visitOf } from '../visits/index.ts';
 import { addFinding } from './add-finding.ts';
 import { addPhoto } from './add-photo.ts';
+import { assessmentRoutes } from './assessment-routes.ts';
 import {
-  assessmentSchema,
   evidenceAnswerSchema,
   faultEntrySchema,
   findingSchema,
@@ -31,7 +25,7 @@ import {
   visitPhotoSchema,
 } from './contract.ts';
 import { describeFinding, findingsOf, observationsAt } from './findings-of.ts';
-import { gatherEvidence, toObservation, toReading } from './gather-evidence.ts';
+import { toObservation, toReading } from './gather-evidence.ts';
 import { overrideFinding } from './override-finding.ts';
 import { photoMediaTypes } from './photo-media-type.ts';
 import { photoLimits } from './photo-refusal.ts';
@@ -159,34 +153,7 @@ export const evidenceRoutes: readonly Route[] = [
       };
     },
   }),
-  read({
-    operationId: 'assessEquipment',
-    summary: 'What is proven, supported or excluded so far, and where to look next',
-    tag: 'evidence',
-    path: '/v1/visits/:visitId/assessment',
-    access: anyStaff,
-    params: idParam('visitId'),
-    query: z.strictObject({ equipmentId: z.uuid() }),
-    response: assessmentSchema,
-    handle: async (context, { params, query }) => {
-      const visit = await visitOf(context.prisma, context, params.visitId);
-      const equipment = await context.prisma.equipment.findFirst({
-        where: {
-          id: query.equipmentId,
-          system: { site: { tickets: { some: { id: visit.ticketId } } } },
-        },
-      });
-      if (equipment === null) throw notFound('equipment at this site');
-      const evidence = await gatherEvidence(context.prisma, visit.id, equipment);
-      return {
-        body: {
-          equipmentId: equipment.id,
-          rulesetVersion: currentEvidenceRuleset,
-          ...evidenceRulesets[currentEvidenceRuleset].assess(evidence),
-        },
-      };
-    },
-  }),
+  ...assessmentRoutes,
   act({
     operationId: 'addFinding',
     summary: 'Name a fault with its remedy, and freeze the verdict',
@@ -271,6 +238,8 @@ function toFaultEntry(fault: (typeof faultCatalog)[number]): z.input<typeof faul
 function toReadingAnswer(row: Reading): z.input<typeof readingAnswerSchema> {
   return {
     ...toReading(row),
+    shownValue: row.shownValue,
+    shownUnit: row.shownUnit === null ? null : gaugeUnitSchema.parse(row.shownUnit),
     visitId: row.visitId,
     instrument: row.instrument,
     photoSha256: row.photoSha256,

@@ -45,6 +45,9 @@ export const ticketSchema = z.strictObject({
   state: ticketStateSchema,
   allowedActions: z.array(z.string()).meta({ description: 'What may be done from this state.' }),
   closingNote: z.string().nullable(),
+  firstClosedAt: instant.nullable().meta({
+    description: 'It stays when a callback reopens the ticket.',
+  }),
   version,
   createdAt: instant,
 });

@@ -34,6 +34,7 @@ export async function moveTicket(
       state,
       version: ticket.version + 1,
       ...(closingNote !== undefined && { closingNote }),
+      ...(state === 'closed' && { firstClosedAt: ticket.firstClosedAt ?? act.now }),
     },
   });
   await appendJournal(act, {

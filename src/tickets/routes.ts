@@ -132,9 +132,10 @@ function answer(ticket: Ticket) {
 }
 
 function toBody(ticket: Ticket): z.input<typeof ticketSchema> {
-  const { createdById: _, createdAt, ...rest } = ticket;
+  const { createdById: _, createdAt, firstClosedAt, ...rest } = ticket;
   return {
     ...rest,
+    firstClosedAt: firstClosedAt?.toISOString() ?? null,
     createdAt: createdAt.toISOString(),
     allowedActions: allowedActions(ticketLifecycle, ticket.state),
   };

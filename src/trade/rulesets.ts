@@ -2,19 +2,16 @@ import { z } from 'zod';
 import type { Evidence } from './evidence.ts';
 import { admitEvidence } from './facts/admit-evidence.ts';
 import { type FaultCode, faultCodeSchema } from './faults/catalog.ts';
-import { type Lead, leadsFrom } from './leads.ts';
 import { type Verdict, weigh } from './verdicts/weigh.ts';
 
 export const evidenceRulesetVersionSchema = z.enum(['evidence-1']);
 export type EvidenceRulesetVersion = z.infer<typeof evidenceRulesetVersionSchema>;
 
-export type Assessment = { verdicts: Verdict[]; leads: Lead[] };
-
 export type EvidenceRuleset = {
   /** The verdict on one fault. */
   weigh: (faultCode: FaultCode, evidence: Evidence) => Verdict;
-  /** The verdict on every fault of the catalog, and where the signs tell to look next. */
-  assess: (evidence: Evidence) => Assessment;
+  /** The verdict on every fault, in the order of the catalog. */
+  assess: (evidence: Evidence) => Verdict[];
 };
 
 /**
@@ -26,10 +23,7 @@ export const evidenceRulesets: Record<EvidenceRulesetVersion, EvidenceRuleset> =
     weigh: (faultCode, evidence) => weigh(faultCode, admitEvidence(evidence)),
     assess: (evidence) => {
       const facts = admitEvidence(evidence);
-      return {
-        verdicts: faultCodeSchema.options.map((code) => weigh(code, facts)),
-        leads: leadsFrom(facts),
-      };
+      return faultCodeSchema.options.map((code) => weigh(code, facts));
     },
   },
 };

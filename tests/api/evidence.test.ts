@@ -34,109 +34,7 @@ const capacitor = {
   parts: [{ partCode: 'CAP-45-5-440', quantity: 1 }],
 };
 
-describe('where the signs tell to look next', () => {
-  // Decision rules of the trade; common practice, no source.
-  const rules: {
-    name: string;
-    at: 'outdoorId' | 'indoorId';
-    observed: Record<string, 'yes' | 'no'>;
-    readings?: object[];
-    lead: string;
-    suspects: string[];
-  }[] = [
-    {
-      name: 'the fan runs and the compressor is silent: its capacitor',
-      at: 'outdoorId',
-      observed: { outdoor_fan_running: 'yes', compressor_running: 'no' },
-      lead: 'compressor_alone_stopped',
-      suspects: ['run_capacitor_herm'],
-    },
-    {
-      name: 'the fan runs and the compressor only hums: its capacitor',
-      at: 'outdoorId',
-      observed: { outdoor_fan_running: 'yes', compressor_hums: 'yes' },
-      lead: 'compressor_alone_stopped',
-      suspects: ['run_capacitor_herm'],
-    },
-    {
-      name: 'the compressor runs and the fan only hums: its capacitor',
-      at: 'outdoorId',
-      observed: { compressor_running: 'yes', outdoor_fan_hums: 'yes' },
-      lead: 'outdoor_fan_alone_stopped',
-      suspects: ['run_capacitor_fan'],
-    },
-    {
-      name: 'contactor in, line voltage there, nothing runs: capacitor or load side',
-      at: 'outdoorId',
-      observed: { contactor_pulled_in: 'yes', compressor_running: 'no', outdoor_fan_running: 'no' },
-      readings: [{ ...volts, point: 'line_supply', value: 238 }],
-      lead: 'fed_but_nothing_runs',
-      suspects: ['run_capacitor_herm', 'run_capacitor_fan', 'worn_contactor'],
-    },
-    {
-      name: 'pushed in by hand both start: not a dead capacitor, look at the control side',
-      at: 'outdoorId',
-      observed: { contactor_by_hand_both_start: 'yes' },
-      lead: 'both_start_by_hand',
-      suspects: ['open_control_fuse', 'open_float_switch', 'worn_contactor'],
-    },
-    {
-      name: 'pan full: the drain is plugged',
-      at: 'indoorId',
-      observed: { drain_pan_full: 'yes' },
-      lead: 'pan_full',
-      suspects: ['plugged_drain'],
-    },
-    {
-      name: 'the indoor fan may run while an open float switch stops the cooling',
-      at: 'indoorId',
-      observed: {
-        thermostat_calling_cooling: 'yes',
-        indoor_fan_running: 'yes',
-        compressor_running: 'no',
-        outdoor_fan_running: 'no',
-      },
-      lead: 'only_indoor_fan_runs',
-      suspects: ['open_float_switch', 'tripped_breaker'],
-    },
-    {
-      name: 'float switch open: look at the drain, the switch is not the cause',
-      at: 'indoorId',
-      observed: { float_switch_raised: 'yes' },
-      lead: 'float_switch_open',
-      suspects: ['plugged_drain'],
-    },
-    {
-      name: 'fuse open: the fuse is not the cause',
-      at: 'indoorId',
-      observed: { control_fuse_reads_open: 'yes' },
-      lead: 'fuse_open',
-      suspects: [],
-    },
-    {
-      name: 'breaker tripped: the breaker is not the cause',
-      at: 'outdoorId',
-      observed: { breaker_found_tripped: 'yes' },
-      lead: 'breaker_tripped',
-      suspects: [],
-    },
-  ];
-
-  it.each(rules)('$name', async ({ at, observed, readings, lead, suspects }) => {
-    const job = await arriveAtJob(service);
-    const equipmentId = job[at];
-    expect(await leadsFor(job, equipmentId)).toEqual({});
-    await record(service, job, {
-      observations: Object.entries(observed).map(([code, answer]) => ({
-        equipmentId,
-        code,
-        answer,
-      })),
-      ...(readings && { readings: readings.map((each) => ({ ...each, equipmentId })) }),
-    });
-    expect(await leadsFor(job, equipmentId)).toMatchObject({ [lead]: suspects });
-  });
-
+describe('what a verdict rests on', () => {
   it('that both motors start by hand speaks against a capacitor only until it is measured', async () => {
     const job = await arriveAtJob(service);
     await record(service, job, {
@@ -516,19 +414,9 @@ async function finding(job: Job, id: string): Promise<Json> {
   return listed.body.items.find((each: { id: string }) => each.id === id);
 }
 
-async function assessment(job: Job, equipmentId: string): Promise<Json> {
-  const path = `/v1/visits/${job.visitId}/assessment?equipmentId=${equipmentId}`;
-  return expectStatus(await service.as('technician').get(path), 200).body;
-}
-
-async function leadsFor(job: Job, equipmentId: string): Promise<Record<string, string[]>> {
-  const { leads } = await assessment(job, equipmentId);
-  return Object.fromEntries(
-    leads.map(({ id, suspects }: { id: string; suspects: string[] }) => [id, suspects]),
-  );
-}
-
 async function standing(job: Job, faultCode: string): Promise<string> {
-  const { verdicts } = await assessment(job, job.outdoorId);
-  return verdicts.find((each: Json) => each.faultCode === faultCode).standing;
+  const path = `/v1/visits/${job.visitId}/assessment?equipmentId=${job.outdoorId}&all=true`;
+  const { systems } = expectStatus(await service.as('technician').get(path), 200).body;
+  return systems[0].machines[0].verdicts.find((each: Json) => each.faultCode === faultCode)
+    .standing;
 }

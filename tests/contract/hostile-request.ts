@@ -1,6 +1,7 @@
 import fc from 'fast-check';
+import type { z } from 'zod';
 import { jpegOf } from '../../seed/jpeg-of.ts';
-import type { ActRoute, Route } from '../../src/platform/http/route.ts';
+import type { Route } from '../../src/platform/http/route.ts';
 import { hostileInput, hostileText, type KnownIds } from './hostile-input.ts';
 
 /** One request as it goes over the wire. */
@@ -22,12 +23,13 @@ export function hostileRequest(route: Route, ids: KnownIds): fc.Arbitrary<Hostil
 }
 
 function bodyOf(route: Route, ids: KnownIds): fc.Arbitrary<HostileRequest['body']> {
+  if (route.kind === 'compute') return jsonBody(route.body, ids);
   if (route.kind !== 'act') return fc.constant(undefined);
-  return route.consumes === undefined ? jsonBody(route, ids) : fileBody(route.consumes);
+  return route.consumes === undefined ? jsonBody(route.body, ids) : fileBody(route.consumes);
 }
 
-function jsonBody(route: ActRoute, ids: KnownIds) {
-  return hostileInput(route.body, ids).map((value) => ({
+function jsonBody(schema: z.ZodType, ids: KnownIds) {
+  return hostileInput(schema, ids).map((value) => ({
     mediaType: 'application/json',
     content: JSON.stringify(value),
   }));

@@ -23,7 +23,7 @@ export function reachableProblems(): Reachable {
     for (const [name, node] of topLevel(source)) {
       declarations.set(`${source.name}#${name}`, describe(source, node, files));
     }
-    if (source.name.endsWith('/routes.ts')) operations.push(...operationsIn(source, files));
+    if (source.name.endsWith('routes.ts')) operations.push(...operationsIn(source, files));
   }
   const byOperation = new Map(
     operations.map(({ operationId, at }) => [operationId, slugsFrom(at, declarations)]),

@@ -53,7 +53,7 @@ const columnPrivileges = [
   'evenhand_app update quote_state: state version changed_at',
   'evenhand_app update staff_token: revoked_at',
   'evenhand_app update tax_rule: effective_to',
-  'evenhand_app update ticket: state closing_note version',
+  'evenhand_app update ticket: state closing_note version first_closed_at',
   'evenhand_app update visit: state arrived_at end_note version',
   'evenhand_read select customer: id name phone email language phone_digits name_search version created_at',
 ];

@@ -28,10 +28,12 @@ const intended = {
     ],
   },
   indexes: {
-    reason: 'trigram search, the one standing revision, and the indexes of exclusion constraints',
+    reason:
+      'trigram search, what was proven, the one standing revision, and the indexes of exclusion constraints',
     onlyMigrations: [
       'customer: CREATE INDEX customer_name_search_trgm ON public.customer USING gin (name_search gin_trgm_ops)',
       'customer: CREATE INDEX customer_phone_digits_trgm ON public.customer USING gin (phone_digits gin_trgm_ops)',
+      `finding: CREATE INDEX finding_proven ON public.finding USING btree (visit_id, fault_code, found_at) WHERE (standing = 'proven'::text)`,
       `quote_state: CREATE UNIQUE INDEX quote_state_one_standing ON public.quote_state USING btree (quote_id) WHERE (state = ANY (ARRAY['issued'::quote_state_name, 'accepted'::quote_state_name]))`,
       `tax_rule: CREATE INDEX tax_rule_one_per_day ON public.tax_rule USING gist (jurisdiction, daterange(effective_from, effective_to, '[)'::text))`,
       `visit: CREATE INDEX visit_one_live_window_per_technician ON public.visit USING gist (technician_id, tstzrange(window_start, window_end, '[)'::text)) WHERE (state = ANY (ARRAY['booked'::visit_state, 'on_the_way'::visit_state, 'on_site'::visit_state]))`,

@@ -2,7 +2,7 @@ import type { FastifySchema } from 'fastify';
 import { z } from 'zod';
 import { problemSchema } from './problem.ts';
 import { type ProblemSlug, problemCatalog } from './problem-catalog.ts';
-import { nothing, type Route } from './route.ts';
+import { type ActRoute, type ComputeRoute, nothing, type Route } from './route.ts';
 import { sizeText } from './size-text.ts';
 
 /**
@@ -19,10 +19,14 @@ export function describeRoute(route: Route): FastifySchema {
     headers: headersOf(route),
     ...(route.params !== nothing && { params: route.params }),
     querystring: route.query,
-    ...(route.kind === 'act' && { body: bodyOf(route.body) }),
+    ...(hasBody(route) && { body: bodyOf(route.body) }),
     ...(route.kind === 'act' && route.consumes && { consumes: route.consumes.mediaTypes }),
     response: { ...successOf(route), ...problemsOf(route) },
   } as FastifySchema;
+}
+
+function hasBody(route: Route): route is ActRoute | ComputeRoute {
+  return route.kind === 'act' || route.kind === 'compute';
 }
 
 // A request without a body is a request with nothing in its body.
@@ -90,7 +94,7 @@ export function problemsOfRoute(route: Route): ProblemSlug[] {
     ...(route.problems ?? []),
     ...(route.access === 'public' ? [] : (['unauthenticated', 'forbidden'] as const)),
     'validation-failed',
-    ...(route.kind === 'act' ? ACT_PROBLEMS : []),
+    ...(hasBody(route) ? BODY_PROBLEMS : []),
     ...(isKeyed(route) ? KEY_PROBLEMS : []),
     ...(route.kind === 'act' && route.ifMatch ? MATCH_PROBLEMS : []),
     ...(route.params === nothing ? [] : (['malformed-request', 'not-found'] as const)),
@@ -100,7 +104,7 @@ export function problemsOfRoute(route: Route): ProblemSlug[] {
   return [...new Set(slugs)];
 }
 
-const ACT_PROBLEMS = ['malformed-request', 'payload-too-large', 'unsupported-media-type'] as const;
+const BODY_PROBLEMS = ['malformed-request', 'payload-too-large', 'unsupported-media-type'] as const;
 const KEY_PROBLEMS = [
   'idempotency-key-missing',
   'idempotency-key-reused',

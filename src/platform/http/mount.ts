@@ -22,6 +22,7 @@ import type {
   ActContext,
   ActRoute,
   BytesRoute,
+  ComputeRoute,
   ReadContext,
   ReadRoute,
   Reply,
@@ -61,6 +62,8 @@ export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps
             return answerRead(route, deps, request, reply);
           case 'act':
             return answerAct(route, deps, request, reply);
+          case 'compute':
+            return answerCompute(route, deps, request, reply);
           case 'bytes':
             return answerBytes(route, deps, request, reply);
         }
@@ -118,6 +121,17 @@ async function answerRead(
     reply.header('etag', result.etag);
     if (isUnchanged(request.headers['if-none-match'], result.etag)) return reply.code(304).send();
   }
+  return reply.type(JSON_TYPE).send(encode(route.response, result.body));
+}
+
+async function answerCompute(
+  route: ComputeRoute,
+  deps: MountDeps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  const input = { body: request.body as never };
+  const result = await route.handle(readContext(deps, request), input);
   return reply.type(JSON_TYPE).send(encode(route.response, result.body));
 }
 

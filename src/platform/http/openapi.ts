@@ -20,7 +20,8 @@ const DESCRIPTION = `Job tickets and repair quotes for a home-comfort service co
 
 - Amounts are US dollars in integer cents; fields end in \`Cents\`. Instants are RFC 3339 with \`Z\`.
 - A POST that creates or does something needs an \`Idempotency-Key\`: repeated within 24 hours, it
-  gives the first answer again, byte for byte, with \`Idempotency-Replayed: true\`.
+  gives the first answer again, byte for byte, with \`Idempotency-Replayed: true\`. A POST that only
+  computes stores nothing and needs none.
 - What has an \`ETag\` is changed with \`If-Match\`.
 - Every refusal is \`application/problem+json\` (RFC 9457); its \`type\` leads to a page.
 - Lists are pages: follow \`nextCursor\` until it is null.`;

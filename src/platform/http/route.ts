@@ -97,6 +97,13 @@ export interface ActDefinition<
   ): Promise<Reply<z.input<R>>>;
 }
 
+/** A route that works an answer out of its body and stores nothing, so it needs no key. */
+export interface ComputeDefinition<B extends z.ZodType, R extends z.ZodType> extends Description {
+  body: B;
+  response: R;
+  handle(context: ReadContext, input: { body: z.output<B> }): Promise<Reply<z.input<R>>>;
+}
+
 /** A route that answers with bytes of another media type than JSON. */
 export interface BytesDefinition<P extends z.ZodType, Q extends z.ZodType> extends Description {
   params?: P;
@@ -151,6 +158,14 @@ export interface ActRoute extends Erased {
     input: { params: never; query: never; body: never },
   ): Promise<Reply<unknown>>;
 }
+export interface ComputeRoute extends Erased {
+  kind: 'compute';
+  method: 'POST';
+  query: z.ZodType;
+  body: z.ZodType;
+  response: z.ZodType;
+  handle(context: ReadContext, input: { body: never }): Promise<Reply<unknown>>;
+}
 export interface BytesRoute extends Erased {
   kind: 'bytes';
   method: 'GET';
@@ -159,7 +174,7 @@ export interface BytesRoute extends Erased {
   disposition: 'inline' | 'attachment';
   handle(context: BytesContext, input: { params: never; query: never }): Promise<AnsweredFile>;
 }
-export type Route = ReadRoute | ActRoute | BytesRoute;
+export type Route = ReadRoute | ActRoute | ComputeRoute | BytesRoute;
 
 /** Declares a route that only looks. */
 export function read<
@@ -193,6 +208,13 @@ export function act<
     status: definition.status ?? 200,
     ifMatch: definition.ifMatch ?? false,
   };
+}
+
+/** Declares a route that computes: a POST only because its question is too long for an address. */
+export function compute<B extends z.ZodType, R extends z.ZodType>(
+  definition: ComputeDefinition<B, R>,
+): ComputeRoute {
+  return { ...definition, kind: 'compute', method: 'POST', params: nothing, query: nothing };
 }
 
 /** Declares a route that answers with a file. */

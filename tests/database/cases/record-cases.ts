@@ -1,4 +1,4 @@
-import { check, exclusion, foreignKey, type GuardCase } from '../guard-case.ts';
+import { check, exclusion, foreignKey, type GuardCase, restrict } from '../guard-case.ts';
 import {
   bookPartRow,
   bookRow,
@@ -354,6 +354,29 @@ export const recordCases: GuardCase[] = [
     allows: [[taxRuleRow({ effective_from: '2027-01-01', effective_to: null })]],
   },
   {
+    title: 'a closed ticket says since when; an open one need not',
+    guard: 'ticket_closed_at_some_time',
+    sqlState: check,
+    breaks: [ticketRow({ state: 'closed' })],
+    allows: [
+      [ticketRow({ state: 'closed', first_closed_at: '2026-07-16T19:00:00Z' })],
+      [ticketRow()],
+    ],
+  },
+  {
+    title: 'the first closing of a ticket stays, even when a callback reopens it',
+    guard: 'ticket_first_closing_stays',
+    sqlState: restrict,
+    breaks: [
+      closedTicket(),
+      sql(`UPDATE ticket SET first_closed_at = '2026-08-01T00:00:00Z' WHERE id = '${id(39)}'`),
+    ],
+    allows: [
+      [closedTicket(), sql(`UPDATE ticket SET state = 'new' WHERE id = '${id(39)}'`)],
+      [ticketRow(), sql(`UPDATE ticket SET first_closed_at = now() WHERE id = '${id(39)}'`)],
+    ],
+  },
+  {
     title: 'a document is its hash',
     guard: 'document_is_its_hash',
     sqlState: check,
@@ -367,6 +390,10 @@ export const recordCases: GuardCase[] = [
   signed('finding_override_granted_by_fkey', findingOverrideRow, 'granted_by_id'),
   signed('price_book_version_published_by_fkey', bookRow, 'published_by_id'),
 ];
+
+function closedTicket(): Statement {
+  return ticketRow({ state: 'closed', first_closed_at: '2026-07-16T19:00:00Z' });
+}
 
 function photoOfOtherVisit(): Statement {
   return observationRow({

@@ -1,0 +1,48 @@
+import type { z } from 'zod';
+import {
+  advise,
+  currentEvidenceRuleset,
+  evidenceOfMachines,
+  evidenceRulesets,
+  type SystemEvidence,
+  type Verdict,
+} from '../trade/index.ts';
+import type { evidenceAssessmentSchema } from './assessment-contract.ts';
+import type { OwnPriors } from './own-priors.ts';
+
+type SystemAssessment = z.input<typeof evidenceAssessmentSchema>;
+
+/**
+ * What is proven, supported or excluded on each machine of a system, who is suspected and what to
+ * check next.
+ * @param select which machines' verdicts are wanted, and whether also those that say nothing
+ */
+export function assessSystem(
+  evidence: SystemEvidence,
+  { priors, until }: OwnPriors,
+  select: { equipmentId?: string | undefined; all: boolean } = { all: false },
+): SystemAssessment {
+  const advice = advise(evidence, priors);
+  return {
+    rulesetVersion: currentEvidenceRuleset,
+    machines: evidenceOfMachines(evidence)
+      .filter(({ equipment: { id } }) => id === (select.equipmentId ?? id))
+      .map((each) => {
+        const verdicts = evidenceRulesets[currentEvidenceRuleset].assess(each);
+        const told = select.all ? verdicts : verdicts.filter(saysSomething);
+        return {
+          equipmentId: each.equipment.id,
+          verdicts: told,
+          verdictsLeftOut: verdicts.length - told.length,
+        };
+      }),
+    advice: { ...advice, priors: { ...advice.priors, until } },
+  };
+}
+
+/** Whether the fault fits the machine and anything that bears on it was recorded. */
+function saysSomething({ standing, criteria }: Verdict): boolean {
+  return (
+    standing !== 'not_applicable' && criteria.some(({ outcome }) => outcome !== 'not_recorded')
+  );
+}
