@@ -2,6 +2,7 @@ import type { Nameplate } from '../evidence.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
 import type { LookedAt } from '../facts/looked-at.ts';
 import type { Weighed } from '../verdicts/verdict.ts';
+import type { CheckCode } from '../words/checks.ts';
 import type { EquipmentKind } from '../words/equipment-kinds.ts';
 import type { ObservationCode } from '../words/observations.ts';
 import type { PartCategory } from '../words/parts.ts';
@@ -61,6 +62,8 @@ export type Fault = FaultWords & {
   /** How many of a thousand no-cooling calls it is behind; common practice, no source. */
   perThousand: number;
   expects: Expectations;
+  /** The checks whose results together prove it, where it can be proven; else those that show most. */
+  settledBy?: readonly CheckCode[];
   rules: {
     /** Why the fault cannot be on equipment with this nameplate; undefined when it can. */
     unfit?: (nameplate: Nameplate) => string | undefined;

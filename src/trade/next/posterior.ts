@@ -1,4 +1,5 @@
 import type { Facts } from '../facts/admit-evidence.ts';
+import { faults } from '../faults/catalog.ts';
 import type { Standing } from '../verdicts/verdict.ts';
 import { weigh } from '../verdicts/weigh.ts';
 import { type PlacedClue, placeOf } from './clues.ts';
@@ -31,7 +32,7 @@ export function posterior(
     for (const clue of shown) {
       logShare += Math.log(sharesAt(suspect, clue, isAnyPlacedOnce)[clue.shown ?? 0] ?? 1);
     }
-    return { suspect, standing, logShare: logShare + logOddsOf(standing) };
+    return { suspect, standing, logShare: logShare + logOddsOf(suspect, standing) };
   });
   return withSomethingElse(normalized(weighed));
 }
@@ -54,9 +55,14 @@ function standingOf(suspect: Suspect, factsOf: ReadonlyMap<string, Facts>): Stan
   return facts === undefined ? undefined : weigh(suspect.fault, facts).standing;
 }
 
-function logOddsOf(standing: Standing | undefined): number {
-  if (standing === 'proven') return Math.log(decisiveOdds);
-  return standing === 'contradicted' ? -Math.log(decisiveOdds) : 0;
+/**
+ * A proven cause is the suspect; a proven symptom is open for all to see and says nothing of what is
+ * behind it, so it does not outweigh its causes.
+ */
+function logOddsOf({ fault }: Suspect, standing: Standing | undefined): number {
+  if (standing === 'contradicted') return -Math.log(decisiveOdds);
+  const isCause = fault !== 'something_else' && faults[fault].role === 'cause';
+  return standing === 'proven' && isCause ? Math.log(decisiveOdds) : 0;
 }
 
 function normalized(

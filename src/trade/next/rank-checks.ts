@@ -1,3 +1,4 @@
+import { faults } from '../faults/catalog.ts';
 import type { CheckWords } from '../words/checks/check.ts';
 import { type CheckCode, checkCodeSchema, checkWords } from '../words/checks.ts';
 import { type PlacedClue, signsFrom } from './clues.ts';
@@ -45,21 +46,36 @@ export function rankChecks(
   clues: readonly PlacedClue[],
   sides: Sides,
 ): RankedCheck[] {
-  return checkCodeSchema.options
+  const openChecks = checkCodeSchema.options
     .flatMap((code) => placesOf(checkWords[code].on, sides).map((side) => ({ code, side })))
-    .flatMap(({ code, side }) => {
-      const open = openClues(code, side, clues, sides);
-      return open.length === 0 ? [] : [rank(code, side, open, weighted, sides.isOneMachine)];
-    })
+    .map(({ code, side }) => ({ code, side, open: openClues(code, side, clues, sides) }))
+    .filter(({ open }) => open.length > 0);
+  const left = new Map(weighted.map((each) => [each, leftToProve(each, openChecks)]));
+  return openChecks
+    .map((each) => rank(each, weighted, left, sides.isOneMachine))
     .filter(({ informationBits, settlesShare }) => informationBits + settlesShare > valueMinBits)
     .sort((a, b) => b.perMinute - a.perMinute || byText(a.code, b.code));
 }
 
+type OpenCheck = { code: CheckCode; side: Side; open: readonly PlacedClue[] };
+type Tables = readonly (readonly (readonly number[])[])[];
+type Prospect = {
+  weighted: readonly Weighted[];
+  tables: Tables;
+  left: ReadonlyMap<Weighted, readonly CheckCode[]>;
+};
+
+/** The checks of its proof that a suspect still lacks. */
+function leftToProve({ suspect }: Weighted, openChecks: readonly OpenCheck[]): CheckCode[] {
+  if (suspect.fault === 'something_else') return [];
+  const { settledBy = [] } = faults[suspect.fault];
+  return settledBy.filter((code) => openChecks.some((each) => each.code === code));
+}
+
 function rank(
-  code: CheckCode,
-  side: Side,
-  open: readonly PlacedClue[],
+  { code, side, open }: OpenCheck,
   weighted: readonly Weighted[],
+  left: Prospect['left'],
   isOne: boolean,
 ): RankedCheck {
   const tables = open.map((clue) => weighted.map(({ suspect }) => sharesAt(suspect, clue, isOne)));
@@ -67,7 +83,7 @@ function rank(
     weighted.map(({ share }) => share),
     tables,
   );
-  const settling = settlingOf(open, weighted, tables);
+  const settling = settlingOf(code, open, { weighted, tables, left });
   const { minutes, care } = checkWords[code];
   return {
     code,
@@ -100,10 +116,7 @@ function openClues(
  * Mutual information, in bits, between the suspect and the joint outcome of several clues that are
  * independent under each suspect (Shannon). `tables[clue][suspect][outcome]` are shares.
  */
-export function expectedInformationBits(
-  shares: readonly number[],
-  tables: readonly (readonly (readonly number[])[])[],
-): number {
+export function expectedInformationBits(shares: readonly number[], tables: Tables): number {
   const noise = tables.reduce(
     (sum, table) =>
       sum + shares.reduce((inner, share, at) => inner + share * entropyBits(table[at] ?? []), 0),
@@ -112,10 +125,7 @@ export function expectedInformationBits(
   return Math.max(0, jointEntropyBits(shares, tables) - noise);
 }
 
-function jointEntropyBits(
-  shares: readonly number[],
-  tables: readonly (readonly (readonly number[])[])[],
-): number {
+function jointEntropyBits(shares: readonly number[], tables: Tables): number {
   let weights: readonly (readonly number[])[] = [shares];
   for (const table of tables) {
     const outcomeCount = table[0]?.length ?? 0;
@@ -132,18 +142,20 @@ function entropyBits(shares: readonly number[]): number {
   return shares.reduce((sum, share) => (share > 0 ? sum - share * Math.log2(share) : sum), 0);
 }
 
-/** The chance that a telling sign of an unproven suspect shows, and of whom above all. */
+/** The chance that it brings an unproven suspect to its proof, and whom above all. */
 function settlingOf(
+  code: CheckCode,
   open: readonly PlacedClue[],
-  weighted: readonly Weighted[],
-  tables: readonly (readonly (readonly number[])[])[],
+  { weighted, tables, left }: Prospect,
 ): { share: number; shows: Weighted | undefined } {
   let total = 0;
   let most = 0;
   let shows: Weighted | undefined;
   weighted.forEach((each, at) => {
     if (each.standing === 'proven') return;
-    const chance = each.share * tellingShare(open, tables, at);
+    const due = left.get(each) ?? [];
+    const partOfProof = due.includes(code) ? 1 / due.length : 0;
+    const chance = each.share * Math.max(tellingShare(open, tables, at), partOfProof);
     total += chance;
     if (chance > most) {
       most = chance;
@@ -153,11 +165,7 @@ function settlingOf(
   return { share: total, shows };
 }
 
-function tellingShare(
-  open: readonly PlacedClue[],
-  tables: readonly (readonly (readonly number[])[])[],
-  at: number,
-): number {
+function tellingShare(open: readonly PlacedClue[], tables: Tables, at: number): number {
   let best = 0;
   open.forEach(({ clue }, index) => {
     const usual = usualShares(clue);

@@ -53,6 +53,7 @@ export const failedBlowerModule = {
     },
   ],
   rules: { unfit: motorWithoutModule, criteria: weighModule },
+  settledBy: ['measure_blower', 'test_blower_module', 'spin_blower', 'measure_blower_winding'],
   perThousand: 10,
   expects: {
     ...everythingRuns,

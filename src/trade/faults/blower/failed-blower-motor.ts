@@ -46,6 +46,12 @@ export const failedBlowerMotor = {
     },
   ],
   rules: { unfit: motorWithModule, criteria: weighBlowerMotor },
+  settledBy: [
+    'spin_blower',
+    'measure_blower',
+    'measure_blower_capacitor',
+    'measure_blower_winding',
+  ],
   perThousand: 15,
   expects: {
     ...everythingRuns,

@@ -32,6 +32,7 @@ export const seizedBlower = {
     },
   ],
   rules: { criteria: weighSeizure },
+  settledBy: ['spin_blower'],
   perThousand: 4,
   expects: {
     ...everythingRuns,

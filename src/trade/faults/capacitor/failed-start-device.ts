@@ -37,6 +37,7 @@ export const failedStartDevice = {
     },
   ],
   rules: { unfit: withoutStartWinding, criteria: weighStartDevice },
+  settledBy: ['measure_start_capacitor', 'look_into_outdoor_unit'],
   perThousand: 4,
   expects: {
     ...everythingRuns,

@@ -60,6 +60,14 @@ export const hardStartingCompressor = {
     },
   ],
   rules: { unfit: withoutUse, criteria: weighHardStart },
+  settledBy: [
+    'measure_capacitor',
+    'measure_line_voltage',
+    'measure_compressor_to_ground',
+    'measure_contactor_poles',
+    'look_at_line_connections',
+    'try_test_start_device',
+  ],
   perThousand: 6,
   expects: {
     ...everythingRuns,

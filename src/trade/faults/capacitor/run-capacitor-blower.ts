@@ -29,6 +29,7 @@ export const runCapacitorBlower = {
     unfit: blowerWithoutCapacitor,
     criteria: (facts) => weighSection(facts, sections.blower),
   },
+  settledBy: ['measure_blower_capacitor'],
   perThousand: 12,
   expects: {
     ...everythingRuns,

@@ -31,6 +31,7 @@ export const runCapacitorFan = {
     },
   ],
   rules: { unfit: fanWithoutCapacitor, criteria: (facts) => weighSection(facts, sections.fan) },
+  settledBy: ['measure_capacitor'],
   perThousand: 60,
   expects: {
     ...everythingRuns,

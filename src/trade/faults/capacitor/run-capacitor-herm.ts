@@ -34,6 +34,7 @@ export const runCapacitorHerm = {
     unfit: compressorWithoutCapacitor,
     criteria: (facts) => weighSection(facts, sections.herm),
   },
+  settledBy: ['measure_capacitor'],
   perThousand: 190,
   expects: {
     ...everythingRuns,

@@ -27,6 +27,7 @@ export const crackedDrainPan = {
     },
   ],
   rules: { criteria: weighPan },
+  settledBy: ['look_at_drain_pan'],
   perThousand: 3,
   expects: {
     drain_pan_cracked: 0.96,

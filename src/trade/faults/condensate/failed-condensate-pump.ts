@@ -43,6 +43,7 @@ export const failedCondensatePump = {
     },
   ],
   rules: { criteria: weighPump },
+  settledBy: ['test_condensate_pump'],
   perThousand: 8,
   expects: {
     ...noCallOutdoors,

@@ -37,6 +37,7 @@ export const failedFloatSwitch = {
     },
   ],
   rules: { criteria: weighFailure },
+  settledBy: ['measure_float_switch', 'look_at_drain_pan'],
   perThousand: 5,
   expects: {
     ...noCallOutdoors,

@@ -34,6 +34,7 @@ export const openFloatSwitch = {
     { task: 'reset_float_switch', remedyClass: 'reset', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighFloatSwitch },
+  settledBy: ['measure_float_switch', 'look_at_drain_pan'],
   perThousand: 15,
   expects: {
     ...noCallOutdoors,

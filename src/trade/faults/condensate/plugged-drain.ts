@@ -27,6 +27,7 @@ export const pluggedDrain = {
     },
   ],
   rules: { criteria: weighDrain },
+  settledBy: ['look_at_drain_pan', 'test_drain'],
   perThousand: 140,
   expects: {
     ...noCallOutdoors,

@@ -41,6 +41,7 @@ export const stuckContactor = {
     },
   ],
   rules: { unfit: withoutContactor, criteria: weighStuck },
+  settledBy: ['measure_contactor_coil'],
   perThousand: 4,
   expects: {
     ...everythingRuns,

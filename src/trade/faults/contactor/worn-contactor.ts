@@ -39,6 +39,7 @@ export const wornContactor = {
     },
   ],
   rules: { unfit: withoutContactor, criteria: weighContactor },
+  settledBy: ['measure_contactor_coil', 'measure_contactor_poles'],
   perThousand: 60,
   expects: {
     ...nothingRunsOutdoors,

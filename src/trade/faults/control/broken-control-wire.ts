@@ -38,6 +38,7 @@ export const brokenControlWire = {
     },
   ],
   rules: { criteria: weighWire },
+  settledBy: ['follow_cooling_call', 'measure_control_cable', 'measure_float_switch'],
   perThousand: 12,
   expects: {
     ...noCallOutdoors,

@@ -34,6 +34,7 @@ export const controlShort = {
     },
   ],
   rules: { criteria: weighShort },
+  settledBy: ['measure_control_cable', 'pull_control_fuse'],
   perThousand: 15,
   expects: {
     ...noControlPower,

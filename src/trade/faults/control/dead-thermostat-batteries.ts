@@ -41,6 +41,7 @@ export const deadThermostatBatteries = {
     },
   ],
   rules: { criteria: weighBatteries },
+  settledBy: ['look_at_thermostat', 'measure_thermostat_wires'],
   perThousand: 12,
   expects: {
     ...noCallOutdoors,

@@ -51,6 +51,13 @@ export const failedIndoorBoard = {
     },
   ],
   rules: { criteria: weighBoard },
+  settledBy: [
+    'look_at_indoor_board',
+    'measure_blower',
+    'follow_cooling_call',
+    'measure_control_supply',
+    'pull_control_fuse',
+  ],
   perThousand: 10,
   expects: {
     ...everythingRuns,

@@ -61,6 +61,12 @@ export const failedOutdoorBoard = {
     },
   ],
   rules: { unfit: withoutContactor, criteria: weighBoard },
+  settledBy: [
+    'follow_cooling_call',
+    'measure_high_pressure_switch',
+    'set_thermostat_to_cool',
+    'read_gauges',
+  ],
   perThousand: 6,
   expects: {
     ...nothingRunsOutdoors,

@@ -35,6 +35,7 @@ export const failedSensor = {
       weighFollowing(facts),
     ],
   },
+  settledBy: ['measure_sensors'],
   perThousand: 4,
   expects: {
     controller_reports_sensor_fault: 0.85,

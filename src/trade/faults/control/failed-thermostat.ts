@@ -46,6 +46,7 @@ export const failedThermostat = {
     },
   ],
   rules: { criteria: weighThermostat },
+  settledBy: ['measure_thermostat_wires', 'set_thermostat_to_cool', 'look_at_thermostat'],
   perThousand: 10,
   expects: {
     ...noCallOutdoors,

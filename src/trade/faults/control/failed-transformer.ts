@@ -47,6 +47,7 @@ export const failedTransformer = {
     },
   ],
   rules: { criteria: weighTransformer },
+  settledBy: ['measure_control_supply', 'pull_control_fuse', 'measure_control_cable'],
   perThousand: 14,
   expects: {
     ...noControlPower,

@@ -41,6 +41,7 @@ export const openControlFuse = {
     },
   ],
   rules: { criteria: weighFuse },
+  settledBy: ['pull_control_fuse'],
   perThousand: 30,
   expects: {
     ...noControlPower,

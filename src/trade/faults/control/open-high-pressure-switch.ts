@@ -39,6 +39,7 @@ export const openHighPressureSwitch = {
     },
   ],
   rules: { unfit: withoutContactor, criteria: weighSwitch },
+  settledBy: ['measure_high_pressure_switch'],
   perThousand: 4,
   expects: {
     ...nothingRunsOutdoors,

@@ -32,6 +32,7 @@ export const overloadedTransformer = {
     },
   ],
   rules: { criteria: weighLoad },
+  settledBy: ['measure_control_supply', 'measure_transformer_load', 'measure_control_cable'],
   perThousand: 3,
   expects: {
     transformer_primary_volts: { fine: 0.98 },

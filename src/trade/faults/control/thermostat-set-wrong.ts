@@ -29,6 +29,7 @@ export const thermostatSetWrong = {
     { task: 'set_thermostat', remedyClass: 'reset', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighSetting },
+  settledBy: ['look_at_thermostat', 'set_thermostat_to_cool'],
   perThousand: 15,
   expects: {
     ...noCallOutdoors,

@@ -53,6 +53,12 @@ export const failedOutdoorFanMotor = {
     },
   ],
   rules: { criteria: weighOutdoorFanMotor },
+  settledBy: [
+    'spin_outdoor_fan',
+    'measure_capacitor',
+    'measure_outdoor_fan',
+    'measure_outdoor_fan_winding',
+  ],
   perThousand: 25,
   expects: {
     ...everythingRuns,

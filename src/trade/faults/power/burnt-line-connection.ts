@@ -38,6 +38,14 @@ export const burntLineConnection = {
     { task: 'advise_electrician', remedyClass: 'advise', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighConnection },
+  settledBy: [
+    'look_at_line_connections',
+    'measure_line_connections',
+    'measure_line_voltage',
+    'measure_disconnect',
+    'look_at_disconnect',
+    'test_disconnect_fuses',
+  ],
   perThousand: 10,
   expects: {
     ...nothingRunsOutdoors,

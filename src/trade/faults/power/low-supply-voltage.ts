@@ -39,6 +39,12 @@ export const lowSupplyVoltage = {
     { task: 'advise_electrician', remedyClass: 'advise', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighSupply },
+  settledBy: [
+    'measure_line_voltage',
+    'measure_disconnect',
+    'test_breaker_under_load',
+    'measure_line_connections',
+  ],
   perThousand: 4,
   expects: {
     line_volts: { low: 0.96 },

@@ -48,6 +48,7 @@ export const openDisconnectFuse = {
     },
   ],
   rules: { criteria: weighFuse },
+  settledBy: ['test_disconnect_fuses'],
   perThousand: 10,
   expects: {
     ...machineDead,

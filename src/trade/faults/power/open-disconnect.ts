@@ -30,6 +30,7 @@ export const openDisconnect = {
     { task: 'restore_disconnect', remedyClass: 'reset', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighDisconnect },
+  settledBy: ['look_at_disconnect'],
   perThousand: 10,
   expects: {
     ...machineDead,

@@ -36,6 +36,7 @@ export const trippedBreaker = {
     },
   ],
   rules: { criteria: weighBreaker },
+  settledBy: ['look_at_breaker', 'test_breaker_under_load'],
   perThousand: 60,
   expects: {
     ...machineDead,

@@ -43,6 +43,7 @@ export const weakBreaker = {
     },
   ],
   rules: { criteria: weighWeakBreaker },
+  settledBy: ['test_breaker_under_load', 'measure_compressor_amps'],
   perThousand: 8,
   expects: {
     ...machineDead,

@@ -34,6 +34,7 @@ export const wrongBreakerSize = {
     },
   ],
   rules: { criteria: weighBreakerSize },
+  settledBy: ['test_breaker_under_load'],
   perThousand: 3,
   expects: {
     breaker_size: { too_small: 0.6, too_large: 0.38 },

@@ -5,12 +5,12 @@ export const powerSigns = {
   line_volts: {
     on: 'any',
     needs: ['line_supply.voltage'],
-    usually: { none: 0.03, low: 0.02, fine: 0.95 },
+    usually: { none: 0.006, low: 0.02, fine: 0.974 },
   },
   disconnect_volts: {
     on: 'any',
     needs: ['disconnect_line_side.voltage'],
-    usually: { none: 0.02, low: 0.02, fine: 0.96 },
+    usually: { none: 0.004, low: 0.02, fine: 0.976 },
   },
   breaker_drop: { on: 'any', needs: ['breaker.voltage'], usually: { high: 0.01, fine: 0.99 } },
   breaker_size: {
