@@ -10,6 +10,7 @@ import {
   type Evidence,
   evidenceRulesets,
   findFault,
+  handlesRefrigerant,
   type Nameplate,
   partFits,
   partSchema,
@@ -20,6 +21,7 @@ import {
 import type { newFindingSchema } from './contract.ts';
 import { gatherEvidence } from './gather-evidence.ts';
 import { isCarried } from './is-carried.ts';
+import { requireCertificate } from './require-certificate.ts';
 import { noSuchEquipment, requireOnSite } from './require-on-site.ts';
 
 type NewFinding = z.output<typeof newFindingSchema>;
@@ -30,7 +32,8 @@ type NewFinding = z.output<typeof newFindingSchema>;
  * no price until the owner gives a reason.
  * @returns the new finding's identifier
  * @throws ProblemError 422 when the fault cannot be on this equipment, the task does not mend that
- *   fault, or a part does not fit
+ *   fault, or a part does not fit; 403 when the task handles refrigerant and nobody with the
+ *   certificate for it finds it
  */
 export async function addFinding(
   act: ActContext,
@@ -39,6 +42,7 @@ export async function addFinding(
 ): Promise<string> {
   const remedy = requireRemedy(input);
   await requireOnSite(act, visitId);
+  if (handlesRefrigerant(input.taskCode)) await requireCertificate(act);
   const evidence = await evidenceOn(act, visitId, input.equipmentId);
   const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(input.faultCode, evidence);
   // Before the parts: on the wrong machine no choice of them can be right.

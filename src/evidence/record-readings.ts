@@ -2,9 +2,10 @@ import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { Reading } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { type GaugeUnit, takeReading, type Unit } from '../trade/index.ts';
+import { type GaugeUnit, readsRefrigerant, takeReading, type Unit } from '../trade/index.ts';
 import type { newReadingSchema } from './contract.ts';
 import { impossibleReading } from './impossible-reading.ts';
+import { requireCertificate } from './require-certificate.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
@@ -17,7 +18,8 @@ type Taken = Omit<NewReading, 'unit'> & { unit: Unit; shownValue: number; shownU
  * Records what the instruments showed, in the unit of the gauge and in ours: all of it or nothing.
  * @throws ProblemError 422 for a value that cannot be, with the range and the likely slip, for a
  *   unit that does not measure the quantity, for equipment that is not at this site or a photo that
- *   is not of this visit; 409 unless on site
+ *   is not of this visit; 403 for a gauge in the hands of somebody without the certificate; 409
+ *   unless on site
  */
 export async function recordReadings(
   act: ActContext,
@@ -26,6 +28,9 @@ export async function recordReadings(
 ): Promise<Reading[]> {
   const taken = readings.map(takeOrRefuse);
   const visit = await requireOnSite(act, visitId);
+  // What somebody else says to have measured is kept as that: nobody here attached a gauge.
+  const isOwn = ({ source }: NewReading) => source === 'measured';
+  if (readings.filter(isOwn).some(readsRefrigerant)) await requireCertificate(act);
   const machines = await equipmentAt(act, visit);
   const recorded: Reading[] = [];
   for (const [index, reading] of taken.entries()) {

@@ -39,6 +39,8 @@ export { type Advice, adviceSchema, advise } from './next/advise.ts';
 export { commonPriors, ownTicketsMin, type Priors, priorsFrom } from './next/priors.ts';
 export { type PartFit, partFits } from './part-fits.ts';
 export { readingUncertainty } from './reading-uncertainty.ts';
+export { readsRefrigerant } from './reads-refrigerant.ts';
+export { certificateRefusal, section608TypeSchema } from './refrigerant/certificate-refusal.ts';
 export { remedyFor } from './remedy-for.ts';
 export {
   currentEvidenceRuleset,
@@ -87,4 +89,10 @@ export {
   writtenUnitSchema,
   writtenUnitsOf,
 } from './words/quantities.ts';
-export { coveredBy, type TaskCode, taskCodeSchema, taskWords } from './words/tasks.ts';
+export {
+  coveredBy,
+  handlesRefrigerant,
+  type TaskCode,
+  taskCodeSchema,
+  taskWords,
+} from './words/tasks.ts';

@@ -50,6 +50,16 @@ export const problemCatalog = {
     explanation: 'Your role may not do this.',
     remedy: 'Ask somebody whose role may; `allowedRoles` lists them.',
   },
+  'certificate-missing': {
+    status: 403,
+    title: 'This needs a certificate',
+    explanation:
+      'The law lets only people with a fitting Section 608 certificate attach gauges or handle ' +
+      'refrigerant, and none that fits is on record for you.',
+    remedy:
+      'Let a certified colleague do it and record it, or have your certificate put on record. ' +
+      '`certificatesAccepted` lists those that fit.',
+  },
   'not-found': {
     status: 404,
     title: 'Not found',

@@ -5,8 +5,15 @@ import { keysOf } from './keys-of.ts';
  * A piece of work as the price book lists it. `restores` marks work that only puts back what
  * tripped, opened or ran empty: its class is reset wherever it appears, by type and by test.
  * `covers` names work that is done with it, so that nobody pays for that beside it.
+ * `handlesRefrigerant` marks work that opens the circuit or moves its charge: the law asks for the
+ * certificate of whoever does it.
  */
-type TaskWords = { name: string; restores: boolean; covers?: readonly string[] };
+type TaskWords = {
+  name: string;
+  restores: boolean;
+  handlesRefrigerant?: true;
+  covers?: readonly string[];
+};
 
 export const taskWords = {
   reset_breaker: { name: 'Reset the breaker', restores: true },
@@ -53,7 +60,7 @@ export const taskWords = {
   },
   replace_start_device: { name: 'Replace the start capacitor and its relay', restores: false },
   add_start_device: { name: 'Add a start device', restores: false },
-  replace_compressor: { name: 'Replace the compressor', restores: false },
+  replace_compressor: { name: 'Replace the compressor', restores: false, handlesRefrigerant: true },
   trace_overload: { name: 'Trace why the compressor overheats', restores: false },
   replace_outdoor_fan_motor: { name: 'Replace the outdoor fan motor', restores: false },
   replace_blower_motor: { name: 'Replace the blower motor', restores: false },
@@ -67,14 +74,38 @@ export const taskWords = {
   trace_icing: { name: 'Thaw the coil and trace why it ices', restores: false },
   clean_outdoor_coil: { name: 'Clean the outdoor coil', restores: false },
   search_leak: { name: 'Search for the refrigerant leak', restores: false },
-  repair_leak: { name: 'Repair the refrigerant leak', restores: false },
-  add_refrigerant: { name: 'Add refrigerant by weight and readings', restores: false },
-  remove_refrigerant: { name: 'Recover the refrigerant that is too much', restores: false },
-  renew_charge: { name: 'Recover, evacuate and charge by weight', restores: false },
-  replace_filter_drier: { name: 'Replace the filter drier', restores: false },
-  replace_metering_device: { name: 'Replace the metering device', restores: false },
+  repair_leak: { name: 'Repair the refrigerant leak', restores: false, handlesRefrigerant: true },
+  add_refrigerant: {
+    name: 'Add refrigerant by weight and readings',
+    restores: false,
+    handlesRefrigerant: true,
+  },
+  remove_refrigerant: {
+    name: 'Recover the refrigerant that is too much',
+    restores: false,
+    handlesRefrigerant: true,
+  },
+  renew_charge: {
+    name: 'Recover, evacuate and charge by weight',
+    restores: false,
+    handlesRefrigerant: true,
+  },
+  replace_filter_drier: {
+    name: 'Replace the filter drier',
+    restores: false,
+    handlesRefrigerant: true,
+  },
+  replace_metering_device: {
+    name: 'Replace the metering device',
+    restores: false,
+    handlesRefrigerant: true,
+  },
   refasten_sensing_bulb: { name: 'Fasten and wrap the sensing bulb', restores: false },
-  replace_reversing_valve: { name: 'Replace the reversing valve', restores: false },
+  replace_reversing_valve: {
+    name: 'Replace the reversing valve',
+    restores: false,
+    handlesRefrigerant: true,
+  },
   replace_reversing_valve_coil: {
     name: 'Replace the coil of the reversing valve',
     restores: false,
@@ -89,6 +120,12 @@ export type TaskCode = z.infer<typeof taskCodeSchema>;
 export function coveredBy(task: TaskCode): readonly string[] {
   const words: TaskWords = taskWords[task];
   return words.covers ?? [];
+}
+
+/** Whether the task opens the refrigerant circuit or moves its charge. */
+export function handlesRefrigerant(task: TaskCode): boolean {
+  const words: TaskWords = taskWords[task];
+  return words.handlesRefrigerant === true;
 }
 
 export type RestoringTask = {
