@@ -1,8 +1,8 @@
 import { parseArgs } from 'node:util';
 import pg from 'pg';
 import { type Tip, verifyJournal } from './journal/index.ts';
-import { type Config, readConfig } from './platform/config.ts';
-import { attachEmbedded, findRoom, startEmbedded } from './platform/database/embedded/index.ts';
+import { readConfig } from './platform/config.ts';
+import { findDatabase } from './platform/database/find-database.ts';
 import { requireReachable } from './platform/database/require-reachable.ts';
 
 const USAGE = `Recomputes every seal of the journal, and changes nothing.
@@ -63,20 +63,4 @@ function readTip(text: string): Tip {
     throw new Error('A tip is POSITION:HASH, as an earlier run printed it.');
   }
   return { position: BigInt(position), hash };
-}
-
-/** The running service's database where there is one; otherwise its own, started for this. */
-async function findDatabase({
-  databaseUrl,
-  dataDir,
-}: Config): Promise<{ url: string; stop(): Promise<void> }> {
-  if (databaseUrl !== undefined) return { url: databaseUrl, stop: async () => undefined };
-  const running = await attachEmbedded({ dataDir });
-  if (running !== undefined) {
-    return { url: running.urlFor('evenhand'), stop: async () => undefined };
-  }
-  if ((await findRoom(dataDir)) === undefined)
-    throw new Error(`There is no database in ${dataDir}.`);
-  const server = await startEmbedded({ dataDir, log: console.log });
-  return { url: server.urlFor('evenhand'), stop: server.stop };
 }

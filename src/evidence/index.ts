@@ -1,4 +1,5 @@
 export { describeFinding, observationsAt, type WholeFinding } from './findings-of.ts';
 export { isCarried } from './is-carried.ts';
 export { refuseOutdated } from './refuse-outdated.ts';
+export { replayFindings } from './replay-findings.ts';
 export { evidenceRoutes } from './routes.ts';
