@@ -60,7 +60,12 @@ function sentence(
 ): string {
   const { unit, uncertainty } = measured;
   const said = `${show(measured)}; ${because} ${showValue(limit, unit)}; this method is good to ${showValue(uncertainty, unit)}`;
-  return undecided ? `${said}, which leaves it undecided.` : `${said}.`;
+  return undecided ? `${said}, which leaves it undecided.` : withFullStop(said);
+}
+
+/** A unit such as in. w.c. brings its own. */
+function withFullStop(said: string): string {
+  return said.endsWith('.') ? said : `${said}.`;
 }
 
 function measurementOf(

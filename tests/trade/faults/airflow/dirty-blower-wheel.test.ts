@@ -2,7 +2,7 @@ import { test } from 'vitest';
 import { cfm } from '../../make-airflow.ts';
 import { degF } from '../../make-circuit.ts';
 import { airHandler, makeEvidence, saw, withPhoto } from '../../make-evidence.ts';
-import { expectVerdict, type Row } from './weigh-air.ts';
+import { expectVerdict, type Row } from './expect-verdict.ts';
 
 const dirty = saw('blower_wheel_dirty');
 const photo = saw('blower_wheel_dirty', 'yes', withPhoto);

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { inH2O } from '../../make-circuit.ts';
 import { airHandler, outdoorUnit, saw, withPhoto } from '../../make-evidence.ts';
-import { expectVerdict, type Row } from './weigh-air.ts';
+import { expectVerdict, type Row } from './expect-verdict.ts';
 
 const dirty = saw('filter_dirty');
 const clean = saw('filter_dirty', 'no');
@@ -50,7 +50,7 @@ test('the pressure stands on the paper with its limit', () => {
   const { criteria } = expectVerdict('dirty_filter', evidence, 'supported', 'supported');
   const drop = criteria.find(({ id }) => id === 'takes_too_much');
   expect(drop?.detail).toBe(
-    '0.27 in. w.c. measured by manometer; the limit is 0.25 in. w.c.; this method is good to 0.01 in. w.c..',
+    '0.27 in. w.c. measured by manometer; the limit is 0.25 in. w.c.; this method is good to 0.01 in. w.c.',
   );
   expect(drop?.measurement).toMatchObject({ value: 0.27, high: 0.25 });
 });

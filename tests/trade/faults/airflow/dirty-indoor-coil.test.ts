@@ -2,7 +2,7 @@ import { test } from 'vitest';
 import { cfm } from '../../make-airflow.ts';
 import { degF, inH2O, wetBulbDegF } from '../../make-circuit.ts';
 import { airHandler, makeEvidence, saw, withPhoto } from '../../make-evidence.ts';
-import { expectVerdict, type Row } from './weigh-air.ts';
+import { expectVerdict, type Row } from './expect-verdict.ts';
 
 const dirty = saw('indoor_coil_dirty');
 const photo = saw('indoor_coil_dirty', 'yes', withPhoto);

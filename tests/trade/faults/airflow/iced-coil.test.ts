@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { causeSearch } from '../../../../src/trade/index.ts';
 import { airHandler, saw, withPhoto } from '../../make-evidence.ts';
-import { expectVerdict, type Row } from './weigh-air.ts';
+import { expectVerdict, type Row } from './expect-verdict.ts';
 
 const later = { at: '2026-07-14T17:30:00Z' };
 

@@ -1,7 +1,7 @@
 import { test } from 'vitest';
 import { inH2O } from '../../make-circuit.ts';
 import { airHandler, type Sign, saw, withPhoto } from '../../make-evidence.ts';
-import { expectVerdict, type Row } from './weigh-air.ts';
+import { expectVerdict, type Row } from './expect-verdict.ts';
 
 const open = saw('registers_closed', 'no');
 const inOrder: Sign[] = [inH2O('filter_drop', 0.1), inH2O('indoor_coil_drop', 0.2)];
