@@ -61,7 +61,7 @@ export const refrigerantObservations = {
   wrong_refrigerant_marked: {
     statement: 'A label or a bill says that another refrigerant was added',
     by: 'technician',
-    about: 'machine',
+    about: 'system',
     on: 'outdoor',
     usually: 0.01,
   },

@@ -1,0 +1,171 @@
+import type { Facts } from '../../facts/admit-evidence.ts';
+import { chargeAgainstAskedOf, chargePercent } from '../../facts/charge-against-asked.ts';
+import {
+  headState,
+  splitState,
+  subcoolingState,
+  suctionState,
+  superheatState,
+} from '../../facts/circuit-state.ts';
+import type { Weighed } from '../../verdicts/verdict.ts';
+import { weighLimit } from '../../verdicts/weigh-limit.ts';
+import { weighPattern } from '../../verdicts/weigh-pattern.ts';
+import { whenMeasured } from '../../verdicts/when-measured.ts';
+import { whenState } from '../../verdicts/when-state.ts';
+import { cautions } from '../cautions.ts';
+import { everythingRuns } from '../expectations.ts';
+import type { Fault } from '../fault.ts';
+import { outdoorKinds } from '../kinds.ts';
+import { beforeCharge } from './before-charge.ts';
+import { lowChargeSigns, weighedLow } from './low-charge-signs.ts';
+import { whenAirflowVerified } from './when-airflow.ts';
+import { whenCircuitReadable } from './when-circuit-readable.ts';
+import { whenDrierClear } from './when-drier-clear.ts';
+import { whenSubcoolingNotLow } from './when-subcooling-not-low.ts';
+
+export const lowCharge = {
+  name: 'Low refrigerant charge',
+  explanation:
+    'A cooling system carries the heat of the house outdoors by a refrigerant that goes around in a sealed circuit. It is never used up: where some is missing, it has leaked out or was never filled in. With too little of it the house is cooled less and the compressor runs hot.',
+  partOfSystem: 'refrigerant',
+  role: 'cause',
+  kinds: outdoorKinds,
+  dear: false,
+  cautions: [cautions.refrigerantPressure],
+  exclusions: [
+    ...beforeCharge,
+    {
+      statement: 'The circuit was searched for leaks: what is missing has leaked, and leaks again.',
+      doneWhen: [
+        { observation: 'refrigerant_leak_looked_for', answers: ['yes'] },
+        { observation: 'bubbles_at_leak', answers: ['yes', 'no'] },
+        { observation: 'leak_detector_alarms', answers: ['yes', 'no'] },
+      ],
+    },
+  ],
+  remedies: [
+    {
+      task: 'add_refrigerant',
+      remedyClass: 'adjust',
+      needs: 'proven',
+      partCategories: ['refrigerant'],
+    },
+    {
+      task: 'renew_charge',
+      remedyClass: 'adjust',
+      needs: 'proven',
+      partCategories: ['refrigerant'],
+    },
+  ],
+  rules: { criteria: weighLowCharge },
+  settledBy: ['read_gauges', 'measure_air_split', 'look_at_filter', 'measure_filter_drier'],
+  perThousand: 20,
+  expects: {
+    ...everythingRuns,
+    suction: { low: 0.85, high: 0.01 },
+    head: { low: 0.6, high: 0.02 },
+    superheat: { high: 0.85, low: 0.01 },
+    subcooling: { low: 0.9, high: 0.01 },
+    split: { low: 0.92, high: 0.01 },
+    compressor_amps: { normal: 0.97 },
+    filter_drier_drop: { high: 0.01 },
+    charge: { low: 0.96, over: 0.002 },
+    ice_on_coil_or_line: 0.25,
+    refrigerant_oil_seen: 0.2,
+    leak_detector_alarms: 0.2,
+    bubbles_at_leak: 0.15,
+    outdoor_coil_cleared_pressure_fell: 0.02,
+  },
+} as const satisfies Fault;
+
+function weighLowCharge(facts: Facts): Weighed[] {
+  return [
+    weighedLow(facts, 'decisive'),
+    provenByReadings(facts),
+    ...lowChargeSigns(facts),
+    weighedEnough(facts),
+    chargeTestPassed(facts),
+    weighPattern(
+      {
+        id: 'subcooling_high',
+        statement: 'The subcooling is high.',
+        direction: 'against',
+        weight: 'indicative',
+      },
+      {
+        keys: [whenState(subcoolingState(facts), ['high'], ['low', 'fine'])],
+        others: [],
+        agreeingMin: 1,
+        provided: whenCircuitReadable(facts),
+      },
+    ),
+  ];
+}
+
+/** With airflow and filter drier cleared nothing else starves coil and condenser alike. */
+function provenByReadings(facts: Facts): Weighed {
+  return weighPattern(
+    {
+      id: 'low_by_all_readings',
+      statement:
+        'Subcooling low, superheat high and suction low together, with the airflow verified and no drop across the filter drier.',
+      direction: 'for',
+      weight: 'decisive',
+    },
+    {
+      keys: [
+        whenState(subcoolingState(facts), ['low'], ['fine', 'high']),
+        whenState(superheatState(facts), ['high'], ['fine', 'low']),
+        whenState(suctionState(facts), ['low'], ['fine', 'high']),
+      ],
+      others: [
+        whenState(headState(facts), ['low'], ['high']),
+        whenState(splitState(facts), ['low'], ['high']),
+      ],
+      agreeingMin: 3,
+      provided: [...whenCircuitReadable(facts), whenAirflowVerified(facts), whenDrierClear(facts)],
+    },
+  );
+}
+
+function weighedEnough(facts: Facts): Weighed {
+  return weighLimit(
+    {
+      id: 'weighed_enough',
+      statement:
+        'The charge, recovered and weighed, is what nameplate and line set ask for or more.',
+      direction: 'against',
+      weight: 'decisive',
+    },
+    chargeAgainstAskedOf(facts),
+    {
+      label: 'Recovered charge, of what is asked',
+      metWhen: 'above',
+      limit: chargePercent.low,
+      because: 'with what a recovery leaves behind it is enough above',
+      rated: 100,
+    },
+  );
+}
+
+/** A restriction can hide a low charge behind good subcooling, but then the superheat is high. */
+function chargeTestPassed(facts: Facts): Weighed {
+  const superheat = superheatState(facts);
+  return weighPattern(
+    {
+      id: 'charge_test_passed',
+      statement: 'The subcooling is not low and the superheat is not high.',
+      direction: 'against',
+      weight: 'decisive',
+    },
+    {
+      keys: [
+        whenSubcoolingNotLow(facts),
+        whenMeasured(superheat.settled, superheat.what, 'below', superheat.band?.highDegF),
+      ],
+      others: [],
+      agreeingMin: 2,
+      provided: whenCircuitReadable(facts),
+    },
+  );
+}

@@ -1,0 +1,76 @@
+import { externalStaticLimit } from '../../air/external-static.ts';
+import { splitToleranceDegF } from '../../air/judge-temperature-split.ts';
+import type { Facts } from '../../facts/admit-evidence.ts';
+import { externalStaticOf, splitAgainstTargetOf } from '../../facts/air-state.ts';
+import { plateOf } from '../../facts/plate-of.ts';
+import type { Condition } from '../../verdicts/weigh-together.ts';
+import { whenMeasured } from '../../verdicts/when-measured.ts';
+import { whenObserved } from '../../verdicts/when-observed.ts';
+
+/**
+ * That the airflow was verified: the filter was found clean, nothing else was seen that holds the
+ * air back, and the split is not above its target or the static pressure within its limit.
+ */
+export function whenAirflowVerified(facts: Facts): Condition {
+  const bad = seenBad(facts);
+  if (bad !== undefined) return bad;
+  const filter = whenObserved(facts, 'filter_dirty', 'no');
+  const measured = airConditions(facts);
+  const failing = measured.find(({ state }) => state === 'fails');
+  if (failing !== undefined) return failing;
+  const holding = measured.find(({ state }) => state === 'holds');
+  if (filter.state === 'holds' && holding !== undefined) return joined('holds', filter, holding);
+  const open = filter.state === 'holds' ? measured[0] : filter;
+  return open ?? filter;
+}
+
+/** That nothing on record speaks against the airflow: enough for a hint, not for proof. */
+export function whenAirflowNotBad(facts: Facts): Condition {
+  const verified = whenAirflowVerified(facts);
+  return verified.state === 'unknown' ? { ...verified, state: 'holds' } : verified;
+}
+
+const whatHoldsAirBack = [
+  'filter_dirty',
+  'registers_closed',
+  'duct_blocked_or_loose',
+  'indoor_coil_dirty',
+  'blower_wheel_dirty',
+] as const;
+
+function seenBad(facts: Facts): Condition | undefined {
+  return whatHoldsAirBack
+    .map((code) => whenObserved(facts, code, 'no'))
+    .find(({ state }) => state === 'fails');
+}
+
+function airConditions(facts: Facts): Condition[] {
+  const { limitInH2O, basis } = externalStaticLimit(plateOf(facts, 'externalStaticMaxInWc'));
+  const staticWithin = whenMeasured(
+    externalStaticOf(facts),
+    'external static pressure',
+    'below',
+    limitInH2O,
+  );
+  // Many sound systems lie above the usual figure; only the plate's own speaks against one.
+  const isOnlyUsual = staticWithin.state === 'fails' && basis === 'usual';
+  return [
+    whenMeasured(
+      splitAgainstTargetOf(facts),
+      'air split less its target',
+      'below',
+      splitToleranceDegF,
+    ),
+    isOnlyUsual ? { ...staticWithin, state: 'unknown' } : staticWithin,
+  ];
+}
+
+function joined(state: Condition['state'], a: Condition, b: Condition): Condition {
+  return {
+    state,
+    says: `${a.says} ${b.says}`,
+    readingIds: [...a.readingIds, ...b.readingIds],
+    observationIds: [...a.observationIds, ...b.observationIds],
+    readingsDisagree: a.readingsDisagree || b.readingsDisagree,
+  };
+}

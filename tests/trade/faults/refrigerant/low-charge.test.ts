@@ -1,0 +1,210 @@
+import { expect, test } from 'vitest';
+import {
+  currentEvidenceRuleset,
+  evidenceRulesets,
+  exclusionsMissing,
+} from '../../../../src/trade/index.ts';
+import { circuitPlate, circuitReadings, lineSetFt, ounces } from '../../circuit-readings.ts';
+import { makeEvidence, outdoorUnit, type Sign, saw } from '../../make-evidence.ts';
+import { type Row, stands, standsOutdoors } from './stands.ts';
+
+const low = {
+  evaporatingDegF: 30,
+  condensingDegF: 106,
+  superheatDegF: 32,
+  subcoolingDegF: 2,
+  splitDegF: 12,
+};
+const filterClean = saw('filter_dirty', 'no');
+const orifice = { meteringDevice: 'fixed_orifice', targetSubcoolingDegF: undefined } as const;
+
+// 104 oz for 15 ft of line set and 0.6 oz for each foot more: 35 ft ask for 116 oz. 90 % is 104.4 oz.
+const line = lineSetFt(35);
+
+// A valve: 10 F of subcooling on the plate, within 3 F; superheat within 4 to 25 F. A fixed orifice:
+// at 63 F wet bulb and 95 F outdoors a manufacturer's R-22 table has a dash, at 67 F it has 12 F.
+const rows: Row[] = [
+  ['nothing recorded', [], 'unproven', 'nothing recorded'],
+  ['80 oz where 116 are asked for', [ounces(80), line], 'proven', 'proven'],
+  [
+    '103.9 oz cannot be told from 104.4',
+    [ounces(103.9), line],
+    'unproven',
+    'undecided by this method',
+  ],
+  ['115 oz', [ounces(115), line], 'contradicted', 'contradicted'],
+  [
+    'weighed, but the line set never measured',
+    [ounces(80)],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'every reading, airflow and drier cleared',
+    [...circuitReadings(low), filterClean],
+    'proven',
+    'proven',
+  ],
+  ['the same before anybody saw the filter', circuitReadings(low), 'supported', 'supported'],
+  [
+    'the same with a dirty filter: change it first',
+    [...circuitReadings(low), saw('filter_dirty')],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'the same with a drop across the drier',
+    [...circuitReadings({ ...low, drierDropDegF: 9 }), filterClean],
+    'supported',
+    'supported',
+  ],
+  [
+    'the same with ice on the coil',
+    [...circuitReadings(low), filterClean, saw('ice_on_coil_or_line')],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'ice that was melted before',
+    [
+      ...circuitReadings(low),
+      filterClean,
+      saw('ice_on_coil_or_line'),
+      saw('ice_melted_before_measuring'),
+    ],
+    'proven',
+    'proven',
+  ],
+  [
+    'the same at 50 F outdoors, too cold to judge',
+    [...circuitReadings({ ...low, outdoorDegF: 50, condensingDegF: 70 }), filterClean],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'the same by gauges on a compressor that stands still',
+    [...circuitReadings(low), filterClean, saw('compressor_running', 'no')],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'both pressures alike and nobody looked whether it runs',
+    [...circuitReadings({ ...low, evaporatingDegF: 79, condensingDegF: 80 }), filterClean],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'another refrigerant was added',
+    [...circuitReadings(low), filterClean, saw('wrong_refrigerant_marked')],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'nobody recorded the metering device',
+    [...circuitReadings(low), filterClean],
+    'unproven',
+    'undecided by this method',
+    { meteringDevice: undefined, targetSubcoolingDegF: undefined },
+  ],
+  [
+    'an inverter is judged by weight alone',
+    [...circuitReadings(low), filterClean],
+    'unproven',
+    'undecided by this method',
+    { compressorMotor: 'inverter' },
+  ],
+  [
+    'low subcooling alone, the valve still holding its superheat',
+    circuitReadings({ subcoolingDegF: 4 }),
+    'supported',
+    'supported',
+  ],
+  [
+    '5.9 F of subcooling cannot be told from 7 F',
+    circuitReadings({ subcoolingDegF: 5.9 }),
+    'unproven',
+    'undecided by this method',
+  ],
+  ['in order', circuitReadings(), 'contradicted', 'contradicted'],
+  [
+    'low subcooling under a high head is no low charge',
+    circuitReadings({ subcoolingDegF: 4, condensingDegF: 121 }),
+    'unproven',
+    'looked for, no sign found',
+  ],
+  [
+    'a restriction starves the coil at good subcooling',
+    circuitReadings({ ...low, subcoolingDegF: 15 }),
+    'unproven',
+    'leans against',
+  ],
+  [
+    'fixed orifice, superheat 20 F above its target',
+    [...circuitReadings({ ...low, wetBulbDegF: 67 }), filterClean],
+    'proven',
+    'proven',
+    orifice,
+  ],
+  [
+    'fixed orifice on its target',
+    circuitReadings({ wetBulbDegF: 67, superheatDegF: 12 }),
+    'contradicted',
+    'contradicted',
+    orifice,
+  ],
+  [
+    'fixed orifice where no target is published',
+    [...circuitReadings({ ...low, wetBulbDegF: 58 }), filterClean],
+    'supported',
+    'supported',
+    orifice,
+  ],
+];
+test.each(rows)('low charge: %s', (_name, signs, standing, reason, plate) => {
+  expect(standsOutdoors('low_charge', signs, plate)).toEqual([standing, reason]);
+});
+
+test('R-407C is judged on its dew line for superheat and on its bubble line for subcooling', () => {
+  const glide = { refrigerant: 'R-407C' } as const;
+  expect(standsOutdoors('low_charge', circuitReadings(glide), glide)).toEqual([
+    'contradicted',
+    'contradicted',
+  ]);
+});
+
+test('a heat pump must be seen cooling before its charge is judged', () => {
+  const readings = circuitReadings(low).filter(
+    (sign) => !('reading' in sign && sign.reading.point === 'supply_air'),
+  );
+  const heatPump = (signs: Sign[]) =>
+    stands(
+      'low_charge',
+      makeEvidence('heat_pump', circuitPlate, [...readings, filterClean, ...signs]),
+    );
+  expect(heatPump([])[0]).toBe('unproven');
+  expect(heatPump([saw('thermostat_calling_cooling', 'no')])[0]).toBe('unproven');
+  expect(heatPump([saw('thermostat_calling_cooling')])[0]).toBe('supported');
+});
+
+test('nobody adds refrigerant before airflow, ice and leaks were looked at', () => {
+  const bare = outdoorUnit([ounces(80), line], circuitPlate);
+  expect(exclusionsMissing('low_charge', bare)).toHaveLength(4);
+  const done = outdoorUnit(
+    [
+      ...circuitReadings(low),
+      filterClean,
+      saw('ice_on_coil_or_line', 'no'),
+      saw('refrigerant_leak_looked_for'),
+    ],
+    circuitPlate,
+  );
+  expect(exclusionsMissing('low_charge', done)).toEqual([]);
+});
+
+test('the reason has the numbers', () => {
+  const evidence = outdoorUnit([ounces(80), line], circuitPlate);
+  const { criteria } = evidenceRulesets[currentEvidenceRuleset].weigh('low_charge', evidence);
+  expect(criteria.find(({ id }) => id === 'weighed_low')?.detail).toBe(
+    '69.0 % measured by scale, of what nameplate and line set ask for; with what a recovery leaves behind it is low below 90.0 %; this method is good to 0.6 %.',
+  );
+});
