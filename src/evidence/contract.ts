@@ -7,8 +7,6 @@ import {
   gaugeUnitSchema,
   methodCodeSchema,
   observationCodeSchema,
-  partCategorySchema,
-  partOfSystemSchema,
   phaseSchema,
   pointCodeSchema,
   quantitySchema,
@@ -163,21 +161,3 @@ export const findingSchema = z.strictObject({
 });
 
 export const overrideSchema = z.strictObject({ reason: text(1_000) });
-
-export const faultEntrySchema = z.strictObject({
-  code: faultCodeSchema,
-  name: z.string(),
-  explanation: z.string(),
-  partOfSystem: partOfSystemSchema,
-  role: z.enum(['cause', 'symptom']),
-  cautions: z.array(z.string()),
-  remedies: z.array(
-    z.strictObject({
-      task: taskCodeSchema,
-      taskName: z.string(),
-      remedyClass: remedyClassSchema,
-      needs: z.enum(['supported', 'proven']),
-      partCategories: z.array(partCategorySchema),
-    }),
-  ),
-});

@@ -4,14 +4,14 @@ import type { Observation, Reading } from '../platform/database/generated/client
 import { idParam } from '../platform/http/formats.ts';
 import { act, bytes, type Route, read } from '../platform/http/route.ts';
 import { sentFileSchema } from '../platform/http/sent-file.ts';
-import { faultCatalog, gaugeUnitSchema, taskWords } from '../trade/index.ts';
+import { gaugeUnitSchema } from '../trade/index.ts';
 import { visitOf } from '../visits/index.ts';
 import { addFinding } from './add-finding.ts';
 import { addPhoto } from './add-photo.ts';
 import { assessmentRoutes } from './assessment-routes.ts';
+import { catalogRoutes } from './catalog-routes.ts';
 import {
   evidenceAnswerSchema,
-  faultEntrySchema,
   findingSchema,
   newFindingSchema,
   newObservationsSchema,
@@ -38,15 +38,7 @@ import { recordReadings } from './record-readings.ts';
 const onSiteStaff: Access = ['technician', 'owner'];
 
 export const evidenceRoutes: readonly Route[] = [
-  read({
-    operationId: 'listFaults',
-    summary: 'The catalog of faults, with the tasks that mend each and their class',
-    tag: 'evidence',
-    path: '/v1/faults',
-    access: anyStaff,
-    response: z.strictObject({ items: z.array(faultEntrySchema) }),
-    handle: async () => ({ body: { items: faultCatalog.map(toFaultEntry) } }),
-  }),
+  ...catalogRoutes,
   act({
     operationId: 'recordReadings',
     summary: 'Record what the instruments show',
@@ -58,7 +50,12 @@ export const evidenceRoutes: readonly Route[] = [
     body: newReadingsSchema,
     response: z.strictObject({ items: z.array(readingAnswerSchema) }),
     status: 201,
-    problems: ['reading-out-of-range', 'unknown-reference', 'not-allowed-now'],
+    problems: [
+      'reading-out-of-range',
+      'certificate-missing',
+      'unknown-reference',
+      'not-allowed-now',
+    ],
     handle: async (context, { params, body }) => {
       const recorded = await recordReadings(context, params.visitId, body.readings);
       return { body: { items: recorded.map(toReadingAnswer) } };
@@ -166,6 +163,7 @@ export const evidenceRoutes: readonly Route[] = [
     response: findingSchema,
     status: 201,
     problems: [
+      'certificate-missing',
       'fault-does-not-fit-equipment',
       'task-does-not-fit-fault',
       'part-does-not-fit',
@@ -216,24 +214,6 @@ export const evidenceRoutes: readonly Route[] = [
     },
   }),
 ];
-
-function toFaultEntry(fault: (typeof faultCatalog)[number]): z.input<typeof faultEntrySchema> {
-  return {
-    code: fault.code,
-    name: fault.name,
-    explanation: fault.explanation,
-    partOfSystem: fault.partOfSystem,
-    role: fault.role,
-    cautions: [...fault.cautions],
-    remedies: fault.remedies.map((remedy) => ({
-      task: remedy.task,
-      taskName: taskWords[remedy.task].name,
-      remedyClass: remedy.remedyClass,
-      needs: remedy.needs,
-      partCategories: [...remedy.partCategories],
-    })),
-  };
-}
 
 function toReadingAnswer(row: Reading): z.input<typeof readingAnswerSchema> {
   return {

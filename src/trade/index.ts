@@ -1,3 +1,4 @@
+export { callsPerThousand } from './calls-per-thousand.ts';
 export { causeSearch } from './cause-search.ts';
 export { checkNameplate, type NameplateRefusal } from './check-nameplate.ts';
 export { checkReading, type ReadingRefusal, type Shown } from './check-reading.ts';
@@ -35,6 +36,12 @@ export {
   type RemedyClass,
   remedyClassSchema,
 } from './faults/remedy-classes.ts';
+export {
+  type Comparison,
+  comparisonSchema,
+  type EarlierVisit,
+  lastGood,
+} from './last-good.ts';
 export { type Advice, adviceSchema, advise } from './next/advise.ts';
 export { commonPriors, ownTicketsMin, type Priors, priorsFrom } from './next/priors.ts';
 export { type PartFit, partFits } from './part-fits.ts';
@@ -68,14 +75,14 @@ export { type Verdict, verdictSchema } from './verdicts/weigh.ts';
 export type { CheckWords, PointQuantity } from './words/checks/check.ts';
 export { type CheckCode, checkCodeSchema, checkWords } from './words/checks.ts';
 export { type EquipmentKind, equipmentKindSchema } from './words/equipment-kinds.ts';
-export { type MethodCode, methodCodeSchema, methodWords } from './words/methods.ts';
+export { type MethodCode, methodAccuracy, methodCodeSchema, methodWords } from './words/methods.ts';
 export {
   type ObservationCode,
   observationCodeSchema,
   observationWords,
 } from './words/observations.ts';
 export { type Part, type PartCategory, partCategorySchema, partSchema } from './words/parts.ts';
-export { type PointCode, pointCodeSchema, pointWords } from './words/points.ts';
+export { type PointCode, pointCodeSchema, pointRange, pointWords } from './words/points.ts';
 export {
   type GaugeUnit,
   gaugeUnitSchema,
@@ -86,8 +93,8 @@ export {
   unitOfQuantity,
   unitSchema,
   unitsOf,
+  waysToWrite,
   writtenUnitSchema,
-  writtenUnitsOf,
 } from './words/quantities.ts';
 export {
   coveredBy,

@@ -53,6 +53,7 @@ export const access: Record<string, Allowed> = {
   cancelVisit: [dispatcher, owner],
 
   listFaults: [dispatcher, technician, owner],
+  getVocabulary: [dispatcher, technician, owner],
   recordReadings: [technician, owner],
   addPhoto: [technician, owner],
   listPhotos: [dispatcher, technician, owner],
@@ -60,6 +61,7 @@ export const access: Record<string, Allowed> = {
   recordObservations: [technician, owner],
   getEvidence: [dispatcher, technician, owner],
   assessVisit: [dispatcher, technician, owner],
+  getLastGood: [dispatcher, technician, owner],
   assessEvidence: [dispatcher, technician, owner],
   addFinding: [technician, owner],
   listFindings: [dispatcher, technician, owner],

@@ -49,10 +49,9 @@ export function unitsOf(quantity: Quantity): readonly GaugeUnit[] {
   return unitsAccepted[unitOfQuantity[quantity]];
 }
 
-/** Every way to write a unit of this quantity. */
-export function writtenUnitsOf(quantity: Quantity): string[] {
-  const units = unitsOf(quantity);
-  return keysOf(writtenUnits).filter((written) => units.includes(writtenUnits[written]));
+/** Every way to write a unit. */
+export function waysToWrite(unit: GaugeUnit): string[] {
+  return keysOf(writtenUnits).filter((written) => writtenUnits[written] === unit);
 }
 
 /** How a unit is written for people; UCUM codes are for machines. */
