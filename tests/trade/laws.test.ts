@@ -201,6 +201,14 @@ test('another indicative sign for a fault never lowers it while nothing speaks a
     ['closed_registers', saw('registers_closed', 'yes', { at: at(9) })],
     ['restricted_ducts', saw('duct_blocked_or_loose', 'yes', { at: at(9) })],
     ['iced_coil', saw('ice_on_coil_or_line', 'yes', { at: at(9) })],
+    ['low_charge', saw('refrigerant_oil_seen', 'yes', { at: at(9) })],
+    ['overcharge', saw('outdoor_coil_dirty', 'no', { at: at(9) })],
+    ['refrigerant_leak', saw('refrigerant_oil_seen', 'yes', { at: at(9) })],
+    ['liquid_line_restriction', saw('compressor_running', 'yes', { at: at(9) })],
+    ['failed_metering_device', saw('superheat_follows_bulb', 'no', { at: at(9) })],
+    ['loose_sensing_bulb', saw('sensing_bulb_loose', 'yes', { at: at(9) })],
+    ['dirty_outdoor_coil', saw('outdoor_coil_dirty', 'yes', { at: at(9) })],
+    ['wrong_refrigerant', saw('wrong_refrigerant_marked', 'yes', { at: at(9) })],
   ];
   expect(new Set(indicativeSigns.map(([fault]) => fault))).toEqual(
     new Set(faultCodeSchema.options),

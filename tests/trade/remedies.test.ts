@@ -51,6 +51,14 @@ describe('the remedy class comes from the catalog', () => {
     ['failed_outdoor_board', 'replace_outdoor_board', 'replace'],
     ['open_high_pressure_switch', 'trace_pressure_trip', 'diagnose'],
     ['failed_sensor', 'replace_sensor', 'replace'],
+    ['compressor_open_winding', 'replace_compressor', 'replace'],
+    ['compressor_grounded', 'replace_compressor', 'replace'],
+    ['compressor_locked', 'replace_compressor', 'replace'],
+    ['compressor_weak_valves', 'replace_compressor', 'replace'],
+    ['compressor_overload_open', 'trace_overload', 'diagnose'],
+    ['stuck_reversing_valve', 'replace_reversing_valve', 'replace'],
+    ['failed_reversing_valve_coil', 'replace_reversing_valve_coil', 'replace'],
+    ['failed_defrost_control', 'replace_defrost_board', 'replace'],
     ['dirty_filter', 'replace_filter', 'replace'],
     ['dirty_indoor_coil', 'clean_indoor_coil', 'clean'],
     ['dirty_blower_wheel', 'clean_blower_wheel', 'clean'],
@@ -58,6 +66,17 @@ describe('the remedy class comes from the catalog', () => {
     ['restricted_ducts', 'repair_duct', 'repair'],
     ['restricted_ducts', 'advise_duct_work', 'advise'],
     ['iced_coil', 'trace_icing', 'diagnose'],
+    ['low_charge', 'add_refrigerant', 'adjust'],
+    ['low_charge', 'renew_charge', 'adjust'],
+    ['overcharge', 'remove_refrigerant', 'adjust'],
+    ['overcharge', 'renew_charge', 'adjust'],
+    ['refrigerant_leak', 'search_leak', 'diagnose'],
+    ['refrigerant_leak', 'repair_leak', 'repair'],
+    ['liquid_line_restriction', 'replace_filter_drier', 'replace'],
+    ['failed_metering_device', 'replace_metering_device', 'replace'],
+    ['loose_sensing_bulb', 'refasten_sensing_bulb', 'adjust'],
+    ['dirty_outdoor_coil', 'clean_outdoor_coil', 'clean'],
+    ['wrong_refrigerant', 'renew_charge', 'adjust'],
   ] as const;
   test.each(rows)('%s, %s: %s', (fault, task, remedyClass) => {
     expect(remedyFor(fault, task)?.remedyClass).toBe(remedyClass);
@@ -103,6 +122,7 @@ describe('a reset can never be made a repair', () => {
   test('every state that something else brought about is a symptom that says so', () => {
     const symptoms = faultCatalog.filter((fault) => fault.role === 'symptom');
     expect(symptoms.map((fault) => fault.code).sort()).toEqual([
+      'compressor_overload_open',
       'dead_thermostat_batteries',
       'iced_coil',
       'open_control_fuse',

@@ -26,7 +26,7 @@ import { whenSubcoolingNotLow } from './when-subcooling-not-low.ts';
 export const lowCharge = {
   name: 'Low refrigerant charge',
   explanation:
-    'A cooling system carries the heat of the house outdoors by a refrigerant that goes around in a sealed circuit. It is never used up: where some is missing, it has leaked out or was never filled in. With too little of it the house is cooled less and the compressor runs hot.',
+    'A cooling system carries the heat of the house outdoors by a refrigerant that goes around in a sealed circuit. It is never used up: where some is missing, it leaks out somewhere or too little went in at the start. With too little of it the house is cooled less and the compressor runs hot.',
   partOfSystem: 'refrigerant',
   role: 'cause',
   kinds: outdoorKinds,
