@@ -58,10 +58,18 @@ export type Expectations = { readonly [Code in ObservationCode]?: number } & {
   readonly [Code in SignCode]?: { readonly [Class in SignClass<Code>]?: number };
 };
 
+export type Scene = { share: number; on?: 'outdoor' | 'indoor'; expects: Expectations };
+
 export type Fault = FaultWords & {
   /** How many of a thousand no-cooling calls it is behind; common practice, no source. */
   perThousand: number;
   expects: Expectations;
+  /**
+   * Ways the same fault can look, where its signs go together: a float switch that breaks the call
+   * leaves the thermostat lit, one that breaks its supply leaves everything dark. What `expects`
+   * says holds in each; `share` says how often it is that way, `on` on which side of the system alone.
+   */
+  scenes?: readonly Scene[];
   /** The checks whose results together prove it, where it can be proven; else those that show most. */
   settledBy?: readonly CheckCode[];
   rules: {

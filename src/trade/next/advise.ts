@@ -7,7 +7,7 @@ import { checkCodeSchema, checkWords } from '../words/checks.ts';
 import { observationCodeSchema } from '../words/observations.ts';
 import { signCodeSchema } from '../words/signs.ts';
 import { type PlacedClue, placeClue, placeOf } from './clues.ts';
-import { posterior, type Weighted } from './posterior.ts';
+import { faultKey, posterior, type Weighted } from './posterior.ts';
 import type { Priors } from './priors.ts';
 import { type RankedCheck, rankChecks } from './rank-checks.ts';
 import { sayWhy } from './say-why.ts';
@@ -81,10 +81,13 @@ function placeClues(sides: Sides, factsOf: ReadonlyMap<string, Facts>): PlacedCl
 }
 
 function toSuspects(weighted: readonly Weighted[]): Advice['suspects'] {
-  return [...weighted]
-    .sort((a, b) => b.share - a.share)
-    .filter(({ share, suspect }) => share >= suspectShareMin || suspect.fault === 'something_else')
-    .map(({ suspect, share, standing = null }) =>
+  return oneOfEachFault(weighted)
+    .sort((a, b) => b.shareOfFault - a.shareOfFault)
+    .filter(
+      ({ shareOfFault, suspect }) =>
+        shareOfFault >= suspectShareMin || suspect.fault === 'something_else',
+    )
+    .map(({ suspect, shareOfFault: share, standing = null }) =>
       suspect.fault === 'something_else'
         ? { faultCode: null, name: 'Something else', equipmentId: null, share, standing }
         : {
@@ -95,6 +98,10 @@ function toSuspects(weighted: readonly Weighted[]): Advice['suspects'] {
             standing,
           },
     );
+}
+
+function oneOfEachFault(weighted: readonly Weighted[]): Weighted[] {
+  return [...new Map(weighted.map((each) => [faultKey(each.suspect), each])).values()];
 }
 
 function toNextCheck(

@@ -1,11 +1,13 @@
 import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
-import type { Expectations } from '../faults/fault.ts';
+import type { Expectations, Scene } from '../faults/fault.ts';
 import {
   type ObservationCode,
   observationCodeSchema,
   observationWords,
 } from '../words/observations.ts';
 import { type SignCode, signCodeSchema, signWords } from '../words/signs.ts';
+
+const plainly: readonly Scene[] = [{ share: 1, expects: {} }];
 
 /** What a suspect can make likely or unlikely: an observation, or a sign in classes. */
 export type Clue = ObservationCode | SignCode;
@@ -20,16 +22,28 @@ export function usualShares(clue: Clue): readonly number[] {
   return tableOf(clue).usual;
 }
 
-/** How often each outcome is met when this fault is behind the call; they add up to one. */
-export function sharesUnder(fault: FaultCode, clue: Clue): readonly number[] {
-  return tableOf(clue).under.get(fault) ?? usualShares(clue);
+/**
+ * How often each outcome is met when this fault is behind the call and looks as in this scene; they
+ * add up to one.
+ */
+export function sharesUnder(fault: FaultCode, scene: number, clue: Clue): readonly number[] {
+  return tableOf(clue).under.get(sceneKey(fault, scene)) ?? usualShares(clue);
+}
+
+/** The ways a fault can look, of which most have one only. */
+export function scenesOf(fault: FaultCode): readonly Scene[] {
+  return faults[fault].scenes ?? plainly;
+}
+
+function sceneKey(fault: FaultCode, scene: number): string {
+  return `${fault} ${scene}`;
 }
 
 type ClueTable = {
   outcomes: readonly string[];
   usual: readonly number[];
-  /** Only the faults that change it. */
-  under: ReadonlyMap<FaultCode, readonly number[]>;
+  /** Only the scenes of faults that change it. */
+  under: ReadonlyMap<string, readonly number[]>;
 };
 
 /** Nothing is ever quite certain: a share below this would let one slip of a pen rule out a fault. */
@@ -74,11 +88,13 @@ function signTable(code: SignCode): ClueTable {
 
 function underEach(
   sharesOf: (expects: Expectations) => readonly number[] | undefined,
-): Map<FaultCode, readonly number[]> {
-  const under = new Map<FaultCode, readonly number[]>();
+): Map<string, readonly number[]> {
+  const under = new Map<string, readonly number[]>();
   for (const fault of faultCodeSchema.options) {
-    const said = sharesOf(faults[fault].expects);
-    if (said !== undefined) under.set(fault, said);
+    scenesOf(fault).forEach((scene, index) => {
+      const said = sharesOf({ ...scene.expects, ...faults[fault].expects });
+      if (said !== undefined) under.set(sceneKey(fault, index), said);
+    });
   }
   return under;
 }

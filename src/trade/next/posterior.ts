@@ -6,8 +6,16 @@ import { type PlacedClue, placeOf } from './clues.ts';
 import { sharesUnder, usualShares } from './likelihood.ts';
 import type { Suspect } from './suspects.ts';
 
-/** A suspect with how likely it is by now, and how the evidence stands to it. */
-export type Weighted = { suspect: Suspect; share: number; standing: Standing | undefined };
+/**
+ * A suspect with how likely it is by now, and how the evidence stands to its fault. `shareOfFault` is
+ * that of the fault on this machine in all the ways it can look.
+ */
+export type Weighted = {
+  suspect: Suspect;
+  share: number;
+  shareOfFault: number;
+  standing: Standing | undefined;
+};
 
 /** A decisive sign counts a hundred to one: sure as signs go, and still a human being's reading. */
 const decisiveOdds = 100;
@@ -26,15 +34,25 @@ export function posterior(
   isAnyPlacedOnce: boolean,
 ): Weighted[] {
   const shown = clues.filter((each) => each.shown !== undefined);
+  const standings = new Map<string, Standing | undefined>();
   const weighed = suspects.map((suspect) => {
-    const standing = standingOf(suspect, factsOf);
-    let logShare = Math.log(suspect.prior);
+    const key = faultKey(suspect);
+    if (!standings.has(key)) standings.set(key, standingOf(suspect, factsOf));
+    const standing = standings.get(key);
+    let logShare = Math.log(suspect.prior) + logOddsOf(suspect, standing);
     for (const clue of shown) {
       logShare += Math.log(sharesAt(suspect, clue, isAnyPlacedOnce)[clue.shown ?? 0] ?? 1);
     }
-    return { suspect, standing, logShare: logShare + logOddsOf(suspect, standing) };
+    return { suspect, standing, logShare };
   });
-  return withSomethingElse(normalized(weighed));
+  return withSharesOfFaults(withSomethingElse(normalized(weighed)));
+}
+
+/** The same for every way that one fault on one machine can look. */
+export function faultKey(suspect: Suspect): string {
+  return suspect.fault === 'something_else'
+    ? suspect.fault
+    : `${suspect.fault} ${suspect.machine.id}`;
 }
 
 /** The shares of a clue's outcomes under a suspect, given where both sit. */
@@ -46,7 +64,18 @@ export function sharesAt(
   if (suspect.fault === 'something_else') return usualShares(clue);
   const isElsewhere = placeOf(clue) === 'any' && !isAnyPlacedOnce && suspect.side !== side;
   // The breaker of the outdoor unit says nothing of the one indoors.
-  return isElsewhere ? usualShares(clue) : sharesUnder(suspect.fault, clue);
+  return isElsewhere ? usualShares(clue) : sharesUnder(suspect.fault, suspect.scene, clue);
+}
+
+type Scored = Omit<Weighted, 'shareOfFault'>;
+
+function withSharesOfFaults(scored: readonly Scored[]): Weighted[] {
+  const sums = new Map<string, number>();
+  for (const { suspect, share } of scored) {
+    const key = faultKey(suspect);
+    sums.set(key, (sums.get(key) ?? 0) + share);
+  }
+  return scored.map((each) => ({ ...each, shareOfFault: sums.get(faultKey(each.suspect)) ?? 0 }));
 }
 
 function standingOf(suspect: Suspect, factsOf: ReadonlyMap<string, Facts>): Standing | undefined {
@@ -67,7 +96,7 @@ function logOddsOf({ fault }: Suspect, standing: Standing | undefined): number {
 
 function normalized(
   weighed: readonly { suspect: Suspect; standing: Standing | undefined; logShare: number }[],
-): Weighted[] {
+): Scored[] {
   const highest = Math.max(...weighed.map(({ logShare }) => logShare));
   const raw = weighed.map(({ logShare }) => Math.exp(logShare - highest));
   const sum = raw.reduce((total, each) => total + each, 0);
@@ -78,7 +107,7 @@ function normalized(
   }));
 }
 
-function withSomethingElse(shares: readonly Weighted[]): Weighted[] {
+function withSomethingElse(shares: readonly Scored[]): Scored[] {
   const other = shares.find(({ suspect }) => suspect.fault === 'something_else')?.share ?? 0;
   if (other >= somethingElseMin) return [...shares];
   const scale = (1 - somethingElseMin) / (1 - other);

@@ -1,7 +1,7 @@
 import { faults } from '../faults/catalog.ts';
 import type { CheckWords } from '../words/checks/check.ts';
 import { type CheckCode, checkCodeSchema, checkWords } from '../words/checks.ts';
-import { type PlacedClue, signsFrom } from './clues.ts';
+import { type PlacedClue, placeOf, signsFrom } from './clues.ts';
 import { type Clue, usualShares } from './likelihood.ts';
 import { sharesAt, type Weighted } from './posterior.ts';
 import { placesOf, type Side, type Sides } from './sides.ts';
@@ -34,8 +34,8 @@ const careFactor: Record<CheckWords['care'], number> = {
 /** A sign tells of a suspect when it is this many times as frequent with it as without. */
 const tellingRatio = 12;
 
-/** What tells less than this is not worth opening a panel. */
-const valueMinBits = 0.005;
+/** What tells less than this tells nothing. */
+const valueMinBits = 0.0001;
 
 /**
  * The checks not done yet, those first that tell most per careful minute: the expected information
@@ -106,7 +106,8 @@ function openClues(
   return clues.filter(
     (each) =>
       wanted.includes(each.clue) &&
-      (each.side === side || sides.isOneMachine) &&
+      // A check made outdoors may read a thing indoors too; what either side has is meant where asked.
+      (placeOf(each.clue) !== 'any' || each.side === side || sides.isOneMachine) &&
       each.shown === undefined &&
       !each.isSpent,
   );

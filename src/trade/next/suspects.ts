@@ -1,11 +1,12 @@
 import type { Machine } from '../evidence.ts';
 import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
+import { scenesOf } from './likelihood.ts';
 import type { Priors } from './priors.ts';
 import { type Side, type Sides, sidesOf } from './sides.ts';
 
-/** A fault on one machine, or something the catalog does not know. */
+/** A fault on one machine in one of the ways it can look, or something the catalog does not know. */
 export type Suspect =
-  | { fault: FaultCode; machine: Machine; side: Side; prior: number }
+  | { fault: FaultCode; scene: number; machine: Machine; side: Side; prior: number }
   | { fault: 'something_else'; prior: number };
 
 /**
@@ -15,20 +16,32 @@ export type Suspect =
  */
 export function suspectsOf(machines: readonly Machine[], priors: Priors): Suspect[] {
   const sides = sidesOf(machines);
-  const placed = faultCodeSchema.options.flatMap((fault) => {
-    const seats = seatsOf(fault, sides);
-    return seats.map(
-      (seat): Suspect => ({
-        ...seat,
+  const placed = faultCodeSchema.options.flatMap((fault) =>
+    waysOf(fault, sides).map(
+      ({ share, ...way }): Suspect => ({
+        ...way,
         fault,
-        prior: priors.shares[fault] / seats.length,
+        prior: priors.shares[fault] * share,
       }),
-    );
-  });
+    ),
+  );
   return [...placed, { fault: 'something_else', prior: priors.somethingElse }];
 }
 
-function seatsOf(fault: FaultCode, sides: Sides): { machine: Machine; side: Side }[] {
+type Seat = { machine: Machine; side: Side };
+
+/** Every seat and scene of a fault in this system, with shares that add up to one. */
+function waysOf(fault: FaultCode, sides: Sides): (Seat & { scene: number; share: number })[] {
+  const ways = seatsOf(fault, sides).flatMap((seat) =>
+    scenesOf(fault).flatMap(({ share, on }, scene) =>
+      on === undefined || on === seat.side || sides.isOneMachine ? [{ ...seat, scene, share }] : [],
+    ),
+  );
+  const sum = ways.reduce((total, { share }) => total + share, 0);
+  return ways.map((way) => ({ ...way, share: way.share / sum }));
+}
+
+function seatsOf(fault: FaultCode, sides: Sides): Seat[] {
   const { kinds, rules } = faults[fault];
   const places = sides.isOneMachine
     ? [{ side: 'outdoor' as const, machines: [...new Set([...sides.outdoor, ...sides.indoor])] }]

@@ -37,17 +37,35 @@ export const runCapacitorHerm = {
   settledBy: ['measure_capacitor'],
   perThousand: 190,
   expects: {
-    ...everythingRuns,
-    compressor_running: 0.25,
-    compressor_hums: 0.6,
-    compressor_stops_on_overload: 0.5,
     capacitor_herm: { failed: 0.85, weak: 0.13 },
     capacitor_herm_bulged_or_leaking: 0.45,
-    compressor_amps: { none: 0.35, normal: 0.1, high: 0.2, locked: 0.35 },
-    contactor_by_hand_both_start: 0.05,
     compressor_starts_with_test_start_device: 0.8,
+    outdoor_fan_running: 0.95,
+    outdoor_fan_amps: { fine: 0.95 },
     split: { low: 0.95 },
   },
+  scenes: [
+    {
+      share: 0.75,
+      expects: {
+        ...everythingRuns,
+        compressor_running: 0.04,
+        compressor_hums: 0.6,
+        compressor_stops_on_overload: 0.5,
+        compressor_amps: { none: 0.45, normal: 0.03, high: 0.12, locked: 0.4 },
+        contactor_by_hand_both_start: 0.04,
+      },
+    },
+    {
+      share: 0.25,
+      expects: {
+        ...everythingRuns,
+        compressor_stops_on_overload: 0.3,
+        compressor_amps: { none: 0.05, normal: 0.5, high: 0.42 },
+        contactor_by_hand_both_start: 0.5,
+      },
+    },
+  ],
 } as const satisfies Fault;
 
 function compressorWithoutCapacitor(nameplate: Nameplate): string | undefined {

@@ -8,7 +8,7 @@ import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { cautions } from '../cautions.ts';
-import { noCallOutdoors } from '../expectations.ts';
+import { openFloatScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { drainedKinds } from './drained-kinds.ts';
 
@@ -46,7 +46,6 @@ export const failedCondensatePump = {
   settledBy: ['test_condensate_pump'],
   perThousand: 8,
   expects: {
-    ...noCallOutdoors,
     condensate_pump_runs_when_filled: 0.03,
     condensate_pump_volts: { fine: 0.97 },
     drain_pan_full: 0.6,
@@ -55,8 +54,8 @@ export const failedCondensatePump = {
     drain_blockage_drawn_out: 0.02,
     float_switch_raised: 0.8,
     float_switch_passes: { no: 0.93 },
-    indoor_fan_running: 0.75,
   },
+  scenes: openFloatScenes,
 } as const satisfies Fault;
 
 function weighPump(facts: Facts): Weighed[] {

@@ -6,7 +6,7 @@ import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts'
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { cautions } from '../cautions.ts';
-import { noCallOutdoors } from '../expectations.ts';
+import { openFloatScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { drainedKinds } from './drained-kinds.ts';
 
@@ -40,7 +40,6 @@ export const failedFloatSwitch = {
   settledBy: ['measure_float_switch', 'look_at_drain_pan'],
   perThousand: 5,
   expects: {
-    ...noCallOutdoors,
     float_switch_passes: { no: 0.96 },
     float_switch_raised: 0.15,
     float_switch_moves_freely: 0.75,
@@ -48,8 +47,8 @@ export const failedFloatSwitch = {
     drain_pan_dry: 0.85,
     drain_flows_when_tested: 0.97,
     drain_blockage_drawn_out: 0.02,
-    indoor_fan_running: 0.75,
   },
+  scenes: openFloatScenes,
 } as const satisfies Fault;
 
 /** A switch is never a proven cause: its wires and a pan that ran dry since show the same. */

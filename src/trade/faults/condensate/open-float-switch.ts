@@ -7,7 +7,7 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { noCallOutdoors } from '../expectations.ts';
+import { openFloatScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { drainedKinds } from './drained-kinds.ts';
 
@@ -37,14 +37,13 @@ export const openFloatSwitch = {
   settledBy: ['measure_float_switch', 'look_at_drain_pan'],
   perThousand: 15,
   expects: {
-    ...noCallOutdoors,
     float_switch_raised: 0.9,
     float_switch_passes: { no: 0.97 },
     drain_pan_full: 0.2,
     drain_flows_when_tested: 0.95,
     drain_blockage_drawn_out: 0.02,
-    indoor_fan_running: 0.75,
   },
+  scenes: openFloatScenes,
 } as const satisfies Fault;
 
 function weighFloatSwitch(facts: Facts): Weighed[] {

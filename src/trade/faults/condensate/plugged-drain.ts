@@ -1,7 +1,7 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
-import { noCallOutdoors } from '../expectations.ts';
+import { openFloatScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { drainedKinds } from './drained-kinds.ts';
 
@@ -30,7 +30,6 @@ export const pluggedDrain = {
   settledBy: ['look_at_drain_pan', 'test_drain'],
   perThousand: 140,
   expects: {
-    ...noCallOutdoors,
     drain_pan_full: 0.96,
     drain_pan_dry: 0.01,
     float_switch_raised: 0.95,
@@ -38,8 +37,8 @@ export const pluggedDrain = {
     drain_blockage_drawn_out: 0.9,
     float_switch_passes: { no: 0.95 },
     condensate_pump_runs_when_filled: 0.98,
-    indoor_fan_running: 0.75,
   },
+  scenes: openFloatScenes,
 } as const satisfies Fault;
 
 function weighDrain(facts: Facts): Weighed[] {

@@ -9,7 +9,7 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
-import { nothingRunsOutdoors } from '../expectations.ts';
+import { nothingRunsOutdoors, starvedOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { contactorKinds } from '../kinds.ts';
 import { withoutContactor } from './without-contactor.ts';
@@ -42,16 +42,42 @@ export const wornContactor = {
   settledBy: ['measure_contactor_coil', 'measure_contactor_poles'],
   perThousand: 60,
   expects: {
-    ...nothingRunsOutdoors,
-    contactor_pulled_in: 0.45,
-    contactor_contacts_pitted: 0.75,
-    contactor_coil_reads_open: 0.15,
     contactor_coil_volts: { fine: 0.97 },
     outdoor_call_volts: { fine: 0.97 },
-    contactor_drop: { high: 0.45, raised: 0.1 },
-    contactor_by_hand_both_start: 0.6,
     line_volts: { fine: 0.98 },
+    indoor_fan_running: 0.97,
+    thermostat_calling_cooling: 0.98,
   },
+  scenes: [
+    {
+      share: 0.4,
+      expects: {
+        ...nothingRunsOutdoors,
+        contactor_pulled_in: 0.08,
+        contactor_contacts_pitted: 0.4,
+        contactor_coil_reads_open: 0.4,
+        contactor_by_hand_both_start: 0.93,
+      },
+    },
+    {
+      share: 0.25,
+      expects: {
+        ...nothingRunsOutdoors,
+        contactor_pulled_in: 0.97,
+        contactor_contacts_pitted: 0.95,
+        contactor_drop: { high: 0.95 },
+        contactor_by_hand_both_start: 0.2,
+      },
+    },
+    {
+      share: 0.35,
+      expects: {
+        ...starvedOutdoors,
+        contactor_contacts_pitted: 0.95,
+        contactor_drop: { high: 0.8, raised: 0.17 },
+      },
+    },
+  ],
 } as const satisfies Fault;
 
 function weighContactor(facts: Facts): Weighed[] {

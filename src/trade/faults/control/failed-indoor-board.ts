@@ -10,7 +10,7 @@ import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { pointWords } from '../../words/points.ts';
 import { cautions } from '../cautions.ts';
-import { everythingRuns } from '../expectations.ts';
+import { everythingRuns, noCallOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { boardKinds } from '../kinds.ts';
 import { whenFed } from './when-fed.ts';
@@ -60,28 +60,45 @@ export const failedIndoorBoard = {
   ],
   perThousand: 10,
   expects: {
-    ...everythingRuns,
-    indoor_fan_running: 0.04,
-    outdoor_fan_running: 0.7,
-    compressor_running: 0.65,
-    contactor_pulled_in: 0.7,
-    contactor_coil_volts: { fine: 0.72 },
-    outdoor_call_volts: { fine: 0.72 },
-    compressor_amps: { none: 0.33 },
-    outdoor_fan_amps: { none: 0.28 },
-    blower_amps: { none: 0.96 },
-    blower_volts: { none: 0.95 },
+    thermostat_calling_cooling: 0.98,
     control_volts: { fine: 0.98 },
+    transformer_secondary_volts: { fine: 0.98 },
+    thermostat_supply_volts: { fine: 0.97 },
+    thermostat_call_volts: { fine: 0.97 },
     board_call_volts: { fine: 0.97 },
     board_fan_call_volts: { fine: 0.97 },
     board_burnt: 0.35,
-    blower_called_and_fed: 0.04,
-    blower_module_test_runs_motor: 0.95,
     blower_wheel_turns_freely: 0.98,
-    ice_on_coil_or_line: 0.3,
-    suction: { low: 0.75 },
-    split: { low: 0.6 },
+    line_volts: { fine: 0.98 },
   },
+  scenes: [
+    {
+      share: 0.5,
+      expects: {
+        ...everythingRuns,
+        indoor_fan_running: 0.03,
+        blower_amps: { none: 0.97 },
+        blower_volts: { none: 0.96 },
+        blower_called_and_fed: 0.04,
+        blower_module_test_runs_motor: 0.95,
+        ice_on_coil_or_line: 0.3,
+        suction: { low: 0.75 },
+        split: { low: 0.6 },
+      },
+    },
+    { share: 0.2, expects: { ...noCallOutdoors, indoor_fan_running: 0.95 } },
+    {
+      share: 0.3,
+      expects: {
+        ...noCallOutdoors,
+        indoor_fan_running: 0.03,
+        blower_amps: { none: 0.97 },
+        blower_volts: { none: 0.96 },
+        blower_called_and_fed: 0.04,
+        blower_module_test_runs_motor: 0.95,
+      },
+    },
+  ],
 } as const satisfies Fault;
 
 function weighBoard(facts: Facts): Weighed[] {

@@ -8,7 +8,7 @@ import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { cautions } from '../cautions.ts';
-import { nothingRunsOutdoors } from '../expectations.ts';
+import { deadMachineScenes, starvedOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
 import { weighDrop } from './weigh-drop.ts';
@@ -48,23 +48,20 @@ export const burntLineConnection = {
   ],
   perThousand: 10,
   expects: {
-    ...nothingRunsOutdoors,
-    outdoor_fan_running: 0.25,
-    compressor_running: 0.2,
-    compressor_hums: 0.12,
-    compressor_stops_on_overload: 0.1,
-    compressor_amps: { none: 0.7, normal: 0.1 },
-    outdoor_fan_amps: { none: 0.7, fine: 0.25 },
-    outdoor_fan_volts: { none: 0.65 },
     line_connection_burnt: 0.96,
     connection_drop: { high: 0.95 },
-    line_volts: { none: 0.5, low: 0.3 },
-    disconnect_volts: { none: 0.12, low: 0.05 },
-    breaker_found_tripped: 0.12,
+    disconnect_volts: { none: 0.08, low: 0.05 },
+    breaker_found_tripped: 0.1,
     breaker_hot_or_buzzing: 0.08,
-    contactor_by_hand_both_start: 0.25,
-    split: { low: 0.92 },
   },
+  scenes: [
+    ...deadMachineScenes,
+    {
+      share: 0.8,
+      on: 'outdoor',
+      expects: { ...starvedOutdoors, line_volts: { low: 0.5, fine: 0.48 } },
+    },
+  ],
 } as const satisfies Fault;
 
 function weighConnection(facts: Facts): Weighed[] {

@@ -8,9 +8,9 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
+import { deadMachineScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
-import { machineDead } from './machine-dead.ts';
 import { weighPassage } from './weigh-passage.ts';
 
 export const openDisconnectFuse = {
@@ -51,12 +51,12 @@ export const openDisconnectFuse = {
   settledBy: ['test_disconnect_fuses'],
   perThousand: 10,
   expects: {
-    ...machineDead,
     disconnect_fuse_reads_open: 0.98,
     disconnect_volts: { fine: 0.98 },
     // With one fuse left a meter finds what comes back through the motors.
     line_volts: { none: 0.85, low: 0.12 },
   },
+  scenes: deadMachineScenes,
 } as const satisfies Fault;
 
 function weighFuse(facts: Facts): Weighed[] {

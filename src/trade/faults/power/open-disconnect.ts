@@ -2,9 +2,9 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
+import { deadMachineScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
-import { machineDead } from './machine-dead.ts';
 import { weighPassage } from './weigh-passage.ts';
 
 export const openDisconnect = {
@@ -33,10 +33,10 @@ export const openDisconnect = {
   settledBy: ['look_at_disconnect'],
   perThousand: 10,
   expects: {
-    ...machineDead,
     disconnect_found_open: 0.98,
     disconnect_volts: { fine: 0.98 },
   },
+  scenes: deadMachineScenes,
 } as const satisfies Fault;
 
 function weighDisconnect(facts: Facts): Weighed[] {

@@ -6,9 +6,9 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
+import { deadMachineScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
-import { machineDead } from './machine-dead.ts';
 
 export const trippedBreaker = {
   name: 'Tripped breaker',
@@ -39,12 +39,12 @@ export const trippedBreaker = {
   settledBy: ['look_at_breaker', 'test_breaker_under_load'],
   perThousand: 60,
   expects: {
-    ...machineDead,
     breaker_found_tripped: 0.98,
     disconnect_volts: { none: 0.97 },
     breaker_holds_under_load: 0.97,
     breaker_trips_again: 0.02,
   },
+  scenes: deadMachineScenes,
 } as const satisfies Fault;
 
 function weighBreaker(facts: Facts): Weighed[] {

@@ -9,9 +9,9 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { cautions } from '../cautions.ts';
+import { deadMachineScenes, everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { fedKinds } from '../kinds.ts';
-import { machineDead } from './machine-dead.ts';
 import { weighDrop } from './weigh-drop.ts';
 
 /** What trips a breaker may always lie behind it: no sign for this fault is ever decisive. */
@@ -46,22 +46,25 @@ export const weakBreaker = {
   settledBy: ['test_breaker_under_load', 'measure_compressor_amps'],
   perThousand: 8,
   expects: {
-    ...machineDead,
-    outdoor_fan_running: 0.15,
-    compressor_running: 0.15,
-    compressor_amps: { none: 0.7, normal: 0.28 },
-    outdoor_fan_amps: { none: 0.7, fine: 0.28 },
-    outdoor_fan_volts: { none: 0.8 },
-    split: { low: 0.9 },
-    breaker_found_tripped: 0.85,
     breaker_hot_or_buzzing: 0.6,
-    breaker_holds_under_load: 0.25,
     breaker_trips_again: 0.6,
     breaker_drop: { high: 0.9 },
-    line_volts: { none: 0.8, low: 0.03 },
-    disconnect_volts: { none: 0.8, low: 0.03 },
-    contactor_by_hand_both_start: 0.2,
   },
+  scenes: [
+    ...deadMachineScenes.map((scene) => ({
+      ...scene,
+      expects: {
+        ...scene.expects,
+        breaker_found_tripped: 0.97,
+        disconnect_volts: { none: 0.97 },
+        breaker_holds_under_load: 0.2,
+      },
+    })),
+    {
+      share: 0.2,
+      expects: { ...everythingRuns, breaker_found_tripped: 0.1, breaker_holds_under_load: 0.4 },
+    },
+  ],
 } as const satisfies Fault;
 
 function weighWeakBreaker(facts: Facts): Weighed[] {
