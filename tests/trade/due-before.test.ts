@@ -18,6 +18,7 @@ const traced: {
   { fault: 'tripped_breaker', on: outdoorUnit, look: 'breaker_trip_cause_looked_for' },
   { fault: 'open_control_fuse', on: airHandler, look: 'control_short_looked_for' },
   { fault: 'open_high_pressure_switch', on: outdoorUnit, look: 'pressure_trip_cause_looked_for' },
+  { fault: 'compressor_overload_open', on: outdoorUnit, look: 'overload_cause_looked_for' },
 ];
 
 test('the catalog traces the causes of these faults and of no others', () => {

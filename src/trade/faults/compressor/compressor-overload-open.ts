@@ -27,7 +27,7 @@ export const compressorOverloadOpen = {
   notTheCause: 'The open overload is not the cause: something overheats the compressor.',
   causeSearch: {
     lookFor:
-      'Let it cool, then look for what overheats it: low voltage, a weak run capacitor, a dirty outdoor coil, an outdoor fan that stands, a low charge, a locked rotor.',
+      'Look for what overheats it, and let it cool first: low voltage, a weak run capacitor, a dirty outdoor coil, an outdoor fan that stands, a low charge, a locked rotor.',
     recordedBy: [{ observation: 'overload_cause_looked_for', answers: ['yes'] }],
   },
   kinds: contactorKinds,
