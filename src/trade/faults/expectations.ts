@@ -59,7 +59,7 @@ export const starvedOutdoors = {
   compressor_running: 0.15,
   compressor_hums: 0.55,
   compressor_stops_on_overload: 0.55,
-  compressor_amps: { none: 0.35, normal: 0.1, high: 0.2, locked: 0.35 },
+  compressor_amps: { none: 0.3, normal: 0.25, high: 0.25, locked: 0.2 },
   outdoor_fan_running: 0.7,
   outdoor_fan_hums: 0.12,
   contactor_by_hand_both_start: 0.15,

@@ -1,3 +1,4 @@
+import type { LookedAt } from '../facts/looked-at.ts';
 import { faults } from '../faults/catalog.ts';
 import type { CheckWords } from '../words/checks/check.ts';
 import { type CheckCode, checkCodeSchema, checkWords } from '../words/checks.ts';
@@ -34,9 +35,6 @@ const careFactor: Record<CheckWords['care'], number> = {
 /** A sign tells of a suspect when it is this many times as frequent with it as without. */
 const tellingRatio = 12;
 
-/** What tells less than this tells nothing. */
-const valueMinBits = 0.0001;
-
 /**
  * The checks not done yet, those first that tell most per careful minute: the expected information
  * about the suspects plus the chance to settle one of them.
@@ -53,7 +51,6 @@ export function rankChecks(
   const left = new Map(weighted.map((each) => [each, leftToProve(each, openChecks)]));
   return openChecks
     .map((each) => rank(each, weighted, left, sides.isOneMachine))
-    .filter(({ informationBits, settlesShare }) => informationBits + settlesShare > valueMinBits)
     .sort((a, b) => b.perMinute - a.perMinute || byText(a.code, b.code));
 }
 
@@ -65,11 +62,21 @@ type Prospect = {
   left: ReadonlyMap<Weighted, readonly CheckCode[]>;
 };
 
-/** The checks of its proof that a suspect still lacks. */
+/** What a suspect still lacks: the checks of its proof, and those due before it may be blamed. */
 function leftToProve({ suspect }: Weighted, openChecks: readonly OpenCheck[]): CheckCode[] {
   if (suspect.fault === 'something_else') return [];
-  const { settledBy = [] } = faults[suspect.fault];
-  return settledBy.filter((code) => openChecks.some((each) => each.code === code));
+  const { settledBy = [], exclusions } = faults[suspect.fault];
+  const excluding = exclusions.flatMap(({ doneWhen }) => doneWhen.slice(0, 1));
+  return openChecks
+    .map(({ code }) => code)
+    .filter((code) => settledBy.includes(code) || excluding.some((sign) => records(code, sign)));
+}
+
+function records(code: CheckCode, sign: LookedAt): boolean {
+  const { observations, readings } = checkWords[code];
+  return 'observation' in sign
+    ? observations.includes(sign.observation)
+    : readings.includes(`${sign.point}.${sign.quantity}`);
 }
 
 function rank(

@@ -57,6 +57,7 @@ export const failedIndoorBoard = {
     'follow_cooling_call',
     'measure_control_supply',
     'pull_control_fuse',
+    'measure_line_voltage',
   ],
   perThousand: 10,
   expects: {
