@@ -77,7 +77,7 @@ describe('laws of the charge', () => {
           expect(isMet(after, 'low_charge', id)).toBe(false);
         }
       }),
-      { numRuns: 1000 },
+      { numRuns: 400 },
     );
   });
 
@@ -98,7 +98,7 @@ describe('laws of the charge', () => {
           Math.max(strength[before], strength.unproven),
         );
       }),
-      { numRuns: 1000 },
+      { numRuns: 400 },
     );
   });
 
@@ -114,7 +114,7 @@ describe('laws of the charge', () => {
         );
         expect(found.length).toBeLessThan(2);
       }),
-      { numRuns: 1000 },
+      { numRuns: 400 },
     );
   });
 
@@ -127,7 +127,7 @@ describe('laws of the charge', () => {
         );
         for (const fault of charges) expect(weigh(fault, evidence).standing).toBe('unproven');
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 
@@ -140,7 +140,7 @@ describe('laws of the charge', () => {
         );
         for (const fault of charges) expect(weigh(fault, evidence).standing).toBe('unproven');
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 
@@ -160,7 +160,7 @@ describe('laws of the charge', () => {
           expect(weigh(fault, at(altitudeFt)).standing).toBe(weigh(fault, at(0)).standing);
         }
       }),
-      { numRuns: 500 },
+      { numRuns: 200 },
     );
     expect(atmospherePsia(7_000)).toBeLessThan(atmospherePsia(0));
   });

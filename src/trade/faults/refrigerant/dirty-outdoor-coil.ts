@@ -62,11 +62,22 @@ function weighOutdoorCoil(facts: Facts): Weighed[] {
       whenMattedOnPhoto(facts),
       [whenState(head, ['high'], ['low', 'fine']), whenCompressorPumps(facts)],
     ),
+    // Water cools a clean coil too, so the fall alone is only a hint.
+    weighTogether(
+      {
+        id: 'pressure_fell_when_dirt_cleared',
+        statement: 'The outdoor coil was seen dirty, and with it clear the head pressure fell.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      whenObserved(facts, 'outdoor_coil_cleared_pressure_fell'),
+      [whenObserved(facts, 'outdoor_coil_dirty')],
+    ),
     weighObservation(facts, {
       id: 'pressure_fell_when_cleared',
       direction: 'for',
       code: 'outdoor_coil_cleared_pressure_fell',
-      weight: 'decisive',
+      weight: 'indicative',
     }),
     weighObservation(facts, {
       id: 'coil_dirty',

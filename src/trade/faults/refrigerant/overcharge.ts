@@ -168,16 +168,17 @@ function notOverByChargeTest(facts: Facts): Weighed {
     {
       id: 'charge_test_not_over',
       statement: isFixed
-        ? 'The superheat is not below its target.'
+        ? 'The superheat is not below its target and the subcooling is not high.'
         : 'The subcooling is not above its target.',
       direction: 'against',
       weight: 'decisive',
     },
     {
       keys: [
-        isFixed
-          ? whenMeasured(superheat.settled, superheat.what, 'above', superheat.band?.lowDegF)
-          : whenMeasured(subcooling.settled, subcooling.what, 'below', subcooling.band?.highDegF),
+        whenMeasured(subcooling.settled, subcooling.what, 'below', subcooling.band?.highDegF),
+        ...(isFixed
+          ? [whenMeasured(superheat.settled, superheat.what, 'above', superheat.band?.lowDegF)]
+          : []),
       ],
       others: [],
       agreeingMin: 1,

@@ -31,7 +31,14 @@ const rows: Row[] = [
     'unproven',
     'signs disagree',
   ],
-  ['the pressure fell when it was cleared', [saw(fell)], 'proven', 'proven'],
+  ['seen dirty, and the pressure fell when cleared', [saw(dirty), saw(fell)], 'proven', 'proven'],
+  ['the pressure fell when rinsed: water cools any coil', [saw(fell)], 'supported', 'supported'],
+  [
+    'seen clean, and the pressure fell when rinsed',
+    [saw(dirty, 'no'), saw(fell)],
+    'unproven',
+    'signs disagree',
+  ],
   ['it did not fall', [saw(fell, 'no'), saw(dirty)], 'contradicted', 'contradicted'],
   ['the pattern while the fan runs', [...circuitReadings(hot), fanRuns], 'supported', 'supported'],
   [

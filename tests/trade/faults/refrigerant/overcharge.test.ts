@@ -60,6 +60,13 @@ const rows: Row[] = [
     orifice,
   ],
   [
+    'fixed orifice, superheat high and subcooling high too: something holds the liquid back',
+    circuitReadings({ wetBulbDegF: 67, superheatDegF: 24, subcoolingDegF: 24 }),
+    'unproven',
+    'looked for, no sign found',
+    orifice,
+  ],
+  [
     'fixed orifice on its target',
     circuitReadings({ wetBulbDegF: 67, superheatDegF: 12 }),
     'contradicted',
