@@ -1,20 +1,24 @@
 import { externalStaticLimit } from '../../air/external-static.ts';
 import { splitToleranceDegF } from '../../air/judge-temperature-split.ts';
+import { nominalAirflowCfm } from '../../air/nominal-capacity.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { externalStaticOf, splitAgainstTargetOf } from '../../facts/air-state.ts';
+import { airflowOf } from '../../facts/airflow.ts';
 import { plateOf } from '../../facts/plate-of.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { whenFilterPasses } from '../airflow/air-conditions.ts';
 
 /**
- * That the airflow was verified: the filter was found clean, nothing else was seen that holds the
- * air back, and the split is not above its target or the static pressure within its limit.
+ * That the airflow was verified: the filter lets the air pass, nothing else was seen that holds it
+ * back, and the split is not above its target, the static pressure within its limit, or the air
+ * measured as enough.
  */
 export function whenAirflowVerified(facts: Facts): Condition {
   const bad = seenBad(facts);
   if (bad !== undefined) return bad;
-  const filter = whenObserved(facts, 'filter_dirty', 'no');
+  const filter = whenFilterPasses(facts);
   const measured = airConditions(facts);
   const failing = measured.find(({ state }) => state === 'fails');
   if (failing !== undefined) return failing;
@@ -62,7 +66,15 @@ function airConditions(facts: Facts): Condition[] {
       splitToleranceDegF,
     ),
     isOnlyUsual ? { ...staticWithin, state: 'unknown' } : staticWithin,
+    whenAirMeasuredEnough(facts),
   ];
+}
+
+/** By a hood or from a heating rise: at least the low end of what the tons ask for. */
+function whenAirMeasuredEnough(facts: Facts): Condition {
+  const tons = plateOf(facts, 'tons');
+  const leastCfm = tons === undefined ? undefined : nominalAirflowCfm(tons).low;
+  return whenMeasured(airflowOf(facts), 'air through the machine', 'above', leastCfm);
 }
 
 function joined(state: Condition['state'], a: Condition, b: Condition): Condition {

@@ -3,9 +3,10 @@ import {
   currentEvidenceRuleset,
   evidenceRulesets,
   exclusionsMissing,
+  type PointCode,
 } from '../../../../src/trade/index.ts';
 import { circuitPlate, circuitReadings, lineSetFt, ounces } from '../../circuit-readings.ts';
-import { makeEvidence, outdoorUnit, type Sign, saw } from '../../make-evidence.ts';
+import { degF, makeEvidence, outdoorUnit, type Sign, saw } from '../../make-evidence.ts';
 import { type Row, stands, standsOutdoors } from './stands.ts';
 
 const low = {
@@ -16,6 +17,11 @@ const low = {
   splitDegF: 12,
 };
 const filterClean = saw('filter_dirty', 'no');
+const inches = (point: PointCode, value: number): Sign =>
+  degF(point, value, { quantity: 'static_pressure', unit: "[in_i'H2O]", method: 'manometer' });
+const cfm = (value: number): Sign =>
+  degF('supply_air', value, { quantity: 'airflow', unit: '[cft_i]/min', method: 'flow_hood' });
+
 const orifice = { meteringDevice: 'fixed_orifice', targetSubcoolingDegF: undefined } as const;
 
 // 104 oz for 15 ft of line set and 0.6 oz for each foot more: 35 ft ask for 116 oz. 90 % is 104.4 oz.
@@ -46,6 +52,49 @@ const rows: Row[] = [
     'proven',
   ],
   ['the same before anybody saw the filter', circuitReadings(low), 'supported', 'supported'],
+  [
+    'the same with the filter measured instead of seen',
+    [...circuitReadings(low), inches('filter_drop', 0.08)],
+    'proven',
+    'proven',
+  ],
+  [
+    'the same with the air above its target split: too little passes',
+    [...circuitReadings({ ...low, splitDegF: 26 }), filterClean],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'without a split, by the static pressure within the plate',
+    [
+      ...withoutSupply(circuitReadings(low)),
+      filterClean,
+      inches('return_static', -0.15),
+      inches('supply_static', 0.2),
+    ],
+    'proven',
+    'proven',
+    { externalStaticMaxInWc: 0.5 },
+  ],
+  [
+    'without a split, by a static pressure above the plate',
+    [
+      ...withoutSupply(circuitReadings(low)),
+      filterClean,
+      inches('return_static', -0.4),
+      inches('supply_static', 0.4),
+    ],
+    'unproven',
+    'undecided by this method',
+    { externalStaticMaxInWc: 0.5 },
+  ],
+  [
+    'without a split, by 1,250 CFM through a machine of 3 tons',
+    [...withoutSupply(circuitReadings(low)), filterClean, cfm(1_250)],
+    'proven',
+    'proven',
+    { tons: 3 },
+  ],
   [
     'the same with a dirty filter: change it first',
     [...circuitReadings(low), saw('filter_dirty')],
@@ -173,9 +222,7 @@ test('R-407C is judged on its dew line for superheat and on its bubble line for 
 });
 
 test('a heat pump must be seen cooling before its charge is judged', () => {
-  const readings = circuitReadings(low).filter(
-    (sign) => !('reading' in sign && sign.reading.point === 'supply_air'),
-  );
+  const readings = withoutSupply(circuitReadings(low));
   const heatPump = (signs: Sign[]) =>
     stands(
       'low_charge',
@@ -208,3 +255,7 @@ test('the reason has the numbers', () => {
     '69.0 % measured by scale, of what nameplate and line set ask for; with what a recovery leaves behind it is low below 90.0 %; this method is good to 0.6 %.',
   );
 });
+
+function withoutSupply(signs: readonly Sign[]): Sign[] {
+  return signs.filter((sign) => !('reading' in sign && sign.reading.point === 'supply_air'));
+}
