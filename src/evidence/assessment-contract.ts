@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import {
   adviceSchema,
+  comparisonSchema,
   evidenceRulesetVersionSchema,
   systemEvidenceSchema,
   verdictSchema,
@@ -60,4 +61,9 @@ export const evidenceAssessmentSchema = z.strictObject({
 
 export const visitAssessmentSchema = z.strictObject({
   systems: z.array(evidenceAssessmentSchema.extend({ systemId: z.uuid(), systemName: z.string() })),
+});
+
+export const lastGoodSchema = z.strictObject({
+  equipmentId: z.uuid(),
+  comparisons: z.array(comparisonSchema),
 });

@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import { anyStaff } from '../platform/access/actor.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { compute, type Route, read } from '../platform/http/route.ts';
@@ -7,8 +8,10 @@ import {
   assessmentQuerySchema,
   evidenceAssessmentSchema,
   evidenceToAssessSchema,
+  lastGoodSchema,
   visitAssessmentSchema,
 } from './assessment-contract.ts';
+import { compareWithLast } from './compare-with-last.ts';
 
 export const assessmentRoutes: readonly Route[] = [
   read({
@@ -26,6 +29,22 @@ export const assessmentRoutes: readonly Route[] = [
     response: visitAssessmentSchema,
     handle: async (context, { params, query }) => ({
       body: await assessVisit(context, params.visitId, query),
+    }),
+  }),
+  read({
+    operationId: 'getLastGood',
+    summary: 'What was measured on a machine today beside the last time it was measured',
+    description:
+      'Each figure beside the latest earlier visit that has it, as the work left it there or ' +
+      'else as it was found, and whether it changed by more than the methods are good to.',
+    tag: 'evidence',
+    path: '/v1/visits/:visitId/last-good',
+    access: anyStaff,
+    params: idParam('visitId'),
+    query: z.strictObject({ equipmentId: z.uuid() }),
+    response: lastGoodSchema,
+    handle: async (context, { params, query }) => ({
+      body: await compareWithLast(context, params.visitId, query.equipmentId),
     }),
   }),
   compute({

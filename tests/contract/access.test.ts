@@ -177,6 +177,7 @@ describe('a technician', () => {
       `/v1/visits/${id}/evidence`,
       `/v1/visits/${id}/findings`,
       `/v1/visits/${id}/assessment?equipmentId=${job.outdoorId}`,
+      `/v1/visits/${id}/last-good?equipmentId=${job.outdoorId}`,
     ];
     const acts: [string, object][] = [
       ['finish', { ticketIs: 'work_complete' }],
