@@ -6,6 +6,7 @@ import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { whenCoilPasses, whenFilterPasses } from './air-conditions.ts';
 import { ductedKinds } from './ducted-kinds.ts';
@@ -44,19 +45,29 @@ export const restrictedDucts = {
     { task: 'advise_duct_work', remedyClass: 'advise', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighDucts },
+  settledBy: ['look_at_ducts', 'measure_static_pressure'],
   perThousand: 4,
   expects: {
-    ...tooLittleAir,
     duct_blocked_or_loose: 0.95,
-    external_static: { high: 0.65 },
-    // A loose duct takes nothing from the coil: its air is in order and lost on the way.
-    split: { high: 0.4, fine: 0.45 },
-    suction: { low: 0.4, fine: 0.55 },
-    superheat: { low: 0.35, fine: 0.6 },
     filter_drop: { high: 0.04 },
     indoor_coil_drop: { high: 0.03 },
-    ice_on_coil_or_line: 0.1,
   },
+  scenes: [
+    // Crushed, blocked or too small, it holds the air back.
+    { share: 0.55, expects: { ...tooLittleAir, external_static: { high: 0.9 } } },
+    // Come loose, it takes nothing from the machine: its cold air is lost on the way.
+    {
+      share: 0.45,
+      expects: {
+        ...everythingRuns,
+        split: { fine: 0.85 },
+        external_static: { high: 0.08 },
+        suction: { fine: 0.9 },
+        superheat: { fine: 0.9 },
+        subcooling: { fine: 0.9 },
+      },
+    },
+  ],
 } as const satisfies Fault;
 
 function weighDucts(facts: Facts): Weighed[] {
