@@ -358,7 +358,7 @@ describe('an observation with a photo', () => {
     expectStatus(await observe(fresh, await addPhoto(service, fresh, 'a leaking can')), 201);
     const path = `/v1/visits/${fresh.visitId}/assessment?equipmentId=${fresh.outdoorId}`;
     const { body } = expectStatus(await service.as('technician').get(path), 200);
-    expect(body.verdicts).toContainEqual(
+    expect(body.systems[0].machines[0].verdicts).toContainEqual(
       expect.objectContaining({ faultCode: 'run_capacitor_herm', standing: 'proven' }),
     );
   });
