@@ -1,17 +1,16 @@
 import { z } from 'zod';
-import { admitEvidence, type Facts } from '../facts/admit-evidence.ts';
+import { admitEvidence } from '../facts/admit-evidence.ts';
 import { faultCodeSchema, faults } from '../faults/catalog.ts';
 import { evidenceOfMachines, type SystemEvidence } from '../system-evidence.ts';
 import { standingSchema } from '../verdicts/verdict.ts';
 import { checkCodeSchema, checkWords } from '../words/checks.ts';
 import { observationCodeSchema } from '../words/observations.ts';
-import { signCodeSchema } from '../words/signs.ts';
-import { type PlacedClue, placeClue, placeOf } from './clues.ts';
+import { placeClues } from './clues.ts';
 import { faultKey, posterior, type Weighted } from './posterior.ts';
 import type { Priors } from './priors.ts';
 import { type RankedCheck, rankChecks } from './rank-checks.ts';
 import { sayWhy } from './say-why.ts';
-import { placesOf, type Sides, sidesOf } from './sides.ts';
+import { type Sides, sidesOf } from './sides.ts';
 import { suspectsOf } from './suspects.ts';
 
 /** One thing that may be behind the call. */
@@ -60,29 +59,24 @@ export function advise(system: SystemEvidence, priors: Priors): Advice {
   const clues = placeClues(sides, factsOf);
   const suspects = suspectsOf(system.machines, priors);
   const weighted = posterior(suspects, clues, factsOf, sides.isOneMachine);
+  const likeliest = likeliestFirst(weighted);
   return {
-    suspects: toSuspects(weighted),
+    suspects: toSuspects(likeliest),
     nextChecks: rankChecks(weighted, clues, sides).map((each) =>
-      toNextCheck(each, weighted, sides),
+      toNextCheck(each, likeliest, sides),
     ),
     priors: { basis: priors.basis, ticketCount: priors.ticketCount },
   };
 }
 
-function placeClues(sides: Sides, factsOf: ReadonlyMap<string, Facts>): PlacedClue[] {
-  return [...observationCodeSchema.options, ...signCodeSchema.options].flatMap((clue) =>
-    placesOf(placeOf(clue), sides).map((side) => {
-      const machines = sides.isOneMachine
-        ? [...new Set([...sides.outdoor, ...sides.indoor])]
-        : sides[side];
-      return placeClue(clue, side, machines, factsOf);
-    }),
-  );
+/** Each fault of each machine once, in whatever way it looks. */
+function likeliestFirst(weighted: readonly Weighted[]): Weighted[] {
+  const once = new Map(weighted.map((each) => [faultKey(each.suspect), each]));
+  return [...once.values()].sort((a, b) => b.shareOfFault - a.shareOfFault);
 }
 
-function toSuspects(weighted: readonly Weighted[]): Advice['suspects'] {
-  return oneOfEachFault(weighted)
-    .sort((a, b) => b.shareOfFault - a.shareOfFault)
+function toSuspects(likeliest: readonly Weighted[]): Advice['suspects'] {
+  return likeliest
     .filter(
       ({ shareOfFault, suspect }) =>
         shareOfFault >= suspectShareMin || suspect.fault === 'something_else',
@@ -100,13 +94,9 @@ function toSuspects(weighted: readonly Weighted[]): Advice['suspects'] {
     );
 }
 
-function oneOfEachFault(weighted: readonly Weighted[]): Weighted[] {
-  return [...new Map(weighted.map((each) => [faultKey(each.suspect), each])).values()];
-}
-
 function toNextCheck(
   ranked: RankedCheck,
-  weighted: readonly Weighted[],
+  likeliest: readonly Weighted[],
   sides: Sides,
 ): Advice['nextChecks'][number] {
   const { ask, minutes, care, observations, readings } = checkWords[ranked.code];
@@ -117,7 +107,7 @@ function toNextCheck(
     minutes,
     care,
     needsCertificate: care === 'gauges',
-    reason: sayWhy(ranked, weighted),
+    reason: sayWhy(ranked, likeliest),
     informationBits: ranked.informationBits,
     observations: [...observations],
     readings: [...readings],

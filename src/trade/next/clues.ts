@@ -1,11 +1,10 @@
-import type { Machine, Reading } from '../evidence.ts';
+import type { Machine } from '../evidence.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
 import { observed } from '../facts/observed.ts';
 import { readSign } from '../signs/read-sign.ts';
-import { type ObservationCode, observationWords } from '../words/observations.ts';
-import { type SignCode, signWords } from '../words/signs.ts';
-import { type Clue, outcomesOf } from './likelihood.ts';
-import type { Side } from './sides.ts';
+import { signWords } from '../words/signs.ts';
+import { type Clue, clues } from './likelihood.ts';
+import { placesOf, type Side, type Sides } from './sides.ts';
 
 /** A clue at its place in this system: what it showed, or whether it can still be looked for. */
 export type PlacedClue = {
@@ -17,44 +16,40 @@ export type PlacedClue = {
   isSpent: boolean;
 };
 
-/** What a clue shows on the machines of one side, the first machine that tells speaking. */
-export function placeClue(
-  clue: Clue,
-  side: Side,
-  machines: readonly Machine[],
-  factsOf: ReadonlyMap<string, Facts>,
-): PlacedClue {
-  const facts = machines.flatMap(({ id }) => factsOf.get(id) ?? []);
-  const outcome = facts.map((each) => outcomeIn(clue, each)).find((each) => each !== undefined);
-  const shown = outcome === undefined ? undefined : outcomesOf(clue).indexOf(outcome);
-  return { clue, side, shown, isSpent: shown === undefined && facts.some((f) => isRead(clue, f)) };
+/** Every clue that this system can give, and what it shows so far. */
+export function placeClues(sides: Sides, factsOf: ReadonlyMap<string, Facts>): PlacedClue[] {
+  const factsOn = (side: Side): Facts[] =>
+    machinesOn(side, sides).flatMap(({ id }) => factsOf.get(id) ?? []);
+  const facts: Record<Side, Facts[]> = { outdoor: factsOn('outdoor'), indoor: factsOn('indoor') };
+  return clues.flatMap((clue) =>
+    placesOf(clue.on, sides).map((side) => placeClue(clue, side, facts[side])),
+  );
+}
+
+function machinesOn(side: Side, sides: Sides): readonly Machine[] {
+  return sides.isOneMachine ? [...new Set([...sides.outdoor, ...sides.indoor])] : sides[side];
+}
+
+/** The first machine of the side that tells speaks. */
+function placeClue(clue: Clue, side: Side, facts: readonly Facts[]): PlacedClue {
+  for (const each of facts) {
+    const outcome = outcomeIn(clue, each);
+    if (outcome !== undefined) {
+      return { clue, side, shown: clue.outcomes.indexOf(outcome), isSpent: false };
+    }
+  }
+  return { clue, side, shown: undefined, isSpent: facts.some((each) => isRead(clue, each)) };
 }
 
 function outcomeIn(clue: Clue, facts: Facts): string | undefined {
-  return isObservation(clue) ? observed(facts, clue)?.answer : readSign(clue, facts);
+  return clue.kind === 'observation'
+    ? observed(facts, clue.code)?.answer
+    : readSign(clue.code, facts);
 }
 
 function isRead(clue: Clue, { readings }: Facts): boolean {
-  if (isObservation(clue)) return false;
-  return signWords[clue].needs.every((need) => readings.some((each) => need === keyOf(each)));
+  if (clue.kind === 'observation') return false;
+  return signWords[clue.code].needs.every((need) =>
+    readings.some(({ point, quantity }) => need === `${point}.${quantity}`),
+  );
 }
-
-function keyOf({ point, quantity }: Reading): string {
-  return `${point}.${quantity}`;
-}
-
-export function isObservation(clue: Clue): clue is ObservationCode {
-  return clue in observationWords;
-}
-
-/** Where a clue can be looked for. */
-export function placeOf(clue: Clue): Side | 'any' {
-  return isObservation(clue) ? observationWords[clue].on : signWords[clue].on;
-}
-
-/** The signs that a set of readings lets tell. */
-export function signsFrom(readings: readonly string[]): SignCode[] {
-  return signCodes.filter((code) => signWords[code].needs.some((need) => readings.includes(need)));
-}
-
-const signCodes = Object.keys(signWords) as SignCode[];

@@ -7,96 +7,86 @@ import {
 } from '../words/observations.ts';
 import { type SignCode, signCodeSchema, signWords } from '../words/signs.ts';
 
+/** What a suspect can make likely or unlikely: an observation, or a sign in classes. */
+export type Clue = (
+  | { kind: 'observation'; code: ObservationCode }
+  | { kind: 'sign'; code: SignCode }
+) & {
+  on: 'outdoor' | 'indoor' | 'any';
+  /** What it can show, in a fixed order. */
+  outcomes: readonly string[];
+  /** How often each outcome is met on a call that has nothing to do with it. */
+  usual: readonly number[];
+  /** How often each is met under a way a fault can look, by its number; as usual where absent. */
+  under: readonly (readonly number[] | undefined)[];
+};
+
+/** One of the ways a fault can look. The numbers count all ways of the catalog. */
+export type Way = { number: number; fault: FaultCode; scene: Scene };
+
 const plainly: readonly Scene[] = [{ share: 1, expects: {} }];
 
-/** What a suspect can make likely or unlikely: an observation, or a sign in classes. */
-export type Clue = ObservationCode | SignCode;
-
-/** The outcomes of a clue, in a fixed order. */
-export function outcomesOf(clue: Clue): readonly string[] {
-  return tableOf(clue).outcomes;
-}
-
-/** How often each outcome is met on a call that has nothing to do with it. */
-export function usualShares(clue: Clue): readonly number[] {
-  return tableOf(clue).usual;
-}
-
-/**
- * How often each outcome is met when this fault is behind the call and looks as in this scene; they
- * add up to one.
- */
-export function sharesUnder(fault: FaultCode, scene: number, clue: Clue): readonly number[] {
-  return tableOf(clue).under.get(sceneKey(fault, scene)) ?? usualShares(clue);
-}
+const ways: readonly Way[] = faultCodeSchema.options
+  .flatMap((fault) => (faults[fault].scenes ?? plainly).map((scene) => ({ fault, scene })))
+  .map((way, number) => ({ ...way, number }));
 
 /** The ways a fault can look, of which most have one only. */
-export function scenesOf(fault: FaultCode): readonly Scene[] {
-  return faults[fault].scenes ?? plainly;
+export function waysOf(fault: FaultCode): Way[] {
+  return ways.filter((way) => way.fault === fault);
 }
 
-function sceneKey(fault: FaultCode, scene: number): string {
-  return `${fault} ${scene}`;
+/** How often each outcome is met in this way of a fault; they add up to one. */
+export function sharesUnder(way: number, clue: Clue): readonly number[] {
+  return clue.under[way] ?? clue.usual;
 }
-
-type ClueTable = {
-  outcomes: readonly string[];
-  usual: readonly number[];
-  /** Only the scenes of faults that change it. */
-  under: ReadonlyMap<string, readonly number[]>;
-};
 
 /** Nothing is ever quite certain: a share below this would let one slip of a pen rule out a fault. */
 const shareMin = 0.002;
 
-const tables: ReadonlyMap<Clue, ClueTable> = new Map<Clue, ClueTable>([
-  ...observationCodeSchema.options.map((code): [Clue, ClueTable] => [code, observationTable(code)]),
-  ...signCodeSchema.options.map((code): [Clue, ClueTable] => [code, signTable(code)]),
-]);
+/** Every clue there is, observations first. */
+export const clues: readonly Clue[] = [
+  ...observationCodeSchema.options.map(observationClue),
+  ...signCodeSchema.options.map(signClue),
+];
 
-function tableOf(clue: Clue): ClueTable {
-  const table = tables.get(clue);
-  if (table === undefined) throw new RangeError(`there is no clue ${clue}`);
-  return table;
-}
-
-function observationTable(code: ObservationCode): ClueTable {
+function observationClue(code: ObservationCode): Clue {
+  const { on, usually } = observationWords[code];
   const yesAndNo = (yes: number) => shares([yes, 1 - yes]);
   return {
+    code,
+    kind: 'observation',
+    on,
     outcomes: ['yes', 'no'],
-    usual: yesAndNo(observationWords[code].usually),
-    under: underEach((expects) => {
+    usual: yesAndNo(usually),
+    under: underEachWay((expects) => {
       const yes = expects[code];
       return yes === undefined ? undefined : yesAndNo(yes);
     }),
   };
 }
 
-function signTable(code: SignCode): ClueTable {
-  const { usually } = signWords[code];
+function signClue(code: SignCode): Clue {
+  const { on, usually } = signWords[code];
   const outcomes = Object.keys(usually);
   const usual = outcomes.map((each) => usually[each] ?? 0);
   return {
+    code,
+    kind: 'sign',
+    on,
     outcomes,
     usual: shares(usual),
-    under: underEach((expects) => {
+    under: underEachWay((expects) => {
       const said: Readonly<Record<string, number>> | undefined = expects[code];
       return said === undefined ? undefined : filledUp(outcomes, usual, said);
     }),
   };
 }
 
-function underEach(
+function underEachWay(
   sharesOf: (expects: Expectations) => readonly number[] | undefined,
-): Map<string, readonly number[]> {
-  const under = new Map<string, readonly number[]>();
-  for (const fault of faultCodeSchema.options) {
-    scenesOf(fault).forEach((scene, index) => {
-      const said = sharesOf({ ...scene.expects, ...faults[fault].expects });
-      if (said !== undefined) under.set(sceneKey(fault, index), said);
-    });
-  }
-  return under;
+): (readonly number[] | undefined)[] {
+  // What the fault itself says holds in each of its scenes.
+  return ways.map(({ fault, scene }) => sharesOf({ ...scene.expects, ...faults[fault].expects }));
 }
 
 /** What the named outcomes leave falls to the others as usual. */

@@ -2,8 +2,8 @@ import type { Facts } from '../facts/admit-evidence.ts';
 import { faults } from '../faults/catalog.ts';
 import type { Standing } from '../verdicts/verdict.ts';
 import { weigh } from '../verdicts/weigh.ts';
-import { type PlacedClue, placeOf } from './clues.ts';
-import { sharesUnder, usualShares } from './likelihood.ts';
+import type { PlacedClue } from './clues.ts';
+import { sharesUnder } from './likelihood.ts';
 import type { Suspect } from './suspects.ts';
 
 /**
@@ -61,10 +61,10 @@ export function sharesAt(
   { clue, side }: Pick<PlacedClue, 'clue' | 'side'>,
   isAnyPlacedOnce: boolean,
 ): readonly number[] {
-  if (suspect.fault === 'something_else') return usualShares(clue);
-  const isElsewhere = placeOf(clue) === 'any' && !isAnyPlacedOnce && suspect.side !== side;
+  if (suspect.fault === 'something_else') return clue.usual;
+  const isElsewhere = clue.on === 'any' && !isAnyPlacedOnce && suspect.side !== side;
   // The breaker of the outdoor unit says nothing of the one indoors.
-  return isElsewhere ? usualShares(clue) : sharesUnder(suspect.fault, suspect.scene, clue);
+  return isElsewhere ? clue.usual : sharesUnder(suspect.way, clue);
 }
 
 type Scored = Omit<Weighted, 'shareOfFault'>;

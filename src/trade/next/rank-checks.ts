@@ -1,9 +1,9 @@
 import type { LookedAt } from '../facts/looked-at.ts';
-import { faults } from '../faults/catalog.ts';
+import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
 import type { CheckWords } from '../words/checks/check.ts';
 import { type CheckCode, checkCodeSchema, checkWords } from '../words/checks.ts';
-import { type PlacedClue, placeOf, signsFrom } from './clues.ts';
-import { type Clue, usualShares } from './likelihood.ts';
+import { signCodeSchema, signWords } from '../words/signs.ts';
+import type { PlacedClue } from './clues.ts';
 import { sharesAt, type Weighted } from './posterior.ts';
 import { placesOf, type Side, type Sides } from './sides.ts';
 
@@ -65,12 +65,18 @@ type Prospect = {
 /** What a suspect still lacks: the checks of its proof, and those due before it may be blamed. */
 function leftToProve({ suspect }: Weighted, openChecks: readonly OpenCheck[]): CheckCode[] {
   if (suspect.fault === 'something_else') return [];
-  const { settledBy = [], exclusions } = faults[suspect.fault];
-  const excluding = exclusions.flatMap(({ doneWhen }) => doneWhen.slice(0, 1));
-  return openChecks
-    .map(({ code }) => code)
-    .filter((code) => settledBy.includes(code) || excluding.some((sign) => records(code, sign)));
+  const due = dueFor.get(suspect.fault);
+  return openChecks.map(({ code }) => code).filter((code) => due?.has(code));
 }
+
+const dueFor: ReadonlyMap<FaultCode, ReadonlySet<CheckCode>> = new Map(
+  faultCodeSchema.options.map((fault) => {
+    const { settledBy = [], exclusions } = faults[fault];
+    const excluding = exclusions.flatMap(({ doneWhen }) => doneWhen.slice(0, 1));
+    const excludes = (code: CheckCode) => excluding.some((sign) => records(code, sign));
+    return [fault, new Set([...settledBy, ...checkCodeSchema.options.filter(excludes)])];
+  }),
+);
 
 function records(code: CheckCode, sign: LookedAt): boolean {
   const { observations, readings } = checkWords[code];
@@ -108,17 +114,27 @@ function openClues(
   clues: readonly PlacedClue[],
   sides: Sides,
 ): PlacedClue[] {
-  const { observations, readings } = checkWords[code];
-  const wanted: readonly Clue[] = [...observations, ...signsFrom(readings)];
+  const wanted = toldBy.get(code);
   return clues.filter(
-    (each) =>
-      wanted.includes(each.clue) &&
+    ({ clue, side: place, shown, isSpent }) =>
+      shown === undefined &&
+      !isSpent &&
+      wanted?.has(clue.code) &&
       // A check made outdoors may read a thing indoors too; what either side has is meant where asked.
-      (placeOf(each.clue) !== 'any' || each.side === side || sides.isOneMachine) &&
-      each.shown === undefined &&
-      !each.isSpent,
+      (clue.on !== 'any' || place === side || sides.isOneMachine),
   );
 }
+
+/** What each check lets tell: its observations, and the signs that need one of its readings. */
+const toldBy: ReadonlyMap<CheckCode, ReadonlySet<string>> = new Map(
+  checkCodeSchema.options.map((code) => {
+    const { observations, readings } = checkWords[code];
+    const signs = signCodeSchema.options.filter((sign) =>
+      signWords[sign].needs.some((need) => readings.includes(need)),
+    );
+    return [code, new Set<string>([...observations, ...signs])];
+  }),
+);
 
 /**
  * Mutual information, in bits, between the suspect and the joint outcome of several clues that are
@@ -133,21 +149,39 @@ export function expectedInformationBits(shares: readonly number[], tables: Table
   return Math.max(0, jointEntropyBits(shares, tables) - noise);
 }
 
+/** One buffer for each clue: the outcomes multiply, so nothing is kept of a branch once it is summed. */
 function jointEntropyBits(shares: readonly number[], tables: Tables): number {
-  let weights: readonly (readonly number[])[] = [shares];
-  for (const table of tables) {
+  const buffers = tables.map(() => new Float64Array(shares.length));
+  const walk = (depth: number, weights: ArrayLike<number>): number => {
+    const table = tables[depth];
+    const buffer = buffers[depth];
+    if (table === undefined || buffer === undefined) return surprise(sumOf(weights));
+    let bits = 0;
     const outcomeCount = table[0]?.length ?? 0;
-    weights = weights.flatMap((row) =>
-      Array.from({ length: outcomeCount }, (_, outcome) =>
-        row.map((weight, at) => weight * (table[at]?.[outcome] ?? 0)),
-      ),
-    );
-  }
-  return entropyBits(weights.map((row) => row.reduce((sum, weight) => sum + weight, 0)));
+    for (let outcome = 0; outcome < outcomeCount; outcome += 1) {
+      for (let at = 0; at < buffer.length; at += 1) {
+        buffer[at] = (weights[at] ?? 0) * (table[at]?.[outcome] ?? 0);
+      }
+      bits += walk(depth + 1, buffer);
+    }
+    return bits;
+  };
+  return walk(0, shares);
+}
+
+function sumOf(weights: ArrayLike<number>): number {
+  let sum = 0;
+  for (let at = 0; at < weights.length; at += 1) sum += weights[at] ?? 0;
+  return sum;
+}
+
+/** What one outcome of this share adds to the entropy. */
+function surprise(share: number): number {
+  return share > 0 ? -share * Math.log2(share) : 0;
 }
 
 function entropyBits(shares: readonly number[]): number {
-  return shares.reduce((sum, share) => (share > 0 ? sum - share * Math.log2(share) : sum), 0);
+  return shares.reduce((sum, share) => sum + surprise(share), 0);
 }
 
 /** The chance that it brings an unproven suspect to its proof, and whom above all. */
@@ -176,7 +210,7 @@ function settlingOf(
 function tellingShare(open: readonly PlacedClue[], tables: Tables, at: number): number {
   let best = 0;
   open.forEach(({ clue }, index) => {
-    const usual = usualShares(clue);
+    const { usual } = clue;
     tables[index]?.[at]?.forEach((share, outcome) => {
       if (share >= tellingRatio * (usual[outcome] ?? 1)) best = Math.max(best, share);
     });

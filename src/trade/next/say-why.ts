@@ -1,27 +1,22 @@
 import { faults } from '../faults/catalog.ts';
 import { checkWords } from '../words/checks.ts';
-import { faultKey, type Weighted } from './posterior.ts';
+import type { Weighted } from './posterior.ts';
 import type { RankedCheck } from './rank-checks.ts';
 
 /** Why a check comes where it does, in one sentence for somebody with one free hand. */
-export function sayWhy(ranked: RankedCheck, weighted: readonly Weighted[]): string {
+export function sayWhy(ranked: RankedCheck, likeliest: readonly Weighted[]): string {
   const { minutes } = checkWords[ranked.code];
   const takes = `${minutes} ${minutes === 1 ? 'minute' : 'minutes'}`;
   const { shows } = ranked;
   if (shows !== undefined && shows.shareOfFault >= namedShareMin) {
     return `Shows in ${takes} whether it is this: ${nameOf(shows)}, ${percent(shows.shareOfFault)} likely so far.`;
   }
-  const [first, second] = likeliest(weighted);
+  const [first, second] = likeliest;
   const between =
     first === undefined || second === undefined
       ? 'something else'
       : `${nameOf(first)} or ${nameOf(second)}`;
   return `Narrows it down in ${takes}; so far it is most likely ${between}.`;
-}
-
-function likeliest(weighted: readonly Weighted[]): Weighted[] {
-  const faultsOnce = new Map(weighted.map((each) => [faultKey(each.suspect), each]));
-  return [...faultsOnce.values()].sort((a, b) => b.shareOfFault - a.shareOfFault);
 }
 
 const namedShareMin = 0.05;

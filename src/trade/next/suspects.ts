@@ -1,12 +1,12 @@
 import type { Machine } from '../evidence.ts';
 import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
-import { scenesOf } from './likelihood.ts';
+import { waysOf } from './likelihood.ts';
 import type { Priors } from './priors.ts';
 import { type Side, type Sides, sidesOf } from './sides.ts';
 
 /** A fault on one machine in one of the ways it can look, or something the catalog does not know. */
 export type Suspect =
-  | { fault: FaultCode; scene: number; machine: Machine; side: Side; prior: number }
+  | { fault: FaultCode; way: number; machine: Machine; side: Side; prior: number }
   | { fault: 'something_else'; prior: number };
 
 /**
@@ -17,9 +17,9 @@ export type Suspect =
 export function suspectsOf(machines: readonly Machine[], priors: Priors): Suspect[] {
   const sides = sidesOf(machines);
   const placed = faultCodeSchema.options.flatMap((fault) =>
-    waysOf(fault, sides).map(
-      ({ share, ...way }): Suspect => ({
-        ...way,
+    seatedWaysOf(fault, sides).map(
+      ({ share, ...seated }): Suspect => ({
+        ...seated,
         fault,
         prior: priors.shares[fault] * share,
       }),
@@ -30,15 +30,15 @@ export function suspectsOf(machines: readonly Machine[], priors: Priors): Suspec
 
 type Seat = { machine: Machine; side: Side };
 
-/** Every seat and scene of a fault in this system, with shares that add up to one. */
-function waysOf(fault: FaultCode, sides: Sides): (Seat & { scene: number; share: number })[] {
-  const ways = seatsOf(fault, sides).flatMap((seat) =>
-    scenesOf(fault).flatMap(({ share, on }, scene) =>
-      on === undefined || on === seat.side || sides.isOneMachine ? [{ ...seat, scene, share }] : [],
-    ),
+/** Every seat of a fault in this system and every way it can look there; the shares sum to one. */
+function seatedWaysOf(fault: FaultCode, sides: Sides): (Seat & { way: number; share: number })[] {
+  const seated = seatsOf(fault, sides).flatMap((seat) =>
+    waysOf(fault)
+      .filter(({ scene: { on } }) => on === undefined || on === seat.side || sides.isOneMachine)
+      .map(({ number, scene: { share } }) => ({ ...seat, way: number, share })),
   );
-  const sum = ways.reduce((total, { share }) => total + share, 0);
-  return ways.map((way) => ({ ...way, share: way.share / sum }));
+  const sum = seated.reduce((total, { share }) => total + share, 0);
+  return seated.map((each) => ({ ...each, share: each.share / sum }));
 }
 
 function seatsOf(fault: FaultCode, sides: Sides): Seat[] {

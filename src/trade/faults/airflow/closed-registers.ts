@@ -24,6 +24,7 @@ export const closedRegisters = {
     { task: 'open_registers', remedyClass: 'adjust', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighRegisters },
+  settledBy: ['look_at_registers', 'measure_static_pressure'],
   perThousand: 4,
   expects: {
     ...tooLittleAir,

@@ -26,6 +26,7 @@ export const dirtyBlowerWheel = {
     { task: 'clean_blower_wheel', remedyClass: 'clean', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighWheel },
+  settledBy: ['spin_blower', 'measure_static_pressure'],
   perThousand: 4,
   expects: {
     ...tooLittleAir,

@@ -35,6 +35,7 @@ export const dirtyFilter = {
     },
   ],
   rules: { criteria: weighFilter },
+  settledBy: ['look_at_filter', 'measure_static_pressure'],
   perThousand: 25,
   expects: {
     ...tooLittleAir,

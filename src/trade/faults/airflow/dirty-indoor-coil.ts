@@ -38,6 +38,7 @@ export const dirtyIndoorCoil = {
     { task: 'clean_indoor_coil', remedyClass: 'clean', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighCoil },
+  settledBy: ['look_at_indoor_coil', 'measure_static_pressure'],
   perThousand: 10,
   expects: {
     ...tooLittleAir,

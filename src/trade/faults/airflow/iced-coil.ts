@@ -31,6 +31,7 @@ export const icedCoil = {
     { task: 'trace_icing', remedyClass: 'diagnose', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighIce },
+  settledBy: ['look_for_ice'],
   perThousand: 10,
   expects: {
     ...everythingRuns,
