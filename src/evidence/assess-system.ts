@@ -1,11 +1,9 @@
 import type { z } from 'zod';
 import {
-  advise,
   currentEvidenceRuleset,
-  evidenceOfMachines,
-  evidenceRulesets,
   type SystemEvidence,
   type Verdict,
+  assessSystem as weighSystem,
 } from '../trade/index.ts';
 import type { evidenceAssessmentSchema } from './assessment-contract.ts';
 import type { OwnPriors } from './own-priors.ts';
@@ -22,19 +20,14 @@ export function assessSystem(
   { priors, until }: OwnPriors,
   select: { equipmentId?: string | undefined; all: boolean } = { all: false },
 ): SystemAssessment {
-  const advice = advise(evidence, priors);
+  const { verdictsOf, advice } = weighSystem(evidence, priors);
   return {
     rulesetVersion: currentEvidenceRuleset,
-    machines: evidenceOfMachines(evidence)
-      .filter(({ equipment: { id } }) => id === (select.equipmentId ?? id))
-      .map((each) => {
-        const verdicts = evidenceRulesets[currentEvidenceRuleset].assess(each);
-        const told = select.all ? verdicts : verdicts.filter(saysSomething);
-        return {
-          equipmentId: each.equipment.id,
-          verdicts: told,
-          verdictsLeftOut: verdicts.length - told.length,
-        };
+    machines: [...verdictsOf]
+      .filter(([equipmentId]) => equipmentId === (select.equipmentId ?? equipmentId))
+      .map(([equipmentId, verdicts]) => {
+        const told = select.all ? [...verdicts] : verdicts.filter(saysSomething);
+        return { equipmentId, verdicts: told, verdictsLeftOut: verdicts.length - told.length };
       }),
     advice: { ...advice, priors: { ...advice.priors, until } },
   };

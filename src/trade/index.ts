@@ -1,3 +1,4 @@
+export { assessSystem, type SystemAssessment } from './assess-system.ts';
 export { callsPerThousand } from './calls-per-thousand.ts';
 export { causeSearch } from './cause-search.ts';
 export { checkNameplate, type NameplateRefusal } from './check-nameplate.ts';
@@ -42,7 +43,7 @@ export {
   type EarlierVisit,
   lastGood,
 } from './last-good.ts';
-export { type Advice, adviceSchema, advise } from './next/advise.ts';
+export { type Advice, adviceSchema } from './next/advise.ts';
 export { commonPriors, ownTicketsMin, type Priors, priorsFrom } from './next/priors.ts';
 export { type PartFit, partFits } from './part-fits.ts';
 export { readingUncertainty } from './reading-uncertainty.ts';

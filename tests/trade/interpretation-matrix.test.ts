@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { admitEvidence } from '../../src/trade/facts/admit-evidence.ts';
 import {
+  assessSystem,
+  commonPriors,
   currentEvidenceRuleset,
   type Evidence,
   evidenceRulesets,
@@ -8,8 +10,6 @@ import {
   type Machine,
   type Nameplate,
 } from '../../src/trade/index.ts';
-import { advise } from '../../src/trade/next/advise.ts';
-import { commonPriors } from '../../src/trade/next/priors.ts';
 import { readSign } from '../../src/trade/signs/read-sign.ts';
 import { type Circuit, circuitPlate, circuitReadings } from './circuit-readings.ts';
 import { amps, condenserNameplate, outdoorUnit, type Sign, saw } from './make-evidence.ts';
@@ -198,7 +198,7 @@ describe.each(systems)('$name', ({ plate, change }) => {
     '%s ranks first, and nothing else is proven',
     (_name, scenario) => {
       const evidence = evidenceOf(scenario, plate, change(scenario.circuit));
-      const { suspects } = advise(
+      const { suspects } = assessSystem(
         {
           machines: [evidence.equipment, airHandler],
           altitudeFt: evidence.altitudeFt,
@@ -206,7 +206,7 @@ describe.each(systems)('$name', ({ plate, change }) => {
           observations: evidence.observations,
         },
         commonPriors,
-      );
+      ).advice;
       expect(scenario.causes).toContain(suspects[0]?.faultCode);
       const proven = standing(evidence, 'proven');
       expect(proven.filter((code) => !scenario.causes.includes(code))).toEqual([]);

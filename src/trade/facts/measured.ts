@@ -5,6 +5,7 @@ import { methodWords } from '../words/methods.ts';
 import type { PointCode } from '../words/points.ts';
 import { printedUnit, type Quantity, type Unit } from '../words/quantities.ts';
 import type { Facts } from './admit-evidence.ts';
+import { rememberedFor } from './remembered-for.ts';
 
 /** One figure with how far it can be trusted, in its unit. */
 export type Measured = {
@@ -26,8 +27,13 @@ export type Settled =
 
 /** The settled value of one quantity at one point. */
 export function measuredAt(facts: Facts, point: PointCode, quantity: Quantity): Settled {
-  return settle(readingsAt(facts, point, quantity).map(measuredFrom));
+  return settledOf(facts)(`${point}.${quantity}`, () =>
+    settle(readingsAt(facts, point, quantity).map(measuredFrom)),
+  );
 }
+
+// Some hundred criteria ask for the same few values; each is settled once for the same facts.
+const settledOf = rememberedFor<Facts, Settled>();
 
 export function readingsAt(facts: Facts, point: PointCode, quantity: Quantity): Reading[] {
   return facts.readings.filter((each) => each.point === point && each.quantity === quantity);

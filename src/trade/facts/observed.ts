@@ -1,5 +1,6 @@
 import type { ObservationCode } from '../words/observations.ts';
 import type { Facts } from './admit-evidence.ts';
+import { rememberedFor } from './remembered-for.ts';
 
 export type Observed = {
   answer: 'yes' | 'no';
@@ -12,6 +13,12 @@ export type Observed = {
 
 /** The latest answer to a question, with every observation and photo that gives the same one. */
 export function observed(facts: Facts, code: ObservationCode): Observed | undefined {
+  return answersOf(facts)(code, () => ({ seen: latestAnswer(facts, code) })).seen;
+}
+
+const answersOf = rememberedFor<Facts, { seen: Observed | undefined }>();
+
+function latestAnswer(facts: Facts, code: ObservationCode): Observed | undefined {
   const all = facts.observations.filter((each) => each.code === code);
   const answer = all.at(-1)?.answer;
   if (answer === undefined || answer === 'unknown') return undefined;

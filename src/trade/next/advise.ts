@@ -1,12 +1,12 @@
 import { z } from 'zod';
-import { admitEvidence } from '../facts/admit-evidence.ts';
+import type { Machine } from '../evidence.ts';
+import type { Facts } from '../facts/admit-evidence.ts';
 import { faultCodeSchema, faults } from '../faults/catalog.ts';
-import { evidenceOfMachines, type SystemEvidence } from '../system-evidence.ts';
 import { standingSchema } from '../verdicts/verdict.ts';
 import { checkCodeSchema, checkWords } from '../words/checks.ts';
 import { observationCodeSchema } from '../words/observations.ts';
 import { placeClues } from './clues.ts';
-import { faultKey, posterior, type Weighted } from './posterior.ts';
+import { faultKey, posterior, type VerdictsOf, type Weighted } from './posterior.ts';
 import type { Priors } from './priors.ts';
 import { type RankedCheck, rankChecks } from './rank-checks.ts';
 import { sayWhy } from './say-why.ts';
@@ -50,15 +50,19 @@ export type Advice = z.infer<typeof adviceSchema>;
 /** How many suspects are worth naming; the rest is said to be something else or nothing. */
 const suspectShareMin = 0.01;
 
-/** The suspects of a system and the checks not done yet, each in the order of its worth. */
-export function advise(system: SystemEvidence, priors: Priors): Advice {
-  const factsOf = new Map(
-    evidenceOfMachines(system).map((each) => [each.equipment.id, admitEvidence(each)]),
-  );
-  const sides = sidesOf(system.machines);
+/**
+ * The suspects of a system and the checks not done yet, each in the order of its worth.
+ * @param factsOf what counts of the evidence on each machine, by its id
+ */
+export function advise(
+  machines: readonly Machine[],
+  factsOf: ReadonlyMap<string, Facts>,
+  verdictsOf: VerdictsOf,
+  priors: Priors,
+): Advice {
+  const sides = sidesOf(machines);
   const clues = placeClues(sides, factsOf);
-  const suspects = suspectsOf(system.machines, priors);
-  const weighted = posterior(suspects, clues, factsOf, sides.isOneMachine);
+  const weighted = posterior(suspectsOf(machines, priors), clues, verdictsOf, sides.isOneMachine);
   const likeliest = likeliestFirst(weighted);
   return {
     suspects: toSuspects(likeliest),

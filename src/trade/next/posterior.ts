@@ -1,7 +1,6 @@
-import type { Facts } from '../facts/admit-evidence.ts';
 import { faults } from '../faults/catalog.ts';
 import type { Standing } from '../verdicts/verdict.ts';
-import { weigh } from '../verdicts/weigh.ts';
+import type { Verdict } from '../verdicts/weigh.ts';
 import type { PlacedClue } from './clues.ts';
 import { sharesUnder } from './likelihood.ts';
 import type { Suspect } from './suspects.ts';
@@ -17,6 +16,9 @@ export type Weighted = {
   standing: Standing | undefined;
 };
 
+/** The verdicts on each machine, by its id. */
+export type VerdictsOf = ReadonlyMap<string, readonly Verdict[]>;
+
 /** A decisive sign counts a hundred to one: sure as signs go, and still a human being's reading. */
 const decisiveOdds = 100;
 
@@ -30,15 +32,12 @@ const somethingElseMin = 0.02;
 export function posterior(
   suspects: readonly Suspect[],
   clues: readonly PlacedClue[],
-  factsOf: ReadonlyMap<string, Facts>,
+  verdictsOf: VerdictsOf,
   isAnyPlacedOnce: boolean,
 ): Weighted[] {
   const shown = clues.filter((each) => each.shown !== undefined);
-  const standings = new Map<string, Standing | undefined>();
   const weighed = suspects.map((suspect) => {
-    const key = faultKey(suspect);
-    if (!standings.has(key)) standings.set(key, standingOf(suspect, factsOf));
-    const standing = standings.get(key);
+    const standing = standingOf(suspect, verdictsOf);
     let logShare = Math.log(suspect.prior) + logOddsOf(suspect, standing);
     for (const clue of shown) {
       logShare += Math.log(sharesAt(suspect, clue, isAnyPlacedOnce)[clue.shown ?? 0] ?? 1);
@@ -78,10 +77,10 @@ function withSharesOfFaults(scored: readonly Scored[]): Weighted[] {
   return scored.map((each) => ({ ...each, shareOfFault: sums.get(faultKey(each.suspect)) ?? 0 }));
 }
 
-function standingOf(suspect: Suspect, factsOf: ReadonlyMap<string, Facts>): Standing | undefined {
+function standingOf(suspect: Suspect, verdictsOf: VerdictsOf): Standing | undefined {
   if (suspect.fault === 'something_else') return undefined;
-  const facts = factsOf.get(suspect.machine.id);
-  return facts === undefined ? undefined : weigh(suspect.fault, facts).standing;
+  const { fault, machine } = suspect;
+  return verdictsOf.get(machine.id)?.find(({ faultCode }) => faultCode === fault)?.standing;
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { Visit } from '../../../seed/visits/visit.ts';
 import { visits } from '../../../seed/visits/visits.ts';
-import { advise, commonPriors, findFault } from '../../../src/trade/index.ts';
+import { assessSystem, commonPriors, findFault } from '../../../src/trade/index.ts';
 import { type Played, playVisit, proofsIn, type Strategy, wholeEvidence } from './play-visit.ts';
 
 /** How one visit went under one way of choosing the next check. */
@@ -55,7 +55,7 @@ function rankOf(visit: Visit, { evidence }: Played): number {
 }
 
 function rankIn({ truth }: Visit, evidence: Played['evidence']): number {
-  const { suspects } = advise(evidence, commonPriors);
+  const { suspects } = assessSystem(evidence, commonPriors).advice;
   const at = suspects.findIndex(({ faultCode }) => (faultCode ?? 'something_else') === truth);
   return at === -1 ? suspects.length + 1 : at + 1;
 }

@@ -1,6 +1,6 @@
 import { fixedChecklist } from '../../../seed/visits/fixed-checklist.ts';
 import {
-  advise,
+  assessSystem,
   type CheckCode,
   checkWords,
   commonPriors,
@@ -10,7 +10,7 @@ import type { Step, Strategy } from './play-visit.ts';
 
 /** Always the first of the checks advised. */
 export const byAdvice: Strategy = (evidence, done) => {
-  const next = advise(evidence, commonPriors).nextChecks.find(
+  const next = assessSystem(evidence, commonPriors).advice.nextChecks.find(
     ({ code, equipmentId }) => !done.some((each) => isSame(each, { code, equipmentId })),
   );
   return next === undefined ? undefined : { code: next.code, equipmentId: next.equipmentId };
