@@ -16,14 +16,21 @@ const traced: {
   look: ObservationCode;
 }[] = [
   { fault: 'tripped_breaker', on: outdoorUnit, look: 'breaker_trip_cause_looked_for' },
+  {
+    fault: 'open_disconnect_fuse',
+    on: outdoorUnit,
+    look: 'disconnect_fuse_cause_looked_for',
+  },
   { fault: 'open_control_fuse', on: airHandler, look: 'control_short_looked_for' },
   { fault: 'open_high_pressure_switch', on: outdoorUnit, look: 'pressure_trip_cause_looked_for' },
   { fault: 'compressor_overload_open', on: outdoorUnit, look: 'overload_cause_looked_for' },
+  { fault: 'iced_coil', on: airHandler, look: 'ice_cause_looked_for' },
 ];
 
-test('the catalog traces the causes of these faults and of no others', () => {
-  const diagnosed = faultCatalog.filter(({ remedies }) =>
-    remedies.some(({ remedyClass }) => remedyClass === 'diagnose'),
+test('the catalog traces the causes of these symptoms and of no others', () => {
+  const diagnosed = faultCatalog.filter(
+    ({ role, remedies }) =>
+      role === 'symptom' && remedies.some(({ remedyClass }) => remedyClass === 'diagnose'),
   );
   expect(diagnosed.map(({ code }) => code)).toEqual(traced.map(({ fault }) => fault));
 });

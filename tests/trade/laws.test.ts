@@ -7,6 +7,8 @@ import {
   type FaultCode,
   faultCodeSchema,
   observationCodeSchema,
+  observationWords,
+  observationWords,
   type Verdict,
 } from '../../src/trade/index.ts';
 import {
@@ -117,11 +119,18 @@ test('what is reported never changes a verdict, nor what is left behind, nor an 
   const spoil = fc.constantFrom<(sign: Sign) => Sign>(
     (sign) => change(sign, { source: 'reported' }, { source: 'reported' }),
     (sign) => change(sign, { phase: 'left' }, { phase: 'left' }),
-    (sign) => change(sign, { equipmentId: 'unit-9' }, { equipmentId: 'unit-9' }),
+    (sign) => change(sign, { equipmentId: 'unit-9' }, seenElsewhere(sign)),
     (sign) => change(sign, { value: 1e9 }, { answer: 'unknown' }),
   );
+  // What is seen of the house is the same on whichever machine it was noted.
+  const seenElsewhere = (sign: Sign) =>
+    'observation' in sign && observationWords[sign.observation.code].about === 'house'
+      ? ({ answer: 'unknown' } as const)
+      : { equipmentId: 'unit-9' };
   fc.assert(
     fc.property(anyUnit, anySigns, anySign, spoil, (make, signs, extra, spoilIt) => {
+      // What is seen of the house counts whichever machine it was noted on.
+      fc.pre('reading' in extra || observationWords[extra.observation.code].about === 'machine');
       expect(ruleset.assess(make([...signs, spoilIt(extra)]))).toEqual(ruleset.assess(make(signs)));
     }),
     { numRuns: 1000 },
