@@ -8,7 +8,6 @@ import {
   faultCodeSchema,
   observationCodeSchema,
   observationWords,
-  observationWords,
   type Verdict,
 } from '../../src/trade/index.ts';
 import {
