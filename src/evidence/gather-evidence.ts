@@ -82,7 +82,7 @@ function evidenceOn(
     ),
     observations: observations.filter(
       ({ equipmentId = id, code }) =>
-        equipmentId === id || (ids.has(equipmentId) && observationWords[code].about === 'system'),
+        equipmentId === id || (ids.has(equipmentId) && observationWords[code].about !== 'machine'),
     ),
   };
 }

@@ -28,15 +28,18 @@ export async function ownPriors({
   const { timeZone } = await companyOf(prisma);
   const month = startOfLocalMonth(now, timeZone);
   const until = localDay(month, timeZone);
-  const known = counted.get(sql);
-  if (known?.until === until) return known;
-  const fresh = { priors: priorsFrom(await countProven(sql, month)), until };
-  counted.set(sql, fresh);
-  return fresh;
+  const known = counts.get(sql);
+  if (known?.until === until) return { priors: await known.priors, until };
+  const priors = countProven(sql, month).then(priorsFrom);
+  counts.set(sql, { priors, until });
+  // A count that failed is made again when next it is asked for.
+  priors.catch(() => counts.delete(sql));
+  return { priors: await priors, until };
 }
 
-// Counting reads every finding ever proven: once a month for each process and database will do.
-const counted = new WeakMap<Sql, OwnPriors>();
+// Counting reads every finding ever proven: once a month for each process and database will do, and
+// whoever asks meanwhile waits for the same count.
+const counts = new WeakMap<Sql, { priors: Promise<Priors>; until: string }>();
 
 /**
  * How many closed tickets had each fault proven as a cause; those without a proven cause count for

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { faultCatalog } from '../../src/trade/index.ts';
-import { findWornContactor, record } from '../harness/findings.ts';
-import { addSite, arriveAtJob, type Job, proveCapacitor } from '../harness/job.ts';
+import { record } from '../harness/findings.ts';
+import { addFinding, addSite, arriveAtJob, type Job, proveCapacitor } from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -85,18 +85,33 @@ describe('the verdicts and next checks of a visit', () => {
 
   it('are those a finding freezes: what is proven here is proven there', async () => {
     const job = await arriveAtJob(service);
-    const id = await findWornContactor(service, job);
-    await proveCapacitor(service, job);
-    const { systems } = await assess(job);
-    const worn = systems[0].machines[0].verdicts.find(
-      ({ faultCode }: Json) => faultCode === 'worn_contactor',
+    const at = { equipmentId: job.indoorId, quantity: 'voltage', unit: 'V', method: 'multimeter' };
+    await record(service, job, {
+      readings: [
+        { ...at, point: 'float_switch_in', value: 26.4 },
+        { ...at, point: 'float_switch_out', value: 0 },
+      ],
+      // Of the house, so that it counts inside though it was noted outside.
+      observations: [
+        { code: 'thermostat_calling_cooling', answer: 'yes', equipmentId: job.outdoorId },
+      ],
+    });
+    const id = await addFinding(service, job, {
+      equipmentId: job.indoorId,
+      faultCode: 'open_float_switch',
+      taskCode: 'reset_float_switch',
+    });
+    const { systems } = await assess(job, `?equipmentId=${job.indoorId}`);
+    const verdict = systems[0].machines[0].verdicts.find(
+      ({ faultCode }: Json) => faultCode === 'open_float_switch',
     );
     const { items } = (await service.as('technician').get(`/v1/visits/${job.visitId}/findings`))
       .body;
     const finding = items.find((each: Json) => each.id === id);
+    expect(finding.standing).toBe('proven');
     expect({ standing: finding.standing, criteria: finding.criteria }).toEqual({
-      standing: worn.standing,
-      criteria: worn.criteria,
+      standing: verdict.standing,
+      criteria: verdict.criteria,
     });
   });
 

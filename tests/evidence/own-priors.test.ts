@@ -66,6 +66,36 @@ describe('how common a fault is for this company', () => {
   });
 });
 
+describe('counting', () => {
+  it('is done once a month, however many ask at the same moment', async () => {
+    let statements = 0;
+    const sql: Sql = {
+      query: (text, values) => {
+        statements += 1;
+        return service.db.pool.query(text, values);
+      },
+    };
+    const ask = (now: string) => ownPriors({ prisma: service.db.prisma, sql, now: new Date(now) });
+    const answers = await Promise.all([july, july, '2026-07-20T12:00:00Z'].map(ask));
+    expect(statements).toBe(1);
+    expect(answers[1]).toEqual(answers[0]);
+    await ask('2026-08-02T12:00:00Z');
+    expect(statements).toBe(2);
+  });
+
+  it('that failed is done again when next it is asked for', async () => {
+    let isDown = true;
+    const sql: Sql = {
+      query: (text, values) =>
+        isDown ? Promise.reject(new Error('down')) : service.db.pool.query(text, values),
+    };
+    const ask = () => ownPriors({ prisma: service.db.prisma, sql, now: new Date(july) });
+    await expect(ask()).rejects.toThrow('down');
+    isDown = false;
+    expect((await ask()).until).toBe('2026-07-01');
+  });
+});
+
 describe('what counts', () => {
   const counts = async (work: () => Promise<unknown>): Promise<number> => {
     const before = (await countAnew(service.clock.now())).priors.ticketCount;

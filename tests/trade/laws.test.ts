@@ -128,8 +128,6 @@ test('what is reported never changes a verdict, nor what is left behind, nor an 
       : { equipmentId: 'unit-9' };
   fc.assert(
     fc.property(anyUnit, anySigns, anySign, spoil, (make, signs, extra, spoilIt) => {
-      // What is seen of the house counts whichever machine it was noted on.
-      fc.pre('reading' in extra || observationWords[extra.observation.code].about === 'machine');
       expect(ruleset.assess(make([...signs, spoilIt(extra)]))).toEqual(ruleset.assess(make(signs)));
     }),
     { numRuns: 1000 },
