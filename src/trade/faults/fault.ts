@@ -71,7 +71,7 @@ export type Fault = FaultWords & {
    */
   scenes?: readonly Scene[];
   /** The checks whose results together prove it, where it can be proven; else those that show most. */
-  settledBy?: readonly CheckCode[];
+  settledBy: readonly CheckCode[];
   rules: {
     /** Why the fault cannot be on equipment with this nameplate; undefined when it can. */
     unfit?: (nameplate: Nameplate) => string | undefined;

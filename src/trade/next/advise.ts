@@ -6,6 +6,7 @@ import { standingSchema } from '../verdicts/verdict.ts';
 import { checkCodeSchema, checkWords } from '../words/checks.ts';
 import { observationCodeSchema } from '../words/observations.ts';
 import { placeClues } from './clues.ts';
+import { openChecks } from './open-checks.ts';
 import { faultKey, posterior, type VerdictsOf, type Weighted } from './posterior.ts';
 import type { Priors } from './priors.ts';
 import { type RankedCheck, rankChecks } from './rank-checks.ts';
@@ -66,11 +67,22 @@ export function advise(
   const likeliest = likeliestFirst(weighted);
   return {
     suspects: toSuspects(likeliest),
-    nextChecks: rankChecks(weighted, clues, sides).map((each) =>
-      toNextCheck(each, likeliest, sides),
-    ),
+    nextChecks: rankChecks(weighted, openChecks(clues, readOf(factsOf), sides), sides.isOneMachine)
+      .slice(0, nextCheckCountMax)
+      .map((each) => toNextCheck(each, likeliest, sides)),
     priors: { basis: priors.basis, ticketCount: priors.ticketCount },
   };
+}
+
+/** Nobody reads further down; after each check the list is made anew. */
+const nextCheckCountMax = 12;
+
+/** Everything that was read, each as point.quantity. */
+function readOf(factsOf: ReadonlyMap<string, Facts>): Set<string> {
+  const facts = [...factsOf.values()];
+  return new Set(
+    facts.flatMap(({ readings }) => readings.map(({ point, quantity }) => `${point}.${quantity}`)),
+  );
 }
 
 /** Each fault of each machine once, in whatever way it looks. */

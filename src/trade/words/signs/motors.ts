@@ -20,6 +20,7 @@ export const motorsSigns = {
   capacitor_herm: {
     on: 'outdoor',
     needs: ['capacitor_herm.capacitance'],
+    orNeeds: ['capacitor_herm.current', 'capacitor_herm.voltage'],
     usually: { failed: 0.03, weak: 0.1, fine: 0.87 },
   },
   capacitor_fan: {

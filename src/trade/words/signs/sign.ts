@@ -9,5 +9,6 @@ import type { PointQuantity } from '../checks/check.ts';
 export type SignWords<Value extends string = string> = {
   on: 'outdoor' | 'indoor' | 'any';
   needs: readonly PointQuantity[];
+  orNeeds?: readonly PointQuantity[];
   usually: Readonly<Record<Value, number>>;
 };
