@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fixedChecklist } from '../../seed/visits/fixed-checklist.ts';
+import { laterVisits } from '../../seed/visits/later-visits.ts';
 import * as systems from '../../seed/visits/systems.ts';
 import { truths } from '../../seed/visits/truths.ts';
 import type { VisitSheet } from '../../seed/visits/visit-sheet.ts';
@@ -34,6 +35,7 @@ const sidesOf: Record<EquipmentKind, readonly Side[]> = {
 
 const sheets: { name: string; sheet: VisitSheet }[] = [
   ...visits,
+  ...laterVisits,
   ...Object.entries(systems).map(([name, sheet]) => ({ name: `healthy ${name}`, sheet })),
 ];
 
@@ -74,6 +76,42 @@ describe('The invented visits', () => {
   });
 });
 
+describe('The later visits', () => {
+  it('are twenty, each with a name that none of the forty has', () => {
+    expect(laterVisits).toHaveLength(20);
+    expect(new Set([...visits, ...laterVisits].map((visit) => visit.name)).size).toBe(60);
+  });
+
+  it('are twenty truths, most of them behind none of the forty, and one outside the list', () => {
+    const found = laterVisits.map((visit) => visit.truth);
+    const known = new Set<string>([...truths, 'something_else']);
+    expect(found.filter((truth) => !known.has(truth))).toEqual([]);
+    expect(new Set(found).size).toBe(20);
+    expect(found.filter((truth) => truth === 'something_else')).toHaveLength(1);
+    const ofForty = new Set<string>(visits.map((visit) => visit.truth));
+    expect(found.filter((truth) => !ofForty.has(truth)).length).toBeGreaterThan(12);
+  });
+
+  it('stand on each of the six healthy systems', () => {
+    const plates = new Set(laterVisits.map(({ sheet }) => platesOf(sheet)));
+    expect(plates).toEqual(new Set(Object.values(systems).map(platesOf)));
+  });
+
+  it('are provable except a failed switch and where the list has no truth for them', () => {
+    const open = laterVisits.filter(
+      ({ truth }) => truth === 'failed_float_switch' || truth === 'something_else',
+    );
+    expect(laterVisits.filter((visit) => !visit.provable)).toEqual(open);
+  });
+
+  it('place the truth on a machine of their system', () => {
+    const elsewhere = laterVisits.filter(
+      ({ onMachine, sheet }) => !sheet.machines.some(({ machine }) => machine.id === onMachine),
+    );
+    expect(elsewhere.map((visit) => visit.name)).toEqual([]);
+  });
+});
+
 describe.each(sheets)('The sheet of $name', ({ sheet }) => {
   it('has machines whose plates can be', () => {
     for (const { machine } of sheet.machines) {
@@ -99,7 +137,7 @@ describe.each(sheets)('The sheet of $name', ({ sheet }) => {
     const onMachines = sheet.machines.flatMap(({ machine, observations }) =>
       codesOf(observations).filter((code) => {
         const { about, on } = observationWords[code];
-        return about !== 'machine' || !fits(on, machine.kind);
+        return about === 'house' || !fits(on, machine.kind);
       }),
     );
     const ofHouse = codesOf(sheet.house).filter((code) => observationWords[code].about !== 'house');
@@ -182,6 +220,11 @@ function readingOf(key: string) {
   const [point, quantity] = key.split('.');
   const known: PointCode = pointCodeSchema.parse(point);
   return { point: known, quantity: quantitySchema.parse(quantity) };
+}
+
+/** Its machines with their plates: what tells one healthy system from another. */
+function platesOf({ machines }: VisitSheet): string {
+  return JSON.stringify(machines.map(({ machine }) => machine));
 }
 
 function codesOf(observations: object) {
