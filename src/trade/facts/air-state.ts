@@ -10,9 +10,10 @@ import { readingUncertainty } from '../reading-uncertainty.ts';
 import type { Facts } from './admit-evidence.ts';
 import { type Measured, readingsAt, type Settled, settle } from './measured.ts';
 import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';
+import { remembered } from './remembered-for.ts';
 
 /** Return less supply dry bulb, F: what the air loses on its way through the machine. */
-export function splitOf(facts: Facts): Settled {
+export const splitOf = remembered((facts): Settled => {
   const { returns, supplies, readingIds } = readSplit(facts);
   if (readingIds.length === 0) return { kind: 'none' };
   const pairs = supplies.flatMap((supply) => {
@@ -26,14 +27,14 @@ export function splitOf(facts: Facts): Settled {
       return degreesOf(split.degF, split.uncertaintyDegF, [back, supply]);
     }),
   );
-}
+});
 
 /**
  * The split less the split that this return air should show, F: above zero the air cools too much
  * (too little of it passes), below zero too little. Beyond the doubts of the thermometers it has
  * that of the table between its points. No figure where the table does not reach.
  */
-export function splitAgainstTargetOf(facts: Facts): Settled {
+export const splitAgainstTargetOf = remembered((facts): Settled => {
   const { returns, supplies, wetBulbs, readingIds } = readSplit(facts);
   if (readingIds.length === 0) return { kind: 'none' };
   if (wetBulbs.length === 0) {
@@ -50,10 +51,10 @@ export function splitAgainstTargetOf(facts: Facts): Settled {
   const why =
     'No target split is published for this return air, which must be of 70 to 80 F and usual humidity.';
   return { kind: 'unusable', why, readingIds };
-}
+});
 
 /** What the blower works against, inches of water: the return's suction and the supply's pressure. */
-export function externalStaticOf(facts: Facts): Settled {
+export const externalStaticOf = remembered((facts): Settled => {
   const before = readingsAt(facts, 'return_static', 'static_pressure');
   const after = readingsAt(facts, 'supply_static', 'static_pressure');
   const readingIds = [...before, ...after].map(({ id }) => id);
@@ -74,7 +75,7 @@ export function externalStaticOf(facts: Facts): Settled {
   if (totals.length > 0) return settle(totals);
   const why = `Measure the static pressure before and after the blower within ${pairGapMinutesMax} minutes.`;
   return { kind: 'unusable', why, readingIds };
-}
+});
 
 const measureTogether = `Measure return and supply air within ${pairGapMinutesMax} minutes of each other.`;
 

@@ -6,6 +6,7 @@ import type { Facts } from './admit-evidence.ts';
 import { type Measured, measuredAt, readingsAt, type Settled, settle } from './measured.ts';
 import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';
 import { plateOf } from './plate-of.ts';
+import { remembered } from './remembered-for.ts';
 
 /**
  * How far the heat that really flows may lie from the plate's: gas is metered by an orifice, strips
@@ -14,10 +15,10 @@ import { plateOf } from './plate-of.ts';
 const heatDoubtShare = 0.1;
 
 /** Air through the machine, CFM: by flow hood, else by the rise of the air over heat that is known. */
-export function airflowOf(facts: Facts): Settled {
+export const airflowOf = remembered((facts): Settled => {
   const byHood = measuredAt(facts, 'supply_air', 'airflow');
   return byHood.kind === 'none' ? airflowByRise(facts) : byHood;
-}
+});
 
 function airflowByRise(facts: Facts): Settled {
   const before = readingsAt(facts, 'heating_return_air', 'temperature');

@@ -3,6 +3,7 @@ import { chargeByWeightOz } from '../refrigerant/charge-by-weight.ts';
 import type { Facts } from './admit-evidence.ts';
 import { measuredAt, type Settled } from './measured.ts';
 import { plateOf } from './plate-of.ts';
+import { remembered } from './remembered-for.ts';
 
 /**
  * Between these a weighed charge counts as right, in percent of what is asked: a recovery leaves a
@@ -14,7 +15,7 @@ export const chargePercent = { low: 90, high: 110 } as const;
  * The recovered charge in percent of what nameplate and line set ask for, with the doubts of scale
  * and tape. No figure while the factory charge, the adder or the length is not on record.
  */
-export function chargeAgainstAskedOf(facts: Facts): Settled {
+export const chargeAgainstAskedOf = remembered((facts): Settled => {
   const recovered = measuredAt(facts, 'recovered_charge', 'mass');
   if (recovered.kind !== 'settled') return recovered;
   const { measured, doubts } = recovered;
@@ -37,7 +38,7 @@ export function chargeAgainstAskedOf(facts: Facts): Settled {
       readingIds: [...measured.readingIds, ...asked.readingIds],
     },
   };
-}
+});
 
 type Asked = { oz: number; uncertaintyOz: number; readingIds: readonly string[] };
 

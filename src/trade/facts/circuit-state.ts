@@ -15,6 +15,7 @@ import {
   suctionSaturationOf,
   superheatOf,
 } from './refrigerant-state.ts';
+import { remembered } from './remembered-for.ts';
 import { superheatAgainstTargetOf } from './superheat-against-target.ts';
 
 export type StateClass = 'low' | 'fine' | 'high';
@@ -42,7 +43,7 @@ export function stateClass({ settled, band, isInverted }: CircuitState): StateCl
 }
 
 /** The suction freed of the house: how far it boils below the return air, where that was read. */
-export function suctionState(facts: Facts): CircuitState {
+export const suctionState = remembered((facts): CircuitState => {
   const besideReturn = returnOverSuctionOf(facts);
   if (besideReturn.kind === 'settled' || besideReturn.kind === 'disagree') {
     return {
@@ -57,22 +58,22 @@ export function suctionState(facts: Facts): CircuitState {
     settled: suctionSaturationOf(facts),
     band: suctionSaturationBand,
   };
-}
+});
 
 /** The head freed of the weather: how far it condenses above the outdoor air. */
-export function headState(facts: Facts): CircuitState {
+export const headState = remembered((facts): CircuitState => {
   return {
     what: 'condensing over outdoor air',
     settled: condensingOverAmbientOf(facts),
     band: condensingBand(plateOf(facts, 'seer')),
   };
-}
+});
 
 /**
  * A valve holds its superheat within the limits between which its protocol lets it pass; with a fixed
  * orifice it follows the weather and is held against the published target.
  */
-export function superheatState(facts: Facts): CircuitState {
+export const superheatState = remembered((facts): CircuitState => {
   if (plateOf(facts, 'meteringDevice') === 'fixed_orifice') {
     const { superheatToleranceDegF: tolerance } = chargeTestLimits;
     return {
@@ -87,7 +88,7 @@ export function superheatState(facts: Facts): CircuitState {
     band: plateOf(facts, 'meteringDevice') && valveSuperheatBand,
     without: recordMetering,
   };
-}
+});
 
 const valveSuperheatBand: UsualBand = {
   lowDegF: chargeTestLimits.meteringSuperheatLowDegF,
@@ -95,14 +96,14 @@ const valveSuperheatBand: UsualBand = {
 };
 
 /** A valve keeps the subcooling of its plate; a fixed orifice lets it follow the charge. */
-export function subcoolingState(facts: Facts): CircuitState {
+export const subcoolingState = remembered((facts): CircuitState => {
   return {
     what: 'subcooling',
     settled: subcoolingOf(facts),
     band: subcoolingBandOf(facts),
     without: recordMetering,
   };
-}
+});
 
 function subcoolingBandOf(facts: Facts): UsualBand | undefined {
   const plateDegF = plateOf(facts, 'targetSubcoolingDegF');
@@ -116,12 +117,12 @@ function subcoolingBandOf(facts: Facts): UsualBand | undefined {
 const orificeSubcoolingBand: UsualBand = { lowDegF: 5, highDegF: 18 };
 
 /** The air split less its target. */
-export function splitState(facts: Facts): CircuitState {
+export const splitState = remembered((facts): CircuitState => {
   return {
     what: 'air split less its target',
     settled: splitAgainstTargetOf(facts),
     band: { lowDegF: -splitToleranceDegF, highDegF: splitToleranceDegF },
   };
-}
+});
 
 const recordMetering = 'record the metering device: valve or fixed orifice';

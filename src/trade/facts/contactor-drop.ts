@@ -3,6 +3,7 @@ import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
 import type { Facts } from './admit-evidence.ts';
 import { measuredAt, type Settled } from './measured.ts';
 import { isObserved } from './observed.ts';
+import { remembered } from './remembered-for.ts';
 import { outdoorLoad } from './under-load.ts';
 
 /** Common practice, no source: a closed pole drops about 0 V. */
@@ -11,7 +12,7 @@ export const contactorDropVolts = { worn: 0.5, due: 3 } as const;
 const polePoints = ['contactor_pole_1', 'contactor_pole_2', 'contactor_pole_3'] as const;
 
 /** The pole with the greatest drop speaks for all; poles whose readings disagree speak first. */
-export function worstPole(facts: Facts): Settled {
+export const worstPole = remembered((facts): Settled => {
   let worst: Settled = { kind: 'none' };
   for (const point of polePoints) {
     const pole = measuredAt(facts, point, 'voltage');
@@ -20,7 +21,7 @@ export function worstPole(facts: Facts): Settled {
     if (worst.kind !== 'settled' || pole.measured.value > worst.measured.value) worst = pole;
   }
   return worst;
-}
+});
 
 /** What is on record of each pole that this contactor has. */
 export function everyPole(facts: Facts): Settled[] {

@@ -5,6 +5,7 @@ import { externalStaticOf } from './air-state.ts';
 import { type Measured, measuredAt, type Settled } from './measured.ts';
 import { isObserved } from './observed.ts';
 import { plateOf } from './plate-of.ts';
+import { remembered } from './remembered-for.ts';
 
 /** Pressure across filter or indoor coil, inches of water; without air nothing drops. */
 export function pressureAcross(facts: Facts, point: 'filter_drop' | 'indoor_coil_drop'): Settled {
@@ -12,9 +13,9 @@ export function pressureAcross(facts: Facts, point: 'filter_drop' | 'indoor_coil
 }
 
 /** What the running blower works against, inches of water. */
-export function blowerStaticOf(facts: Facts): Settled {
+export const blowerStaticOf = remembered((facts): Settled => {
   return whileBlowerRuns(facts, externalStaticOf(facts));
-}
+});
 
 /** What the blower may work against: its plate, else what is usual. */
 export function blowerStaticLimit(facts: Facts): ExternalStaticLimit {
@@ -25,7 +26,7 @@ export function blowerStaticLimit(facts: Facts): ExternalStaticLimit {
  * What the ducts alone take, inches of water: the external static pressure less the drops of filter
  * and indoor coil. Both are taken off wherever they sit, so that the ducts are never blamed for them.
  */
-export function ductShareOf(facts: Facts): Settled {
+export const ductShareOf = remembered((facts): Settled => {
   const whole = blowerStaticOf(facts);
   if (whole.kind !== 'settled') return whole;
   const drops: Measured[] = [];
@@ -47,7 +48,7 @@ export function ductShareOf(facts: Facts): Settled {
     readingIds: parts.flatMap(({ readingIds }) => readingIds),
   };
   return { kind: 'settled', measured, doubts: whole.doubts };
-}
+});
 
 function whileBlowerRuns(facts: Facts, settled: Settled): Settled {
   if (settled.kind !== 'settled' || !isObserved(facts, 'indoor_fan_running', 'no')) return settled;

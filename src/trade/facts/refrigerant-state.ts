@@ -15,9 +15,10 @@ import { type Measured, readingsAt, type Settled, settle } from './measured.ts';
 import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';
 import { isObserved } from './observed.ts';
 import { plateOf } from './plate-of.ts';
+import { remembered } from './remembered-for.ts';
 
 /** Superheat of the running circuit, F, from suction pressure and suction line. */
-export function superheatOf(facts: Facts): Settled {
+export const superheatOf = remembered((facts): Settled => {
   return stateOf(facts, 'suction_port', 'suction_line', ({ refrigerant, pressure, other }) =>
     superheatWithUncertainty(
       {
@@ -29,10 +30,10 @@ export function superheatOf(facts: Facts): Settled {
       { suctionPsi: pressure.uncertainty, suctionLineDegF: other.uncertainty },
     ),
   );
-}
+});
 
 /** Subcooling of the running circuit, F, from liquid pressure and liquid line. */
-export function subcoolingOf(facts: Facts): Settled {
+export const subcoolingOf = remembered((facts): Settled => {
   return stateOf(facts, 'liquid_port', 'liquid_line', ({ refrigerant, pressure, other }) =>
     subcoolingWithUncertainty(
       {
@@ -44,10 +45,10 @@ export function subcoolingOf(facts: Facts): Settled {
       { liquidPsi: pressure.uncertainty, liquidLineDegF: other.uncertainty },
     ),
   );
-}
+});
 
 /** How far condensing is above the outdoor air, F: the head pressure freed of the weather. */
-export function condensingOverAmbientOf(facts: Facts): Settled {
+export const condensingOverAmbientOf = remembered((facts): Settled => {
   return stateOf(facts, 'liquid_port', 'outdoor_air', ({ refrigerant, pressure, other }) =>
     condensingOverAmbientWithUncertainty(
       {
@@ -59,10 +60,10 @@ export function condensingOverAmbientOf(facts: Facts): Settled {
       { liquidPsi: pressure.uncertainty, outdoorDegF: other.uncertainty },
     ),
   );
-}
+});
 
 /** How far the suction saturation is below the return air, F: the suction freed of the house. */
-export function returnOverSuctionOf(facts: Facts): Settled {
+export const returnOverSuctionOf = remembered((facts): Settled => {
   return stateOf(facts, 'suction_port', 'return_air', ({ refrigerant, pressure, other }) => {
     const dew = suctionDew(refrigerant, pressure, facts.altitudeFt);
     return (
@@ -72,10 +73,10 @@ export function returnOverSuctionOf(facts: Facts): Settled {
       }
     );
   });
-}
+});
 
 /** The dew temperature of the suction pressure, F: about how cold the indoor coil is. */
-export function suctionSaturationOf(facts: Facts): Settled {
+export const suctionSaturationOf = remembered((facts): Settled => {
   const pressures = readingsAt(facts, 'suction_port', 'gauge_pressure');
   if (pressures.length === 0) return { kind: 'none' };
   return judged(facts, pressures, [], (refrigerant) =>
@@ -84,7 +85,7 @@ export function suctionSaturationOf(facts: Facts): Settled {
       figure: suctionDew(refrigerant, figureOf(each), facts.altitudeFt),
     })),
   );
-}
+});
 
 type Figure = { value: number; uncertainty: number };
 type StateFigure = { degF: number; uncertaintyDegF: number } | undefined;

@@ -1,11 +1,11 @@
 import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
-import type { Facts } from './admit-evidence.ts';
 import { type Measured, measuredFrom, readingsAt, type Settled, settle } from './measured.ts';
 import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';
 import { isObserved } from './observed.ts';
+import { remembered } from './remembered-for.ts';
 
 /** How much the suction gas warms from its way through the reversing valve, F. */
-export function reversingValveRise(facts: Facts): Settled {
+export const reversingValveRise = remembered((facts): Settled => {
   const before = readingsAt(facts, 'reversing_valve_suction_in', 'temperature');
   const after = readingsAt(facts, 'reversing_valve_suction_out', 'temperature');
   const readingIds = [...before, ...after].map(({ id }) => id);
@@ -21,7 +21,7 @@ export function reversingValveRise(facts: Facts): Settled {
   if (rises.length > 0) return settle(rises);
   const why = `Measure the suction line before and after the valve within ${pairGapMinutesMax} minutes.`;
   return { kind: 'unusable', why, readingIds };
-}
+});
 
 function riseBetween(into: Measured, out: Measured): Measured {
   return {

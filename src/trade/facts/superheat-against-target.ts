@@ -6,13 +6,14 @@ import type { Facts } from './admit-evidence.ts';
 import { readingsAt, type Settled } from './measured.ts';
 import { nearestInTime } from './nearest-in-time.ts';
 import { superheatOf } from './refrigerant-state.ts';
+import { remembered } from './remembered-for.ts';
 
 /**
  * The superheat of a fixed-metering system less the published target of its weather, F. The doubts
  * of the wet bulb and of the outdoor air count as far as they move the target. No figure where
  * nobody has published a target or charging by superheat could slug the compressor.
  */
-export function superheatAgainstTargetOf(facts: Facts): Settled {
+export const superheatAgainstTargetOf = remembered((facts): Settled => {
   const superheat = superheatOf(facts);
   if (superheat.kind !== 'settled') return superheat;
   const { measured, doubts } = superheat;
@@ -30,7 +31,7 @@ export function superheatAgainstTargetOf(facts: Facts): Settled {
   const readingIds = [...measured.readingIds, wetBulb.id, outdoors.id];
   const figure = { ...measured, value: measured.value - here, uncertainty, readingIds };
   return { kind: 'settled', measured: figure, doubts };
-}
+});
 
 const measureWeather =
   'Measure the wet bulb of the return air and the outdoor air in the same minutes.';

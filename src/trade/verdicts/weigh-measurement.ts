@@ -1,4 +1,5 @@
 import type { Measured, Settled } from '../facts/measured.ts';
+import { distinct } from './distinct.ts';
 import type { Criterion, Measurement, Outcome, Weighed } from './verdict.ts';
 import type { CriterionHead } from './weigh-observation.ts';
 
@@ -41,7 +42,7 @@ function weighed(head: CriterionHead, readingIds: readonly string[], decision: D
     ...head,
     outcome,
     detail,
-    readingIds: [...new Set([...readingIds, ...(decision.readingIds ?? [])])],
+    readingIds: distinct([...readingIds, ...(decision.readingIds ?? [])]),
     observationIds: [...observationIds],
     ...(measurement === undefined ? {} : { measurement }),
   };

@@ -1,3 +1,4 @@
+import { distinct } from './distinct.ts';
 import type { Outcome, Weighed } from './verdict.ts';
 import type { CriterionHead } from './weigh-observation.ts';
 import type { Condition } from './weigh-together.ts';
@@ -58,8 +59,8 @@ function weighed(
       ...head,
       outcome,
       detail,
-      readingIds: unique(restsOn.flatMap(({ readingIds }) => readingIds)),
-      observationIds: unique(restsOn.flatMap(({ observationIds }) => observationIds)),
+      readingIds: distinct(restsOn.flatMap(({ readingIds }) => readingIds)),
+      observationIds: distinct(restsOn.flatMap(({ observationIds }) => observationIds)),
     },
     doubts: [],
     readingsDisagree: restsOn.some(({ readingsDisagree }) => readingsDisagree),
@@ -67,9 +68,5 @@ function weighed(
 }
 
 function sentences(conditions: readonly Condition[]): string {
-  return unique(conditions.map(({ says }) => says)).join(' ');
-}
-
-function unique(texts: readonly string[]): string[] {
-  return [...new Set(texts)];
+  return distinct(conditions.map(({ says }) => says)).join(' ');
 }

@@ -1,3 +1,4 @@
+import { distinct } from './distinct.ts';
 import type { Weighed } from './verdict.ts';
 import type { CriterionHead } from './weigh-observation.ts';
 
@@ -47,8 +48,8 @@ function weighed(
       ...head,
       outcome,
       detail,
-      readingIds: unique(restsOn.flatMap((each) => each.readingIds)),
-      observationIds: unique(restsOn.flatMap((each) => each.observationIds)),
+      readingIds: distinct(restsOn.flatMap((each) => each.readingIds)),
+      observationIds: distinct(restsOn.flatMap((each) => each.observationIds)),
     },
     doubts: [],
     readingsDisagree: restsOn.some((each) => each.readingsDisagree),
@@ -56,9 +57,5 @@ function weighed(
 }
 
 function sentences(conditions: readonly Condition[]): string {
-  return unique(conditions.map(({ says }) => says)).join(' ');
-}
-
-function unique(texts: readonly string[]): string[] {
-  return [...new Set(texts)];
+  return distinct(conditions.map(({ says }) => says)).join(' ');
 }

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { Evidence } from '../evidence.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
 import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
+import { distinct } from './distinct.ts';
 import { type Criterion, criterionSchema, standingSchema, type Weighed } from './verdict.ts';
 import { type Strength, verdictTable } from './verdict-table.ts';
 
@@ -73,5 +74,5 @@ function doubtsOf(weighed: readonly Weighed[], standing: Verdict['standing']): s
     const undecided = criterion.outcome === 'undecided' ? [criterion.detail] : [];
     return [...against, ...undecided, ...own];
   });
-  return [...new Set(doubts)];
+  return distinct(doubts);
 }

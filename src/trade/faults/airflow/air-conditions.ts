@@ -9,21 +9,22 @@ import { pressureAcross } from '../../facts/duct-pressure.ts';
 import { show } from '../../facts/measured.ts';
 import { isObserved, observed } from '../../facts/observed.ts';
 import { plateOf } from '../../facts/plate-of.ts';
+import { remembered } from '../../facts/remembered-for.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 
 /** That the filter lets the air pass: a clean but dense one may not, so a measured drop decides. */
-export function whenFilterPasses(facts: Facts): Condition {
+export const whenFilterPasses = remembered((facts): Condition => {
   const drop = whenDropBelow(facts, 'filter_drop', filterDropInH2O.restricts);
   return drop.readingIds.length > 0 ? drop : whenObserved(facts, 'filter_dirty', 'no');
-}
+});
 
 /** That the indoor coil lets the air pass: by its drop, else by its face. */
-export function whenCoilPasses(facts: Facts): Condition {
+export const whenCoilPasses = remembered((facts): Condition => {
   const drop = whenDropBelow(facts, 'indoor_coil_drop', coilDropInH2O.restricts);
   return drop.readingIds.length > 0 ? drop : whenObserved(facts, 'indoor_coil_dirty', 'no');
-}
+});
 
 /** Ice blocks a clean coil as dirt does. It fails once ice was seen; nobody must have looked. */
 export function unlessIced(facts: Facts): Condition {
@@ -43,13 +44,13 @@ export function unlessIced(facts: Facts): Condition {
  * That enough air passes: measured in CFM at least the low end of what the tons ask for, else by a
  * split on its target. A split below the target says nothing of the air.
  */
-export function whenEnoughAir(facts: Facts): Condition {
+export const whenEnoughAir = remembered((facts): Condition => {
   const airflow = airflowOf(facts);
   const tons = plateOf(facts, 'tons');
   if (airflow.kind === 'none') return whenSplitOnTarget(facts);
   const leastCfm = tons === undefined ? undefined : nominalAirflowCfm(tons).low;
   return whenMeasured(airflow, 'air through the machine', 'above', leastCfm);
-}
+});
 
 function whenSplitOnTarget(facts: Facts): Condition {
   const settled = splitAgainstTargetOf(facts);

@@ -8,6 +8,7 @@ import {
   superheatState,
 } from '../../facts/circuit-state.ts';
 import { plateOf } from '../../facts/plate-of.ts';
+import { remembered } from '../../facts/remembered-for.ts';
 import type { Criterion, Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighPattern } from '../../verdicts/weigh-pattern.ts';
@@ -16,9 +17,9 @@ import { whenAirflowNotBad } from './when-airflow.ts';
 import { whenCircuitReadable } from './when-circuit-readable.ts';
 
 /** What a low charge shows; a leak shows the same, as what is missing has leaked. */
-export function lowChargeSigns(facts: Facts): Weighed[] {
+export const lowChargeSigns = remembered((facts): Weighed[] => {
   return [lowPattern(facts), lowByChargeTest(facts)];
-}
+});
 
 /** The charge, recovered and weighed, is below what nameplate and line set ask for. */
 export function weighedLow(facts: Facts, weight: Criterion['weight']): Weighed {

@@ -5,6 +5,7 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import { externalStaticOf, splitAgainstTargetOf } from '../../facts/air-state.ts';
 import { airflowOf } from '../../facts/airflow.ts';
 import { plateOf } from '../../facts/plate-of.ts';
+import { remembered } from '../../facts/remembered-for.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
@@ -15,7 +16,7 @@ import { whenFilterPasses } from '../airflow/air-conditions.ts';
  * back, and the split is not above its target, the static pressure within its limit, or the air
  * measured as enough.
  */
-export function whenAirflowVerified(facts: Facts): Condition {
+export const whenAirflowVerified = remembered((facts): Condition => {
   const bad = seenBad(facts);
   if (bad !== undefined) return bad;
   const filter = whenFilterPasses(facts);
@@ -26,13 +27,13 @@ export function whenAirflowVerified(facts: Facts): Condition {
   if (filter.state === 'holds' && holding !== undefined) return joined('holds', filter, holding);
   const open = filter.state === 'holds' ? measured[0] : filter;
   return open ?? filter;
-}
+});
 
 /** That nothing on record speaks against the airflow: enough for a hint, not for proof. */
-export function whenAirflowNotBad(facts: Facts): Condition {
+export const whenAirflowNotBad = remembered((facts): Condition => {
   const verified = whenAirflowVerified(facts);
   return verified.state === 'unknown' ? { ...verified, state: 'holds' } : verified;
-}
+});
 
 const whatHoldsAirBack = [
   'filter_dirty',

@@ -13,6 +13,7 @@ import {
 import { nearestInTime } from '../../facts/nearest-in-time.ts';
 import { observed } from '../../facts/observed.ts';
 import { plateOf } from '../../facts/plate-of.ts';
+import { remembered } from '../../facts/remembered-for.ts';
 import { chargeTestLimits } from '../../refrigerant/charge-test-limits.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
@@ -22,7 +23,7 @@ import { whenObserved } from '../../verdicts/when-observed.ts';
  * What must be so before pressures and temperatures say anything of the charge: a compressor that
  * pumps at one speed, cooling, outdoor air warm enough, no ice, and the refrigerant of the plate.
  */
-export function whenCircuitReadable(facts: Facts): Condition[] {
+export const whenCircuitReadable = remembered((facts): Condition[] => {
   return [
     whenCompressorPumps(facts),
     whenOneSpeed(facts),
@@ -31,12 +32,12 @@ export function whenCircuitReadable(facts: Facts): Condition[] {
     whenNoIce(facts),
     whenPlateRefrigerant(facts),
   ];
-}
+});
 
 /** At rest both pressures are the same; running they lie some hundred psi apart. Common practice. */
 const pumpingPsiMin = 20;
 
-export function whenCompressorPumps(facts: Facts): Condition {
+export const whenCompressorPumps = remembered((facts): Condition => {
   const seen = whenObserved(facts, 'compressor_running');
   if (seen.state !== 'unknown') return seen;
   const lift = pressureLift(facts);
@@ -44,7 +45,7 @@ export function whenCompressorPumps(facts: Facts): Condition {
     return whenMeasured(lift, 'head over suction', 'above', pumpingPsiMin);
   }
   return { ...seen, says: 'Record that the compressor runs, or read both pressures.' };
-}
+});
 
 function pressureLift(facts: Facts): Settled {
   const suctions = readingsAt(facts, 'suction_port', 'gauge_pressure');

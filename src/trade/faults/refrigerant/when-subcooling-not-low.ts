@@ -1,10 +1,10 @@
-import type { Facts } from '../../facts/admit-evidence.ts';
 import { subcoolingState } from '../../facts/circuit-state.ts';
+import { remembered } from '../../facts/remembered-for.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 
 /** That the condenser holds liquid enough, be it usual or too much: then the charge is not low. */
-export function whenSubcoolingNotLow(facts: Facts): Condition {
+export const whenSubcoolingNotLow = remembered((facts): Condition => {
   const { settled, what, band } = subcoolingState(facts);
   return whenMeasured(settled, what, 'above', band?.lowDegF);
-}
+});
