@@ -23,39 +23,28 @@ export type Step = { code: CheckCode; equipmentId: string };
 /** What to do next, given all that is recorded and done; undefined ends the visit. */
 export type Strategy = (evidence: SystemEvidence, done: readonly Step[]) => Step | undefined;
 
-/** A verdict that was proven, after how many checks and minutes. */
-export type Proof = { verdict: Verdict; equipmentId: string; checks: number; minutes: number };
-
-export type Played = {
-  steps: Step[];
-  /** The first time each fault was proven. */
-  proofs: Proof[];
-  evidence: SystemEvidence;
-};
+export type Played = { steps: Step[]; minutes: number; evidence: SystemEvidence };
 
 const ruleset = evidenceRulesets[currentEvidenceRuleset];
 const twoPm = Date.parse('2026-07-14T14:00:00Z');
 
 /** Plays a visit: each check puts on record what the sheet says would come out of it. */
-export function playVisit(sheet: VisitSheet, strategy: Strategy, stepsMax = 100): Played {
-  const played: Played = { steps: [], proofs: [], evidence: emptyEvidence(sheet) };
+export function playVisit(
+  sheet: VisitSheet,
+  strategy: Strategy,
+  isOver: (evidence: SystemEvidence, steps: readonly Step[]) => boolean,
+): Played {
+  let evidence = emptyEvidence(sheet);
   let minutes = 0;
-  while (played.steps.length < stepsMax) {
-    const step = strategy(played.evidence, played.steps);
+  const steps: Step[] = [];
+  while (!isOver(evidence, steps)) {
+    const step = strategy(evidence, steps);
     if (step === undefined) break;
-    played.steps.push(step);
+    steps.push(step);
     minutes += checkWords[step.code].minutes;
-    played.evidence = record(sheet, played.evidence, step, minutes);
-    for (const proof of proofsIn(played.evidence)) {
-      const isNew = !played.proofs.some(
-        (each) =>
-          each.verdict.faultCode === proof.verdict.faultCode &&
-          each.equipmentId === proof.equipmentId,
-      );
-      if (isNew) played.proofs.push({ ...proof, checks: played.steps.length, minutes });
-    }
+    evidence = record(sheet, evidence, step, minutes);
   }
-  return played;
+  return { steps, minutes, evidence };
 }
 
 /** Everything the sheet knows, recorded at once. */

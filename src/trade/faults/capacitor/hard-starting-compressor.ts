@@ -147,10 +147,14 @@ function capacitorAtFault(sound: Condition): Weighed {
   );
 }
 
-/** Its own overload stops it, or it draws what only a rotor that stands draws. */
+/**
+ * It only hums, or it draws what only a rotor that stands draws. That its overload stops it is no
+ * sign of this: heat from a dirty coil or a slow fan stops one that starts well, and by the time
+ * somebody tries a start device it has cooled.
+ */
 function whenStalling(facts: Facts): Condition {
-  const overload = whenObserved(facts, 'compressor_stops_on_overload');
-  return overload.state === 'holds' ? overload : (whenLocked(facts) ?? overload);
+  const hums = whenObserved(facts, 'compressor_hums');
+  return hums.state === 'holds' ? hums : (whenLocked(facts) ?? hums);
 }
 
 /** Every start draws locked-rotor amps for a moment, so the held peak of a start says nothing. */

@@ -18,14 +18,14 @@ import {
 } from '../../make-evidence.ts';
 
 const helped = saw('compressor_starts_with_test_start_device');
-const overload = saw('compressor_stops_on_overload');
+const hums = saw('compressor_hums');
 const soundCapacitor = microfarads('capacitor_herm', 45);
 const supply = volts('line_supply', 238);
 const toGround = saw('compressor_to_ground_reads_open');
 const fanRuns = saw('outdoor_fan_running');
 const pole = volts('contactor_pole_1', 0.09);
 const wiresSound = saw('line_connection_burnt', 'no');
-const all = [helped, overload, soundCapacitor, supply, toGround, fanRuns, pole, wiresSound];
+const all = [helped, hums, soundCapacitor, supply, toGround, fanRuns, pole, wiresSound];
 const without = (sign: Sign) => all.filter((each) => each !== sign);
 
 // Plate: RLA 17.9, LRA 112, 197 to 253 V, 45 uF +/-6 %. Common practice: from three quarters of LRA,
@@ -34,8 +34,8 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
   ['nothing recorded', [], 'unproven', 'nothing recorded'],
   ['everything around it sound, and it starts with help only', all, 'proven', 'proven'],
   [
-    'locked-rotor current in place of the overload',
-    [...without(overload), amps('compressor_common', 98)],
+    'locked-rotor current in place of the hum',
+    [...without(hums), amps('compressor_common', 98)],
     'proven',
     'proven',
   ],
@@ -46,10 +46,16 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'proven',
   ],
   [
-    'it stops on its overload, nothing tried',
+    'it only hums, nothing tried',
     without(helped),
     'unproven',
     'looked for, no sign found',
+  ],
+  [
+    'its overload stopped it, which heat does to one that starts well',
+    [...without(hums), saw('compressor_hums', 'no'), saw('compressor_stops_on_overload')],
+    'supported',
+    'supported',
   ],
   ['its run capacitor not measured', without(soundCapacitor), 'supported', 'supported'],
   [
@@ -88,19 +94,19 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
   ['grounded', [...without(toGround), ohms('compressor_to_ground', 800)], 'supported', 'supported'],
   [
     'it starts with help, but nothing shows that it stalls',
-    without(overload),
+    without(hums),
     'supported',
     'supported',
   ],
   [
     'the peak of a start is locked-rotor current on any compressor',
-    [...without(overload), amps('compressor_common', 98, { method: 'clamp_meter_inrush' })],
+    [...without(hums), amps('compressor_common', 98, { method: 'clamp_meter_inrush' })],
     'supported',
     'supported',
   ],
   [
     'running current shows no stall',
-    [...without(overload), amps('compressor_common', 15)],
+    [...without(hums), amps('compressor_common', 15)],
     'supported',
     'supported',
   ],
