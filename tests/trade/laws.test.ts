@@ -156,7 +156,7 @@ test('what is reported never changes a verdict, nor what is left behind, nor an 
     (sign) => change(sign, { source: 'reported' }, { source: 'reported' }),
     (sign) => change(sign, { phase: 'left' }, { phase: 'left' }),
     (sign) => change(sign, { equipmentId: 'unit-9' }, seenElsewhere(sign)),
-    (sign) => change(sign, { value: 1e9 }, { answer: 'unknown' }),
+    (sign) => change(sign, { value: 1e12 }, { answer: 'unknown' }),
   );
   // What is seen of the house is the same on whichever machine it was noted.
   const seenElsewhere = (sign: Sign) =>
