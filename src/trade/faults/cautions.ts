@@ -21,4 +21,23 @@ export const cautions = {
     'A compressor terminal under pressure can blow out and spray burning oil: keep the terminal cover on whenever it is powered, and your face away from it.',
   refrigerantPressure:
     'Refrigerant burns skin and eyes with cold and stands under high pressure: gloves and goggles. Only a certified technician opens the circuit, and nothing is vented.',
+  // Not above 80 %: common practice, no source. That it is recovered: 40 CFR 82.154 and 82.156.
+  recoverFirst:
+    'Recover before opening: into a cylinder on a scale, never filled above 80 %, until the circuit holds no pressure. A closed valve can hold some back.',
+  // Common practice, no source.
+  nitrogenOnly:
+    'Pressure-test with dry nitrogen only, through a regulator, and never above the test pressure of the nameplate. Oxygen or compressed air with oil explodes.',
+  // Common practice, no source.
+  flame:
+    'Braze only on a circuit that is empty and open to the air: heated shut it can burst, and refrigerant in a flame turns into poisonous gas. Let nitrogen flow, shield what can burn, extinguisher at hand.',
 } as const;
+
+/** For work that moves the charge through hoses and leaves the circuit whole. */
+export const chargeCautions = [cautions.refrigerantPressure, cautions.recoverFirst] as const;
+
+/** For work that opens the refrigerant circuit, be it unscrewed or unbrazed. */
+export const openCircuitCautions = [
+  ...chargeCautions,
+  cautions.nitrogenOnly,
+  cautions.flame,
+] as const;
