@@ -7,11 +7,12 @@ import { checkCodeSchema, checkWords } from '../words/checks.ts';
 import { observationCodeSchema } from '../words/observations.ts';
 import { placeClues } from './clues.ts';
 import { openChecks } from './open-checks.ts';
-import { faultKey, posterior, type VerdictsOf, type Weighted } from './posterior.ts';
+import { posterior, type VerdictsOf, type Weighted } from './posterior.ts';
 import type { Priors } from './priors.ts';
 import { type RankedCheck, rankChecks } from './rank-checks.ts';
 import { sayWhy } from './say-why.ts';
 import { type Sides, sidesOf } from './sides.ts';
+import { suspectRows } from './suspect-rows.ts';
 import { suspectsOf } from './suspects.ts';
 
 /** One thing that may be behind the call. */
@@ -63,11 +64,13 @@ export function advise(
 ): Advice {
   const sides = sidesOf(machines);
   const clues = placeClues(sides, factsOf);
-  const weighted = posterior(suspectsOf(machines, priors), clues, verdictsOf, sides.isOneMachine);
+  const suspects = suspectsOf(sides, priors);
+  const rows = suspectRows(suspects, sides.isOneMachine);
+  const weighted = posterior(suspects, rows, clues, verdictsOf);
   const likeliest = likeliestFirst(weighted);
   return {
     suspects: toSuspects(likeliest),
-    nextChecks: rankChecks(weighted, openChecks(clues, readOf(factsOf), sides), sides.isOneMachine)
+    nextChecks: rankChecks(weighted, rows, openChecks(clues, readOf(factsOf), sides))
       .slice(0, nextCheckCountMax)
       .map((each) => toNextCheck(each, likeliest, sides)),
     priors: { basis: priors.basis, ticketCount: priors.ticketCount },
@@ -79,15 +82,16 @@ const nextCheckCountMax = 12;
 
 /** Everything that was read, each as point.quantity. */
 function readOf(factsOf: ReadonlyMap<string, Facts>): Set<string> {
-  const facts = [...factsOf.values()];
-  return new Set(
-    facts.flatMap(({ readings }) => readings.map(({ point, quantity }) => `${point}.${quantity}`)),
-  );
+  const read = new Set<string>();
+  for (const { readings } of factsOf.values()) {
+    for (const { point, quantity } of readings) read.add(`${point}.${quantity}`);
+  }
+  return read;
 }
 
 /** Each fault of each machine once, in whatever way it looks. */
 function likeliestFirst(weighted: readonly Weighted[]): Weighted[] {
-  const once = new Map(weighted.map((each) => [faultKey(each.suspect), each]));
+  const once = new Map(weighted.map((each) => [each.suspect.seat, each]));
   return [...once.values()].sort((a, b) => b.shareOfFault - a.shareOfFault);
 }
 

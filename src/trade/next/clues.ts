@@ -3,12 +3,12 @@ import type { Facts } from '../facts/admit-evidence.ts';
 import { observed } from '../facts/observed.ts';
 import { readSign } from '../signs/read-sign.ts';
 import { signWords } from '../words/signs.ts';
-import { type Clue, clues } from './likelihood.ts';
+import { clues, type KnownClue } from './likelihood.ts';
 import { placesOf, type Side, type Sides } from './sides.ts';
 
 /** A clue at its place in this system: what it showed, or whether it can still be looked for. */
 export type PlacedClue = {
-  clue: Clue;
+  clue: KnownClue;
   side: Side;
   /** Index into the clue's outcomes; undefined while it is not told. */
   shown: number | undefined;
@@ -21,9 +21,16 @@ export function placeClues(sides: Sides, factsOf: ReadonlyMap<string, Facts>): P
   const factsOn = (side: Side): Facts[] =>
     machinesOn(side, sides).flatMap(({ id }) => factsOf.get(id) ?? []);
   const facts: Record<Side, Facts[]> = { outdoor: factsOn('outdoor'), indoor: factsOn('indoor') };
-  return clues.flatMap((clue) =>
-    placesOf(clue.on, sides).map((side) => placeClue(clue, side, facts[side])),
-  );
+  const places = {
+    outdoor: placesOf('outdoor', sides),
+    indoor: placesOf('indoor', sides),
+    any: placesOf('any', sides),
+  };
+  const placed: PlacedClue[] = [];
+  for (const clue of clues) {
+    for (const side of places[clue.on]) placed.push(placeClue(clue, side, facts[side]));
+  }
+  return placed;
 }
 
 function machinesOn(side: Side, sides: Sides): readonly Machine[] {
@@ -31,7 +38,7 @@ function machinesOn(side: Side, sides: Sides): readonly Machine[] {
 }
 
 /** The first machine of the side that tells speaks. */
-function placeClue(clue: Clue, side: Side, facts: readonly Facts[]): PlacedClue {
+function placeClue(clue: KnownClue, side: Side, facts: readonly Facts[]): PlacedClue {
   for (const each of facts) {
     const outcome = outcomeIn(clue, each);
     if (outcome !== undefined) {
@@ -41,13 +48,13 @@ function placeClue(clue: Clue, side: Side, facts: readonly Facts[]): PlacedClue 
   return { clue, side, shown: undefined, isSpent: facts.some((each) => isRead(clue, each)) };
 }
 
-function outcomeIn(clue: Clue, facts: Facts): string | undefined {
+function outcomeIn(clue: KnownClue, facts: Facts): string | undefined {
   return clue.kind === 'observation'
     ? observed(facts, clue.code)?.answer
     : readSign(clue.code, facts);
 }
 
-function isRead(clue: Clue, { readings }: Facts): boolean {
+function isRead(clue: KnownClue, { readings }: Facts): boolean {
   if (clue.kind === 'observation') return false;
   return signWords[clue.code].needs.every((need) =>
     readings.some(({ point, quantity }) => need === `${point}.${quantity}`),

@@ -1,30 +1,23 @@
-/**
- * How likely each outcome of one clue is under each suspect, laid out for quick sums: a column for
- * each outcome, a row for each suspect.
- */
-export type ClueTable = {
+/** How likely each outcome is in each of many rows, laid out for quick sums: a column for each outcome. */
+export type ShareTable = {
   columns: readonly Float64Array[];
-  /** What stays open of this clue once the suspect is known, in bits. */
-  noiseBits: number;
+  /** What stays open in each row, in bits. */
+  entropiesBits: Float64Array;
 };
 
-/**
- * @param rows the shares of the outcomes under each suspect, each adding up to one; most suspects
- *   share one and the same row, whose entropy is then reckoned once
- */
-export function tabulate(shares: Float64Array, rows: readonly (readonly number[])[]): ClueTable {
-  const columns = (rows[0] ?? []).map(() => new Float64Array(rows.length));
-  const entropies = new Map<readonly number[], number>();
-  let noiseBits = 0;
-  rows.forEach((row, at) => {
-    columns.forEach((column, outcome) => {
-      column[at] = row[outcome] ?? 0;
-    });
-    const entropy = entropies.get(row) ?? entropyBits(row);
-    entropies.set(row, entropy);
-    noiseBits += (shares[at] ?? 0) * entropy;
-  });
-  return { columns, noiseBits };
+/** What one clue can show under each suspect. */
+export type ClueTable = {
+  shares: ShareTable;
+  /** For each suspect its row in the table; most suspects share one and the same. */
+  rows: Int32Array;
+};
+
+/** @param rows the shares of the outcomes, each row adding up to one */
+export function tabulate(rows: readonly (readonly number[])[]): ShareTable {
+  const columns = (rows[0] ?? []).map((_, outcome) =>
+    Float64Array.from(rows, (row) => row[outcome] ?? 0),
+  );
+  return { columns, entropiesBits: Float64Array.from(rows, entropyBits) };
 }
 
 /**
@@ -36,39 +29,57 @@ export function expectedInformationBits(
   shares: Float64Array,
   tables: readonly ClueTable[],
 ): number {
-  const noiseBits = tables.reduce((sum, table) => sum + table.noiseBits, 0);
+  let noiseBits = 0;
+  for (const table of tables) noiseBits += dot(shares, table.shares.entropiesBits, table.rows);
   return Math.max(0, jointEntropyBits(shares, tables) - noiseBits);
 }
 
-/** One buffer for each clue: the outcomes multiply, so nothing is kept of a branch once it is summed. */
 function jointEntropyBits(shares: Float64Array, tables: readonly ClueTable[]): number {
-  const last = tables.at(-1);
-  if (last === undefined) return 0;
+  if (tables.length === 0) return 0;
+  // One buffer for each clue but the last: nothing is kept of a branch once it is summed.
   const buffers = tables.slice(1).map(() => new Float64Array(shares.length));
-  const walk = (depth: number, weights: Float64Array): number => {
-    const table = tables[depth];
-    const buffer = buffers[depth];
-    let bits = 0;
-    if (table === undefined || buffer === undefined) {
-      for (const column of last.columns) bits += surprise(dot(weights, column));
-      return bits;
-    }
-    for (const column of table.columns) {
-      multiply(weights, column, buffer);
-      bits += walk(depth + 1, buffer);
-    }
-    return bits;
-  };
-  return walk(0, shares);
+  return entropyFrom(0, shares, tables, buffers);
 }
 
-function multiply(weights: Float64Array, column: Float64Array, into: Float64Array): void {
-  for (let at = 0; at < into.length; at += 1) into[at] = (weights[at] ?? 0) * (column[at] ?? 0);
+/** The entropy of the clues from `depth` on; `weights` are the suspects' shares of the outcome so far. */
+function entropyFrom(
+  depth: number,
+  weights: Float64Array,
+  tables: readonly ClueTable[],
+  buffers: readonly Float64Array[],
+): number {
+  const table = tables[depth];
+  if (table === undefined) return 0;
+  const { shares, rows } = table;
+  const buffer = buffers[depth];
+  let bits = 0;
+  for (const column of shares.columns) {
+    if (buffer === undefined) {
+      bits += surprise(dot(weights, column, rows));
+    } else {
+      multiply(weights, column, rows, buffer);
+      bits += entropyFrom(depth + 1, buffer, tables, buffers);
+    }
+  }
+  return bits;
 }
 
-function dot(weights: Float64Array, column: Float64Array): number {
+function multiply(
+  weights: Float64Array,
+  column: Float64Array,
+  rows: Int32Array,
+  into: Float64Array,
+): void {
+  for (let at = 0; at < into.length; at += 1) {
+    into[at] = (weights[at] ?? 0) * (column[rows[at] ?? 0] ?? 0);
+  }
+}
+
+function dot(weights: Float64Array, column: Float64Array, rows: Int32Array): number {
   let sum = 0;
-  for (let at = 0; at < weights.length; at += 1) sum += (weights[at] ?? 0) * (column[at] ?? 0);
+  for (let at = 0; at < weights.length; at += 1) {
+    sum += (weights[at] ?? 0) * (column[rows[at] ?? 0] ?? 0);
+  }
   return sum;
 }
 

@@ -6,6 +6,7 @@ import {
   observationWords,
 } from '../words/observations.ts';
 import { type SignCode, signCodeSchema, signWords } from '../words/signs.ts';
+import { type ShareTable, tabulate } from './information.ts';
 
 /** What a suspect can make likely or unlikely: an observation, or a sign in classes. */
 export type Clue = (
@@ -21,6 +22,18 @@ export type Clue = (
   under: readonly (readonly number[] | undefined)[];
 };
 
+/** A clue with what follows from its shares alone, reckoned once for all systems and calls. */
+export type KnownClue = Clue & {
+  /** Its place among all clues. */
+  number: number;
+  /** A row for each way a fault can look, by its number, and `usualRow`. */
+  table: ShareTable;
+  /** The natural logarithms of the columns of the table. */
+  logColumns: readonly Float64Array[];
+  /** For each row the share of its most frequent telling outcome; 0 where none tells. */
+  telling: Float64Array;
+};
+
 /** One of the ways a fault can look. The numbers count all ways of the catalog. */
 export type Way = { number: number; fault: FaultCode; scene: Scene };
 
@@ -30,9 +43,16 @@ const ways: readonly Way[] = faultCodeSchema.options
   .flatMap((fault) => (faults[fault].scenes ?? plainly).map((scene) => ({ fault, scene })))
   .map((way, number) => ({ ...way, number }));
 
+/** The row of a clue's table in which everything is as usual. */
+export const usualRow = ways.length;
+
+const waysByFault: ReadonlyMap<FaultCode, readonly Way[]> = new Map(
+  faultCodeSchema.options.map((fault) => [fault, ways.filter((way) => way.fault === fault)]),
+);
+
 /** The ways a fault can look, of which most have one only. */
-export function waysOf(fault: FaultCode): Way[] {
-  return ways.filter((way) => way.fault === fault);
+export function waysOf(fault: FaultCode): readonly Way[] {
+  return waysByFault.get(fault) ?? [];
 }
 
 /** How often each outcome is met in this way of a fault; they add up to one. */
@@ -43,11 +63,35 @@ export function sharesUnder(way: number, clue: Clue): readonly number[] {
 /** Nothing is ever quite certain: a share below this would let one slip of a pen rule out a fault. */
 const shareMin = 0.002;
 
+/** A sign tells of a suspect when it is this many times as frequent with it as without. */
+const tellingRatio = 12;
+
 /** Every clue there is, observations first. */
-export const clues: readonly Clue[] = [
+export const clues: readonly KnownClue[] = [
   ...observationCodeSchema.options.map(observationClue),
   ...signCodeSchema.options.map(signClue),
-];
+].map(knownClue);
+
+function knownClue(clue: Clue, number: number): KnownClue {
+  const rows = [...ways.map((way) => sharesUnder(way.number, clue)), clue.usual];
+  const table = tabulate(rows);
+  return {
+    ...clue,
+    number,
+    table,
+    logColumns: table.columns.map((column) => column.map((share) => Math.log(share))),
+    telling: Float64Array.from(rows, (row) => mostTelling(row, clue.usual)),
+  };
+}
+
+/** Where a row is as usual nothing is that much more frequent, so it tells nothing. */
+function mostTelling(row: readonly number[], usual: readonly number[]): number {
+  return row.reduce(
+    (best, share, outcome) =>
+      share > best && share >= tellingRatio * (usual[outcome] ?? 1) ? share : best,
+    0,
+  );
+}
 
 function observationClue(code: ObservationCode): Clue {
   const { on, usually } = observationWords[code];

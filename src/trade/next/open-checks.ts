@@ -1,6 +1,7 @@
 import { type CheckCode, checkCodeSchema, checkWords } from '../words/checks.ts';
-import { type SignCode, signCodeSchema, signWords } from '../words/signs.ts';
+import { type SignCode, signWords } from '../words/signs.ts';
 import type { PlacedClue } from './clues.ts';
+import { clues, type KnownClue } from './likelihood.ts';
 import { placesOf, type Side, type Sides } from './sides.ts';
 
 /** A check on one side of the system, with the clues it would still give. */
@@ -12,34 +13,41 @@ export type OpenCheck = { code: CheckCode; side: Side; open: readonly PlacedClue
  *   than one check takes is told by the check that takes the last of them
  */
 export function openChecks(
-  clues: readonly PlacedClue[],
+  placed: readonly PlacedClue[],
   read: ReadonlySet<string>,
   sides: Sides,
 ): OpenCheck[] {
-  const untold = clues.filter(({ shown, isSpent }) => shown === undefined && !isSpent);
-  return checkCodeSchema.options.flatMap((code) =>
-    placesOf(checkWords[code].on, sides)
-      .map((side) => ({
-        code,
-        side,
-        open: untold.filter((each) => isToldBy(code, each, read) && isHere(each, side, sides)),
-      }))
-      .filter(({ open }) => open.length > 0),
-  );
+  const untold = untoldByNumber(placed);
+  return checkCodeSchema.options.flatMap((code) => {
+    const told = toldBy(code, untold, read);
+    return placesOf(checkWords[code].on, sides)
+      .map((side) => ({ code, side, open: told.filter((each) => isHere(each, side, sides)) }))
+      .filter(({ open }) => open.length > 0);
+  });
 }
 
-function isToldBy(code: CheckCode, { clue }: PlacedClue, read: ReadonlySet<string>): boolean {
-  if (clue.kind === 'observation') return observedBy.get(code)?.has(clue.code) ?? false;
-  if (!signsOf.get(code)?.has(clue.code)) return false;
-  const { readings } = checkWords[code];
-  return waysToTell(clue.code).some((needs) =>
-    needs.every((need) => readings.includes(need) || read.has(need)),
-  );
+/** What is not told yet of each clue, by the clue's number: one for each place it is looked for. */
+function untoldByNumber(placed: readonly PlacedClue[]): PlacedClue[][] {
+  const untold: PlacedClue[][] = clues.map(() => []);
+  for (const each of placed) {
+    if (each.shown === undefined && !each.isSpent) untold[each.clue.number]?.push(each);
+  }
+  return untold;
 }
 
-function waysToTell(code: SignCode) {
-  const { needs, orNeeds } = signWords[code];
-  return orNeeds === undefined ? [needs] : [needs, orNeeds];
+/** The clues, in their order, that a check would tell. */
+function toldBy(
+  code: CheckCode,
+  untold: readonly (readonly PlacedClue[])[],
+  read: ReadonlySet<string>,
+): PlacedClue[] {
+  const told: PlacedClue[] = [];
+  for (const { number, missing } of tellableBy.get(code) ?? []) {
+    const places = untold[number] ?? [];
+    if (places.length === 0) continue;
+    if (missing.some((needs) => needs.every((need) => read.has(need)))) told.push(...places);
+  }
+  return told;
 }
 
 /** A check made outdoors may read a thing indoors too; what either side has is meant where asked. */
@@ -47,16 +55,28 @@ function isHere({ clue, side: place }: PlacedClue, side: Side, sides: Sides): bo
   return clue.on !== 'any' || place === side || sides.isOneMachine;
 }
 
-const observedBy: ReadonlyMap<CheckCode, ReadonlySet<string>> = new Map(
-  checkCodeSchema.options.map((code) => [code, new Set<string>(checkWords[code].observations)]),
+/** A clue that a check can tell, with the readings it misses for each way to tell it. */
+type Tellable = { number: number; missing: readonly (readonly string[])[] };
+
+const tellableBy: ReadonlyMap<CheckCode, readonly Tellable[]> = new Map(
+  checkCodeSchema.options.map((code) => [code, clues.flatMap((clue) => tellable(code, clue))]),
 );
 
-/** The signs that need one of the readings of a check. */
-const signsOf: ReadonlyMap<CheckCode, ReadonlySet<string>> = new Map(
-  checkCodeSchema.options.map((code) => {
-    const { readings } = checkWords[code];
-    const touches = (sign: SignCode) =>
-      waysToTell(sign).some((needs) => needs.some((need) => readings.includes(need)));
-    return [code, new Set<string>(signCodeSchema.options.filter(touches))];
-  }),
-);
+function tellable(code: CheckCode, clue: KnownClue): Tellable[] {
+  const { observations, readings } = checkWords[code];
+  const { number } = clue;
+  if (clue.kind === 'observation') {
+    return observations.includes(clue.code) ? [{ number, missing: [[]] }] : [];
+  }
+  const ways = waysToTell(clue.code);
+  const isTouched = ways.some((needs) => needs.some((need) => readings.includes(need)));
+  if (!isTouched) return [];
+  return [
+    { number, missing: ways.map((needs) => needs.filter((need) => !readings.includes(need))) },
+  ];
+}
+
+function waysToTell(code: SignCode) {
+  const { needs, orNeeds } = signWords[code];
+  return orNeeds === undefined ? [needs] : [needs, orNeeds];
+}

@@ -2,7 +2,7 @@ import { faults } from '../faults/catalog.ts';
 import type { Standing } from '../verdicts/verdict.ts';
 import type { Verdict } from '../verdicts/weigh.ts';
 import type { PlacedClue } from './clues.ts';
-import { sharesUnder } from './likelihood.ts';
+import { rowsAt, type SuspectRows } from './suspect-rows.ts';
 import type { Suspect } from './suspects.ts';
 
 /**
@@ -31,56 +31,59 @@ const somethingElseMin = 0.02;
  */
 export function posterior(
   suspects: readonly Suspect[],
+  rows: SuspectRows,
   clues: readonly PlacedClue[],
   verdictsOf: VerdictsOf,
-  isAnyPlacedOnce: boolean,
 ): Weighted[] {
-  const shown = clues.filter((each) => each.shown !== undefined);
-  const weighed = suspects.map((suspect) => {
-    const standing = standingOf(suspect, verdictsOf);
-    let logShare = Math.log(suspect.prior) + logOddsOf(suspect, standing);
-    for (const clue of shown) {
-      logShare += Math.log(sharesAt(suspect, clue, isAnyPlacedOnce)[clue.shown ?? 0] ?? 1);
-    }
-    return { suspect, standing, logShare };
-  });
-  return withSharesOfFaults(withSomethingElse(normalized(weighed)));
+  const standings = standingsOf(suspects, verdictsOf);
+  const logShares = Float64Array.from(
+    suspects,
+    (suspect, at) => Math.log(suspect.prior) + logOddsOf(suspect, standings[at]),
+  );
+  for (const clue of clues) addLogShares(clue, rows, logShares);
+  const shares = withSomethingElse(normalized(logShares), suspects);
+  const sums = sumsBySeat(suspects, shares);
+  return suspects.map((suspect, at) => ({
+    suspect,
+    share: shares[at] ?? 0,
+    shareOfFault: sums[suspect.seat] ?? 0,
+    standing: standings[at],
+  }));
 }
 
-/** The same for every way that one fault on one machine can look. */
-export function faultKey(suspect: Suspect): string {
-  return suspect.fault === 'something_else'
-    ? suspect.fault
-    : `${suspect.fault} ${suspect.machine.id}`;
-}
-
-/** The shares of a clue's outcomes under a suspect, given where both sit. */
-export function sharesAt(
-  suspect: Suspect,
-  { clue, side }: Pick<PlacedClue, 'clue' | 'side'>,
-  isAnyPlacedOnce: boolean,
-): readonly number[] {
-  if (suspect.fault === 'something_else') return clue.usual;
-  const isElsewhere = clue.on === 'any' && !isAnyPlacedOnce && suspect.side !== side;
-  // The breaker of the outdoor unit says nothing of the one indoors.
-  return isElsewhere ? clue.usual : sharesUnder(suspect.way, clue);
-}
-
-type Scored = Omit<Weighted, 'shareOfFault'>;
-
-function withSharesOfFaults(scored: readonly Scored[]): Weighted[] {
-  const sums = new Map<string, number>();
-  for (const { suspect, share } of scored) {
-    const key = faultKey(suspect);
-    sums.set(key, (sums.get(key) ?? 0) + share);
+/** What a clue shows speaks for or against each suspect; one that shows nothing yet does not. */
+function addLogShares(clue: PlacedClue, rows: SuspectRows, logShares: Float64Array): void {
+  if (clue.shown === undefined) return;
+  const column = clue.clue.logColumns[clue.shown];
+  const rowOf = rowsAt(clue, rows);
+  for (let at = 0; at < logShares.length; at += 1) {
+    logShares[at] = (logShares[at] ?? 0) + (column?.[rowOf[at] ?? 0] ?? 0);
   }
-  return scored.map((each) => ({ ...each, shareOfFault: sums.get(faultKey(each.suspect)) ?? 0 }));
 }
 
-function standingOf(suspect: Suspect, verdictsOf: VerdictsOf): Standing | undefined {
-  if (suspect.fault === 'something_else') return undefined;
-  const { fault, machine } = suspect;
-  return verdictsOf.get(machine.id)?.find(({ faultCode }) => faultCode === fault)?.standing;
+function standingsOf(
+  suspects: readonly Suspect[],
+  verdictsOf: VerdictsOf,
+): (Standing | undefined)[] {
+  const ofMachine = new Map(
+    [...verdictsOf].map(([id, verdicts]) => [
+      id,
+      new Map(verdicts.map(({ faultCode, standing }) => [faultCode, standing])),
+    ]),
+  );
+  return suspects.map((suspect) =>
+    suspect.fault === 'something_else'
+      ? undefined
+      : ofMachine.get(suspect.machine.id)?.get(suspect.fault),
+  );
+}
+
+function sumsBySeat(suspects: readonly Suspect[], shares: Float64Array): Float64Array {
+  const sums = new Float64Array(suspects.length);
+  suspects.forEach(({ seat }, at) => {
+    sums[seat] = (sums[seat] ?? 0) + (shares[at] ?? 0);
+  });
+  return sums;
 }
 
 /**
@@ -93,26 +96,17 @@ function logOddsOf({ fault }: Suspect, standing: Standing | undefined): number {
   return standing === 'proven' && isCause ? Math.log(decisiveOdds) : 0;
 }
 
-function normalized(
-  weighed: readonly { suspect: Suspect; standing: Standing | undefined; logShare: number }[],
-): Scored[] {
-  const highest = Math.max(...weighed.map(({ logShare }) => logShare));
-  const raw = weighed.map(({ logShare }) => Math.exp(logShare - highest));
+function normalized(logShares: Float64Array): Float64Array {
+  const highest = logShares.reduce((most, each) => Math.max(most, each), -Infinity);
+  const raw = logShares.map((each) => Math.exp(each - highest));
   const sum = raw.reduce((total, each) => total + each, 0);
-  return weighed.map(({ suspect, standing }, index) => ({
-    suspect,
-    standing,
-    share: (raw[index] ?? 0) / sum,
-  }));
+  return raw.map((each) => each / sum);
 }
 
-function withSomethingElse(shares: readonly Scored[]): Scored[] {
-  const other = shares.find(({ suspect }) => suspect.fault === 'something_else')?.share ?? 0;
-  if (other >= somethingElseMin) return [...shares];
+function withSomethingElse(shares: Float64Array, suspects: readonly Suspect[]): Float64Array {
+  const otherAt = suspects.findIndex(({ fault }) => fault === 'something_else');
+  const other = shares[otherAt] ?? 0;
+  if (other >= somethingElseMin) return shares;
   const scale = (1 - somethingElseMin) / (1 - other);
-  return shares.map((each) =>
-    each.suspect.fault === 'something_else'
-      ? { ...each, share: somethingElseMin }
-      : { ...each, share: each.share * scale },
-  );
+  return shares.map((share, at) => (at === otherAt ? somethingElseMin : share * scale));
 }

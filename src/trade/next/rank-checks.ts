@@ -3,10 +3,11 @@ import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
 import type { CheckWords } from '../words/checks/check.ts';
 import { type CheckCode, checkCodeSchema, checkWords } from '../words/checks.ts';
 import type { PlacedClue } from './clues.ts';
-import { type ClueTable, expectedInformationBits, tabulate } from './information.ts';
+import { expectedInformationBits } from './information.ts';
 import type { OpenCheck } from './open-checks.ts';
-import { sharesAt, type Weighted } from './posterior.ts';
+import type { Weighted } from './posterior.ts';
 import type { Side } from './sides.ts';
+import { rowsAt, type SuspectRows } from './suspect-rows.ts';
 
 /** A check that would still tell something, with what it would tell. */
 export type RankedCheck = {
@@ -33,77 +34,52 @@ const careFactor: Record<CheckWords['care'], number> = {
   gauges: 2,
 };
 
-/** A sign tells of a suspect when it is this many times as frequent with it as without. */
-const tellingRatio = 12;
-
 /**
  * The checks not done yet, those first that tell most per careful minute: the expected information
  * about the suspects plus the chance to settle one of them.
  */
 export function rankChecks(
   weighted: readonly Weighted[],
+  rows: SuspectRows,
   checks: readonly OpenCheck[],
-  isAnyPlacedOnce: boolean,
 ): RankedCheck[] {
   const shares = Float64Array.from(weighted, ({ share }) => share);
-  const open = new Set(checks.map(({ code }) => code));
-  const left = weighted.map((each) => leftToProve(each, open));
-  const prospects = new Map<PlacedClue, Prospect>();
-  for (const clue of new Set(checks.flatMap(({ open }) => open))) {
-    prospects.set(clue, prospectOf(clue, weighted, shares, isAnyPlacedOnce));
-  }
+  const due = dueByCheck(weighted, checks);
   return checks
-    .map((check) => rank(check, { weighted, shares, left, prospects }))
+    .map((check) => rank(check, { weighted, rows, shares, due }))
     .sort((a, b) => b.perMinute - a.perMinute || byText(a.code, b.code));
 }
 
-/** What a clue would tell, whichever check gives it. */
-type Prospect = {
-  table: ClueTable;
-  /** For each suspect, the share of its most telling outcome; 0 where none tells. */
-  telling: readonly number[];
-};
-
 type Outlook = {
   weighted: readonly Weighted[];
+  rows: SuspectRows;
   shares: Float64Array;
-  /** For each suspect, the checks of its proof that are still open. */
-  left: readonly ReadonlySet<CheckCode>[];
-  prospects: ReadonlyMap<PlacedClue, Prospect>;
+  due: ReadonlyMap<CheckCode, readonly Due[]>;
 };
 
-function prospectOf(
-  placed: PlacedClue,
+/** A suspect, by its index, whose proof still asks for a check, and how much of that proof it is. */
+type Due = { at: number; part: number };
+
+/** What suspects still lack: the checks of their proof, and those due before they may be blamed. */
+function dueByCheck(
   weighted: readonly Weighted[],
-  shares: Float64Array,
-  isAnyPlacedOnce: boolean,
-): Prospect {
-  const rows = weighted.map(({ suspect }) => sharesAt(suspect, placed, isAnyPlacedOnce));
-  const { usual } = placed.clue;
-  const telling = rows.map((row) => (row === usual ? 0 : mostTelling(row, usual)));
-  return { table: tabulate(shares, rows), telling };
+  checks: readonly OpenCheck[],
+): Map<CheckCode, Due[]> {
+  const due = new Map(checks.map(({ code }): [CheckCode, Due[]] => [code, []]));
+  weighted.forEach(({ suspect }, at) => {
+    if (suspect.fault === 'something_else') return;
+    const left = (dueFor.get(suspect.fault) ?? []).filter((code) => due.has(code));
+    for (const code of left) due.get(code)?.push({ at, part: 1 / left.length });
+  });
+  return due;
 }
 
-function mostTelling(row: readonly number[], usual: readonly number[]): number {
-  return row.reduce(
-    (best, share, outcome) =>
-      share > best && share >= tellingRatio * (usual[outcome] ?? 1) ? share : best,
-    0,
-  );
-}
-
-/** What a suspect still lacks: the checks of its proof, and those due before it may be blamed. */
-function leftToProve({ suspect }: Weighted, open: ReadonlySet<CheckCode>): Set<CheckCode> {
-  if (suspect.fault === 'something_else') return new Set();
-  return new Set([...(dueFor.get(suspect.fault) ?? [])].filter((code) => open.has(code)));
-}
-
-const dueFor: ReadonlyMap<FaultCode, ReadonlySet<CheckCode>> = new Map(
+const dueFor: ReadonlyMap<FaultCode, readonly CheckCode[]> = new Map(
   faultCodeSchema.options.map((fault) => {
     const { settledBy, exclusions } = faults[fault];
     const excluding = exclusions.flatMap(({ doneWhen }) => doneWhen.slice(0, 1));
     const excludes = (code: CheckCode) => excluding.some((sign) => records(code, sign));
-    return [fault, new Set([...settledBy, ...checkCodeSchema.options.filter(excludes)])];
+    return [fault, [...new Set([...settledBy, ...checkCodeSchema.options.filter(excludes)])]];
   }),
 );
 
@@ -115,12 +91,12 @@ function records(code: CheckCode, sign: LookedAt): boolean {
 }
 
 function rank({ code, side, open }: OpenCheck, outlook: Outlook): RankedCheck {
-  const prospects = open.flatMap((clue) => outlook.prospects.get(clue) ?? []);
+  const { rows, shares } = outlook;
   const informationBits = expectedInformationBits(
-    outlook.shares,
-    prospects.map(({ table }) => table),
+    shares,
+    open.map((placed) => ({ shares: placed.clue.table, rows: rowsAt(placed, rows) })),
   );
-  const settling = settlingOf(code, prospects, outlook);
+  const settling = settlingOf(code, open, outlook);
   const { minutes, care } = checkWords[code];
   return {
     code,
@@ -135,18 +111,16 @@ function rank({ code, side, open }: OpenCheck, outlook: Outlook): RankedCheck {
 /** The chance that it brings an unproven suspect to its proof, and whom above all. */
 function settlingOf(
   code: CheckCode,
-  prospects: readonly Prospect[],
-  { weighted, left }: Outlook,
+  open: readonly PlacedClue[],
+  outlook: Outlook,
 ): { share: number; shows: Weighted | undefined } {
+  const settles = settledParts(code, open, outlook);
   let total = 0;
   let most = 0;
   let shows: Weighted | undefined;
-  weighted.forEach((each, at) => {
+  outlook.weighted.forEach((each, at) => {
     if (each.standing === 'proven') return;
-    const due = left[at];
-    let settles = due?.has(code) ? 1 / due.size : 0;
-    for (const { telling } of prospects) settles = Math.max(settles, telling[at] ?? 0);
-    const chance = each.share * settles;
+    const chance = each.share * (settles[at] ?? 0);
     total += chance;
     if (chance > most) {
       most = chance;
@@ -154,6 +128,24 @@ function settlingOf(
     }
   });
   return { share: total, shows };
+}
+
+/** For each suspect how much it would be settled: by its proof, or by the most telling clue. */
+function settledParts(
+  code: CheckCode,
+  open: readonly PlacedClue[],
+  { weighted, rows, due }: Outlook,
+): Float64Array {
+  const settles = new Float64Array(weighted.length);
+  for (const { at, part } of due.get(code) ?? []) settles[at] = part;
+  for (const placed of open) {
+    const { telling } = placed.clue;
+    const rowOf = rowsAt(placed, rows);
+    for (let at = 0; at < settles.length; at += 1) {
+      settles[at] = Math.max(settles[at] ?? 0, telling[rowOf[at] ?? 0] ?? 0);
+    }
+  }
+  return settles;
 }
 
 function byText(a: string, b: string): number {

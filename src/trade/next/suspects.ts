@@ -1,56 +1,75 @@
 import type { Machine } from '../evidence.ts';
 import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
-import { waysOf } from './likelihood.ts';
+import { type Way, waysOf } from './likelihood.ts';
 import type { Priors } from './priors.ts';
-import { type Side, type Sides, sidesOf } from './sides.ts';
+import type { Side, Sides } from './sides.ts';
 
-/** A fault on one machine in one of the ways it can look, or something the catalog does not know. */
+/**
+ * A fault on one machine in one of the ways it can look, or something the catalog does not know. All
+ * the ways of one fault on one machine have the same `seat`, a number that no other has.
+ */
 export type Suspect =
-  | { fault: FaultCode; way: number; machine: Machine; side: Side; prior: number }
-  | { fault: 'something_else'; prior: number };
+  | { fault: FaultCode; way: number; machine: Machine; side: Side; seat: number; prior: number }
+  | { fault: 'something_else'; seat: number; prior: number };
 
 /**
  * Every fault that can be on this system, where it would sit, and how common it is before anybody
  * looked. On each side a fault sits on the machine whose kind its list names first: with a furnace
- * and a coil the drain is the coil's.
+ * and a coil the drain is the coil's. The seats count up from zero.
  */
-export function suspectsOf(machines: readonly Machine[], priors: Priors): Suspect[] {
-  const sides = sidesOf(machines);
-  const placed = faultCodeSchema.options.flatMap((fault) =>
-    seatedWaysOf(fault, sides).map(
-      ({ share, ...seated }): Suspect => ({
-        ...seated,
-        fault,
-        prior: priors.shares[fault] * share,
-      }),
-    ),
-  );
-  return [...placed, { fault: 'something_else', prior: priors.somethingElse }];
+export function suspectsOf(sides: Sides, priors: Priors): Suspect[] {
+  const places = placesIn(sides);
+  const suspects: Suspect[] = [];
+  let seatCount = 0;
+  for (const fault of faultCodeSchema.options) {
+    const seats = seatsOf(fault, places).map((seat) => ({
+      ...seat,
+      seat: seatCount++,
+      ways: waysOn(seat.side, waysOf(fault), sides.isOneMachine),
+    }));
+    const sum = seats.reduce((total, { ways }) => ways.reduce(addShare, total), 0);
+    for (const { machine, side, seat, ways } of seats) {
+      for (const { number: way, scene } of ways) {
+        const prior = priors.shares[fault] * (scene.share / sum);
+        suspects.push({ fault, way, machine, side, seat, prior });
+      }
+    }
+  }
+  suspects.push({ fault: 'something_else', seat: seatCount, prior: priors.somethingElse });
+  return suspects;
 }
 
-type Seat = { machine: Machine; side: Side };
+type Place = { side: Side; machines: readonly Machine[] };
+type Seat = { side: Side; machine: Machine };
 
-/** Every seat of a fault in this system and every way it can look there; the shares sum to one. */
-function seatedWaysOf(fault: FaultCode, sides: Sides): (Seat & { way: number; share: number })[] {
-  const seated = seatsOf(fault, sides).flatMap((seat) =>
-    waysOf(fault)
-      .filter(({ scene: { on } }) => on === undefined || on === seat.side || sides.isOneMachine)
-      .map(({ number, scene: { share } }) => ({ ...seat, way: number, share })),
-  );
-  const sum = seated.reduce((total, { share }) => total + share, 0);
-  return seated.map((each) => ({ ...each, share: each.share / sum }));
+function placesIn({ outdoor, indoor, isOneMachine }: Sides): Place[] {
+  return isOneMachine
+    ? [{ side: 'outdoor', machines: [...new Set([...outdoor, ...indoor])] }]
+    : [
+        { side: 'outdoor', machines: outdoor },
+        { side: 'indoor', machines: indoor },
+      ];
 }
 
-function seatsOf(fault: FaultCode, sides: Sides): Seat[] {
+function seatsOf(fault: FaultCode, places: readonly Place[]): Seat[] {
   const { kinds, rules } = faults[fault];
-  const places = sides.isOneMachine
-    ? [{ side: 'outdoor' as const, machines: [...new Set([...sides.outdoor, ...sides.indoor])] }]
-    : (['outdoor', 'indoor'] as const).map((side) => ({ side, machines: sides[side] }));
-  return places.flatMap(({ side, machines }) => {
+  const seats: Seat[] = [];
+  for (const { side, machines } of places) {
     const kind = kinds.find((each) => machines.some((machine) => machine.kind === each));
-    return machines
-      .filter((machine) => machine.kind === kind)
-      .filter((machine) => rules.unfit?.(machine.nameplate) === undefined)
-      .map((machine) => ({ machine, side }));
-  });
+    for (const machine of machines) {
+      const isFit = machine.kind === kind && rules.unfit?.(machine.nameplate) === undefined;
+      if (isFit) seats.push({ side, machine });
+    }
+  }
+  return seats;
+}
+
+/** The ways a fault can look on this side. */
+function waysOn(side: Side, ways: readonly Way[], isOneMachine: boolean): readonly Way[] {
+  if (isOneMachine) return ways;
+  return ways.filter(({ scene: { on } }) => on === undefined || on === side);
+}
+
+function addShare(total: number, { scene }: Way): number {
+  return total + scene.share;
 }

@@ -4,10 +4,9 @@ import { expectedInformationBits, tabulate } from '../../../src/trade/next/infor
 
 /** `tables[clue][suspect][outcome]` are shares. */
 function bitsOf(shares: readonly number[], tables: readonly number[][][]): number {
-  const suspects = Float64Array.from(shares);
   return expectedInformationBits(
-    suspects,
-    tables.map((rows) => tabulate(suspects, rows)),
+    Float64Array.from(shares),
+    tables.map((rows) => ({ shares: tabulate(rows), rows: Int32Array.from(shares.keys()) })),
   );
 }
 
