@@ -1,0 +1,156 @@
+import { controlVoltsMin, deadVoltsMax } from '../electrical/control-volts.ts';
+import type { Observation, Reading } from '../evidence.ts';
+import { blowerKinds, outdoorKinds } from '../faults/kinds.ts';
+import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import type { Condition } from '../verdicts/weigh-together.ts';
+import { whenObserved } from '../verdicts/when-observed.ts';
+import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import { type ObservationCode, observationWords } from '../words/observations.ts';
+import { type PointCode, pointWords } from '../words/points.ts';
+import type { Facts } from './admit-evidence.ts';
+import { measuredFrom, show } from './measured.ts';
+import { remembered } from './remembered-for.ts';
+import { lineVoltsMin } from './supply-volts.ts';
+
+/** A moment at which the machine was seen without feed or call, and what showed it. */
+type Interruption = { at: string; says: string; code?: ObservationCode };
+
+/** The latest instant at which the machine was seen without feed or call; undefined if never. */
+export function lastInterruption(facts: Facts): string | undefined {
+  return interruptionsOf(facts).at(-1)?.at;
+}
+
+/**
+ * That the latest look gave this answer and nothing interrupted feed or call since: what stood
+ * still before the breaker was reset says nothing of the time after it. Set `beside` some readings,
+ * only an interruption between the look and one of them spoils it. A look in the same instant as
+ * an interruption counts as after it; where none is on record any look counts.
+ */
+export function seenSince(
+  facts: Facts,
+  code: ObservationCode,
+  answer: 'yes' | 'no' = 'yes',
+  beside?: readonly string[],
+): Condition {
+  const seen = whenObserved(facts, code, answer);
+  if (seen.state !== 'holds') return seen;
+  const look = facts.observations.findLast((each) => each.code === code);
+  if (look === undefined) return seen;
+  const spoils = interruptionsOf(facts).findLast(
+    (each) => each.code !== code && isBetween(each, look, readingsOf(facts, beside)),
+  );
+  if (spoils === undefined) return seen;
+  const { statement } = observationWords[code];
+  return {
+    ...seen,
+    state: 'unknown',
+    says: `Look again: ${statement}? What was seen is not of the same run: ${spoils.says}.`,
+  };
+}
+
+function readingsOf({ readings }: Facts, ids: readonly string[] | undefined) {
+  return ids && readings.filter(({ id }) => ids.includes(id));
+}
+
+function isBetween(
+  { at }: Interruption,
+  look: Observation,
+  beside: readonly Reading[] | undefined,
+): boolean {
+  const looked = Date.parse(look.at);
+  const spans =
+    beside === undefined
+      ? [Number.POSITIVE_INFINITY]
+      : beside.map((each) => Date.parse(each.takenAt));
+  const interrupted = Date.parse(at);
+  return spans.some(
+    (other) => Math.min(looked, other) < interrupted && interrupted <= Math.max(looked, other),
+  );
+}
+
+const interruptionsOf = remembered((facts): readonly Interruption[] => {
+  const { kind } = facts.equipment;
+  const sides = [
+    ...(isOneOf(outdoorKinds, kind) ? [outdoors] : []),
+    ...(isOneOf(blowerKinds, kind) ? [indoors] : []),
+  ];
+  const looks = [everywhere, ...sides].flatMap((side) => side.looks);
+  const dead = [everywhere, ...sides].flatMap((side) => side.dead);
+  const seen = facts.observations
+    .filter((each) => looks.some(([code, answer]) => each.code === code && each.answer === answer))
+    .map(({ at, code, answer }) => ({
+      at,
+      code,
+      says: `${observationWords[code].statement}: ${answer}`,
+    }));
+  const measured = facts.readings
+    .filter((each) => isWithout(each, dead))
+    .map((each) => ({
+      at: each.takenAt,
+      says: `${show(measuredFrom(each))}, ${pointWords[each.point].name}`,
+    }));
+  return [...seen, ...measured].sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+});
+
+type Signs = {
+  looks: readonly (readonly [ObservationCode, 'yes' | 'no'])[];
+  /** Where no voltage says that feed or call is missing. */
+  dead: readonly PointCode[];
+};
+
+const everywhere: Signs = {
+  looks: [
+    ['breaker_found_tripped', 'yes'],
+    ['breaker_trips_again', 'yes'],
+    ['disconnect_found_open', 'yes'],
+    ['disconnect_fuse_reads_open', 'yes'],
+    ['thermostat_set_wrong', 'yes'],
+    ['thermostat_screen_blank', 'yes'],
+    ['thermostat_calling_cooling', 'no'],
+    ['control_fuse_reads_open', 'yes'],
+    ['float_switch_raised', 'yes'],
+  ],
+  dead: [
+    'line_supply',
+    'disconnect_line_side',
+    'transformer_primary',
+    'transformer_secondary',
+    'control_supply',
+    'thermostat_supply',
+    'thermostat_cooling_out',
+    'float_switch_in',
+    'float_switch_out',
+  ],
+};
+
+const outdoors: Signs = {
+  looks: [
+    ['contactor_pulled_in', 'no'],
+    ['high_pressure_switch_open', 'yes'],
+  ],
+  dead: ['board_cooling_call', 'outdoor_cooling_call', 'contactor_coil'],
+};
+
+/** The indoor fan has a call of its own. */
+const indoors: Signs = { looks: [], dead: ['board_fan_call'] };
+
+const linePoints: readonly PointCode[] = [
+  'line_supply',
+  'disconnect_line_side',
+  'transformer_primary',
+];
+
+function isWithout(reading: Reading, dead: readonly PointCode[]): boolean {
+  if (reading.quantity !== 'voltage') return false;
+  const measured = measuredFrom(reading);
+  if (reading.point === 'high_pressure_switch') {
+    // An open switch holds the whole control voltage.
+    return compareWithLimit(measured, controlVoltsMin) === 'above';
+  }
+  const limitVolts = linePoints.includes(reading.point) ? lineVoltsMin : deadVoltsMax;
+  return dead.includes(reading.point) && compareWithLimit(measured, limitVolts) === 'below';
+}
+
+function isOneOf(kinds: readonly EquipmentKind[], kind: EquipmentKind): boolean {
+  return kinds.includes(kind);
+}
