@@ -20,6 +20,8 @@ describe('whose an observation is', () => {
     ['the filter indoors tells of the circuit outdoors', 'filter_dirty', 'coil-1', true],
     ['so does ice', 'ice_on_coil_or_line', 'coil-1', true],
     ['and a search for leaks, wherever it began', 'refrigerant_leak_looked_for', 'coil-1', true],
+    ['and the bulb of its valve', 'sensing_bulb_loose', 'coil-1', true],
+    ['and what it does to the suction', 'superheat_follows_bulb', 'coil-1', true],
     ['a leak is where it was seen', 'bubbles_at_leak', 'coil-1', false],
     ['a coil is the machine that holds it', 'indoor_coil_dirty', 'coil-1', false],
     ['its own counts', 'bubbles_at_leak', 'unit-1', true],

@@ -27,7 +27,7 @@ export const motorsChecks = {
     readings: ['contactor_coil.resistance'],
   },
   push_in_contactor: {
-    ask: 'Push the contactor in with an insulated tool, for a moment.',
+    ask: 'With nothing to ground and the pressure switches closed, push the contactor in with an insulated tool, for a moment.',
     minutes: 2,
     care: 'live',
     on: 'outdoor',
@@ -109,7 +109,7 @@ export const motorsChecks = {
     readings: [],
   },
   try_test_start_device: {
-    ask: 'Start the compressor once with a start device held in.',
+    ask: 'With nothing to ground and equal pressures, start the compressor once with a start device held in.',
     minutes: 8,
     care: 'live',
     on: 'outdoor',

@@ -47,14 +47,14 @@ export const refrigerantObservations = {
   sensing_bulb_loose: {
     statement: 'The sensing bulb of the valve is loose or bare',
     by: 'technician',
-    about: 'machine',
+    about: 'system',
     on: 'indoor',
     usually: 0.03,
   },
   superheat_follows_bulb: {
     statement: 'Warming the sensing bulb by hand raises the suction pressure',
     by: 'technician',
-    about: 'machine',
+    about: 'system',
     on: 'indoor',
     usually: 0.97,
   },
