@@ -1,5 +1,5 @@
 import { controlVoltsMin, deadVoltsMax } from '../electrical/control-volts.ts';
-import type { Observation, Reading } from '../evidence.ts';
+import type { Reading } from '../evidence.ts';
 import { blowerKinds, outdoorKinds } from '../faults/kinds.ts';
 import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
 import type { Condition } from '../verdicts/weigh-together.ts';
@@ -13,7 +13,10 @@ import { remembered } from './remembered-for.ts';
 import { lineVoltsMin } from './supply-volts.ts';
 
 /** A moment at which the machine was seen without feed or call, and what showed it. */
-type Interruption = { at: string; says: string; code?: ObservationCode };
+type Interruption = { at: string; says: string };
+
+/** What a look is set beside: all a condition rests on. */
+type Beside = Pick<Condition, 'readingIds' | 'observationIds'>;
 
 /** The latest instant at which the machine was seen without feed or call; undefined if never. */
 export function lastInterruption(facts: Facts): string | undefined {
@@ -22,23 +25,22 @@ export function lastInterruption(facts: Facts): string | undefined {
 
 /**
  * That the latest look gave this answer and nothing interrupted feed or call since: what stood
- * still before the breaker was reset says nothing of the time after it. Set `beside` some readings,
- * only an interruption between the look and one of them spoils it. A look in the same instant as
- * an interruption counts as after it; where none is on record any look counts.
+ * still before the breaker was reset says nothing of the time after it. Set `beside` conditions, only
+ * an interruption between the look and what they rest on spoils it. A look in the same instant as an
+ * interruption counts as after it; where none is on record any look counts.
  */
 export function seenSince(
   facts: Facts,
   code: ObservationCode,
   answer: 'yes' | 'no' = 'yes',
-  beside?: readonly string[],
+  beside: readonly Beside[] = [],
 ): Condition {
   const seen = whenObserved(facts, code, answer);
   if (seen.state !== 'holds') return seen;
   const look = facts.observations.findLast((each) => each.code === code);
   if (look === undefined) return seen;
-  const spoils = interruptionsOf(facts).findLast(
-    (each) => each.code !== code && isBetween(each, look, readingsOf(facts, beside)),
-  );
+  const others = instantsOf(facts, beside);
+  const spoils = interruptionsOf(facts).findLast((each) => isBetween(each, look.at, others));
   if (spoils === undefined) return seen;
   const { statement } = observationWords[code];
   return {
@@ -48,22 +50,20 @@ export function seenSince(
   };
 }
 
-function readingsOf({ readings }: Facts, ids: readonly string[] | undefined) {
-  return ids && readings.filter(({ id }) => ids.includes(id));
+/** When each reading was taken, and when each thing was last seen; without any, ever after. */
+function instantsOf({ readings, observations }: Facts, beside: readonly Beside[]): number[] {
+  const instants = beside.flatMap(({ readingIds, observationIds }) => {
+    const read = readings.filter(({ id }) => readingIds.includes(id));
+    const seen = observations.findLast(({ id }) => observationIds.includes(id));
+    return [...read.map(({ takenAt }) => takenAt), ...(seen === undefined ? [] : [seen.at])];
+  });
+  return instants.length === 0 ? [Number.POSITIVE_INFINITY] : instants.map(Date.parse);
 }
 
-function isBetween(
-  { at }: Interruption,
-  look: Observation,
-  beside: readonly Reading[] | undefined,
-): boolean {
-  const looked = Date.parse(look.at);
-  const spans =
-    beside === undefined
-      ? [Number.POSITIVE_INFINITY]
-      : beside.map((each) => Date.parse(each.takenAt));
+function isBetween({ at }: Interruption, look: string, others: readonly number[]): boolean {
+  const looked = Date.parse(look);
   const interrupted = Date.parse(at);
-  return spans.some(
+  return others.some(
     (other) => Math.min(looked, other) < interrupted && interrupted <= Math.max(looked, other),
   );
 }
@@ -80,7 +80,6 @@ const interruptionsOf = remembered((facts): readonly Interruption[] => {
     .filter((each) => looks.some(([code, answer]) => each.code === code && each.answer === answer))
     .map(({ at, code, answer }) => ({
       at,
-      code,
       says: `${observationWords[code].statement}: ${answer}`,
     }));
   const measured = facts.readings
@@ -123,12 +122,10 @@ const everywhere: Signs = {
   ],
 };
 
+/** A dead coil or an open contactor is what a fault behind the call looks like: no interruption. */
 const outdoors: Signs = {
-  looks: [
-    ['contactor_pulled_in', 'no'],
-    ['high_pressure_switch_open', 'yes'],
-  ],
-  dead: ['board_cooling_call', 'outdoor_cooling_call', 'contactor_coil'],
+  looks: [['high_pressure_switch_open', 'yes']],
+  dead: ['board_cooling_call', 'outdoor_cooling_call'],
 };
 
 /** The indoor fan has a call of its own. */

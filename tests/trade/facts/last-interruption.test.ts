@@ -26,7 +26,6 @@ test.each<[name: string, sign: Sign]>([
   ['no call at the thermostat', volts('thermostat_cooling_out', 0.1)],
   ['the float switch passes nothing', volts('float_switch_out', 0.2)],
   ['no call outdoors', volts('outdoor_cooling_call', 0.2)],
-  ['the contactor was not in', saw('contactor_pulled_in', 'no')],
   ['the high-pressure switch was open', saw('high_pressure_switch_open')],
   ['it held the whole control voltage', volts('high_pressure_switch', 25)],
 ])('an outdoor unit was without feed or call: %s', (_name, sign) => {
@@ -40,6 +39,7 @@ test.each<[name: string, sign: Sign]>([
   ['nobody knows whether it was tripped', saw('breaker_found_tripped', 'unknown')],
   ['told on the phone', saw('breaker_found_tripped', 'yes', { source: 'reported' })],
   ['a closed high-pressure switch', volts('high_pressure_switch', 0.1)],
+  ['a contactor that does not take its call', saw('contactor_pulled_in', 'no')],
   ['the fan call of the house', volts('board_fan_call', 0.1)],
   ['volts that may be stray', volts('outdoor_cooling_call', 5.02)],
 ])('no interruption of an outdoor unit: %s', (_name, sign) => {
@@ -95,16 +95,23 @@ test.each<[name: string, signs: Sign[], state: 'holds' | 'unknown']>([
   ['all in one instant', [stands('15:00'), fed('15:00'), tripped('15:00')], 'holds'],
 ])('beside a reading only what lies between the two spoils the look: %s', (_name, signs, state) => {
   const facts = outdoors(...signs);
-  const beside = facts.readings.map(({ id }) => id);
+  const beside = [{ readingIds: facts.readings.map(({ id }) => id), observationIds: [] }];
   expect(seenSince(facts, 'outdoor_fan_running', 'no', beside).state).toBe(state);
 });
 
-test('a look at the contactor itself interrupts no look at the contactor', () => {
-  const facts = outdoors(
-    volts('contactor_coil', 25, at('15:05')),
-    saw('contactor_pulled_in', 'no', seenAt('15:10')),
-  );
-  expect(seenSince(facts, 'contactor_pulled_in', 'no', ['r0']).state).toBe('holds');
+test('what was seen is set beside the last time another thing was seen', () => {
+  const saidFed = (time: string) => saw('blower_called_and_fed', 'yes', seenAt(time));
+  const stood = (time: string) => saw('indoor_fan_running', 'no', seenAt(time));
+  const state = (...signs: Sign[]) => {
+    const facts = indoors(...signs);
+    const ids = facts.observations
+      .filter(({ code }) => code === 'blower_called_and_fed')
+      .map(({ id }) => id);
+    const beside = [{ readingIds: [], observationIds: ids }];
+    return seenSince(facts, 'indoor_fan_running', 'no', beside).state;
+  };
+  expect(state(stood('15:00'), tripped('15:05'), saidFed('15:20'))).toBe('unknown');
+  expect(state(saidFed('14:50'), tripped('15:05'), saidFed('15:20'), stood('15:10'))).toBe('holds');
 });
 
 test('it says what to look at again, and why', () => {
