@@ -1,8 +1,10 @@
 import type { Facts } from '../facts/admit-evidence.ts';
+import { seenSince } from '../facts/last-interruption.ts';
 import { measuredAt } from '../facts/measured.ts';
 import { supplyLimits } from '../facts/supply-limits.ts';
 import type { Weighed } from '../verdicts/verdict.ts';
 import { weighObservation } from '../verdicts/weigh-observation.ts';
+import { weighReadsOpen } from '../verdicts/weigh-reads-open.ts';
 import { type Condition, weighTogether } from '../verdicts/weigh-together.ts';
 import { whenMeasured } from '../verdicts/when-measured.ts';
 import { whenObserved } from '../verdicts/when-observed.ts';
@@ -26,6 +28,7 @@ export type FanMotor = {
   windingOpen: ObservationCode;
   lead: PointCode;
   supply: PointCode;
+  winding: PointCode;
   /** What says that it is fed where nobody measured it. */
   saidFed?: ObservationCode;
   section: Section;
@@ -42,10 +45,12 @@ export const noCurrentAmpsMax = 0.1;
 export function weighFanMotor(facts: Facts, motor: FanMotor): Weighed[] {
   const tooMuch = drawsTooMuch(facts, motor);
   return [
-    weighObservation(facts, {
+    weighReadsOpen(facts, {
       id: 'winding_open',
       direction: 'for',
       code: motor.windingOpen,
+      point: motor.winding,
+      running: motor.running,
       weight: motor.isPsc ? 'decisive' : 'indicative',
     }),
     ...(motor.isPsc ? [drawsAndStands(facts, motor)] : []),
@@ -67,28 +72,27 @@ export function whenFed(
     : whenMeasured(settled, `voltage at the ${name}`, 'above', supplyLimits(facts)?.low);
 }
 
+/** What it draws and what is seen of it must belong to one run: a sound motor stands unfed, too. */
 function drawsAndStands(facts: Facts, motor: FanMotor): Weighed {
+  const fed = whenFed(facts, motor);
+  const drawing = whenDrawing(facts, motor);
   return weighTogether(
     {
       id: 'draws_current_and_stands',
       statement:
-        'Fed, with a sound capacitor and free to turn, the motor draws current and stands still.',
+        'Fed, with a sound capacitor and free to turn, the motor draws more than running and stands still.',
       direction: 'for',
       weight: 'decisive',
     },
-    whenStanding(facts, motor),
-    [
-      whenFed(facts, motor),
-      whenSectionSound(facts, motor.section),
-      whenObserved(facts, motor.turnsFreely),
-      whenDrawing(facts, motor),
-    ],
+    whenStanding(facts, motor, [fed, drawing]),
+    [fed, whenSectionSound(facts, motor.section), whenObserved(facts, motor.turnsFreely), drawing],
   );
 }
 
 /** An ECM has no capacitor to rule out, but it may lack its signal: never more than indicative. */
 function fedAndStands(facts: Facts, motor: FanMotor): Weighed {
   const { isPsc } = motor;
+  const fed = whenFed(facts, motor);
   const sound = isPsc ? [whenSectionSound(facts, motor.section)] : [];
   return weighTogether(
     {
@@ -97,8 +101,8 @@ function fedAndStands(facts: Facts, motor: FanMotor): Weighed {
       direction: 'for',
       weight: 'indicative',
     },
-    whenStanding(facts, motor),
-    [whenFed(facts, motor), ...sound],
+    whenStanding(facts, motor, [fed]),
+    [fed, ...sound, ...runsByItsAmps(facts, motor)],
   );
 }
 
@@ -142,19 +146,36 @@ function runsWithinAmps(facts: Facts, motor: FanMotor): Weighed {
   );
 }
 
-function whenStanding(facts: Facts, { running, hums }: FanMotor): Condition {
-  const stopped = whenObserved(facts, running, 'no');
-  const humming = whenObserved(facts, hums);
+function whenStanding(
+  facts: Facts,
+  { running, hums }: FanMotor,
+  beside: readonly Condition[],
+): Condition {
+  const stopped = seenSince(facts, running, 'no', beside);
+  const humming = seenSince(facts, hums, 'yes', beside);
   return stopped.state === 'unknown' && humming.state === 'holds' ? humming : stopped;
 }
 
+/** A motor that stands still under power draws more than it does at its full load; or it hums. */
 function whenDrawing(facts: Facts, motor: FanMotor): Condition {
-  const current = whenCurrent(facts, motor, 'above', noCurrentAmpsMax);
+  const some = whenCurrent(facts, motor, 'above', noCurrentAmpsMax);
+  if (some.state === 'fails') {
+    return { ...some, says: `${some.says} It draws nothing: measure its winding, cold.` };
+  }
+  const [runs] = runsByItsAmps(facts, motor);
+  if (runs !== undefined) return runs;
+  const current = whenCurrent(facts, motor, 'above', motor.fullLoadAmps);
   const humming = whenObserved(facts, motor.hums);
-  if (current.state === 'unknown' && humming.state === 'holds') return humming;
-  return current.state === 'fails'
-    ? { ...current, says: `${current.says} It draws nothing: measure its winding, cold.` }
-    : current;
+  return current.state === 'unknown' && humming.state === 'holds' ? humming : current;
+}
+
+/** So much a motor draws that turns its fan: whoever saw it stand saw another moment. */
+function runsByItsAmps(facts: Facts, motor: FanMotor): Condition[] {
+  const some = whenCurrent(facts, motor, 'above', noCurrentAmpsMax);
+  const atMostFull = whenCurrent(facts, motor, 'below', motor.fullLoadAmps);
+  if (some.state !== 'holds' || atMostFull.state !== 'holds') return [];
+  const says = `${atMostFull.says} So much it draws when it runs: look and measure again.`;
+  return [{ ...atMostFull, state: 'unknown', says, readingsDisagree: true }];
 }
 
 function whenCurrent(

@@ -86,6 +86,7 @@ function weighBlowerMotor(facts: Facts): Weighed[] {
     windingOpen: 'blower_winding_reads_open',
     lead: 'blower_lead',
     supply: 'blower_supply',
+    winding: 'blower_winding',
     saidFed: 'blower_called_and_fed',
     section: sections.blower,
     fullLoadAmps,

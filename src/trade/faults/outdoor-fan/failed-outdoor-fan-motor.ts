@@ -80,9 +80,9 @@ export const failedOutdoorFanMotor = {
 } as const satisfies Fault;
 
 function weighOutdoorFanMotor(facts: Facts): Weighed[] {
-  const { fanMotor, compressorMotor, fanFlaAmps } = facts.equipment.nameplate;
-  // The fan of an inverter unit is as a rule driven by its board, whatever the plate leaves out.
-  const isPsc = fanMotor === 'psc' || (fanMotor === undefined && compressorMotor !== 'inverter');
+  const { fanMotor, capacitorFanUf, fanFlaAmps } = facts.equipment.nameplate;
+  // Only a PSC motor has a run capacitor; what no plate tells is never guessed.
+  const isPsc = (fanMotor ?? (capacitorFanUf === undefined ? undefined : 'psc')) === 'psc';
   return [
     ...weighFanMotor(facts, {
       name: 'outdoor fan motor',
@@ -93,10 +93,11 @@ function weighOutdoorFanMotor(facts: Facts): Weighed[] {
       windingOpen: 'outdoor_fan_winding_reads_open',
       lead: 'outdoor_fan_lead',
       supply: 'outdoor_fan_supply',
+      winding: 'outdoor_fan_winding',
       section: sections.fan,
       fullLoadAmps: fanFlaAmps,
     }),
-    seized(facts),
+    ...(isPsc ? [seized(facts)] : []),
     weighObservation(facts, {
       id: 'hard_to_turn',
       statement: 'With the power off the outdoor fan does not turn freely by hand.',
@@ -114,8 +115,13 @@ function weighOutdoorFanMotor(facts: Facts): Weighed[] {
   ];
 }
 
-/** Leaves, a bent guard or a slipped blade stop a sound motor too, so somebody must have looked. */
+/**
+ * Leaves, a bent guard or a slipped blade stop a sound motor too, so somebody must have looked. An
+ * ECM is stiff by its magnets, and braked when its electronics are shorted.
+ */
 function seized(facts: Facts): Weighed {
+  const stands = whenObserved(facts, 'outdoor_fan_running', 'no');
+  const seen = stands.state === 'unknown' ? [] : [stands];
   return weighTogether(
     {
       id: 'seized',
@@ -124,6 +130,6 @@ function seized(facts: Facts): Weighed {
       weight: 'decisive',
     },
     whenObserved(facts, 'outdoor_fan_turns_freely', 'no'),
-    [whenObserved(facts, 'outdoor_fan_blade_blocked', 'no')],
+    [whenObserved(facts, 'outdoor_fan_blade_blocked', 'no'), ...seen],
   );
 }

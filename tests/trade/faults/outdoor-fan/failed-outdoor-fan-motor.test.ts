@@ -6,7 +6,16 @@ import {
   exclusionsMissing,
   type Verdict,
 } from '../../../../src/trade/index.ts';
-import { amps, microfarads, outdoorUnit, type Sign, saw, volts } from '../../make-evidence.ts';
+import {
+  amps,
+  makeEvidence,
+  microfarads,
+  ohms,
+  outdoorUnit,
+  type Sign,
+  saw,
+  volts,
+} from '../../make-evidence.ts';
 
 const stands = saw('outdoor_fan_running', 'no');
 const runs = saw('outdoor_fan_running');
@@ -18,6 +27,14 @@ const sound = microfarads('capacitor_fan', 5);
 const weak = microfarads('capacitor_fan', 2.1);
 const current = (value: number) => amps('outdoor_fan_lead', value);
 const open = saw('outdoor_fan_winding_reads_open');
+const unblocked = saw('outdoor_fan_blade_blocked', 'no');
+const at = (time: string) => ({ takenAt: `2026-07-14T${time}:00Z` });
+const seenAt = (time: string) => ({ at: `2026-07-14T${time}:00Z` });
+const winding = ohms('outdoor_fan_winding', 22, at('16:10'));
+const openAgain = (time: string) => saw('outdoor_fan_winding_reads_open', 'yes', seenAt(time));
+const disagree = 'readings disagree, measure again';
+const current190At1532 = amps('outdoor_fan_lead', 1.9, at('15:32'));
+const fedAt1532 = volts('outdoor_fan_supply', 241, at('15:32'));
 
 // Plate: 197 to 253 V, fan 1.1 A, 5 uF +/-6 %. A clamp of 2 % + 3 counts reads 1.6 A to 0.062 A.
 const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason: string][] = [
@@ -63,10 +80,82 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'undecided by this method',
   ],
   [
-    'it does not turn by hand and nothing blocks it',
-    [stiff, saw('outdoor_fan_blade_blocked', 'no')],
+    'what it draws is what it draws when it runs: it was seen at another moment',
+    [stands, current(0.95), fed, free, sound],
+    'unproven',
+    disagree,
+  ],
+  [
+    '1.08 A cannot be told from the 1.1 A of a running motor',
+    [stands, current(1.08), fed, free, sound],
+    'supported',
+    'supported',
+  ],
+  [
+    'it stood before the breaker was reset, and was measured after',
+    [
+      saw('outdoor_fan_running', 'no', seenAt('14:59')),
+      saw('breaker_found_tripped'),
+      fedAt1532,
+      current190At1532,
+      free,
+      sound,
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'it stood uncalled, and was measured once called',
+    [
+      saw('outdoor_fan_running', 'no', seenAt('14:59')),
+      saw('thermostat_calling_cooling', 'no'),
+      fedAt1532,
+      current190At1532,
+      free,
+      sound,
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'it was seen to stand again after the breaker was reset',
+    [
+      saw('breaker_found_tripped'),
+      saw('outdoor_fan_running', 'no', seenAt('15:31')),
+      fedAt1532,
+      current190At1532,
+      free,
+      sound,
+    ],
     'proven',
     'proven',
+  ],
+  ['its winding reads open and shows ohms once cool', [open, winding], 'unproven', disagree],
+  [
+    'its winding shows ohms and reads open later',
+    [winding, openAgain('16:20')],
+    'unproven',
+    disagree,
+  ],
+  [
+    'one more look at the winding settles it',
+    [winding, openAgain('16:20'), openAgain('16:30')],
+    'proven',
+    'proven',
+  ],
+  ['its winding read open, yet it runs', [open, runs], 'unproven', 'leans against'],
+  [
+    'hot it draws nothing, cold its winding still reads open',
+    [stands, current(0), fed, free, sound, openAgain('16:30')],
+    'proven',
+    'proven',
+  ],
+  ['it does not turn by hand and nothing blocks it', [stiff, unblocked], 'proven', 'proven'],
+  [
+    'it did not turn by hand, yet later it runs',
+    [stiff, unblocked, saw('outdoor_fan_running', 'yes', seenAt('15:50'))],
+    'unproven',
+    'signs disagree',
   ],
   ['it does not turn by hand, nobody looked why', [stiff], 'supported', 'supported'],
   [
@@ -94,9 +183,18 @@ describe('an ECM hides its windings and may wait for its signal', () => {
   test('a meter that reads open at its leads is no proof', () => {
     expect(weigh(outdoorUnit([open], ecm)).standing).toBe('supported');
   });
-  test('nor at the fan of an inverter unit whose plate does not name the motor', () => {
-    const plate = { compressorMotor: 'inverter', fanMotor: undefined } as const;
-    expect(weigh(outdoorUnit([open], plate)).standing).toBe('supported');
+  test.each(['condensing_unit', 'mini_split'] as const)(
+    'nor at the fan of a %s whose plate tells of neither motor nor capacitor',
+    (kind) => {
+      expect(weigh(makeEvidence(kind, {}, [open, fed, free])).standing).toBe('supported');
+    },
+  );
+  test('a run capacitor on the plate says that the motor is no ECM', () => {
+    const evidence = makeEvidence('condensing_unit', { capacitorFanUf: 5 }, [open]);
+    expect(weigh(evidence).standing).toBe('proven');
+  });
+  test('its magnets and its electronics brake a sound fan', () => {
+    expect(weigh(outdoorUnit([stiff, unblocked], ecm)).standing).toBe('supported');
   });
 });
 
