@@ -2,7 +2,9 @@ import { z } from 'zod';
 import type { Machine } from '../evidence.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
 import { faultCodeSchema, faults } from '../faults/catalog.ts';
+import { cautions } from '../faults/cautions.ts';
 import { standingSchema } from '../verdicts/verdict.ts';
+import type { CheckWords } from '../words/checks/check.ts';
 import { checkCodeSchema, checkWords } from '../words/checks.ts';
 import { observationCodeSchema } from '../words/observations.ts';
 import { placeClues } from './clues.ts';
@@ -11,7 +13,7 @@ import { posterior, type VerdictsOf, type Weighted } from './posterior.ts';
 import type { Priors } from './priors.ts';
 import { type RankedCheck, rankChecks } from './rank-checks.ts';
 import { sayWhy } from './say-why.ts';
-import { type Sides, sidesOf } from './sides.ts';
+import { type Side, type Sides, sidesOf } from './sides.ts';
 import { suspectRows } from './suspect-rows.ts';
 import { suspectsOf } from './suspects.ts';
 
@@ -32,6 +34,7 @@ export const nextCheckSchema = z.strictObject({
   minutes: z.number(),
   care: z.enum(['look', 'power_off', 'live', 'gauges']),
   needsCertificate: z.boolean(),
+  cautions: z.array(z.string()).meta({ description: 'What this kind of check can do to a hand.' }),
   reason: z.string(),
   informationBits: z.number(),
   observations: z.array(observationCodeSchema),
@@ -119,20 +122,30 @@ function toNextCheck(
   likeliest: readonly Weighted[],
   sides: Sides,
 ): Advice['nextChecks'][number] {
-  const { ask, minutes, care, observations, readings } = checkWords[ranked.code];
+  const { ask, on, minutes, care, observations, readings } = checkWords[ranked.code];
   return {
     code: ranked.code,
-    ask,
+    ask: on === 'any' && !sides.isOneMachine ? `${whereAsked[ranked.side]}: ${ask}` : ask,
     equipmentId: machineFor(ranked, sides),
     minutes,
     care,
     needsCertificate: care === 'gauges',
+    cautions: [...cautionsOfCare[care]],
     reason: sayWhy(ranked, likeliest),
     informationBits: ranked.informationBits,
     observations: [...observations],
     readings: [...readings],
   };
 }
+
+const whereAsked: Record<Side, string> = { outdoor: 'Outdoor unit', indoor: 'Indoor unit' };
+
+const cautionsOfCare: Record<CheckWords['care'], readonly string[]> = {
+  look: [],
+  power_off: [cautions.lockOut, cautions.storedCharge],
+  live: [cautions.liveMeasurement],
+  gauges: [cautions.refrigerantPressure],
+};
 
 /** Where to note it: with the suspect it would show, else on the first machine of its side. */
 function machineFor({ shows, side }: RankedCheck, sides: Sides): string {

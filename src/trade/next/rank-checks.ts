@@ -8,6 +8,7 @@ import type { OpenCheck } from './open-checks.ts';
 import type { Weighted } from './posterior.ts';
 import type { Side } from './sides.ts';
 import { rowsAt, type SuspectRows } from './suspect-rows.ts';
+import type { Suspect } from './suspects.ts';
 
 /** A check that would still tell something, with what it would tell. */
 export type RankedCheck = {
@@ -19,6 +20,8 @@ export type RankedCheck = {
   settlesShare: number;
   /** The suspect it would most likely show, or undefined when it only rules out. */
   shows: Weighted | undefined;
+  /** It must be done before that suspect, proven already, may be blamed. */
+  isDue: boolean;
   perMinute: number;
 };
 
@@ -34,9 +37,16 @@ const careFactor: Record<CheckWords['care'], number> = {
   gauges: 2,
 };
 
+/** What tells less than this is not worth opening a panel for. */
+const valueMinBits = 0.02;
+
+/** Once a cause is proven and this likely, nothing is left to find: only what is due for it. */
+const foundShareMin = 0.9;
+
 /**
- * The checks not done yet, those first that tell most per careful minute: the expected information
- * about the suspects plus the chance to settle one of them.
+ * The checks worth doing next, those first that tell most per careful minute: the expected
+ * information about the suspects plus the chance to settle one of them. Once a cause is proven only
+ * what is due before it may be blamed.
  */
 export function rankChecks(
   weighted: readonly Weighted[],
@@ -45,9 +55,40 @@ export function rankChecks(
 ): RankedCheck[] {
   const shares = Float64Array.from(weighted, ({ share }) => share);
   const due = dueByCheck(weighted, checks);
+  const isFound = weighted.some(
+    ({ standing, suspect, shareOfFault }) =>
+      standing === 'proven' && isCause(suspect) && shareOfFault >= foundShareMin,
+  );
   return checks
+    .filter((check) => mayBeDone(check, checks))
     .map((check) => rank(check, { weighted, rows, shares, due }))
+    .filter(({ isDue, informationBits, settlesShare }) =>
+      isFound ? isDue : isDue || informationBits + settlesShare >= valueMinBits,
+    )
     .sort((a, b) => b.perMinute - a.perMinute || byText(a.code, b.code));
+}
+
+function isCause({ fault }: Suspect): boolean {
+  return fault !== 'something_else' && faults[fault].role === 'cause';
+}
+
+/**
+ * What can hurt is held back until what makes it safe is done: a grounded compressor is never
+ * started once more, and what a safety keeps from starting is not started around it.
+ * Common practice, no source.
+ */
+const onlyAfter: Partial<Readonly<Record<CheckCode, readonly CheckCode[]>>> = {
+  try_test_start_device: [
+    'measure_compressor_to_ground',
+    'measure_line_voltage',
+    'measure_capacitor',
+  ],
+  push_in_contactor: ['measure_high_pressure_switch', 'measure_compressor_to_ground'],
+};
+
+function mayBeDone({ code }: OpenCheck, checks: readonly OpenCheck[]): boolean {
+  const before = onlyAfter[code] ?? [];
+  return !checks.some((each) => before.includes(each.code) && each.side === 'outdoor');
 }
 
 type Outlook = {
@@ -66,21 +107,29 @@ function dueByCheck(
   checks: readonly OpenCheck[],
 ): Map<CheckCode, Due[]> {
   const due = new Map(checks.map(({ code }): [CheckCode, Due[]] => [code, []]));
-  weighted.forEach(({ suspect }, at) => {
+  weighted.forEach(({ suspect, standing }, at) => {
     if (suspect.fault === 'something_else') return;
-    const left = (dueFor.get(suspect.fault) ?? []).filter((code) => due.has(code));
+    const table = standing === 'proven' ? excludingFor : dueFor;
+    const left = (table.get(suspect.fault) ?? []).filter((code) => due.has(code));
     for (const code of left) due.get(code)?.push({ at, part: 1 / left.length });
   });
   return due;
 }
 
-const dueFor: ReadonlyMap<FaultCode, readonly CheckCode[]> = new Map(
+/** What must be looked at before a fault may be blamed. */
+const excludingFor: ReadonlyMap<FaultCode, readonly CheckCode[]> = new Map(
   faultCodeSchema.options.map((fault) => {
-    const { settledBy, exclusions } = faults[fault];
-    const excluding = exclusions.flatMap(({ doneWhen }) => doneWhen.slice(0, 1));
-    const excludes = (code: CheckCode) => excluding.some((sign) => records(code, sign));
-    return [fault, [...new Set([...settledBy, ...checkCodeSchema.options.filter(excludes)])]];
+    const signs = faults[fault].exclusions.flatMap(({ doneWhen }) => doneWhen.slice(0, 1));
+    const excludes = (code: CheckCode) => signs.some((sign) => records(code, sign));
+    return [fault, checkCodeSchema.options.filter(excludes)];
   }),
+);
+
+const dueFor: ReadonlyMap<FaultCode, readonly CheckCode[]> = new Map(
+  faultCodeSchema.options.map((fault) => [
+    fault,
+    [...new Set([...faults[fault].settledBy, ...(excludingFor.get(fault) ?? [])])],
+  ]),
 );
 
 function records(code: CheckCode, sign: LookedAt): boolean {
@@ -104,6 +153,7 @@ function rank({ code, side, open }: OpenCheck, outlook: Outlook): RankedCheck {
     informationBits,
     settlesShare: settling.share,
     shows: settling.shows,
+    isDue: settling.shows?.standing === 'proven',
     perMinute: (informationBits + settling.share) / (minutes * careFactor[care]),
   };
 }
@@ -119,7 +169,6 @@ function settlingOf(
   let most = 0;
   let shows: Weighted | undefined;
   outlook.weighted.forEach((each, at) => {
-    if (each.standing === 'proven') return;
     const chance = each.share * (settles[at] ?? 0);
     total += chance;
     if (chance > most) {
@@ -142,6 +191,8 @@ function settledParts(
     const { telling } = placed.clue;
     const rowOf = rowsAt(placed, rows);
     for (let at = 0; at < settles.length; at += 1) {
+      // Who is proven needs no more telling signs.
+      if (weighted[at]?.standing === 'proven') continue;
       settles[at] = Math.max(settles[at] ?? 0, telling[rowOf[at] ?? 0] ?? 0);
     }
   }

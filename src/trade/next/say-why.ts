@@ -8,8 +8,11 @@ export function sayWhy(ranked: RankedCheck, likeliest: readonly Weighted[]): str
   const { minutes } = checkWords[ranked.code];
   const takes = `${minutes} ${minutes === 1 ? 'minute' : 'minutes'}`;
   const { shows } = ranked;
+  if (shows !== undefined && ranked.isDue) {
+    return `Due before this may be blamed: ${nameOf(shows)}. ${takes}.`;
+  }
   if (shows !== undefined && shows.shareOfFault >= namedShareMin) {
-    return `Shows in ${takes} whether it is this: ${nameOf(shows)}, ${percent(shows.shareOfFault)} likely so far.`;
+    return `Tells in ${takes} for or against ${nameOf(shows)}, ${percent(shows.shareOfFault)} likely so far.`;
   }
   const [first, second] = likeliest;
   const between =
