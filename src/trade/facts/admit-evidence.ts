@@ -24,16 +24,20 @@ export function admitEvidence(evidence: Evidence): Facts {
     equipment,
     system,
     altitudeFt,
-    readings: readings
-      .filter((each) => each.source === 'measured' && each.phase === 'found')
-      .filter((each) => isReadHere(each, equipment, system))
-      .filter((each) => checkReading(each) === undefined)
-      .sort((a, b) => byTime(a.takenAt, b.takenAt) || byText(a.id, b.id)),
-    observations: observations
-      .filter((each) => each.source === 'observed' && each.phase === 'found')
-      .filter((each) => isAbout(each, equipment, system))
-      .filter((each) => each.answer !== 'unknown')
-      .sort((a, b) => byTime(a.at, b.at) || byText(a.id, b.id)),
+    readings: inOrder(
+      readings
+        .filter((each) => each.source === 'measured' && each.phase === 'found')
+        .filter((each) => isReadHere(each, equipment, system))
+        .filter((each) => checkReading(each) === undefined),
+      ({ takenAt }) => takenAt,
+    ),
+    observations: inOrder(
+      observations
+        .filter((each) => each.source === 'observed' && each.phase === 'found')
+        .filter((each) => isAbout(each, equipment, system))
+        .filter((each) => each.answer !== 'unknown'),
+      ({ at }) => at,
+    ),
   };
 }
 
@@ -62,8 +66,14 @@ function isAbout(
 }
 
 /** Instants are compared as instants: as texts, 10:00:00.5Z would sort before 10:00:00Z. */
-function byTime(a: string, b: string): number {
-  return Date.parse(a) - Date.parse(b);
+function inOrder<Each extends { id: string }>(
+  all: readonly Each[],
+  takenAt: (each: Each) => string,
+): Each[] {
+  return all
+    .map((each) => ({ each, time: Date.parse(takenAt(each)) }))
+    .sort((a, b) => a.time - b.time || byText(a.each.id, b.each.id))
+    .map(({ each }) => each);
 }
 
 function byText(a: string, b: string): number {

@@ -5,7 +5,7 @@ import { methodWords } from '../words/methods.ts';
 import type { PointCode } from '../words/points.ts';
 import { printedUnit, type Quantity, type Unit } from '../words/quantities.ts';
 import type { Facts } from './admit-evidence.ts';
-import { rememberedFor } from './remembered-for.ts';
+import { remembered } from './remembered-for.ts';
 
 /** One figure with how far it can be trusted, in its unit. */
 export type Measured = {
@@ -27,17 +27,32 @@ export type Settled =
 
 /** The settled value of one quantity at one point. */
 export function measuredAt(facts: Facts, point: PointCode, quantity: Quantity): Settled {
-  return settledOf(facts)(`${point}.${quantity}`, () =>
-    settle(readingsAt(facts, point, quantity).map(measuredFrom)),
-  );
+  return placesOf(facts).get(point)?.get(quantity)?.settled ?? notMeasured;
 }
 
-// Some hundred criteria ask for the same few values; each is settled once for the same facts.
-const settledOf = rememberedFor<Facts, Settled>();
+const notMeasured: Settled = { kind: 'none' };
 
-export function readingsAt(facts: Facts, point: PointCode, quantity: Quantity): Reading[] {
-  return facts.readings.filter((each) => each.point === point && each.quantity === quantity);
+/** All readings of one quantity at one point, in order of time. */
+export function readingsAt(facts: Facts, point: PointCode, quantity: Quantity): readonly Reading[] {
+  return placesOf(facts).get(point)?.get(quantity)?.readings ?? [];
 }
+
+type Place = { readings: readonly Reading[]; settled: Settled };
+
+/** What was read, by point and quantity. */
+const placesOf = remembered((facts): ReadonlyMap<PointCode, ReadonlyMap<Quantity, Place>> => {
+  const places = new Map<PointCode, Map<Quantity, Place>>();
+  for (const { point, quantity } of facts.readings) {
+    const place = places.get(point) ?? new Map<Quantity, Place>();
+    if (place.has(quantity)) continue;
+    const readings = facts.readings.filter(
+      (each) => each.point === point && each.quantity === quantity,
+    );
+    place.set(quantity, { readings, settled: settle(readings.map(measuredFrom)) });
+    places.set(point, place);
+  }
+  return places;
+});
 
 export function measuredFrom(reading: Reading): Measured {
   return {

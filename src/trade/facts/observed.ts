@@ -1,6 +1,7 @@
+import type { Observation } from '../evidence.ts';
 import type { ObservationCode } from '../words/observations.ts';
 import type { Facts } from './admit-evidence.ts';
-import { rememberedFor } from './remembered-for.ts';
+import { remembered } from './remembered-for.ts';
 
 export type Observed = {
   answer: 'yes' | 'no';
@@ -13,13 +14,25 @@ export type Observed = {
 
 /** The latest answer to a question, with every observation and photo that gives the same one. */
 export function observed(facts: Facts, code: ObservationCode): Observed | undefined {
-  return answersOf(facts)(code, () => ({ seen: latestAnswer(facts, code) })).seen;
+  return answersOf(facts).get(code);
 }
 
-const answersOf = rememberedFor<Facts, { seen: Observed | undefined }>();
+const answersOf = remembered((facts): ReadonlyMap<ObservationCode, Observed> => {
+  const looks = new Map<ObservationCode, Observation[]>();
+  for (const each of facts.observations) {
+    const before = looks.get(each.code);
+    if (before === undefined) looks.set(each.code, [each]);
+    else before.push(each);
+  }
+  const answers = new Map<ObservationCode, Observed>();
+  for (const [code, all] of looks) {
+    const answer = latestAnswer(all);
+    if (answer !== undefined) answers.set(code, answer);
+  }
+  return answers;
+});
 
-function latestAnswer(facts: Facts, code: ObservationCode): Observed | undefined {
-  const all = facts.observations.filter((each) => each.code === code);
+function latestAnswer(all: readonly Observation[]): Observed | undefined {
   const answer = all.at(-1)?.answer;
   if (answer === undefined || answer === 'unknown') return undefined;
   const same = all.filter((each) => each.answer === answer);

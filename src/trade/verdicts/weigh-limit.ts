@@ -37,20 +37,32 @@ export function weighLimit(
 function decide(measured: Measured, rule: Parameters<typeof weighLimit>[2]): Decision {
   const { provided = [], metWhen, limit } = rule;
   const missing = provided.find(({ holds }) => !holds);
-  const rests = {
-    observationIds: provided.flatMap(({ observationIds = [] }) => observationIds),
-    readingIds: provided.flatMap(({ readingIds = [] }) => readingIds),
-  };
+  const { readingIds, observationIds } = restsOn(provided);
   if (missing !== undefined) {
-    return { outcome: 'undecided', detail: `${show(measured)}; ${missing.otherwise}.`, ...rests };
+    const detail = `${show(measured)}; ${missing.otherwise}.`;
+    return { outcome: 'undecided', detail, readingIds, observationIds };
   }
   const side = compareWithLimit(measured, limit);
   return {
     outcome: side === 'within' ? 'undecided' : side === metWhen ? 'met' : 'not_met',
     detail: sentence(measured, rule, side === 'within'),
     measurement: measurementOf(measured, rule),
-    ...rests,
+    readingIds,
+    observationIds,
   };
+}
+
+function restsOn(provided: readonly Provided[]): {
+  readingIds: string[];
+  observationIds: string[];
+} {
+  const readingIds: string[] = [];
+  const observationIds: string[] = [];
+  for (const each of provided) {
+    readingIds.push(...(each.readingIds ?? []));
+    observationIds.push(...(each.observationIds ?? []));
+  }
+  return { readingIds, observationIds };
 }
 
 function sentence(
@@ -72,6 +84,9 @@ function measurementOf(
   { value, unit, uncertainty }: Measured,
   { label, metWhen, limit, rated }: Parameters<typeof weighLimit>[2],
 ): Measurement {
-  const allowed = metWhen === 'above' ? { high: limit } : { low: limit };
-  return { label, value, unit, uncertainty, ...allowed, ...(rated !== undefined && { rated }) };
+  const measurement: Measurement = { label, value, unit, uncertainty };
+  if (metWhen === 'above') measurement.high = limit;
+  else measurement.low = limit;
+  if (rated !== undefined) measurement.rated = rated;
+  return measurement;
 }

@@ -1,7 +1,7 @@
-import { distinct } from './distinct.ts';
-import type { Outcome, Weighed } from './verdict.ts';
+import type { Weighed } from './verdict.ts';
 import type { CriterionHead } from './weigh-observation.ts';
 import type { Condition } from './weigh-together.ts';
+import { sentencesOf, weighedOn } from './weighed-on.ts';
 
 /** Signs that only together tell of a fault. */
 export type Pattern = {
@@ -24,49 +24,27 @@ export function weighPattern(head: CriterionHead, pattern: Pattern): Weighed {
   const { keys, others, agreeingMin, provided } = pattern;
   const signs = [...keys, ...others];
   const read = signs.filter(isRead);
-  if (read.length === 0) return weighed(head, 'not_recorded', [], 'Not recorded.');
+  if (read.length === 0) return weighedOn(head, 'not_recorded', [], 'Not recorded.');
   const failing = provided.filter(({ state }) => state === 'fails');
   if (failing.length > 0) {
-    return weighed(head, 'undecided', [...read, ...failing], sentences(failing));
+    return weighedOn(head, 'undecided', [...read, ...failing], sentencesOf(failing));
   }
   const against = signs.filter(({ state }) => state === 'fails');
-  if (against.length > 0) return weighed(head, 'not_met', against, sentences(against));
+  if (against.length > 0) return weighedOn(head, 'not_met', against, sentencesOf(against), against);
   const due = provided.filter(({ state }) => state === 'unknown');
-  if (due.length > 0) return weighed(head, 'undecided', [...read, ...due], sentences(due));
+  if (due.length > 0) return weighedOn(head, 'undecided', [...read, ...due], sentencesOf(due));
   const shown = signs.filter(({ state }) => state === 'holds');
   const openKeys = keys.filter(({ state }) => state !== 'holds');
-  if (openKeys.length > 0) return weighed(head, 'undecided', read, sentences(openKeys));
+  if (openKeys.length > 0)
+    return weighedOn(head, 'undecided', read, sentencesOf(openKeys), openKeys);
   if (shown.length < agreeingMin) {
     const open = signs.filter(({ state }) => state === 'unknown');
-    const why = `Only ${shown.length} of the ${agreeingMin} signs it takes show. ${sentences(open)}`;
-    return weighed(head, 'undecided', read, why);
+    const why = `Only ${shown.length} of the ${agreeingMin} signs it takes show. ${sentencesOf(open)}`;
+    return weighedOn(head, 'undecided', read, why);
   }
-  return weighed(head, 'met', [...shown, ...provided], sentences(shown));
+  return weighedOn(head, 'met', [...shown, ...provided], sentencesOf(shown), shown);
 }
 
 function isRead({ readingIds, observationIds }: Condition): boolean {
   return readingIds.length + observationIds.length > 0;
-}
-
-function weighed(
-  head: CriterionHead,
-  outcome: Outcome,
-  restsOn: readonly Condition[],
-  detail: string,
-): Weighed {
-  return {
-    criterion: {
-      ...head,
-      outcome,
-      detail,
-      readingIds: distinct(restsOn.flatMap(({ readingIds }) => readingIds)),
-      observationIds: distinct(restsOn.flatMap(({ observationIds }) => observationIds)),
-    },
-    doubts: [],
-    readingsDisagree: restsOn.some(({ readingsDisagree }) => readingsDisagree),
-  };
-}
-
-function sentences(conditions: readonly Condition[]): string {
-  return distinct(conditions.map(({ says }) => says)).join(' ');
 }

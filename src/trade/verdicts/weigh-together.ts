@@ -1,6 +1,6 @@
-import { distinct } from './distinct.ts';
-import type { Weighed } from './verdict.ts';
+import type { Measurement, Weighed } from './verdict.ts';
 import type { CriterionHead } from './weigh-observation.ts';
+import { sentencesOf, weighedOn } from './weighed-on.ts';
 
 /** One thing that must be so, whether it is on record, and what the record says of it. */
 export type Condition = {
@@ -10,6 +10,8 @@ export type Condition = {
   readingIds: readonly string[];
   observationIds: readonly string[];
   readingsDisagree: boolean;
+  /** The figure it rests on beside what is usual, where there is one to draw. */
+  measurement?: Measurement;
 };
 
 /**
@@ -22,40 +24,16 @@ export function weighTogether(
   sign: Condition,
   provided: readonly Condition[],
 ): Weighed {
-  if (isUnrecorded(sign)) {
-    return weighed(head, 'not_recorded', [], 'Not recorded.');
-  }
+  if (isUnrecorded(sign)) return weighedOn(head, 'not_recorded', [], 'Not recorded.');
   const all = [sign, ...provided];
   const failing = all.filter(({ state }) => state === 'fails');
-  if (failing.length > 0) return weighed(head, 'not_met', failing, sentences(failing));
+  if (failing.length > 0) return weighedOn(head, 'not_met', failing, sentencesOf(failing), failing);
   const unknown = all.filter(({ state }) => state === 'unknown');
-  const detail = sentences(unknown.length > 0 ? unknown : all);
-  return weighed(head, unknown.length > 0 ? 'undecided' : 'met', all, detail);
+  return unknown.length > 0
+    ? weighedOn(head, 'undecided', all, sentencesOf(unknown), unknown)
+    : weighedOn(head, 'met', all, sentencesOf(all), all);
 }
 
 function isUnrecorded({ state, readingIds, observationIds }: Condition): boolean {
   return state === 'unknown' && readingIds.length + observationIds.length === 0;
-}
-
-function weighed(
-  head: CriterionHead,
-  outcome: Weighed['criterion']['outcome'],
-  restsOn: readonly Condition[],
-  detail: string,
-): Weighed {
-  return {
-    criterion: {
-      ...head,
-      outcome,
-      detail,
-      readingIds: distinct(restsOn.flatMap((each) => each.readingIds)),
-      observationIds: distinct(restsOn.flatMap((each) => each.observationIds)),
-    },
-    doubts: [],
-    readingsDisagree: restsOn.some((each) => each.readingsDisagree),
-  };
-}
-
-function sentences(conditions: readonly Condition[]): string {
-  return distinct(conditions.map(({ says }) => says)).join(' ');
 }

@@ -2,8 +2,15 @@ import { z } from 'zod';
 import type { Evidence } from '../evidence.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
 import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
+import { equipmentKindSchema } from '../words/equipment-kinds.ts';
 import { distinct } from './distinct.ts';
-import { type Criterion, criterionSchema, standingSchema, type Weighed } from './verdict.ts';
+import {
+  type Criterion,
+  criterionSchema,
+  type Outcome,
+  standingSchema,
+  type Weighed,
+} from './verdict.ts';
 import { type Strength, verdictTable } from './verdict-table.ts';
 
 /** How the evidence stands to one fault, and everything that says so. */
@@ -23,14 +30,13 @@ export function weigh(faultCode: FaultCode, facts: Facts): Verdict {
     return { faultCode, standing: 'not_applicable', reason: unfit, doubts: [], criteria: [] };
   }
   const weighed = faults[faultCode].rules.criteria(facts);
-  const criteria = weighed.map((each) => each.criterion);
-  const cell = verdictTable[strongest(criteria, 'for')][strongest(criteria, 'against')];
+  const cell = verdictTable[strongest(weighed, 'for')][strongest(weighed, 'against')];
   return {
     faultCode,
     standing: cell.standing,
     reason: cell.reason === 'nothing recorded' ? whyNothingSpeaks(weighed) : cell.reason,
     doubts: doubtsOf(weighed, cell.standing),
-    criteria,
+    criteria: weighed.map((each) => each.criterion),
   };
 }
 
@@ -40,39 +46,46 @@ function whyNotApplicable(
   { kind, nameplate }: Evidence['equipment'],
 ): string | undefined {
   const { kinds, rules } = faults[faultCode];
-  if (!kinds.includes(kind)) return `this fault is not found on ${oneOf(kind)}`;
+  if (!kinds.includes(kind)) return `this fault is not found on ${oneOf.get(kind)}`;
   return rules.unfit?.(nameplate);
 }
 
-/** A kind of equipment with its article: an air handler, a furnace. */
-function oneOf(kind: Evidence['equipment']['kind']): string {
-  return `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind.replaceAll('_', ' ')}`;
-}
+/** Each kind of equipment with its article: an air handler, a furnace. */
+const oneOf = new Map(
+  equipmentKindSchema.options.map((kind) => [
+    kind,
+    `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind.replaceAll('_', ' ')}`,
+  ]),
+);
 
-function strongest(criteria: readonly Criterion[], direction: Criterion['direction']): Strength {
-  const met = criteria.filter((each) => each.outcome === 'met' && each.direction === direction);
-  if (met.length === 0) return 'none';
-  return met.some((each) => each.weight === 'decisive') ? 'decisive' : 'indicative';
+function strongest(weighed: readonly Weighed[], direction: Criterion['direction']): Strength {
+  let strength: Strength = 'none';
+  for (const { criterion } of weighed) {
+    if (criterion.outcome !== 'met' || criterion.direction !== direction) continue;
+    if (criterion.weight === 'decisive') return 'decisive';
+    strength = 'indicative';
+  }
+  return strength;
 }
 
 /** Where no sign speaks either way, whether that is for want of looking or for want of deciding. */
 function whyNothingSpeaks(weighed: readonly Weighed[]): string {
   if (weighed.some((each) => each.readingsDisagree)) return 'readings disagree, measure again';
-  const outcomes = new Set(weighed.map((each) => each.criterion.outcome));
-  if (outcomes.has('undecided')) return 'undecided by this method';
-  if (outcomes.has('not_met')) return 'looked for, no sign found';
-  return 'nothing recorded';
+  const hasOutcome = (outcome: Outcome) =>
+    weighed.some(({ criterion }) => criterion.outcome === outcome);
+  if (hasOutcome('undecided')) return 'undecided by this method';
+  return hasOutcome('not_met') ? 'looked for, no sign found' : 'nothing recorded';
 }
 
 /** Undecided signs, contradicted earlier looks, and whatever speaks against a proven fault. */
 function doubtsOf(weighed: readonly Weighed[], standing: Verdict['standing']): string[] {
-  const doubts = weighed.flatMap(({ criterion, doubts: own }) => {
-    const against =
-      standing === 'proven' && criterion.direction === 'against' && criterion.outcome === 'met'
-        ? [criterion.statement]
-        : [];
-    const undecided = criterion.outcome === 'undecided' ? [criterion.detail] : [];
-    return [...against, ...undecided, ...own];
-  });
+  const doubts: string[] = [];
+  for (const { criterion, doubts: own } of weighed) {
+    const { outcome, direction } = criterion;
+    const isAgainst = direction === 'against' && outcome === 'met';
+    if (standing === 'proven' && isAgainst) doubts.push(criterion.statement);
+    if (outcome === 'undecided') doubts.push(criterion.detail);
+    doubts.push(...own);
+  }
   return distinct(doubts);
 }

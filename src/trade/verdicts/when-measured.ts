@@ -1,5 +1,6 @@
 import { type Settled, show, showValue } from '../facts/measured.ts';
 import { compareWithLimit } from './compare-with-limit.ts';
+import { conditionOfReadings } from './condition-of-readings.ts';
 import type { Condition } from './weigh-together.ts';
 
 /**
@@ -12,22 +13,15 @@ export function whenMeasured(
   side: 'above' | 'below',
   limit: number | undefined,
 ): Condition {
-  const base = { readingIds: [], observationIds: [], readingsDisagree: false };
   switch (settled.kind) {
     case 'none':
-      return { ...base, state: 'unknown', says: `Measure the ${what}.` };
+      return conditionOfReadings('unknown', `Measure the ${what}.`, []);
     case 'unusable':
-      return { ...base, state: 'unknown', says: settled.why, readingIds: settled.readingIds };
+      return conditionOfReadings('unknown', settled.why, settled.readingIds);
     case 'disagree':
-      return {
-        state: 'unknown',
-        says: settled.why,
-        readingIds: settled.readingIds,
-        observationIds: [],
-        readingsDisagree: true,
-      };
+      return conditionOfReadings('unknown', settled.why, settled.readingIds, true);
     case 'settled':
-      return { ...base, ...judge(settled.measured, what, side, limit) };
+      return judge(settled.measured, what, side, limit);
   }
 }
 
@@ -36,14 +30,18 @@ function judge(
   what: string,
   side: 'above' | 'below',
   limit: number | undefined,
-): Pick<Condition, 'state' | 'says' | 'readingIds'> {
+): Condition {
   const { readingIds, unit } = measured;
   const shown = `${show(measured)}, ${what}`;
   if (limit === undefined) {
-    return { state: 'unknown', says: `${shown}; record the nameplate to judge it.`, readingIds };
+    return conditionOfReadings(
+      'unknown',
+      `${shown}; record the nameplate to judge it.`,
+      readingIds,
+    );
   }
   const lies = compareWithLimit(measured, limit);
   const state = lies === 'within' ? 'unknown' : lies === side ? 'holds' : 'fails';
   const says = `${shown}; ${showValue(limit, unit)} is the limit${state === 'unknown' ? ', too near to tell' : ''}.`;
-  return { state, says, readingIds };
+  return conditionOfReadings(state, says, readingIds);
 }

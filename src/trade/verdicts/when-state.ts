@@ -1,6 +1,8 @@
 import { type CircuitState, type StateClass, stateClass } from '../facts/circuit-state.ts';
 import { type Measured, show, showValue } from '../facts/measured.ts';
+import { conditionOfReadings } from './condition-of-readings.ts';
 import type { Condition } from './weigh-together.ts';
+import { withMeasurement } from './with-measurement.ts';
 
 /**
  * That a state of the circuit surely lies in one of these classes. It fails where it surely lies in
@@ -12,32 +14,28 @@ export function whenState(
   denied: readonly StateClass[],
 ): Condition {
   const { settled, what } = state;
-  const base = { readingIds: [], observationIds: [], readingsDisagree: false };
-  if (settled.kind === 'none') return { ...base, state: 'unknown', says: `Measure the ${what}.` };
+  if (settled.kind === 'none') return conditionOfReadings('unknown', `Measure the ${what}.`, []);
   if (settled.kind !== 'settled') {
     const { why, readingIds, kind } = settled;
-    return {
-      ...base,
-      state: 'unknown',
-      says: why,
-      readingIds,
-      readingsDisagree: kind === 'disagree',
-    };
+    return conditionOfReadings('unknown', why, readingIds, kind === 'disagree');
   }
-  const found = stateClass(state);
-  return {
-    ...base,
-    state:
-      found === undefined
-        ? 'unknown'
-        : shown.includes(found)
-          ? 'holds'
-          : denied.includes(found)
-            ? 'fails'
-            : 'unknown',
-    says: sentence(settled.measured, state),
-    readingIds: settled.measured.readingIds,
-  };
+  const { measured } = settled;
+  const condition = conditionOfReadings(
+    stateIn(stateClass(state), shown, denied),
+    sentence(measured, state),
+    measured.readingIds,
+  );
+  return withMeasurement(condition, state);
+}
+
+function stateIn(
+  found: StateClass | undefined,
+  shown: readonly StateClass[],
+  denied: readonly StateClass[],
+): Condition['state'] {
+  if (found === undefined) return 'unknown';
+  if (shown.includes(found)) return 'holds';
+  return denied.includes(found) ? 'fails' : 'unknown';
 }
 
 /** "31.2 F measured by gauge and thermometer, superheat; usual is 4.0 F to 25.0 F; good to 1.4 F." */

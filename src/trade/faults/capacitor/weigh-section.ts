@@ -1,6 +1,7 @@
 import type { Nameplate } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { type Measured, type Settled, show, showValue } from '../../facts/measured.ts';
+import { rememberedFor } from '../../facts/remembered-for.ts';
 import { type CapacitorSection, sectionCapacitance } from '../../facts/section-capacitance.ts';
 import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
 import type { Measurement, Weighed } from '../../verdicts/verdict.ts';
@@ -19,7 +20,7 @@ export type Section = {
 };
 
 /** The criteria of one section: its capacitance against the nameplate, and how it looks. */
-export function weighSection(facts: Facts, section: Section): Weighed[] {
+export const weighSection = rememberedFor((facts: Facts, section: Section): Weighed[] => {
   const capacitance = sectionCapacitance(facts, section.point);
   const limits = sectionLimits(facts.equipment.nameplate, section);
   return [
@@ -61,7 +62,7 @@ export function weighSection(facts: Facts, section: Section): Weighed[] {
     }),
     ...(section.servesOutdoorMotor ? [bothMotorsStart(facts, capacitance)] : []),
   ];
-}
+});
 
 function bothMotorsStart(facts: Facts, capacitance: Settled): Weighed {
   return overriddenByMeasurement(

@@ -1,4 +1,5 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { rememberedFor } from '../../facts/remembered-for.ts';
 import type { Criterion } from '../../verdicts/verdict.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { type Section, weighSection } from './weigh-section.ts';
@@ -7,7 +8,7 @@ import { type Section, weighSection } from './weigh-section.ts';
  * That the run capacitor of a motor is measured within its label and looks sound, so that it is not
  * to blame for the motor. Any sign for its fault fails it.
  */
-export function whenSectionSound(facts: Facts, section: Section): Condition {
+export const whenSectionSound = rememberedFor((facts: Facts, section: Section): Condition => {
   const weighed = weighSection(facts, section);
   const criteria = weighed.map((each) => each.criterion);
   const atFault = criteria.filter((each) => each.direction === 'for' && each.outcome === 'met');
@@ -16,7 +17,7 @@ export function whenSectionSound(facts: Facts, section: Section): Condition {
   const readingsDisagree = weighed.some((each) => each.readingsDisagree);
   if (atFault.length > 0) return conditionOf('fails', section, atFault, readingsDisagree);
   return conditionOf(isSound ? 'holds' : 'unknown', section, within, readingsDisagree);
-}
+});
 
 function conditionOf(
   state: Condition['state'],
