@@ -1,5 +1,7 @@
 import { checkReading } from '../check-reading.ts';
 import type { Evidence, Machine, Observation, Reading } from '../evidence.ts';
+import { outdoorKinds } from '../faults/kinds.ts';
+import type { EquipmentKind } from '../words/equipment-kinds.ts';
 import { observationWords } from '../words/observations.ts';
 import { pointWords } from '../words/points.ts';
 
@@ -48,7 +50,7 @@ function isReadHere(
   system: readonly Machine[],
 ): boolean {
   if (equipmentId === equipment.id) return true;
-  return pointWords[point].scope === 'system' && system.some(({ id }) => id === equipmentId);
+  return pointWords[point].scope === 'system' && isOfOneCircuit(equipmentId, equipment, system);
 }
 
 /**
@@ -62,7 +64,22 @@ function isAbout(
 ): boolean {
   const { about } = observationWords[code];
   if (about === 'house' || equipmentId === equipment.id) return true;
-  return about === 'system' && system.some(({ id }) => id === equipmentId);
+  return about === 'system' && isOfOneCircuit(equipmentId, equipment, system);
+}
+
+/** Another machine of the system; of two outdoor units each has a circuit of its own. */
+function isOfOneCircuit(
+  equipmentId: string | undefined,
+  equipment: Machine,
+  system: readonly Machine[],
+): boolean {
+  const other = system.find(({ id }) => id === equipmentId);
+  if (other === undefined || !isOutdoor(other)) return other !== undefined;
+  return [equipment, ...system].filter(isOutdoor).length === 1;
+}
+
+function isOutdoor({ kind }: Machine): boolean {
+  return outdoorKinds.some((each: EquipmentKind) => each === kind);
 }
 
 /** Instants are compared as instants: as texts, 10:00:00.5Z would sort before 10:00:00Z. */

@@ -6,6 +6,7 @@ import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
 import type { Facts } from './admit-evidence.ts';
 import { splitAgainstTargetOf } from './air-state.ts';
 import { returnOverSuctionBand, suctionSaturationBand, type UsualBand } from './circuit-bands.ts';
+import { meteringDeviceOf } from './circuit-plate.ts';
 import type { Settled } from './measured.ts';
 import { plateOf } from './plate-of.ts';
 import {
@@ -74,7 +75,7 @@ export const headState = remembered((facts): CircuitState => {
  * orifice it follows the weather and is held against the published target.
  */
 export const superheatState = remembered((facts): CircuitState => {
-  if (plateOf(facts, 'meteringDevice') === 'fixed_orifice') {
+  if (meteringDeviceOf(facts) === 'fixed_orifice') {
     const { superheatToleranceDegF: tolerance } = chargeTestLimits;
     return {
       what: 'superheat less its target',
@@ -85,7 +86,7 @@ export const superheatState = remembered((facts): CircuitState => {
   return {
     what: 'superheat',
     settled: superheatOf(facts),
-    band: plateOf(facts, 'meteringDevice') && valveSuperheatBand,
+    band: meteringDeviceOf(facts) && valveSuperheatBand,
     without: recordMetering,
   };
 });
@@ -107,9 +108,10 @@ export const subcoolingState = remembered((facts): CircuitState => {
 
 function subcoolingBandOf(facts: Facts): UsualBand | undefined {
   const plateDegF = plateOf(facts, 'targetSubcoolingDegF');
-  const metering = plateOf(facts, 'meteringDevice');
+  const metering = meteringDeviceOf(facts);
+  // An outdoor unit may carry the subcooling for a valve that this coil does not have.
+  if (metering === 'fixed_orifice') return orificeSubcoolingBand;
   if (plateDegF === undefined && metering === undefined) return undefined;
-  if (plateDegF === undefined && metering === 'fixed_orifice') return orificeSubcoolingBand;
   return targetSubcooling(plateDegF);
 }
 

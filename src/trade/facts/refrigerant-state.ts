@@ -11,10 +11,10 @@ import { superheatWithUncertainty } from '../refrigerant/superheat.ts';
 import { type PointCode, pointWords } from '../words/points.ts';
 import { printedUnit } from '../words/quantities.ts';
 import type { Facts } from './admit-evidence.ts';
+import { refrigerantOnPlate } from './circuit-plate.ts';
 import { type Measured, readingsAt, type Settled, settle } from './measured.ts';
 import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';
 import { isObserved } from './observed.ts';
-import { plateOf } from './plate-of.ts';
 import { remembered } from './remembered-for.ts';
 
 /** Superheat of the running circuit, F, from suction pressure and suction line. */
@@ -127,7 +127,7 @@ function judged(
   candidatesOf: (refrigerant: RefrigerantCode) => Candidate[],
 ): Settled {
   const readingIds = [...pressures, ...temperatures].map(({ id }) => id);
-  const named = plateOf(facts, 'refrigerant');
+  const named = refrigerantOnPlate(facts);
   const refrigerant = named === undefined ? undefined : knownRefrigerant(named);
   if (refrigerant === undefined) return { kind: 'unusable', why: whyUnknown(named), readingIds };
   if (isObserved(facts, 'compressor_running', 'no')) {
@@ -162,7 +162,7 @@ function measuredOf({ readings, figure }: Candidate): Measured[] {
 
 function whyUnknown(named: string | undefined): string {
   return named === undefined
-    ? 'Record the refrigerant from the nameplate.'
+    ? 'Record the refrigerant from the nameplate of the machine that holds the compressor.'
     : `The nameplate names ${named}, whose pressures are not in our tables.`;
 }
 

@@ -13,4 +13,10 @@ export const chargeTestLimits = {
   stabilizeMinutes: 15,
   /** Colder outdoors than this, a charge cannot be judged by readings, F. */
   outdoorDegFMin: 55,
+  /**
+   * Between these must be the air of the house, F: the lower one from the protocol, from memory; the
+   * upper one ends the published targets of the air split, and a hotter house is still pulled down.
+   */
+  returnDegFMin: 70,
+  returnDegFMax: 80,
 } as const;

@@ -75,7 +75,7 @@ describe('where the readings give no figure, it says what to do', () => {
     [
       'no refrigerant on the plate',
       superheatOf(facts(pair, {})),
-      'Record the refrigerant from the nameplate.',
+      'Record the refrigerant from the nameplate of the machine that holds the compressor.',
     ],
     [
       'a refrigerant we do not know',

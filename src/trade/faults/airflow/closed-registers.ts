@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { blowerStaticLimit, blowerStaticOf } from '../../facts/duct-pressure.ts';
+import { blowerStaticOf } from '../../facts/duct-pressure.ts';
+import { plateOf } from '../../facts/plate-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
@@ -13,7 +14,7 @@ import { tooLittleAir } from './too-little-air.ts';
 export const closedRegisters = {
   name: 'Closed registers',
   explanation:
-    'Registers let the cooled air into the rooms, and return grilles let it back to the machine. Where several are shut, or stand behind furniture and rugs, the machine works against closed doors: less air moves, and it cools less. Closing rooms saves nothing; opening them costs nothing.',
+    'Registers let the cooled air into the rooms, and return grilles let it back to the machine. Where several are shut, or stand behind furniture and rugs, the machine works against closed doors: less air moves, and it cools less. Closing rooms saves nothing; with them open the air flows again.',
   partOfSystem: 'airflow',
   role: 'cause',
   kinds: ductedKinds,
@@ -24,7 +25,7 @@ export const closedRegisters = {
     { task: 'open_registers', remedyClass: 'adjust', needs: 'supported', partCategories: [] },
   ],
   rules: { criteria: weighRegisters },
-  settledBy: ['look_at_registers', 'measure_static_pressure'],
+  settledBy: ['look_at_registers', 'measure_static_pressure', 'look_at_ducts'],
   perThousand: 4,
   expects: {
     ...tooLittleAir,
@@ -44,12 +45,13 @@ function weighRegisters(facts: Facts): Weighed[] {
       weight: 'indicative',
     }),
     // A shut bedroom is harmless while the blower has enough other ways, and a dirty filter or coil
-    // would drive up the pressure just as well.
+    // or a crushed duct would drive up the pressure just as well. The usual limit is not enough:
+    // some blowers are made for twice as much.
     weighTogether(
       {
         id: 'closed_and_pressure_high',
         statement:
-          'Registers or returns are closed, and with filter and coil in order the blower works against more than it may.',
+          'Registers or returns are closed, and with filter, coil and ducts in order the blower works against more than its plate allows.',
         direction: 'for',
         weight: 'decisive',
       },
@@ -57,9 +59,14 @@ function weighRegisters(facts: Facts): Weighed[] {
         blowerStaticOf(facts),
         'total external static pressure',
         'above',
-        blowerStaticLimit(facts).limitInH2O,
+        plateOf(facts, 'externalStaticMaxInWc'),
       ),
-      [whenObserved(facts, 'registers_closed'), whenFilterPasses(facts), whenCoilPasses(facts)],
+      [
+        whenObserved(facts, 'registers_closed'),
+        whenFilterPasses(facts),
+        whenCoilPasses(facts),
+        whenObserved(facts, 'duct_blocked_or_loose', 'no'),
+      ],
     ),
     weighObservation(facts, {
       id: 'seen_open',

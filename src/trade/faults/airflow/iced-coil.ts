@@ -13,10 +13,10 @@ export const icedCoil = {
   partOfSystem: 'airflow',
   role: 'symptom',
   notTheCause:
-    'The ice is not the cause: too little air or too little refrigerant lets the coil freeze.',
+    'The ice is not the cause: something makes the coil too cold, most often too little air or too little refrigerant.',
   causeSearch: {
     lookFor:
-      'Look for what lets it freeze. Air first: filter, registers, coil, blower wheel, ducts. Then, with no ice left, the charge.',
+      'Look for what lets it freeze. Air first: filter, registers, coil, blower and its wheel, ducts. Whether it cooled through a cold night. Then, with no ice left, charge, filter drier and metering device.',
     recordedBy: [{ observation: 'ice_cause_looked_for', answers: ['yes'] }],
   },
   kinds: indoorCoilKinds,

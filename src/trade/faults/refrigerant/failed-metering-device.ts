@@ -1,4 +1,5 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { meteringDeviceOf } from '../../facts/circuit-plate.ts';
 import {
   headState,
   splitState,
@@ -6,13 +7,12 @@ import {
   suctionState,
   superheatState,
 } from '../../facts/circuit-state.ts';
-import { plateOf } from '../../facts/plate-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighPattern } from '../../verdicts/weigh-pattern.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { whenState } from '../../verdicts/when-state.ts';
-import { cautions } from '../cautions.ts';
+import { openCircuitCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { indoorCoilKinds } from '../kinds.ts';
@@ -30,7 +30,7 @@ export const failedMeteringDevice = {
   role: 'cause',
   kinds: indoorCoilKinds,
   dear: true,
-  cautions: [cautions.refrigerantPressure],
+  cautions: openCircuitCautions,
   exclusions: [
     ...beforeCharge,
     {
@@ -39,7 +39,10 @@ export const failedMeteringDevice = {
     },
     {
       statement: 'The filter drier was measured: a clogged one starves a sound valve.',
-      doneWhen: [{ point: 'filter_drier_out', quantity: 'temperature' }],
+      doneWhen: [
+        { point: 'filter_drier_out', quantity: 'temperature' },
+        { observation: 'filter_drier_fitted', answers: ['no'] },
+      ],
     },
     {
       statement: 'The sensing bulb was looked at and warmed, where there is one.',
@@ -85,7 +88,7 @@ export const failedMeteringDevice = {
 } as const satisfies Fault;
 
 function weighMeteringDevice(facts: Facts): Weighed[] {
-  const isValve = plateOf(facts, 'meteringDevice') === 'txv';
+  const isValve = meteringDeviceOf(facts) === 'txv';
   return [
     ...(isValve ? [provenStarving(facts), provenFlooding(facts), doesNotFollowBulb(facts)] : []),
     starvingPattern(facts),

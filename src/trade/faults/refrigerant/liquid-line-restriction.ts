@@ -8,15 +8,16 @@ import {
 } from '../../facts/circuit-state.ts';
 import { filterDrierDropDegFMax, filterDrierDropOf } from '../../facts/filter-drier-drop.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
-import { weighLimit } from '../../verdicts/weigh-limit.ts';
+import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighPattern } from '../../verdicts/weigh-pattern.ts';
+import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenState } from '../../verdicts/when-state.ts';
-import { cautions } from '../cautions.ts';
+import { openCircuitCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { outdoorKinds } from '../kinds.ts';
 import { whenAirflowNotBad } from './when-airflow.ts';
-import { whenCircuitReadable, whenCompressorPumps } from './when-circuit-readable.ts';
+import { whenCircuitReadable } from './when-circuit-readable.ts';
 import { whenSubcoolingNotLow } from './when-subcooling-not-low.ts';
 
 export const liquidLineRestriction = {
@@ -27,7 +28,7 @@ export const liquidLineRestriction = {
   role: 'cause',
   kinds: outdoorKinds,
   dear: false,
-  cautions: [cautions.refrigerantPressure],
+  cautions: openCircuitCautions,
   exclusions: [
     {
       statement: 'The subcooling was measured: it keeps a restriction apart from a low charge.',
@@ -114,8 +115,11 @@ const drierRule = {
   because: 'a sound filter drier takes no more than',
 } as const;
 
+/**
+ * A low charge sends bubbles along with the liquid, which cool as they boil on their way through a
+ * sound drier: only behind liquid enough does a drop tell of a restriction.
+ */
 function drierDrop(facts: Facts): Weighed {
-  const pumps = whenCompressorPumps(facts);
   return weighLimit(
     {
       id: 'drier_drop',
@@ -127,14 +131,16 @@ function drierDrop(facts: Facts): Weighed {
     {
       ...drierRule,
       metWhen: 'above',
-      provided: [
-        {
-          holds: pumps.state === 'holds',
-          otherwise: 'record that the compressor runs, for without flow the line tells nothing',
-          readingIds: pumps.readingIds,
-          observationIds: pumps.observationIds,
-        },
-      ],
+      provided: [...whenCircuitReadable(facts), whenSubcoolingNotLow(facts)].map(asProvided),
     },
   );
+}
+
+function asProvided({ state, says, readingIds, observationIds }: Condition): Provided {
+  return {
+    holds: state === 'holds',
+    otherwise: says.replace(/\.$/, ''),
+    readingIds,
+    observationIds,
+  };
 }

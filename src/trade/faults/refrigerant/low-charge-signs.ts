@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { chargeAgainstAskedOf, chargePercent } from '../../facts/charge-against-asked.ts';
+import { meteringDeviceOf } from '../../facts/circuit-plate.ts';
 import {
   headState,
   splitState,
@@ -7,7 +8,6 @@ import {
   suctionState,
   superheatState,
 } from '../../facts/circuit-state.ts';
-import { plateOf } from '../../facts/plate-of.ts';
 import { remembered } from '../../facts/remembered-for.ts';
 import type { Criterion, Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
@@ -67,7 +67,7 @@ function lowPattern(facts: Facts): Weighed {
 
 /** The published charge test: a valve by its subcooling, a fixed orifice by its superheat. */
 function lowByChargeTest(facts: Facts): Weighed {
-  const isFixed = plateOf(facts, 'meteringDevice') === 'fixed_orifice';
+  const isFixed = meteringDeviceOf(facts) === 'fixed_orifice';
   const subcooling = subcoolingState(facts);
   const superheat = superheatState(facts);
   return weighPattern(

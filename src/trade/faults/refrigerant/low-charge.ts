@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { chargeAgainstAskedOf, chargePercent } from '../../facts/charge-against-asked.ts';
+import { meteringDeviceOf } from '../../facts/circuit-plate.ts';
 import {
   headState,
   splitState,
@@ -7,12 +8,17 @@ import {
   suctionState,
   superheatState,
 } from '../../facts/circuit-state.ts';
+import { measuredAt } from '../../facts/measured.ts';
+import { plateOf } from '../../facts/plate-of.ts';
+import { chargeTestLimits } from '../../refrigerant/charge-test-limits.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighPattern } from '../../verdicts/weigh-pattern.ts';
+import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenState } from '../../verdicts/when-state.ts';
-import { cautions } from '../cautions.ts';
+import { whenStateNot } from '../../verdicts/when-state-not.ts';
+import { chargeCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { outdoorKinds } from '../kinds.ts';
@@ -31,7 +37,7 @@ export const lowCharge = {
   role: 'cause',
   kinds: outdoorKinds,
   dear: false,
-  cautions: [cautions.refrigerantPressure],
+  cautions: chargeCautions,
   exclusions: [
     ...beforeCharge,
     {
@@ -82,6 +88,7 @@ function weighLowCharge(facts: Facts): Weighed[] {
   return [
     weighedLow(facts, 'decisive'),
     provenByReadings(facts),
+    ...provenByChargeTest(facts),
     ...lowChargeSigns(facts),
     weighedEnough(facts),
     chargeTestPassed(facts),
@@ -108,7 +115,7 @@ function provenByReadings(facts: Facts): Weighed {
     {
       id: 'low_by_all_readings',
       statement:
-        'Subcooling low, superheat high and suction low together, with the airflow verified and no drop across the filter drier.',
+        'Subcooling low and superheat high together, suction and head not high, with the airflow verified and no restriction at the filter drier.',
       direction: 'for',
       weight: 'decisive',
     },
@@ -116,16 +123,72 @@ function provenByReadings(facts: Facts): Weighed {
       keys: [
         whenState(subcoolingState(facts), ['low'], ['fine', 'high']),
         whenState(superheatState(facts), ['high'], ['fine', 'low']),
-        whenState(suctionState(facts), ['low'], ['fine', 'high']),
+        ...whenPressuresNotHigh(facts),
       ],
-      others: [
-        whenState(headState(facts), ['low'], ['high']),
-        whenState(splitState(facts), ['low'], ['high']),
-      ],
-      agreeingMin: 3,
-      provided: [...whenCircuitReadable(facts), whenAirflowVerified(facts), whenDrierClear(facts)],
+      others: [whenState(splitState(facts), ['low'], ['high'])],
+      agreeingMin: 4,
+      provided: whenChargeTestCounts(facts),
     },
   );
+}
+
+/**
+ * The published charge test of a valve: below the subcooling of its plate refrigerant is added. The
+ * valve makes up for what is missing, so that the superheat need not be high yet; low it would tell
+ * of a valve that floods.
+ */
+function provenByChargeTest(facts: Facts): Weighed[] {
+  const isCharged = meteringDeviceOf(facts) !== 'fixed_orifice';
+  if (!isCharged || plateOf(facts, 'targetSubcoolingDegF') === undefined) return [];
+  const result = weighPattern(
+    {
+      id: 'charge_test_proves_low',
+      statement:
+        'Subcooling below that of the nameplate, superheat not low, suction and head not high, with the airflow verified and no restriction at the filter drier.',
+      direction: 'for',
+      weight: 'decisive',
+    },
+    {
+      keys: [
+        whenState(subcoolingState(facts), ['low'], ['fine', 'high']),
+        whenStateNot(superheatState(facts), 'low'),
+        ...whenPressuresNotHigh(facts),
+      ],
+      others: [whenState(splitState(facts), ['low'], ['high'])],
+      agreeingMin: 4,
+      provided: [...whenChargeTestCounts(facts), whenFullStage(facts)],
+    },
+  );
+  return [result];
+}
+
+/** A high head is a dirty condenser's, a high suction a weak compressor's. */
+function whenPressuresNotHigh(facts: Facts): Condition[] {
+  return [whenStateNot(suctionState(facts), 'high'), whenStateNot(headState(facts), 'high')];
+}
+
+/** What must be so before readings alone prove a low charge: in a hot house all of them look it. */
+function whenChargeTestCounts(facts: Facts): Condition[] {
+  const returnAir = measuredAt(facts, 'return_air', 'temperature');
+  return [
+    ...whenCircuitReadable(facts),
+    whenMeasured(returnAir, 'return air', 'above', chargeTestLimits.returnDegFMin),
+    whenMeasured(returnAir, 'return air', 'below', chargeTestLimits.returnDegFMax),
+    whenAirflowVerified(facts),
+    whenDrierClear(facts),
+  ];
+}
+
+/** The subcooling of a plate is that of the full stage. */
+function whenFullStage(facts: Facts): Condition {
+  const stages = plateOf(facts, 'stages') ?? 1;
+  return {
+    state: stages > 1 ? 'unknown' : 'holds',
+    says: stages > 1 ? 'Nobody can say which stage ran: weigh the charge.' : 'It has one stage.',
+    readingIds: [],
+    observationIds: [],
+    readingsDisagree: false,
+  };
 }
 
 function weighedEnough(facts: Facts): Weighed {
@@ -150,7 +213,6 @@ function weighedEnough(facts: Facts): Weighed {
 
 /** A restriction can hide a low charge behind good subcooling, but then the superheat is high. */
 function chargeTestPassed(facts: Facts): Weighed {
-  const superheat = superheatState(facts);
   return weighPattern(
     {
       id: 'charge_test_passed',
@@ -159,10 +221,7 @@ function chargeTestPassed(facts: Facts): Weighed {
       weight: 'decisive',
     },
     {
-      keys: [
-        whenSubcoolingNotLow(facts),
-        whenMeasured(superheat.settled, superheat.what, 'below', superheat.band?.highDegF),
-      ],
+      keys: [whenSubcoolingNotLow(facts), whenStateNot(superheatState(facts), 'high')],
       others: [],
       agreeingMin: 2,
       provided: whenCircuitReadable(facts),

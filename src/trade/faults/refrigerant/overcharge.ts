@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { chargeAgainstAskedOf, chargePercent } from '../../facts/charge-against-asked.ts';
+import { meteringDeviceOf } from '../../facts/circuit-plate.ts';
 import {
   headState,
   splitState,
@@ -7,13 +8,12 @@ import {
   suctionState,
   superheatState,
 } from '../../facts/circuit-state.ts';
-import { plateOf } from '../../facts/plate-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighPattern } from '../../verdicts/weigh-pattern.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenState } from '../../verdicts/when-state.ts';
-import { cautions } from '../cautions.ts';
+import { chargeCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { outdoorKinds } from '../kinds.ts';
@@ -29,7 +29,7 @@ export const overcharge = {
   role: 'cause',
   kinds: outdoorKinds,
   dear: false,
-  cautions: [cautions.refrigerantPressure],
+  cautions: chargeCautions,
   exclusions: [
     ...beforeCharge,
     {
@@ -128,7 +128,7 @@ function overPattern(facts: Facts): Weighed {
 }
 
 function overByChargeTest(facts: Facts): Weighed {
-  const isFixed = plateOf(facts, 'meteringDevice') === 'fixed_orifice';
+  const isFixed = meteringDeviceOf(facts) === 'fixed_orifice';
   const subcooling = subcoolingState(facts);
   const superheat = superheatState(facts);
   return weighPattern(
@@ -161,7 +161,7 @@ function overByChargeTest(facts: Facts): Weighed {
 
 /** The published charge test passes: a valve by its subcooling, a fixed orifice by its superheat. */
 function notOverByChargeTest(facts: Facts): Weighed {
-  const isFixed = plateOf(facts, 'meteringDevice') === 'fixed_orifice';
+  const isFixed = meteringDeviceOf(facts) === 'fixed_orifice';
   const subcooling = subcoolingState(facts);
   const superheat = superheatState(facts);
   return weighPattern(

@@ -1,10 +1,12 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { anyOf } from '../../verdicts/any-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { whenWeighed } from '../../verdicts/when-weighed.ts';
 import type { EquipmentKind } from '../../words/equipment-kinds.ts';
-import { cautions } from '../cautions.ts';
+import { openCircuitCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { lowChargeSigns, weighedLow } from './low-charge-signs.ts';
@@ -28,7 +30,7 @@ export const refrigerantLeak = {
   kinds: circuitKinds,
   dear: false,
   cautions: [
-    cautions.refrigerantPressure,
+    ...openCircuitCautions,
     'Air the room while searching: leaked refrigerant displaces the air, and some kinds can burn.',
   ],
   exclusions: [],
@@ -63,6 +65,9 @@ export const refrigerantLeak = {
 } as const satisfies Fault;
 
 function weighLeak(facts: Facts): Weighed[] {
+  const lowByWeight = weighedLow(facts, 'indicative');
+  const lowByReadings = lowChargeSigns(facts);
+  const alarms = whenObserved(facts, 'leak_detector_alarms');
   return [
     weighObservation(facts, {
       id: 'bubbles',
@@ -70,20 +75,46 @@ function weighLeak(facts: Facts): Weighed[] {
       code: 'bubbles_at_leak',
       weight: 'photoDecides',
     }),
+    // A detector alarms at cleaners and foams too: it takes a second sign of another kind.
     weighObservation(facts, {
       id: 'detector_alarms',
       direction: 'for',
       code: 'leak_detector_alarms',
-      weight: 'decisive',
+      weight: 'indicative',
     }),
+    weighTogether(
+      {
+        id: 'alarms_and_bubbles',
+        statement: 'The leak detector alarms at one place, and leak solution bubbles.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      alarms,
+      [whenObserved(facts, 'bubbles_at_leak')],
+    ),
+    weighTogether(
+      {
+        id: 'alarms_and_charge_low',
+        statement: 'The leak detector alarms twice at one place, and the charge is low.',
+        direction: 'for',
+        weight: 'decisive',
+      },
+      alarms,
+      [
+        anyOf(
+          'Weigh the charge, or read the gauges.',
+          [lowByWeight, ...lowByReadings].map(whenWeighed),
+        ),
+      ],
+    ),
     weighObservation(facts, {
       id: 'oil_seen',
       direction: 'for',
       code: 'refrigerant_oil_seen',
       weight: 'indicative',
     }),
-    weighedLow(facts, 'indicative'),
-    ...lowChargeSigns(facts),
+    lowByWeight,
+    ...lowByReadings,
     weighTogether(
       {
         id: 'searched_in_vain',

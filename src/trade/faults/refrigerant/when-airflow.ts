@@ -1,9 +1,9 @@
-import { externalStaticLimit } from '../../air/external-static.ts';
 import { splitToleranceDegF } from '../../air/judge-temperature-split.ts';
 import { nominalAirflowCfm } from '../../air/nominal-capacity.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { externalStaticOf, splitAgainstTargetOf } from '../../facts/air-state.ts';
+import { splitAgainstTargetOf } from '../../facts/air-state.ts';
 import { airflowOf } from '../../facts/airflow.ts';
+import { blowerStaticLimit, blowerStaticOf } from '../../facts/duct-pressure.ts';
 import { plateOf } from '../../facts/plate-of.ts';
 import { remembered } from '../../facts/remembered-for.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
@@ -44,21 +44,13 @@ const whatHoldsAirBack = [
 ] as const;
 
 function seenBad(facts: Facts): Condition | undefined {
-  return whatHoldsAirBack
-    .map((code) => whenObserved(facts, code, 'no'))
-    .find(({ state }) => state === 'fails');
+  return [
+    whenObserved(facts, 'indoor_fan_running'),
+    ...whatHoldsAirBack.map((code) => whenObserved(facts, code, 'no')),
+  ].find(({ state }) => state === 'fails');
 }
 
 function airConditions(facts: Facts): Condition[] {
-  const { limitInH2O, basis } = externalStaticLimit(plateOf(facts, 'externalStaticMaxInWc'));
-  const staticWithin = whenMeasured(
-    externalStaticOf(facts),
-    'external static pressure',
-    'below',
-    limitInH2O,
-  );
-  // Many sound systems lie above the usual figure; only the plate's own speaks against one.
-  const isOnlyUsual = staticWithin.state === 'fails' && basis === 'usual';
   return [
     whenMeasured(
       splitAgainstTargetOf(facts),
@@ -66,9 +58,24 @@ function airConditions(facts: Facts): Condition[] {
       'below',
       splitToleranceDegF,
     ),
-    isOnlyUsual ? { ...staticWithin, state: 'unknown' } : staticWithin,
+    whenStaticWithin(facts),
     whenAirMeasuredEnough(facts),
   ];
+}
+
+/** Moving air takes more than this in any system; below it none moves. Common practice, no source. */
+const movingInH2OMin = 0.05;
+
+function whenStaticWithin(facts: Facts): Condition {
+  const { limitInH2O, basis } = blowerStaticLimit(facts);
+  const pressure = blowerStaticOf(facts);
+  const what = 'external static pressure';
+  const within = whenMeasured(pressure, what, 'below', limitInH2O);
+  // Many sound systems lie above the usual figure; only the plate's own speaks against one.
+  if (within.state === 'fails' && basis === 'usual') return { ...within, state: 'unknown' };
+  const moves = whenMeasured(pressure, what, 'above', movingInH2OMin);
+  if (within.state !== 'holds' || moves.state === 'holds') return within;
+  return { ...moves, state: 'unknown', says: 'So little pressure says that no air moves.' };
 }
 
 /** By a hood or from a heating rise: at least the low end of what the tons ask for. */

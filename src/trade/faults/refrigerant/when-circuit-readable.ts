@@ -2,6 +2,7 @@ import { combineInQuadrature } from '../../electrical/combine-in-quadrature.ts';
 import type { Machine } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { splitOf } from '../../facts/air-state.ts';
+import { meteringDeviceOf } from '../../facts/circuit-plate.ts';
 import {
   type Measured,
   measuredAt,
@@ -18,19 +19,24 @@ import { chargeTestLimits } from '../../refrigerant/charge-test-limits.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { whenPossible } from './when-possible.ts';
+import { whenRanLong } from './when-ran-long.ts';
 
 /**
  * What must be so before pressures and temperatures say anything of the charge: a compressor that
- * pumps at one speed, cooling, outdoor air warm enough, no ice, and the refrigerant of the plate.
+ * pumps at one speed and has done so for a while, cooling, outdoor air warm enough, no ice, and the
+ * refrigerant of the plate.
  */
 export const whenCircuitReadable = remembered((facts): Condition[] => {
   return [
     whenCompressorPumps(facts),
     whenOneSpeed(facts),
+    whenRanLong(facts),
     whenCooling(facts),
     whenWarmOutdoors(facts),
     whenNoIce(facts),
     whenPlateRefrigerant(facts),
+    whenPossible(facts),
   ];
 });
 
@@ -66,14 +72,23 @@ function pressureLift(facts: Facts): Settled {
 }
 
 function whenOneSpeed(facts: Facts): Condition {
-  const varies =
-    plateOf(facts, 'compressorMotor') === 'inverter' || machinesOf(facts).some(isMiniSplit);
-  return varies
-    ? said(
-        'fails',
-        'An inverter varies its speed, so these readings show no pattern; weigh the charge.',
-      )
-    : said('holds', 'The compressor runs at one speed.');
+  const motor = plateOf(facts, 'compressorMotor');
+  if (motor === 'inverter' || machinesOf(facts).some(isMiniSplit)) {
+    const says =
+      'An inverter varies its speed, so these readings show no pattern; weigh the charge.';
+    return said('fails', says);
+  }
+  const isKnown = motor !== undefined || plateOf(facts, 'capacitorHermUf') !== undefined;
+  const mayVary = meteringDeviceOf(facts) === 'eev' || machinesOf(facts).some(isHeatPump);
+  if (!isKnown && mayVary) {
+    const says = 'Record the motor of the compressor: an inverter shows no pattern.';
+    return said('unknown', says);
+  }
+  return said('holds', 'The compressor runs at one speed.');
+}
+
+function isHeatPump({ kind }: Machine): boolean {
+  return kind === 'heat_pump';
 }
 
 function isMiniSplit({ kind }: Machine): boolean {

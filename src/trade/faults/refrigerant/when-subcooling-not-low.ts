@@ -1,10 +1,9 @@
 import { subcoolingState } from '../../facts/circuit-state.ts';
 import { remembered } from '../../facts/remembered-for.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
-import { whenMeasured } from '../../verdicts/when-measured.ts';
+import { whenStateNot } from '../../verdicts/when-state-not.ts';
 
 /** That the condenser holds liquid enough, be it usual or too much: then the charge is not low. */
 export const whenSubcoolingNotLow = remembered((facts): Condition => {
-  const { settled, what, band } = subcoolingState(facts);
-  return whenMeasured(settled, what, 'above', band?.lowDegF);
+  return whenStateNot(subcoolingState(facts), 'low');
 });

@@ -1,16 +1,16 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { subcoolingState, superheatState } from '../../facts/circuit-state.ts';
-import { superheatOf } from '../../facts/refrigerant-state.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighPattern } from '../../verdicts/weigh-pattern.ts';
-import { whenMeasured } from '../../verdicts/when-measured.ts';
+import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenState } from '../../verdicts/when-state.ts';
-import { cautions } from '../cautions.ts';
+import { chargeCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { outdoorKinds } from '../kinds.ts';
 import { whenCircuitReadable, whenCompressorPumps } from './when-circuit-readable.ts';
+import { impossibleFigures } from './when-possible.ts';
 
 export const wrongRefrigerant = {
   name: 'Wrong refrigerant',
@@ -21,7 +21,7 @@ export const wrongRefrigerant = {
   kinds: outdoorKinds,
   dear: false,
   cautions: [
-    cautions.refrigerantPressure,
+    ...chargeCautions,
     'A mixture goes into a recovery cylinder of its own, marked as mixed; never into a clean one.',
   ],
   exclusions: [],
@@ -39,6 +39,7 @@ export const wrongRefrigerant = {
   expects: {
     ...everythingRuns,
     wrong_refrigerant_marked: 0.6,
+    refrigerant_identified_as_other: 0.96,
     suction: { low: 0.3, high: 0.4 },
     head: { low: 0.25, high: 0.6 },
     superheat: { low: 0.45, high: 0.35 },
@@ -48,29 +49,40 @@ export const wrongRefrigerant = {
   },
 } as const satisfies Fault;
 
+/** A label may tell of a lawful retrofit, and gauges and clamps err: only an identifier settles it. */
 function weighWrongRefrigerant(facts: Facts): Weighed[] {
+  const [superheat, subcooling] = impossibleFigures(facts);
   return [
     weighObservation(facts, {
       id: 'marked',
       direction: 'for',
       code: 'wrong_refrigerant_marked',
-      weight: 'photoDecides',
+      weight: 'indicative',
     }),
-    weighPattern(
-      {
-        id: 'impossible_superheat',
-        statement:
-          'The suction line is colder than the refrigerant of the nameplate could be at its pressure.',
-        direction: 'for',
-        weight: 'indicative',
-      },
-      {
-        keys: [whenMeasured(superheatOf(facts), 'superheat', 'below', 0)],
-        others: [],
-        agreeingMin: 1,
-        provided: [whenCompressorPumps(facts)],
-      },
-    ),
+    weighObservation(facts, {
+      id: 'identified',
+      direction: 'for',
+      code: 'refrigerant_identified_as_other',
+      weight: 'decisive',
+    }),
+    impossible(facts, superheat, {
+      id: 'impossible_superheat',
+      statement:
+        'The suction line is colder than the refrigerant of the nameplate could be at its pressure.',
+    }),
+    impossible(facts, subcooling, {
+      id: 'impossible_subcooling',
+      statement:
+        'The liquid line is warmer than the refrigerant of the nameplate could be at its pressure.',
+    }),
+    weighObservation(facts, {
+      id: 'identified_as_right',
+      statement: 'An identifier shows the refrigerant that plate or retrofit label names.',
+      direction: 'against',
+      code: 'refrigerant_identified_as_other',
+      answer: 'no',
+      weight: 'decisive',
+    }),
     weighPattern(
       {
         id: 'states_usual',
@@ -89,4 +101,15 @@ function weighWrongRefrigerant(facts: Facts): Weighed[] {
       },
     ),
   ];
+}
+
+function impossible(
+  facts: Facts,
+  figure: Condition,
+  sign: { id: string; statement: string },
+): Weighed {
+  return weighPattern(
+    { ...sign, direction: 'for', weight: 'indicative' },
+    { keys: [figure], others: [], agreeingMin: 1, provided: [whenCompressorPumps(facts)] },
+  );
 }

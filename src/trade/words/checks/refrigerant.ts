@@ -38,7 +38,7 @@ export const refrigerantChecks = {
     minutes: 3,
     care: 'look',
     on: 'any',
-    observations: [],
+    observations: ['filter_drier_fitted'],
     readings: ['filter_drier_in.temperature', 'filter_drier_out.temperature'],
   },
   search_for_leak: {
@@ -55,15 +55,15 @@ export const refrigerantChecks = {
     readings: [],
   },
   weigh_charge: {
-    ask: 'Recover the charge, weigh it, and measure the line set.',
+    ask: 'Identify the refrigerant, recover and weigh it, and measure the line set.',
     minutes: 50,
     care: 'gauges',
     on: 'outdoor',
-    observations: ['wrong_refrigerant_marked'],
+    observations: ['wrong_refrigerant_marked', 'refrigerant_identified_as_other'],
     readings: ['recovered_charge.mass', 'line_set.length'],
   },
   clear_outdoor_coil_and_compare: {
-    ask: 'Rinse the outdoor coil and compare the head pressure.',
+    ask: 'Read the head pressure; power off, rinse the coil, let it dry; run it and compare.',
     minutes: 20,
     care: 'gauges',
     on: 'outdoor',

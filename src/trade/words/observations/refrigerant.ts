@@ -65,6 +65,20 @@ export const refrigerantObservations = {
     on: 'outdoor',
     usually: 0.01,
   },
+  refrigerant_identified_as_other: {
+    statement: 'An identifier shows another refrigerant than plate or retrofit label names',
+    by: 'technician',
+    about: 'system',
+    on: 'outdoor',
+    usually: 0.005,
+  },
+  filter_drier_fitted: {
+    statement: 'A filter drier is fitted in the liquid line',
+    by: 'technician',
+    about: 'system',
+    on: 'any',
+    usually: 0.85,
+  },
   reversing_valve_shifts: {
     statement: 'The reversing valve shifts when it is switched',
     by: 'technician',

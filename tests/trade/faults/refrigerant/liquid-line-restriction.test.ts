@@ -19,7 +19,12 @@ const drier = (before: number, after: number) => [
 // Two clamps of 1.3 F each: together 1.84 F. More than 3 F is a restriction; common practice, no source.
 const rows: Row[] = [
   ['nothing recorded', [], 'unproven', 'nothing recorded'],
-  ['9 F across the drier of a running system', [runs, ...drier(97, 88)], 'proven', 'proven'],
+  [
+    '9 F across the drier, but nobody read the gauges: flash gas of a low charge cools too',
+    [runs, ...drier(97, 88)],
+    'unproven',
+    'undecided by this method',
+  ],
   ['4 F cannot be told from 3 F', [runs, ...drier(97, 93)], 'unproven', 'undecided by this method'],
   ['9 F, nobody looked whether it runs', drier(97, 88), 'unproven', 'undecided by this method'],
   ['0.5 F across it', [runs, ...drier(97, 96.5)], 'unproven', 'leans against'],
@@ -40,6 +45,22 @@ const rows: Row[] = [
     circuitReadings(restricted),
     'unproven',
     'signs disagree',
+  ],
+  // Too little liquid boils on its way through a sound drier.
+  [
+    '9 F across the drier of a low charge',
+    circuitReadings({ ...restricted, subcoolingDegF: 2, condensingDegF: 106, drierDropDegF: 9 }),
+    'unproven',
+    'leans against',
+  ],
+  [
+    '9 F across the drier, 2 minutes after it was first seen to run',
+    [
+      ...circuitReadings({ ...restricted, drierDropDegF: 9 }),
+      saw('compressor_running', 'yes', { at: '2026-07-14T14:58:00Z' }),
+    ],
+    'unproven',
+    'undecided by this method',
   ],
   [
     'low subcooling is no restriction',

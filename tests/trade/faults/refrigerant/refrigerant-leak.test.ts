@@ -13,7 +13,44 @@ const rows: Row[] = [
     'proven',
   ],
   ['bubbles without a photo', [saw('bubbles_at_leak')], 'supported', 'supported'],
-  ['the detector alarms twice at one place', [saw('leak_detector_alarms')], 'proven', 'proven'],
+  [
+    'the detector alarms twice at one place: it alarms at other vapors too',
+    [saw('leak_detector_alarms')],
+    'supported',
+    'supported',
+  ],
+  [
+    'the detector alarms and leak solution bubbles',
+    [saw('leak_detector_alarms'), saw('bubbles_at_leak')],
+    'proven',
+    'proven',
+  ],
+  [
+    'the detector alarms, and the charge is low by weight',
+    [saw('leak_detector_alarms'), ounces(80), lineSetFt(35)],
+    'proven',
+    'proven',
+  ],
+  [
+    'the detector alarms, and the charge is low by its readings',
+    [
+      saw('leak_detector_alarms'),
+      ...circuitReadings({
+        evaporatingDegF: 30,
+        superheatDegF: 32,
+        subcoolingDegF: 2,
+        splitDegF: 12,
+      }),
+    ],
+    'proven',
+    'proven',
+  ],
+  [
+    'the detector alarms, and the charge is right',
+    [saw('leak_detector_alarms'), saw('bubbles_at_leak', 'no'), ...circuitReadings()],
+    'supported',
+    'supported',
+  ],
   ['oil at a joint', [saw('refrigerant_oil_seen')], 'supported', 'supported'],
   ['a charge that is low by weight', [ounces(80), lineSetFt(35)], 'supported', 'supported'],
   [
@@ -41,5 +78,6 @@ test.each(rows)('leak: %s', (_name, signs, standing, reason) => {
 });
 
 test('an indoor coil leaks as well as an outdoor one', () => {
-  expect(standsIndoors('refrigerant_leak', [saw('leak_detector_alarms')])[0]).toBe('proven');
+  const bubbles = saw('bubbles_at_leak', 'yes', withPhoto);
+  expect(standsIndoors('refrigerant_leak', [bubbles])[0]).toBe('proven');
 });

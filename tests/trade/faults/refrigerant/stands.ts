@@ -7,7 +7,7 @@ import {
   type Verdict,
 } from '../../../../src/trade/index.ts';
 import { circuitPlate } from '../../circuit-readings.ts';
-import { makeEvidence, outdoorUnit, type Sign } from '../../make-evidence.ts';
+import { condenserNameplate, makeEvidence, outdoorUnit, type Sign } from '../../make-evidence.ts';
 
 export type Row = [
   name: string,
@@ -26,13 +26,18 @@ export function standsOutdoors(
   return stands(fault, outdoorUnit(signs, { ...circuitPlate, ...plate }));
 }
 
-/** The same of an air handler that holds coil, valve and bulb. */
+/** The same of an air handler that holds coil, valve and bulb, its outdoor unit beside it. */
 export function standsIndoors(
   fault: FaultCode,
   signs: readonly Sign[],
   plate: Partial<Nameplate> = {},
 ): [standing: string, reason: string] {
-  return stands(fault, makeEvidence('air_handler', { ...circuitPlate, ...plate }, signs));
+  const charged = { ...circuitPlate, ...plate };
+  const outdoors = { ...condenserNameplate, ...charged };
+  return stands(fault, {
+    ...makeEvidence('air_handler', charged, signs),
+    system: [{ id: 'unit-2', kind: 'condensing_unit', nameplate: outdoors }],
+  });
 }
 
 export function stands(fault: FaultCode, evidence: Evidence): [standing: string, reason: string] {
