@@ -31,7 +31,7 @@ function takeOrRefuse(reading: ToldEvidence['readings'][number], index: number):
   const { quantity, point, method, value, unit } = reading;
   const { taken, refusal } = takeReading({ quantity, point, method, value, unit });
   if (refusal !== undefined) throw impossibleReading(reading, refusal, index);
-  return { ...reading, ...taken };
+  return { ...reading, value: taken.value, unit: taken.unit };
 }
 
 /** What belongs to no machine would be left out without a word. */

@@ -46,7 +46,7 @@ function takeOrRefuse(reading: NewReading, index: number): Taken {
   const { quantity, point, method, value, unit } = reading;
   const { taken, refusal } = takeReading({ quantity, point, method, value, unit });
   if (refusal !== undefined) throw impossibleReading(reading, refusal, index);
-  return { ...reading, ...taken, shownValue: value, shownUnit: unit };
+  return { ...reading, ...taken, shownValue: value };
 }
 
 async function record(

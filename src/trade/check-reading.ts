@@ -1,6 +1,7 @@
 import type { Reading } from './evidence.ts';
 import { convertUnit } from './words/convert-unit.ts';
 import { methodAccuracy, methodWords } from './words/methods.ts';
+import { lineVolts } from './words/points/point.ts';
 import { type PointRange, pointRange, pointWords } from './words/points.ts';
 import {
   type GaugeUnit,
@@ -49,9 +50,17 @@ export function checkReading(reading: Figures, shown: Shown = reading): ReadingR
     return refuse('wrong_method', `A ${methodWords[method].name} cannot measure ${quantity}.`);
   }
   if (!Number.isFinite(value)) return refuse('not_a_number', 'The value is not a number.');
-  if (value >= range.low && value <= range.high) return undefined;
-  return outOfRange(reading, shown, range);
+  const shownRange = rangeOnGauge(range, shown.unit);
+  if (value >= shownRange.low && value <= shownRange.high) return undefined;
+  return outOfRange(reading, shown, shownRange);
 }
+
+/** Inches of mercury are the vacuum side of a gauge alone: above zero nobody reads them. */
+function rangeOnGauge(range: PointRange, shown: GaugeUnit): PointRange {
+  return shown === inchesOfMercury ? { ...range, high: Math.min(range.high, 0) } : range;
+}
+
+const inchesOfMercury: GaugeUnit = "[in_i'Hg]";
 
 function refuse(
   kind: Exclude<ReadingRefusal['kind'], 'out_of_range'>,
@@ -63,11 +72,42 @@ function refuse(
 function outOfRange(reading: Figures, shown: Shown, range: PointRange): ReadingRefusal {
   const { low, high } = range;
   const { unit, point } = reading;
-  const slips = likelySlips(reading, shown, range).slice(0, 2);
+  const refusal = { kind: 'out_of_range', low, high, unit } as const;
   const allowed = `${print(shown)} is outside ${rangeInWords(range, unit, shown.unit)} (${pointWords[point].name}).`;
+  if (isLineVoltageOnControl(reading, range)) {
+    const danger = `If it really is ${print(reading)}: stop, line voltage is on the control circuit.`;
+    return { ...refusal, message: `${allowed} ${danger}`, likely: undefined };
+  }
+  const vacuum = vacuumMeant(shown, reading, range);
+  if (vacuum !== undefined) {
+    const message = `A vacuum in inHg is typed with a minus: ${vacuum.value} inHg.`;
+    return { ...refusal, message, likely: vacuum };
+  }
+  const slips = likelySlips(reading, shown, range).slice(0, 2);
   const guesses = slips.map(({ likely, how }) => print(likely) + how).join(' or ');
   const message = slips.length === 0 ? allowed : `${allowed} Was it ${guesses}?`;
-  return { kind: 'out_of_range', message, low, high, unit, likely: slips[0]?.likely };
+  return { ...refusal, message, likely: slips[0]?.likely };
+}
+
+/**
+ * Whether the figure is what the mains would show where 24 V or a battery belongs. To guess that
+ * it was a slip would comfort somebody whose hand is in the panel.
+ */
+function isLineVoltageOnControl({ quantity, value }: Figures, { high }: PointRange): boolean {
+  const { usualLow, high: lineHigh } = lineVolts;
+  return quantity === 'voltage' && high < usualLow && value >= usualLow && value <= lineHigh;
+}
+
+/** A compound gauge shows its vacuum without a sign. */
+function vacuumMeant(
+  { value, unit: typed }: Shown,
+  { unit }: Figures,
+  { low }: PointRange,
+): Shown | undefined {
+  const likely = { value: -value, unit: typed };
+  const meant = convertUnit(likely.value, typed, unit);
+  const isVacuum = typed === inchesOfMercury && value > 0 && meant !== undefined && meant >= low;
+  return isVacuum ? likely : undefined;
 }
 
 function print({ value, unit }: Shown): string {

@@ -97,6 +97,7 @@ export {
   waysToWrite,
   writtenUnitSchema,
 } from './words/quantities.ts';
+export { readUnit } from './words/read-unit.ts';
 export {
   coveredBy,
   handlesRefrigerant,

@@ -36,7 +36,6 @@ const refused: [string, Sign, RegExp][] = [
   ['4,500 uF', microfarads('capacitor_herm', 4500), /0 to 150 uF.*45 uF.*decimal point/],
   ['45,000 given in nF', microfarads('capacitor_herm', 45000), /Was it 45000 nF\?/],
   ['630 given in mA', amps('capacitor_fan', 630), /Was it 630 mA\?/],
-  ['264 V on a 24 V wire', volts('control_supply', 264), /26\.4 V.*decimal point/],
   ['a negative current', amps('compressor_common', -5), /minus/],
   ['a number that is none', volts('line_supply', Number.NaN), /not a number/],
   ['an endless number', volts('line_supply', Number.POSITIVE_INFINITY), /not a number/],
@@ -98,10 +97,17 @@ const kept: [string, Gauge, value: number, unit: GaugeUnit, keptAs: number][] = 
   ['a full vacuum of 14.7 psi', suctionPort, -14.7, '[psi]', -14.7],
   ['0 C at a freezing line', suctionLine, 0, 'Cel', 32],
   ['24,000 mV', controlSupply, 24_000, 'mV', 24],
+  ['2 MPa at a service port', liquidPort, 2, 'MPa', 290.07547546041843],
+  ['a vacuum typed with its minus', suctionPort, -20, "[in_i'Hg]", -9.823082949406755],
+  ['no vacuum at all', suctionPort, 0, "[in_i'Hg]", 0],
 ];
 test.each(kept)('%s is taken and kept exactly', (_name, gauge, value, unit, keptAs) => {
   const { taken } = takeReading({ ...gauge, value, unit });
-  expect(taken).toEqual({ value: keptAs, unit: unitOfQuantity[gauge.quantity] });
+  expect(taken).toEqual({
+    value: keptAs,
+    unit: unitOfQuantity[gauge.quantity],
+    shownUnit: unit,
+  });
 });
 
 const slipped: [string, Gauge, value: number, unit: GaugeUnit, message: string][] = [
@@ -174,11 +180,95 @@ const slipped: [string, Gauge, value: number, unit: GaugeUnit, message: string][
     '70 in. w.c. is outside -0.5 to 4 in. w.c. (static pressure after the blower). ' +
       'Was it 0.7 in. w.c., with the decimal point lost or 70 Pa?',
   ],
+  [
+    'a vacuum as the gauge shows it',
+    suctionPort,
+    20,
+    "[in_i'Hg]",
+    'A vacuum in inHg is typed with a minus: -20 inHg.',
+  ],
+  [
+    'psi typed as inches of mercury',
+    suctionPort,
+    118,
+    "[in_i'Hg]",
+    '118 in. Hg is outside -29.92 to 0 in. Hg, which is -14.7 to 0 psi (suction service port). ' +
+      'Was it 118 psi?',
+  ],
 ];
 test.each(slipped)(
   '%s is refused with the range and the likely slips',
   (_name, gauge, value, unit, message) => {
     expect(takeReading({ ...gauge, value, unit }).refusal?.message).toBe(message);
+  },
+);
+
+const dangers: [string, Gauge, value: number, unit: GaugeUnit, message: string][] = [
+  [
+    'a supply of 240 V',
+    controlSupply,
+    240,
+    'V',
+    '240 V is outside 0 to 40 V (control supply at the board). ' +
+      'If it really is 240 V: stop, line voltage is on the control circuit.',
+  ],
+  [
+    '0.12 kV at the batteries',
+    { ...controlSupply, point: 'thermostat_battery' },
+    0.12,
+    'kV',
+    '0.12 kV is outside 0 to 0.012 kV, which is 0 to 12 V (batteries of the thermostat). ' +
+      'If it really is 120 V: stop, line voltage is on the control circuit.',
+  ],
+];
+test.each(dangers)(
+  'line voltage on the control circuit is warned of and no slip is offered for it: %s',
+  (_name, gauge, value, unit, message) => {
+    const { refusal } = takeReading({ ...gauge, value, unit });
+    expect(refusal).toMatchObject({ kind: 'out_of_range', message, likely: undefined });
+  },
+);
+
+test('a vacuum without its minus is offered with it, and is then taken', () => {
+  const typed = { ...suctionPort, value: 20, unit: 'inHg' };
+  const { refusal } = takeReading(typed);
+  expect(refusal).toMatchObject({ likely: { value: -20, unit: "[in_i'Hg]" } });
+  expect(takeReading({ ...typed, value: -20 }).taken).toBeDefined();
+});
+
+const unknown: [string, Gauge, unit: string, message: string][] = [
+  [
+    'one letter too many',
+    capacitor,
+    'uFF',
+    '"uFF" is no unit known here; capacitance is given in uF, nF or pF. Did you mean uF?',
+  ],
+  [
+    'a thousandth where a millionth is meant',
+    capacitor,
+    'mF',
+    '"mF" is no unit known here; capacitance is given in uF, nF or pF. Did you mean uF?',
+  ],
+  [
+    'nothing like any',
+    suctionLine,
+    'furlong',
+    '"furlong" is no unit known here; temperature is given in F, C or K.',
+  ],
+  [
+    'mega where milli is meant',
+    controlSupply,
+    'MV',
+    '"MV" is no unit known here; voltage is given in V, mV or kV. Did you mean mV?',
+  ],
+];
+test.each(unknown)(
+  'a unit nobody knows is refused with those of its quantity alone: %s',
+  (_name, gauge, unit, message) => {
+    expect(takeReading({ ...gauge, value: 5, unit }).refusal).toEqual({
+      kind: 'wrong_unit',
+      message,
+    });
   },
 );
 

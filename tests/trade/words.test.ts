@@ -1,14 +1,15 @@
 import { expect, test } from 'vitest';
 import {
   faultCatalog,
+  gaugeUnitSchema,
   observationCodeSchema,
   observationWords,
   quantitySchema,
+  readUnit,
   unitOfQuantity,
   unitSchema,
   unitsOf,
   waysToWrite,
-  writtenUnitSchema,
 } from '../../src/trade/index.ts';
 
 test('a homeowner is never asked to open a panel, touch a capacitor or push in a contactor', () => {
@@ -52,7 +53,7 @@ test('a gauge that shows a quantity is always understood: each has a way to writ
     for (const unit of unitsOf(quantity)) {
       const ways = waysToWrite(unit);
       expect(ways).toContain(unit);
-      for (const written of ways) expect(writtenUnitSchema.parse(written)).toBe(unit);
+      for (const written of ways) expect(readUnit(written)).toBe(unit);
     }
   }
 });
@@ -78,13 +79,49 @@ test.each([
   ['in. w.c.', "[in_i'H2O]"],
   ['%', '%'],
 ])('a unit written %s is understood as %s', (written, unit) => {
-  expect(writtenUnitSchema.parse(written)).toBe(unit);
+  expect(readUnit(written)).toBe(unit);
 });
 
-test.each(['v', 'mF', '"', 'furlong', '', 'toString'])(
+test.each([
+  ['Mfd', 'uF'],
+  ['UF', 'uF'],
+  ['in.w.c.', "[in_i'H2O]"],
+  ['in H2O', "[in_i'H2O]"],
+  ['" WC', "[in_i'H2O]"],
+  ['\u2033 wc', "[in_i'H2O]"],
+  ['deg F', '[degF]'],
+  ['\u00b0 f', '[degF]'],
+  ['c', 'Cel'],
+  ['v', 'V'],
+  ['MPa', 'MPa'],
+  ['mpa', 'MPa'],
+  ['GOhm', 'GOhm'],
+  ['G\u03a9', 'GOhm'],
+  ['pounds', '[lb_av]'],
+  ['Psi G', '[psi]'],
+  ['CFM.', '[cft_i]/min'],
+  ['MOHM', 'MOhm'],
+  ['M ohm', 'MOhm'],
+  ['mv', 'mV'],
+])('a unit written %s leaves no doubt and is understood as %s', (written, unit) => {
+  expect(readUnit(written)).toBe(unit);
+});
+
+test('case, spaces and dots never turn one unit into another', () => {
+  const ways = gaugeUnitSchema.options.flatMap((unit) =>
+    waysToWrite(unit).map((written): [string, string] => [unit, written]),
+  );
+  for (const [unit, written] of ways) {
+    for (const other of [written.toUpperCase(), written.toLowerCase(), ` ${written} . `]) {
+      expect([unit, undefined], `${written} as ${other}`).toContain(readUnit(other));
+    }
+  }
+});
+
+test.each(['MV', 'MA', 'mOhm', 'mohm', 'm\u03a9', 'mF', '"', 'furlong', '', 'toString'])(
   'a unit written %j is none that a reading may have',
   (written) => {
-    expect(writtenUnitSchema.safeParse(written).success).toBe(false);
+    expect(readUnit(written)).toBeUndefined();
   },
 );
 

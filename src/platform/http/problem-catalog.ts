@@ -177,8 +177,13 @@ export const problemCatalog = {
   'reading-out-of-range': {
     status: 422,
     title: 'That reading cannot be right',
-    explanation: 'The value is outside the range this quantity can have at this point.',
-    remedy: 'Look at the meter again: unit, range and decimal point.',
+    explanation:
+      'The value is outside the range this quantity can have at this point, or another reading ' +
+      'of the same air rules it out; or the unit or the method does not measure this quantity; ' +
+      'or the quantity cannot be read at this point. `errors` says which.',
+    remedy:
+      'Look at the meter again: unit, range, sign and decimal point. `likelyValue` is what was ' +
+      'probably meant, and `units` lists those that measure the quantity.',
   },
   'fault-does-not-fit-equipment': {
     status: 422,

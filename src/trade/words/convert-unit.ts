@@ -52,15 +52,15 @@ export function convertUnit(value: number, from: UnitCode, to: UnitCode): number
  * Which units a quantity may be typed in, by its canonical unit. A pressure's unit alone does not
  * tell its quantity: kPa is a gauge's or a manometer's, Pa a manometer's or a vacuum gauge's.
  * mF is left out: whoever writes it means mfd, a thousandth of it. Vacuum on a refrigerant gauge
- * (`[in_i'Hg]`) is below zero and keeps the sign it was typed with.
+ * (`[in_i'Hg]`) is below zero; `checkReading` refuses it without its minus.
  */
 export const unitsAccepted = {
   V: ['V', 'mV', 'kV'],
   A: ['A', 'mA'],
   uF: ['uF', 'nF', 'pF'],
-  Ohm: ['Ohm', 'kOhm', 'MOhm'],
+  Ohm: ['Ohm', 'kOhm', 'MOhm', 'GOhm'],
   '[degF]': ['[degF]', 'Cel', 'K'],
-  '[psi]': ['[psi]', 'kPa', 'bar', "[in_i'Hg]"],
+  '[psi]': ['[psi]', 'kPa', 'MPa', 'bar', "[in_i'Hg]"],
   "[in_i'H2O]": ["[in_i'H2O]", 'Pa', 'mbar', 'kPa'],
   'um[Hg]': ['um[Hg]', 'mm[Hg]', 'Pa'],
   '[oz_av]': ['[oz_av]', '[lb_av]', 'g', 'kg'],
@@ -110,6 +110,7 @@ const sizes = {
   Ohm: { kind: 'resistance', size: decimal('1') },
   kOhm: { kind: 'resistance', size: decimal('1000') },
   MOhm: { kind: 'resistance', size: decimal('1000000') },
+  GOhm: { kind: 'resistance', size: decimal('1000000000') },
   // In kelvins: 0 F is 459.67 ninths of 5 K above absolute zero.
   K: { kind: 'temperature', size: decimal('1') },
   Cel: { kind: 'temperature', size: decimal('1'), zero: decimal('273.15') },
@@ -120,6 +121,7 @@ const sizes = {
   },
   Pa: { kind: 'pressure', size: decimal('1') },
   kPa: { kind: 'pressure', size: decimal('1000') },
+  MPa: { kind: 'pressure', size: decimal('1000000') },
   mbar: { kind: 'pressure', size: decimal('100') },
   bar: { kind: 'pressure', size: decimal('100000') },
   '[psi]': { kind: 'pressure', size: pascalPerPsi },

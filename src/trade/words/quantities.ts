@@ -34,14 +34,17 @@ export type Unit = CanonicalUnit;
 export const gaugeUnitSchema = z.enum(unitCodes);
 export type GaugeUnit = UnitCode;
 
-/** A unit as people write it; it comes out as its code. */
+/** A unit as people write it, to be read with `readUnit`. */
 export const writtenUnitSchema = z
-  .enum(keysOf(writtenUnits))
-  .transform((written): GaugeUnit => writtenUnits[written])
+  .string()
+  .min(1)
+  .max(30)
   .meta({
     description:
-      'The unit as the gauge or the label writes it. The reading is kept in the one unit of its ' +
-      'quantity, converted exactly.',
+      'The unit as the gauge or the label writes it; the vocabulary lists the ways of each ' +
+      'quantity, and case, spaces and dots do not matter where they leave no doubt. The reading ' +
+      'is kept in the one unit of its quantity, converted exactly.',
+    examples: ['uF', 'V', 'F', 'psig', 'in. w.c.'],
   });
 
 /** The units that a quantity may be read in, the one it is kept in first. */
@@ -49,7 +52,7 @@ export function unitsOf(quantity: Quantity): readonly GaugeUnit[] {
   return unitsAccepted[unitOfQuantity[quantity]];
 }
 
-/** Every way to write a unit. */
+/** The ways to write a unit. */
 export function waysToWrite(unit: GaugeUnit): string[] {
   return keysOf(writtenUnits).filter((written) => writtenUnits[written] === unit);
 }
@@ -67,12 +70,14 @@ export const printedUnit: Record<GaugeUnit, string> = {
   Ohm: 'ohm',
   kOhm: 'kohm',
   MOhm: 'Mohm',
+  GOhm: 'Gohm',
   '[degF]': 'F',
   Cel: 'C',
   K: 'K',
   '%': '%',
   '[psi]': 'psi',
   kPa: 'kPa',
+  MPa: 'MPa',
   bar: 'bar',
   mbar: 'mbar',
   Pa: 'Pa',

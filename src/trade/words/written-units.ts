@@ -1,19 +1,22 @@
 import type { UnitCode } from './convert-unit.ts';
 
 /**
- * Every way to write a unit that gauges, labels and people use, and its code. Two signs look like a
+ * The ways to write a unit that gauges, labels and people use, and its code; `readUnit` forgives
+ * case, spaces and dots beyond them. Two signs look like a
  * micro and two like an ohm; Unicode has both of each. Torr and mmHg differ by 1.4e-7 of
  * themselves, which no gauge shows. "in" is a length and "in. w.c." a pressure; a bare quote mark is
  * left out, as it may be either.
  */
 export const writtenUnits = {
   V: 'V',
+  volt: 'V',
   volts: 'V',
   VAC: 'V',
   VDC: 'V',
   mV: 'mV',
   kV: 'kV',
   A: 'A',
+  amp: 'A',
   amps: 'A',
   mA: 'mA',
   uF: 'uF',
@@ -36,6 +39,10 @@ export const writtenUnits = {
   Mohm: 'MOhm',
   'M\u03a9': 'MOhm',
   'M\u2126': 'MOhm',
+  GOhm: 'GOhm',
+  Gohm: 'GOhm',
+  'G\u03a9': 'GOhm',
+  'G\u2126': 'GOhm',
   '[degF]': '[degF]',
   F: '[degF]',
   degF: '[degF]',
@@ -53,6 +60,7 @@ export const writtenUnits = {
   PSI: '[psi]',
   PSIG: '[psi]',
   kPa: 'kPa',
+  MPa: 'MPa',
   bar: 'bar',
   barg: 'bar',
   mbar: 'mbar',
@@ -85,15 +93,23 @@ export const writtenUnits = {
   Torr: 'mm[Hg]',
   '[oz_av]': '[oz_av]',
   oz: '[oz_av]',
+  ounce: '[oz_av]',
+  ounces: '[oz_av]',
   '[lb_av]': '[lb_av]',
   lb: '[lb_av]',
   lbs: '[lb_av]',
+  pound: '[lb_av]',
+  pounds: '[lb_av]',
   g: 'g',
   kg: 'kg',
   '[ft_i]': '[ft_i]',
   ft: '[ft_i]',
+  foot: '[ft_i]',
+  feet: '[ft_i]',
   '[in_i]': '[in_i]',
   in: '[in_i]',
+  inch: '[in_i]',
+  inches: '[in_i]',
   m: 'm',
   '[cft_i]/min': '[cft_i]/min',
   cfm: '[cft_i]/min',

@@ -29,6 +29,7 @@ describe('a value in the unit of the gauge becomes the stored one, exactly', () 
     [35.1e6, 'pF', 'uF', 35.1],
     [0.0141, 'kOhm', 'Ohm', 14.1],
     [20, 'MOhm', 'Ohm', 2e7],
+    [1.5, 'GOhm', 'Ohm', 1.5e9],
     [0.5, 'mm[Hg]', 'um[Hg]', 500],
     [6.5, '[lb_av]', '[oz_av]', 104],
     [30, '[in_i]', '[ft_i]', 2.5],
@@ -41,6 +42,7 @@ describe('a value in the unit of the gauge becomes the stored one, exactly', () 
   const computed: Row[] = [
     [101.325, 'kPa', '[psi]', 14.695948775513449],
     [9.3, 'bar', '[psi]', 134.88509608909456],
+    [0.93, 'MPa', '[psi]', 134.88509608909456],
     [-10, "[in_i'Hg]", '[psi]', -4.911541474703378],
     [125, 'Pa', "[in_i'H2O]", 0.5018288449694529],
     [1.25, 'mbar', "[in_i'H2O]", 0.5018288449694529],
