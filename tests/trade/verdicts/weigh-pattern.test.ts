@@ -88,3 +88,35 @@ describe('a pattern speaks only when enough signs agree and none denies it', () 
     expect(criterion.detail).toBe('Only 1 of the 2 signs it takes show. b unknown.');
   });
 });
+
+describe('a pattern shows the figure it was decided by', () => {
+  const figure = (value: number) =>
+    ({
+      label: `Figure ${value}`,
+      value,
+      unit: '[degF]',
+      uncertainty: 1,
+      low: 5,
+      high: 15,
+    }) as const;
+  const weighed = (pattern: Pattern) => weighPattern(head, pattern).criterion.measurement;
+  const pattern = { others: [], agreeingMin: 2, provided: [] };
+
+  test('that of its first key when it is met', () => {
+    const keys = [holds('a'), { ...holds('b'), measurement: figure(2) }];
+    const others = [{ ...holds('c'), measurement: figure(3) }];
+    expect(weighed({ ...pattern, keys, others })).toEqual(figure(2));
+  });
+
+  test('that of the sign that denies it when it is not', () => {
+    const keys = [
+      { ...holds('a'), measurement: figure(1) },
+      { ...fails('b'), measurement: figure(2) },
+    ];
+    expect(weighed({ ...pattern, keys })).toEqual(figure(2));
+  });
+
+  test('none where no sign is a figure', () => {
+    expect(weighed({ ...pattern, keys: [holds('a'), holds('b')] })).toBeUndefined();
+  });
+});
