@@ -66,21 +66,47 @@ export function measuredFrom(reading: Reading): Measured {
 
 /**
  * Judges repeated measurements, given in order of time: the latest counts if the one before it
- * agrees within both uncertainties, or if there is no other. Otherwise they disagree, and one more
- * measurement settles it. Earlier ones that the latest contradicts are named as doubts.
+ * agrees within both uncertainties, or if there is no other, or if voltage came or went between the
+ * two. Otherwise they disagree, and one more measurement settles it. Earlier ones that the latest
+ * contradicts are named as doubts.
  */
 export function settle(inOrder: readonly Measured[]): Settled {
   const latest = inOrder.at(-1);
   const previous = inOrder.at(-2);
   if (latest === undefined) return { kind: 'none' };
-  if (previous !== undefined && contradict(latest, previous)) {
+  if (previous !== undefined && disagree(previous, latest)) {
     const why = `${show(previous)}, then ${show(latest)}: the two disagree, measure again.`;
     return { kind: 'disagree', why, readingIds: [...previous.readingIds, ...latest.readingIds] };
   }
   const doubts = inOrder
     .filter((each) => contradict(each, latest))
-    .map((each) => `An earlier reading disagrees: ${show(each)}.`);
+    .map((each) =>
+      isSwitched(each, latest)
+        ? `Earlier it was otherwise: ${show(each)}.`
+        : `An earlier reading disagrees: ${show(each)}.`,
+    );
   return { kind: 'settled', measured: latest, doubts };
+}
+
+function disagree(previous: Measured, latest: Measured): boolean {
+  return contradict(previous, latest) && !isSwitched(previous, latest);
+}
+
+/** Below this no voltage is there, but for what strays into an open wire. Common practice, no source. */
+const absentVoltsMax = 20;
+
+/** A supply that sags leaves far more than a fifth: so large a step is a switch. First principles. */
+const switchedRatioMin = 5;
+
+/** That voltage came or went between two measurements: both are right, each of its own minute. */
+function isSwitched(a: Measured, b: Measured): boolean {
+  const [less, more] = a.value < b.value ? [a, b] : [b, a];
+  return (
+    less.unit === 'V' &&
+    less.value + less.uncertainty < absentVoltsMax &&
+    more.value - more.uncertainty > absentVoltsMax &&
+    more.value > switchedRatioMin * less.value
+  );
 }
 
 /** Two measurements contradict when they lie further apart than their joint uncertainty. */

@@ -4,7 +4,10 @@ import type { Reading } from '../evidence.ts';
 export const pairGapMinutesMax = 15;
 
 /** Of the others the reading taken closest in time, the later of two equally close; none too far. */
-export function nearestInTime(reading: Reading, others: readonly Reading[]): Reading | undefined {
+export function nearestInTime(
+  reading: Pick<Reading, 'takenAt'>,
+  others: readonly Reading[],
+): Reading | undefined {
   let nearest: Reading | undefined;
   for (const other of others) {
     if (gapMinutes(reading, other) > pairGapMinutesMax) continue;
@@ -15,6 +18,6 @@ export function nearestInTime(reading: Reading, others: readonly Reading[]): Rea
   return nearest;
 }
 
-function gapMinutes(a: Reading, b: Reading): number {
+function gapMinutes(a: Pick<Reading, 'takenAt'>, b: Reading): number {
   return Math.abs(Date.parse(a.takenAt) - Date.parse(b.takenAt)) / 60_000;
 }

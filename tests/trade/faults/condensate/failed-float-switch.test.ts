@@ -82,7 +82,7 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'undecided by this method',
   ],
   [
-    'two readings after it that contradict each other',
+    'nothing left it at first, and with its float down it passes now',
     [
       dry,
       down,
@@ -91,8 +91,8 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
       out(0.2),
       volts('float_switch_out', 25, { takenAt: '2026-07-14T15:10:00Z' }),
     ],
-    'unproven',
-    'readings disagree, measure again',
+    'contradicted',
+    'contradicted',
   ],
 ];
 test.each(rows)('failed float switch: %s', (_name, signs, standing, reason) => {
