@@ -10,6 +10,8 @@ type Row = [name: string, signs: Sign[], standing: Verdict['standing'], reason: 
 const ruleset = evidenceRulesets[currentEvidenceRuleset];
 
 describe('plugged condensate drain', () => {
+  const before = { at: '2026-07-14T14:50:00Z' };
+  const after = { at: '2026-07-14T15:10:00Z' };
   const rows: Row[] = [
     ['nothing recorded', [], 'unproven', 'nothing recorded'],
     ['the pan is full', [saw('drain_pan_full')], 'supported', 'supported'],
@@ -29,10 +31,54 @@ describe('plugged condensate drain', () => {
       'contradicted',
     ],
     [
-      'a blockage drawn out, a dry pan',
-      [saw('drain_blockage_drawn_out'), saw('drain_pan_dry')],
+      'a dry pan, and later a blockage drawn out',
+      [saw('drain_pan_dry', 'yes', before), saw('drain_blockage_drawn_out')],
       'unproven',
       'readings disagree, measure again',
+    ],
+    [
+      'a full pan, a blockage drawn out, then a dry pan',
+      [
+        saw('drain_pan_full', 'yes', before),
+        saw('drain_blockage_drawn_out'),
+        saw('drain_pan_dry', 'yes', after),
+      ],
+      'proven',
+      'proven',
+    ],
+    [
+      'it did not flow, a blockage was drawn out, it flows',
+      [
+        saw('drain_flows_when_tested', 'no', before),
+        saw('drain_blockage_drawn_out'),
+        saw('drain_flows_when_tested', 'yes', after),
+      ],
+      'proven',
+      'proven',
+    ],
+    [
+      'one trial tells both: drawn out, and it flows',
+      [saw('drain_blockage_drawn_out'), saw('drain_flows_when_tested')],
+      'proven',
+      'proven',
+    ],
+    [
+      'it flowed before anything was drawn out',
+      [saw('drain_flows_when_tested', 'yes', before), saw('drain_blockage_drawn_out')],
+      'unproven',
+      'readings disagree, measure again',
+    ],
+    [
+      'it does not flow, and the pump behind it is dead',
+      [saw('drain_flows_when_tested', 'no'), saw('condensate_pump_runs_when_filled', 'no')],
+      'supported',
+      'supported',
+    ],
+    [
+      'it does not flow, and the pump behind it runs',
+      [saw('drain_flows_when_tested', 'no'), saw('condensate_pump_runs_when_filled')],
+      'proven',
+      'proven',
     ],
     [
       'it flows after it was cleared',

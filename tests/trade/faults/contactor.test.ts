@@ -8,6 +8,7 @@ import {
 import {
   airHandler,
   amps,
+  ohms,
   outdoorUnit,
   type Sign,
   saw,
@@ -21,6 +22,8 @@ const runs = saw('compressor_running');
 const pole1 = (value: number) => volts('contactor_pole_1', value);
 const pole2 = (value: number) => volts('contactor_pole_2', value);
 const coil = (value: number) => volts('contactor_coil', value);
+const at = (time: string) => ({ takenAt: `2026-07-14T${time}:00Z` });
+const seenAt = (time: string) => ({ at: `2026-07-14T${time}:00Z` });
 const pitted = 'contactor_contacts_pitted';
 
 // Common practice, no source: a closed pole drops about 0 V; above 0.5 V is worn, above 3 V is due.
@@ -74,8 +77,25 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'unproven',
     'undecided by this method',
   ],
-  ['pitted contacts with a photo', [saw(pitted, 'yes', withPhoto)], 'supported', 'supported'],
-  ['pitted contacts without a photo', [saw(pitted)], 'supported', 'supported'],
+  [
+    'pitted contacts with a photo: every one that has worked is',
+    [saw(pitted, 'yes', withPhoto)],
+    'unproven',
+    'undecided by this method',
+  ],
+  ['pitted contacts without a photo', [saw(pitted)], 'unproven', 'undecided by this method'],
+  [
+    'pitted, and a closed pole drops 1.2 V',
+    [saw(pitted), pulledIn, pole1(1.2)],
+    'supported',
+    'supported',
+  ],
+  [
+    'pitted, and fed and running with nothing measured across it',
+    [saw(pitted), coil(25.6), pulledIn, runs],
+    'unproven',
+    'undecided by this method',
+  ],
   [
     'pitted without photo, clean by the meter',
     [saw(pitted), pulledIn, runs, pole1(0.05), pole2(0.04)],
@@ -107,6 +127,88 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     [coil(240), notPulledIn],
     'unproven',
     'undecided by this method',
+  ],
+  [
+    'seen open before the call, and fed half an hour later',
+    [saw('contactor_pulled_in', 'no', seenAt('15:00')), volts('contactor_coil', 25.3, at('15:30'))],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'seen open, no call, then fed within minutes',
+    [
+      saw('contactor_pulled_in', 'no', seenAt('15:00')),
+      saw('thermostat_calling_cooling', 'no', seenAt('15:02')),
+      volts('contactor_coil', 25.3, at('15:08')),
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'seen open with a dead coil, fed later',
+    [
+      saw('contactor_pulled_in', 'no', seenAt('15:00')),
+      volts('contactor_coil', 0.2, at('15:01')),
+      volts('contactor_coil', 25.3, at('15:10')),
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'a dead coil at first, then fed and still open',
+    [
+      volts('contactor_coil', 0.2, at('15:00')),
+      volts('contactor_coil', 25.3, at('15:30')),
+      saw('contactor_pulled_in', 'no', seenAt('15:31')),
+    ],
+    'proven',
+    'proven',
+  ],
+  [
+    'fed and seen open, and the fan behind it seen running after',
+    [coil(25.3), notPulledIn, saw('outdoor_fan_running', 'yes', seenAt('15:01'))],
+    'unproven',
+    'looked for, no sign found',
+  ],
+  [
+    'the compressor ran before it was seen open',
+    [coil(25.3), notPulledIn, saw('compressor_running', 'yes', seenAt('14:50'))],
+    'proven',
+    'proven',
+  ],
+  [
+    'line voltage over a pole while everything runs was measured before it closed',
+    [pulledIn, runs, pole1(121)],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'line voltage over a pole that was seen closed only later',
+    [volts('contactor_pole_1', 240, at('14:40')), pulledIn],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'line voltage over a pole that was seen closed before a trip',
+    [
+      pulledIn,
+      saw('breaker_found_tripped', 'yes', seenAt('15:05')),
+      volts('contactor_pole_1', 240, at('15:10')),
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'the coil read open at its plug and has its ohms when isolated',
+    [saw('contactor_coil_reads_open'), ohms('contactor_coil', 14.2)],
+    'unproven',
+    'readings disagree, measure again',
+  ],
+  [
+    'the coil reads open and the contactor is in',
+    [saw('contactor_coil_reads_open'), pulledIn],
+    'unproven',
+    'readings disagree, measure again',
   ],
   ['the isolated coil reads open (OL)', [saw('contactor_coil_reads_open')], 'proven', 'proven'],
   [

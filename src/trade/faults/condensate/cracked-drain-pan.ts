@@ -22,7 +22,8 @@ export const crackedDrainPan = {
     {
       task: 'replace_drain_pan',
       remedyClass: 'replace',
-      needs: 'supported',
+      // The word alone sells no pan: a photo proves it and costs nothing.
+      needs: 'proven',
       partCategories: ['drain_pan'],
     },
   ],

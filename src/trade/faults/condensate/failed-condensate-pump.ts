@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { measuredAt } from '../../facts/measured.ts';
+import { measuredNear } from '../../facts/measured-near.ts';
 import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
@@ -60,6 +61,7 @@ export const failedCondensatePump = {
 
 function weighPump(facts: Facts): Weighed[] {
   const supply = measuredAt(facts, 'condensate_pump_supply', 'voltage');
+  const stands = whenObserved(facts, 'condensate_pump_runs_when_filled', 'no');
   return [
     weighTogether(
       {
@@ -68,8 +70,15 @@ function weighPump(facts: Facts): Weighed[] {
         direction: 'for',
         weight: 'decisive',
       },
-      whenObserved(facts, 'condensate_pump_runs_when_filled', 'no'),
-      [whenMeasured(supply, 'voltage at the pump', 'above', pumpVoltsMin)],
+      stands,
+      [
+        whenMeasured(
+          measuredNear(facts, 'condensate_pump_supply', 'voltage', stands),
+          'voltage at the pump',
+          'above',
+          pumpVoltsMin,
+        ),
+      ],
     ),
     weighObservation(facts, {
       id: 'does_not_run',

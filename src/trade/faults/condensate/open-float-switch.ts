@@ -14,12 +14,14 @@ import { drainedKinds } from './drained-kinds.ts';
 export const openFloatSwitch = {
   name: 'Open float switch',
   explanation:
-    'A float switch stops the cooling when water stands in the drain pan, so that the pan does not overflow. It closes again once the water has run off. Why water stands in the pan is a separate question.',
+    'A float switch stops the cooling when water stands in the drain pan, so that the pan does not overflow. It closes again once the water has run off. What opened it is a separate question.',
   partOfSystem: 'condensate',
   role: 'symptom',
-  notTheCause: 'An open float switch is not the cause: water stood in the pan.',
+  notTheCause:
+    'An open float switch is not the cause: usually water stands in the pan, seldom the switch itself sticks.',
   causeSearch: {
-    lookFor: 'Look for why water stands in the pan: the drain, its trap and slope, the pump.',
+    lookFor:
+      'Look into the pan. Where water stands in it, look for why: the drain, its trap and slope, the pump. Where it is dry, try the switch and its wires.',
     recordedBy: [
       { observation: 'float_trip_cause_looked_for', answers: ['yes'] },
       { observation: 'drain_flows_when_tested', answers: ['yes', 'no'] },

@@ -1,4 +1,6 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { isObserved, observed } from '../../facts/observed.ts';
+import { remembered } from '../../facts/remembered-for.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { openFloatScenes } from '../expectations.ts';
@@ -42,6 +44,7 @@ export const pluggedDrain = {
 } as const satisfies Fault;
 
 function weighDrain(facts: Facts): Weighed[] {
+  const untouched = untilCleared(facts);
   return [
     weighObservation(facts, {
       id: 'pan_full',
@@ -55,7 +58,10 @@ function weighDrain(facts: Facts): Weighed[] {
       direction: 'for',
       code: 'drain_flows_when_tested',
       answer: 'no',
-      weight: 'decisive',
+      // Behind a pump that stands with a full tank the best drain does not flow.
+      weight: isObserved(facts, 'condensate_pump_runs_when_filled', 'no')
+        ? 'indicative'
+        : 'decisive',
     }),
     weighObservation(facts, {
       id: 'blockage_drawn_out',
@@ -63,13 +69,13 @@ function weighDrain(facts: Facts): Weighed[] {
       code: 'drain_blockage_drawn_out',
       weight: 'decisive',
     }),
-    weighObservation(facts, {
+    weighObservation(untouched, {
       id: 'pan_dry',
       direction: 'against',
       code: 'drain_pan_dry',
       weight: 'decisive',
     }),
-    weighObservation(facts, {
+    weighObservation(untouched, {
       id: 'flows_freely',
       direction: 'against',
       code: 'drain_flows_when_tested',
@@ -77,3 +83,13 @@ function weighDrain(facts: Facts): Weighed[] {
     }),
   ];
 }
+
+/** What was seen before the blockage came out: that the water runs off afterwards is its doing. */
+const untilCleared = remembered((facts): Facts => {
+  const cleared = observed(facts, 'drain_blockage_drawn_out');
+  if (cleared?.answer !== 'yes') return facts;
+  const first = facts.observations.find(({ id }) => cleared.ids.includes(id));
+  const isBefore = ({ at }: { at: string }) =>
+    first === undefined || Date.parse(at) < Date.parse(first.at);
+  return { ...facts, observations: facts.observations.filter(isBefore) };
+});

@@ -24,6 +24,7 @@ export const stuckContactor = {
     'The outdoor unit does not stop at the thermostat: switch it off at the disconnect or the breaker.',
     cautions.lockOut,
     cautions.storedCharge,
+    cautions.liveMeasurement,
   ],
   exclusions: [
     {

@@ -1,13 +1,19 @@
 import { controlVoltsMax, controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { contactorDropVolts, everyPole, worstPole } from '../../facts/contactor-drop.ts';
+import { seenSince } from '../../facts/last-interruption.ts';
 import { type Measured, measuredAt, show, showValue } from '../../facts/measured.ts';
+import { latestInstant, type Minutes, measuredNear } from '../../facts/measured-near.ts';
 import { observed } from '../../facts/observed.ts';
+import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import { outdoorLoad } from '../../facts/under-load.ts';
 import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
-import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { weighReadsOpen } from '../../verdicts/weigh-reads-open.ts';
+import { weighTogether } from '../../verdicts/weigh-together.ts';
+import { whenMeasured } from '../../verdicts/when-measured.ts';
+import { whenObserved } from '../../verdicts/when-observed.ts';
 import { cautions } from '../cautions.ts';
 import { nothingRunsOutdoors, starvedOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
@@ -103,13 +109,20 @@ function weighContactor(facts: Facts): Weighed[] {
       worst,
       (measured) => decideDrop(facts, measured, contactorDropVolts.worn),
     ),
-    weighObservation(facts, {
-      id: 'contacts_pitted',
-      direction: 'for',
-      code: 'contactor_contacts_pitted',
-      // Every contactor that has worked some summers is pitted: only what it drops shows it worn.
-      weight: 'indicative',
-    }),
+    // Every contactor that has worked some summers is pitted: only what it drops shows it worn.
+    weighTogether(
+      {
+        id: 'contacts_pitted',
+        statement: 'Its contacts are pitted or burnt, and a closed pole drops more than 0.5 V.',
+        direction: 'for',
+        weight: 'indicative',
+      },
+      whenObserved(facts, 'contactor_contacts_pitted'),
+      [
+        whenObserved(facts, 'contactor_pulled_in'),
+        whenMeasured(worst, 'drop of a closed pole', 'above', contactorDropVolts.worn),
+      ],
+    ),
     weighMeasurement(
       {
         id: 'coil_fed_contacts_open',
@@ -120,10 +133,12 @@ function weighContactor(facts: Facts): Weighed[] {
       measuredAt(facts, 'contactor_coil', 'voltage'),
       (measured) => decideCoil(facts, measured),
     ),
-    weighObservation(facts, {
+    weighReadsOpen(facts, {
       id: 'coil_open',
       direction: 'for',
       code: 'contactor_coil_reads_open',
+      point: 'contactor_coil',
+      running: 'contactor_pulled_in',
       weight: 'decisive',
     }),
     weighMeasurement(
@@ -150,6 +165,10 @@ function decideDrop(facts: Facts, measured: Measured, limitVolts: number): Decis
         : 'the contactor was not pulled in, so this is no drop across closed contacts';
     return { outcome: 'undecided', detail: `${show(measured)}; ${why}.`, observationIds };
   }
+  const otherwise = whyNoDrop(facts, measured);
+  if (otherwise !== undefined) {
+    return { outcome: 'undecided', detail: `${show(measured)}; ${otherwise}.`, observationIds };
+  }
   const side = compareWithLimit(measured, limitVolts);
   return {
     outcome: side === 'above' ? 'met' : side === 'below' ? 'not_met' : 'undecided',
@@ -157,6 +176,31 @@ function decideDrop(facts: Facts, measured: Measured, limitVolts: number): Decis
     measurement: dropMeasurement(measured, limitVolts),
     observationIds,
   };
+}
+
+/**
+ * Line voltage stands across an open pole by right, so that much counts only where the contactor
+ * was in by then, and what is behind it stands still.
+ */
+function whyNoDrop(facts: Facts, measured: Measured): string | undefined {
+  if (compareWithLimit(measured, lineVoltsMin) !== 'above') return undefined;
+  if (outdoorLoad(facts) !== undefined) {
+    return 'the machine runs, so this was measured across an open pole: measure again, running';
+  }
+  const pulledIn = seenSince(facts, 'contactor_pulled_in', 'yes', [onlyOf(measured)]);
+  if (pulledIn.state === 'holds' && !isLater(facts, pulledIn, measured)) return undefined;
+  return 'the contactor was seen pulled in at another time: look and measure together';
+}
+
+function onlyOf({ readingIds }: Measured): Minutes {
+  return { readingIds, observationIds: [] };
+}
+
+/** That every look was made after the measurement. */
+function isLater(facts: Facts, { observationIds }: Minutes, measured: Measured): boolean {
+  const looks = facts.observations.filter(({ id }) => observationIds.includes(id));
+  const takenAt = Date.parse(latestInstant(facts, onlyOf(measured)) ?? '');
+  return looks.every(({ at }) => Date.parse(at) > takenAt);
 }
 
 function decideClean(facts: Facts, measured: Measured): Decision {
@@ -211,11 +255,37 @@ function decideCoil(facts: Facts, measured: Measured): Decision {
   if (pulledIn === undefined) {
     return { outcome: 'undecided', detail: `${detail}; record whether it did.`, measurement };
   }
-  const stayedOpen = pulledIn.answer === 'no';
-  return {
-    outcome: stayedOpen ? 'met' : 'not_met',
-    detail: `${detail}; it ${stayedOpen ? 'stayed open' : 'pulled in'}.`,
-    measurement,
-    observationIds: pulledIn.ids,
-  };
+  const rests = { measurement, observationIds: pulledIn.ids };
+  if (pulledIn.answer === 'yes') {
+    return { outcome: 'not_met', detail: `${detail}; it pulled in.`, ...rests };
+  }
+  const otherwise = whyNotThen(facts, measured);
+  return otherwise === undefined
+    ? { outcome: 'met', detail: `${detail}; it stayed open.`, ...rests }
+    : { detail: `${detail}; ${otherwise.why}.`, outcome: otherwise.outcome, ...rests };
+}
+
+/** A contactor that was seen open before the call came is as it should be. */
+function whyNotThen(
+  facts: Facts,
+  measured: Measured,
+): { outcome: 'not_met' | 'undecided'; why: string } | undefined {
+  const open = seenSince(facts, 'contactor_pulled_in', 'no', [onlyOf(measured)]);
+  if (runsSince(facts, open)) return { outcome: 'not_met', why: 'what it switches runs' };
+  const then = measuredNear(facts, 'contactor_coil', 'voltage', open);
+  const isFedThen =
+    then.kind === 'settled' && compareWithLimit(then.measured, controlVoltsMin) === 'above';
+  if (open.state === 'holds' && isFedThen) return undefined;
+  return { outcome: 'undecided', why: 'it was seen open at another time: look again now' };
+}
+
+/** That a motor behind the contactor was seen running as late as the contactor was seen open. */
+function runsSince(facts: Facts, open: Minutes): boolean {
+  const seenAt = Date.parse(latestInstant(facts, open) ?? '');
+  return (['compressor_running', 'outdoor_fan_running'] as const).some((code) => {
+    const runs = observed(facts, code);
+    if (runs?.answer !== 'yes') return false;
+    const ranAt = latestInstant(facts, { readingIds: [], observationIds: runs.ids });
+    return Date.parse(ranAt ?? '') >= seenAt;
+  });
 }

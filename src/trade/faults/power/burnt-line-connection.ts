@@ -1,10 +1,12 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { connectionDropVolts } from '../../facts/closed-drop.ts';
 import { measuredAt } from '../../facts/measured.ts';
+import { latestInstant, measuredNear } from '../../facts/measured-near.ts';
 import { lineVoltsMin } from '../../facts/supply-volts.ts';
+import { machineLoad } from '../../facts/under-load.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
-import { weighTogether } from '../../verdicts/weigh-together.ts';
+import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { cautions } from '../cautions.ts';
@@ -65,6 +67,12 @@ export const burntLineConnection = {
 } as const satisfies Fault;
 
 function weighConnection(facts: Facts): Weighed[] {
+  const atUnit = whenMeasured(
+    measuredAt(facts, 'line_supply', 'voltage'),
+    'line voltage at the unit',
+    'below',
+    lineVoltsMin,
+  );
   return [
     // A discolored wire may carry its current for years: only what it no longer passes proves it.
     weighTogether(
@@ -77,20 +85,16 @@ function weighConnection(facts: Facts): Weighed[] {
       },
       whenObserved(facts, 'line_connection_burnt'),
       [
+        atUnit,
         whenMeasured(
-          measuredAt(facts, 'line_supply', 'voltage'),
-          'line voltage at the unit',
-          'below',
-          lineVoltsMin,
-        ),
-        whenMeasured(
-          measuredAt(facts, 'disconnect_line_side', 'voltage'),
+          measuredNear(facts, 'disconnect_line_side', 'voltage', atUnit),
           'line voltage before the disconnect',
           'above',
           lineVoltsMin,
         ),
         whenObserved(facts, 'disconnect_found_open', 'no'),
         whenObserved(facts, 'disconnect_fuse_reads_open', 'no'),
+        whenNothingRan(facts, atUnit),
       ],
     ),
     weighObservation(facts, {
@@ -138,4 +142,21 @@ function weighConnection(facts: Facts): Weighed[] {
       weight: 'indicative',
     }),
   ];
+}
+
+/** Locked out for work, a unit is as dead as behind a burnt wire: what ran since was fed. */
+function whenNothingRan(facts: Facts, dead: Condition): Condition {
+  const load = machineLoad(facts);
+  const diedAt = latestInstant(facts, dead);
+  const ranAt = load && latestInstant(facts, load);
+  const hasRun =
+    diedAt !== undefined && ranAt !== undefined && Date.parse(ranAt) >= Date.parse(diedAt);
+  const { readingIds = [], observationIds = [] } = (hasRun ? load : undefined) ?? {};
+  return {
+    state: hasRun ? 'fails' : 'holds',
+    says: hasRun ? 'The machine has run since.' : 'No run since is on record.',
+    readingIds,
+    observationIds,
+    readingsDisagree: false,
+  };
 }

@@ -19,7 +19,8 @@ export const openDisconnectFuse = {
     'A fuse in the switch near the equipment melts when too much current flows, to protect the wires; the equipment behind it then has no power. New fuses of the same size restore it. What made a fuse melt is a separate question.',
   partOfSystem: 'power',
   role: 'symptom',
-  notTheCause: 'An open fuse is not the cause: something drew too much current.',
+  notTheCause:
+    'An open fuse is not the cause: usually something drew too much current, seldom its clips got hot.',
   causeSearch: {
     lookFor:
       'Look for what drew the current: a motor winding to ground, a locked compressor, a rubbed wire; and for burnt fuse clips, which heat a fuse until it opens.',

@@ -16,7 +16,8 @@ export const trippedBreaker = {
     'A breaker switches itself off when too much current flows, to protect the wires; the equipment behind it then has no power. A reset switches it on again. What made it trip is a separate question.',
   partOfSystem: 'power',
   role: 'symptom',
-  notTheCause: 'A tripped breaker is not the cause: something drew too much current.',
+  notTheCause:
+    'A tripped breaker is not the cause: usually something drew too much current, seldom the breaker itself is weak.',
   causeSearch: {
     lookFor:
       'Look for what drew the current: a short or ground fault when it trips at once; a locked or overloaded motor, a dirty coil or a weak breaker when it trips after a while.',

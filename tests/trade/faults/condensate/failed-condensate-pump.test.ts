@@ -26,6 +26,18 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'unproven',
     'signs disagree',
   ],
+  [
+    'filled while its outlet was dead, fed half an hour later',
+    [stands, volts('condensate_pump_supply', 120, { takenAt: '2026-07-14T15:30:00Z' })],
+    'supported',
+    'supported',
+  ],
+  [
+    'its outlet was dead as it was filled, and was switched on at once',
+    [stands, supply(0), volts('condensate_pump_supply', 120, { takenAt: '2026-07-14T15:05:00Z' })],
+    'supported',
+    'supported',
+  ],
   ['it runs when filled', [runs, supply(119)], 'contradicted', 'contradicted'],
   [
     'a full pan alone says nothing of the pump',

@@ -36,6 +36,40 @@ const rows: Row[] = [
     'proven',
   ],
   [
+    'dead while locked out for work: the machine ran after it',
+    [
+      saw(burnt),
+      ...lostBehind,
+      fusesClosed,
+      saw('compressor_running', 'yes', { at: '2026-07-14T15:40:00Z' }),
+    ],
+    'supported',
+    'supported',
+  ],
+  [
+    'dead at the unit half an hour after the disconnect was measured',
+    [
+      saw(burnt),
+      volts('disconnect_line_side', 240, { takenAt: '2026-07-14T14:30:00Z' }),
+      volts('line_supply', 0.3),
+      saw('disconnect_found_open', 'no'),
+      fusesClosed,
+    ],
+    'supported',
+    'supported',
+  ],
+  [
+    'dead at first, fed later: it was something else',
+    [
+      saw(burnt),
+      ...lostBehind,
+      fusesClosed,
+      volts('line_supply', 240, { takenAt: '2026-07-14T15:10:00Z' }),
+    ],
+    'supported',
+    'supported',
+  ],
+  [
     'seen burnt, the voltage lost, the fuses not tested',
     [saw(burnt), ...lostBehind],
     'supported',
