@@ -5,7 +5,13 @@ import { clues, type KnownClue } from './likelihood.ts';
 import { placesOf, type Side, type Sides } from './sides.ts';
 
 /** A check on one side of the system, with the clues it would still give. */
-export type OpenCheck = { code: CheckCode; side: Side; open: readonly PlacedClue[] };
+export type OpenCheck = {
+  code: CheckCode;
+  side: Side;
+  open: readonly PlacedClue[];
+  /** Nothing of what it would tell is told yet. */
+  isUntouched: boolean;
+};
 
 /**
  * The checks that would still tell something.
@@ -18,10 +24,17 @@ export function openChecks(
   sides: Sides,
 ): OpenCheck[] {
   const untold = untoldByNumber(placed);
+  const shown = new Set(
+    placed.filter((each) => each.shown !== undefined).map(({ clue }) => clue.number),
+  );
   return checkCodeSchema.options.flatMap((code) => {
     const told = toldBy(code, untold, read);
+    const isUntouched = !(tellableBy.get(code) ?? []).some(({ number }) => shown.has(number));
     return placesOf(checkWords[code].on, sides)
-      .map((side) => ({ code, side, open: told.filter((each) => isHere(each, side, sides)) }))
+      .map((side) => {
+        const open = told.filter((each) => isHere(each, side, sides));
+        return { code, side, open, isUntouched };
+      })
       .filter(({ open }) => open.length > 0);
   });
 }

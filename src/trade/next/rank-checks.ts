@@ -22,7 +22,7 @@ export type RankedCheck = {
   shows: Weighted | undefined;
   /** It must be done before that suspect, proven already, may be blamed. */
   isDue: boolean;
-  perMinute: number;
+  isUntouched: boolean;
 };
 
 /**
@@ -59,13 +59,17 @@ export function rankChecks(
     ({ standing, suspect, shareOfFault }) =>
       standing === 'proven' && isCause(suspect) && shareOfFault >= foundShareMin,
   );
-  return checks
-    .filter((check) => mayBeDone(check, checks))
-    .map((check) => rank(check, { weighted, rows, shares, due }))
+  const ranked = checks.map((check) => rank(check, { weighted, rows, shares, due }));
+  return heldBack(ranked)
     .filter(({ isDue, informationBits, settlesShare }) =>
       isFound ? isDue : isDue || informationBits + settlesShare >= valueMinBits,
     )
-    .sort((a, b) => b.perMinute - a.perMinute || byText(a.code, b.code));
+    .sort((a, b) => perMinute(b) - perMinute(a) || byText(a.code, b.code));
+}
+
+function perMinute({ code, informationBits, settlesShare }: RankedCheck): number {
+  const { minutes, care } = checkWords[code];
+  return (informationBits + settlesShare) / (minutes * careFactor[care]);
 }
 
 function isCause({ fault }: Suspect): boolean {
@@ -86,9 +90,24 @@ const onlyAfter: Partial<Readonly<Record<CheckCode, readonly CheckCode[]>>> = {
   push_in_contactor: ['measure_high_pressure_switch', 'measure_compressor_to_ground'],
 };
 
-function mayBeDone({ code }: OpenCheck, checks: readonly OpenCheck[]): boolean {
-  const before = onlyAfter[code] ?? [];
-  return !checks.some((each) => before.includes(each.code) && each.side === 'outdoor');
+/** What is held back lends its worth, in equal parts, to what must come before it. */
+function heldBack(ranked: readonly RankedCheck[]): RankedCheck[] {
+  const firstOf = (code: CheckCode) =>
+    ranked.filter(
+      (each) =>
+        each.isUntouched &&
+        each.side === 'outdoor' &&
+        (onlyAfter[code]?.includes(each.code) ?? false),
+    );
+  const held = ranked.filter(({ code }) => firstOf(code).length > 0);
+  const lent = new Map<RankedCheck, number>();
+  for (const { code, settlesShare } of held) {
+    const first = firstOf(code);
+    for (const each of first) lent.set(each, (lent.get(each) ?? 0) + settlesShare / first.length);
+  }
+  return ranked
+    .filter((each) => !held.includes(each))
+    .map((each) => ({ ...each, settlesShare: each.settlesShare + (lent.get(each) ?? 0) }));
 }
 
 type Outlook = {
@@ -139,14 +158,13 @@ function records(code: CheckCode, sign: LookedAt): boolean {
     : readings.includes(`${sign.point}.${sign.quantity}`);
 }
 
-function rank({ code, side, open }: OpenCheck, outlook: Outlook): RankedCheck {
+function rank({ code, side, open, isUntouched }: OpenCheck, outlook: Outlook): RankedCheck {
   const { rows, shares } = outlook;
   const informationBits = expectedInformationBits(
     shares,
     open.map((placed) => ({ shares: placed.clue.table, rows: rowsAt(placed, rows) })),
   );
   const settling = settlingOf(code, open, outlook);
-  const { minutes, care } = checkWords[code];
   return {
     code,
     side,
@@ -154,7 +172,7 @@ function rank({ code, side, open }: OpenCheck, outlook: Outlook): RankedCheck {
     settlesShare: settling.share,
     shows: settling.shows,
     isDue: settling.shows?.standing === 'proven',
-    perMinute: (informationBits + settling.share) / (minutes * careFactor[care]),
+    isUntouched,
   };
 }
 

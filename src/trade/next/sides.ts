@@ -1,7 +1,7 @@
 import type { Machine } from '../evidence.ts';
-import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import { type Side, sidesOfKind } from '../words/sides-of-kind.ts';
 
-export type Side = 'outdoor' | 'indoor';
+export type { Side } from '../words/sides-of-kind.ts';
 
 /** The machines of each side of a system; one that is both, such as a package unit, stands twice. */
 export type Sides = Record<Side, readonly Machine[]> & { isOneMachine: boolean };
@@ -21,14 +21,3 @@ export function placesOf(on: Side | 'any', sides: Sides): Side[] {
   if (sides.isOneMachine) return ['outdoor'];
   return (['outdoor', 'indoor'] as const).filter((side) => sides[side].length > 0);
 }
-
-const sidesOfKind: Record<EquipmentKind, readonly Side[]> = {
-  condensing_unit: ['outdoor'],
-  heat_pump: ['outdoor'],
-  package_unit: ['outdoor', 'indoor'],
-  mini_split: ['outdoor', 'indoor'],
-  air_handler: ['indoor'],
-  evaporator_coil: ['indoor'],
-  furnace: ['indoor'],
-  thermostat: [],
-};
