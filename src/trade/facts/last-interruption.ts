@@ -18,9 +18,13 @@ type Interruption = { at: string; says: string };
 /** What a look is set beside: all a condition rests on. */
 type Beside = Pick<Condition, 'readingIds' | 'observationIds'>;
 
-/** The latest instant at which the machine was seen without feed or call; undefined if never. */
-export function lastInterruption(facts: Facts): string | undefined {
-  return interruptionsOf(facts).at(-1)?.at;
+/**
+ * The latest instant, up to and including `by`, at which the machine was seen without feed or call;
+ * undefined if never.
+ */
+export function lastInterruption(facts: Facts, by?: string): string | undefined {
+  const limit = by === undefined ? Number.POSITIVE_INFINITY : Date.parse(by);
+  return interruptionsOf(facts).findLast(({ at }) => Date.parse(at) <= limit)?.at;
 }
 
 /**

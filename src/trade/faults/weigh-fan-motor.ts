@@ -1,6 +1,7 @@
 import type { Facts } from '../facts/admit-evidence.ts';
 import { seenSince } from '../facts/last-interruption.ts';
 import { measuredAt } from '../facts/measured.ts';
+import { type Minutes, measuredNear } from '../facts/measured-near.ts';
 import { supplyLimits } from '../facts/supply-limits.ts';
 import type { Weighed } from '../verdicts/verdict.ts';
 import { weighObservation } from '../verdicts/weigh-observation.ts';
@@ -61,12 +62,19 @@ export function weighFanMotor(facts: Facts, motor: FanMotor): Weighed[] {
   ];
 }
 
-/** That the motor has its voltage; a measured one says more than a said one. */
+/**
+ * That the motor has its voltage; a measured one says more than a said one. With `minutes`, that
+ * what was measured is of those minutes.
+ */
 export function whenFed(
   facts: Facts,
   { name, supply, saidFed }: Pick<FanMotor, 'name' | 'supply' | 'saidFed'>,
+  minutes?: Minutes,
 ): Condition {
-  const settled = measuredAt(facts, supply, 'voltage');
+  const settled =
+    minutes === undefined
+      ? measuredAt(facts, supply, 'voltage')
+      : measuredNear(facts, supply, 'voltage', minutes);
   return settled.kind === 'none' && saidFed !== undefined
     ? whenObserved(facts, saidFed)
     : whenMeasured(settled, `voltage at the ${name}`, 'above', supplyLimits(facts)?.low);

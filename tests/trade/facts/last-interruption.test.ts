@@ -58,6 +58,9 @@ test('the last of several interruptions counts, whether seen or measured', () =>
     saw('thermostat_calling_cooling', 'no', seenAt('15:10')),
   );
   expect(lastInterruption(facts)).toBe(clock('15:20'));
+  expect(lastInterruption(facts, clock('15:19'))).toBe(clock('15:10'));
+  expect(lastInterruption(facts, clock('15:10'))).toBe(clock('15:10'));
+  expect(lastInterruption(facts, clock('14:59'))).toBeUndefined();
 });
 
 const tripped = (time: string) => saw('breaker_found_tripped', 'yes', seenAt(time));

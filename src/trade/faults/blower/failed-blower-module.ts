@@ -1,6 +1,7 @@
 import type { Nameplate } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { blowerPlate } from '../../facts/blower-plate.ts';
+import { seenSince } from '../../facts/last-interruption.ts';
 import { measuredAt, show } from '../../facts/measured.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
@@ -81,12 +82,16 @@ function motorWithoutModule(nameplate: Nameplate): string | undefined {
  * brakes its magnets.
  */
 function weighModule(facts: Facts): Weighed[] {
-  const deadToSignal = whenObserved(facts, 'blower_module_test_runs_motor', 'no');
-  const fed = whenFed(facts, {
+  const tested = whenObserved(facts, 'blower_module_test_runs_motor', 'no');
+  const motor = {
     name: 'blower motor',
     supply: 'blower_supply',
     saidFed: 'blower_called_and_fed',
-  });
+  } as const;
+  // A signal given while the breaker was off runs no sound module.
+  const fed = whenFed(facts, motor, tested);
+  const deadToSignal = seenSince(facts, 'blower_module_test_runs_motor', 'no', [fed]);
+  const saidFed = whenObserved(facts, 'blower_called_and_fed');
   const free = whenObserved(facts, 'blower_wheel_turns_freely');
   return [
     weighTogether(
@@ -117,8 +122,8 @@ function weighModule(facts: Facts): Weighed[] {
         direction: 'for',
         weight: 'indicative',
       },
-      whenObserved(facts, 'indoor_fan_running', 'no'),
-      [whenObserved(facts, 'blower_called_and_fed')],
+      seenSince(facts, 'indoor_fan_running', 'no', [saidFed]),
+      [saidFed],
     ),
     weighObservation(facts, {
       id: 'runs_on_test_signal',
@@ -138,7 +143,7 @@ function weighModule(facts: Facts): Weighed[] {
       id: 'runs',
       direction: 'against',
       code: 'indoor_fan_running',
-      weight: 'indicative',
+      weight: 'decisive',
     }),
   ];
 }

@@ -2,6 +2,8 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import { blowerPlate } from '../../facts/blower-plate.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { weighTogether } from '../../verdicts/weigh-together.ts';
+import { whenObserved } from '../../verdicts/when-observed.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
@@ -54,13 +56,14 @@ function weighSeizure(facts: Facts): Weighed[] {
   // An ECM is notchy by its magnets, and stiff when its module is shorted, with sound bearings.
   const isPsc = blowerPlate(facts.equipment.nameplate).motor === 'psc';
   return [
+    ...(isPsc ? [seized(facts)] : []),
     weighObservation(facts, {
       id: 'does_not_turn',
       statement: 'With the power off the blower wheel does not turn freely by hand.',
       direction: 'for',
       code: 'blower_wheel_turns_freely',
       answer: 'no',
-      weight: isPsc ? 'decisive' : 'indicative',
+      weight: 'indicative',
     }),
     weighObservation(facts, {
       id: 'turns_freely',
@@ -81,4 +84,18 @@ function weighSeizure(facts: Facts): Weighed[] {
       weight: 'indicative',
     }),
   ];
+}
+
+/** What fell into the wheel or a wheel that slipped on its shaft stops sound bearings, too. */
+function seized(facts: Facts): Weighed {
+  return weighTogether(
+    {
+      id: 'seized',
+      statement: 'The blower wheel does not turn freely by hand and nothing blocks it.',
+      direction: 'for',
+      weight: 'decisive',
+    },
+    whenObserved(facts, 'blower_wheel_turns_freely', 'no'),
+    [whenObserved(facts, 'blower_wheel_blocked', 'no')],
+  );
 }

@@ -1,6 +1,8 @@
 import type { Nameplate } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { blowerPlate } from '../../facts/blower-plate.ts';
 import { measuredAt } from '../../facts/measured.ts';
+import { type Minutes, measuredNear } from '../../facts/measured-near.ts';
 import { observed } from '../../facts/observed.ts';
 import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
@@ -13,6 +15,7 @@ import { cautions } from '../cautions.ts';
 import { everythingRuns, noCallOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { boardKinds } from '../kinds.ts';
+import { whenDelayOver } from './when-delay-over.ts';
 import { whenFed } from './when-fed.ts';
 
 export const failedIndoorBoard = {
@@ -104,38 +107,39 @@ export const failedIndoorBoard = {
 
 function weighBoard(facts: Facts): Weighed[] {
   const blower = measuredAt(facts, 'blower_supply', 'voltage');
-  const fed = [
-    whenFed(facts, 'control_supply'),
-    whenFed(facts, 'board_fan_call'),
-    whenMeasured(
-      measuredAt(facts, 'line_supply', 'voltage'),
-      pointWords.line_supply.name,
-      'above',
-      lineVoltsMin,
-    ),
-  ];
   const silent = whenMeasured(blower, pointWords.blower_supply.name, 'below', lineVoltsMin);
+  const stands = whenObserved(facts, 'indoor_fan_running', 'no');
+  const switched = whenSwitchedByBoard(facts.equipment.nameplate);
+  // Nobody need have looked at the fan, but a board behind a fan that runs is not silent.
+  const standing = stands.state === 'unknown' ? [] : [stands];
   return [
     weighTogether(
       {
         id: 'no_output',
-        statement: 'With power and call in, and its plugs looked at, no voltage leaves it.',
+        statement:
+          'With power and call in, its delay over and its plugs looked at, no voltage leaves it.',
         direction: 'for',
         weight: 'decisive',
       },
       silent,
-      [...fed, whenSwitchedByBoard(facts.equipment.nameplate), whenLookedAt(facts)],
+      [
+        ...whenAllIn(facts, silent),
+        switched,
+        whenDelayOver(facts, silent),
+        whenLookedAt(facts),
+        ...standing,
+      ],
     ),
     weighTogether(
       {
         id: 'motor_runs_without_it',
         statement:
-          'With power and call in, and its plugs looked at, the fan stands still; a test signal in its place runs the motor.',
+          'With power and call in, its delay over and its plugs looked at, the fan stands still; a test signal in its place runs the motor.',
         direction: 'for',
         weight: 'decisive',
       },
       whenObserved(facts, 'blower_module_test_runs_motor'),
-      [...fed, whenObserved(facts, 'indoor_fan_running', 'no'), whenLookedAt(facts)],
+      [...whenAllIn(facts, stands), stands, whenDelayOver(facts, stands), whenLookedAt(facts)],
     ),
     weighTogether(
       {
@@ -145,7 +149,7 @@ function weighBoard(facts: Facts): Weighed[] {
         weight: 'indicative',
       },
       silent,
-      [whenFed(facts, 'board_fan_call'), whenSwitchedByBoard(facts.equipment.nameplate)],
+      [whenFed(facts, 'board_fan_call', silent), switched, ...standing],
     ),
     // A scorched spot may be old and a wet board may dry: how it looks never settles it.
     weighObservation(facts, {
@@ -162,8 +166,9 @@ function weighBoard(facts: Facts): Weighed[] {
         weight: 'decisive',
       },
       whenMeasured(blower, pointWords.blower_supply.name, 'above', lineVoltsMin),
-      [whenFed(facts, 'board_fan_call'), whenSwitchedByBoard(facts.equipment.nameplate)],
+      [whenFed(facts, 'board_fan_call'), switched],
     ),
+    // The call for the outdoor unit may fail to leave a board that still runs its fan.
     weighObservation(facts, {
       id: 'fan_runs',
       direction: 'against',
@@ -173,15 +178,36 @@ function weighBoard(facts: Facts): Weighed[] {
   ];
 }
 
+/** That power and call were in within the minutes in which nothing came out. */
+function whenAllIn(facts: Facts, minutes: Minutes): Condition[] {
+  return [
+    whenFed(facts, 'control_supply', minutes),
+    whenFed(facts, 'board_fan_call', minutes),
+    whenMeasured(
+      measuredNear(facts, 'line_supply', 'voltage', minutes),
+      pointWords.line_supply.name,
+      'above',
+      lineVoltsMin,
+    ),
+  ];
+}
+
 /** An ECM has its line voltage all the time; its board sends it a signal instead. */
-function whenSwitchedByBoard({ fanMotor }: Nameplate): Condition {
-  return {
-    state: fanMotor === 'ecm' ? 'fails' : 'holds',
-    says: fanMotor === 'ecm' ? 'An ECM is not switched by its line voltage.' : 'No ECM is noted.',
-    readingIds: [],
-    observationIds: [],
-    readingsDisagree: false,
-  };
+function whenSwitchedByBoard(nameplate: Nameplate): Condition {
+  const { motor } = blowerPlate(nameplate);
+  const base = { readingIds: [], observationIds: [], readingsDisagree: false };
+  switch (motor) {
+    case 'psc':
+      return { ...base, state: 'holds', says: 'The board switches a PSC motor by its voltage.' };
+    case 'ecm':
+      return { ...base, state: 'fails', says: 'An ECM is not switched by its line voltage.' };
+    case undefined:
+      return {
+        ...base,
+        state: 'unknown',
+        says: 'Record which motor the blower has: an ECM is not switched by its line voltage.',
+      };
+  }
 }
 
 /** Either answer says that board and plugs were looked at with the power off. */

@@ -1,5 +1,6 @@
 import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { seenSince } from '../../facts/last-interruption.ts';
 import { measuredAt } from '../../facts/measured.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
@@ -85,8 +86,11 @@ export const failedOutdoorBoard = {
 
 function weighBoard(facts: Facts): Weighed[] {
   const silent = whenDead(facts, 'outdoor_board_out');
-  const called = whenFed(facts, 'outdoor_cooling_call');
+  const called = whenFed(facts, 'outdoor_cooling_call', silent);
   const highPressureClosed = whenHighPressureSwitchClosed(facts);
+  const open = whenObserved(facts, 'contactor_pulled_in', 'no');
+  // Nobody need have looked at the contactor, but what pulls it in has an output.
+  const contactorOpen = open.state === 'unknown' ? [] : [open];
   return [
     // A board also waits out its delay, and stands still while a low-pressure switch is open.
     weighTogether(
@@ -102,7 +106,8 @@ function weighBoard(facts: Facts): Weighed[] {
         called,
         highPressureClosed,
         whenLowPressureSwitchClosed(facts),
-        whenObserved(facts, 'thermostat_starts_when_set', 'no'),
+        seenSince(facts, 'thermostat_starts_when_set', 'no', [silent]),
+        ...contactorOpen,
       ],
     ),
     weighTogether(
@@ -113,7 +118,7 @@ function weighBoard(facts: Facts): Weighed[] {
         weight: 'indicative',
       },
       silent,
-      [called, highPressureClosed],
+      [called, highPressureClosed, ...contactorOpen],
     ),
     weighLimit(
       {
@@ -130,6 +135,7 @@ function weighBoard(facts: Facts): Weighed[] {
         because: 'a call has at least',
       },
     ),
+    pullsInOnCall(facts),
     weighObservation(facts, {
       id: 'contactor_pulled_in',
       direction: 'against',
@@ -137,6 +143,25 @@ function weighBoard(facts: Facts): Weighed[] {
       weight: 'indicative',
     }),
   ];
+}
+
+/** Its contactor took a call that came through the board, unless its contacts are stuck. */
+function pullsInOnCall(facts: Facts): Weighed {
+  const pulledIn = whenObserved(facts, 'contactor_pulled_in');
+  const loose = whenObserved(facts, 'contactor_stays_closed_without_call', 'no');
+  return weighTogether(
+    {
+      id: 'pulls_in_on_call',
+      statement: 'With its call in, the contactor behind it is pulled in.',
+      direction: 'against',
+      weight: 'decisive',
+    },
+    pulledIn,
+    [
+      whenFed(facts, 'outdoor_cooling_call', pulledIn),
+      ...(loose.state === 'unknown' ? [] : [loose]),
+    ],
+  );
 }
 
 function whenLowPressureSwitchClosed(facts: Facts): Condition {

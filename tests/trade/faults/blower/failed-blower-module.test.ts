@@ -68,7 +68,41 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'unproven',
     'undecided by this method',
   ],
-  ['it runs', [saw('indoor_fan_running')], 'unproven', 'leans against'],
+  [
+    'its signal was tried while the breaker was off, and it was fed half an hour later',
+    [dead, volts('blower_supply', 240, { takenAt: '2026-07-14T15:30:00Z' }), free, notOpen],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'its signal was tried just before the breaker was reset',
+    [
+      saw('blower_module_test_runs_motor', 'no', { at: '2026-07-14T14:55:00Z' }),
+      saw('breaker_found_tripped'),
+      volts('blower_supply', 240, { takenAt: '2026-07-14T15:05:00Z' }),
+      free,
+      notOpen,
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'it was dead to a test signal, yet it runs',
+    [dead, fed, free, notOpen, saw('indoor_fan_running')],
+    'unproven',
+    'readings disagree, measure again',
+  ],
+  [
+    'it stood before it was called and fed',
+    [
+      saw('indoor_fan_running', 'no', { at: '2026-07-14T14:50:00Z' }),
+      saw('thermostat_calling_cooling', 'no', { at: '2026-07-14T14:55:00Z' }),
+      saidFed,
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  ['it runs', [saw('indoor_fan_running')], 'contradicted', 'contradicted'],
 ];
 test.each(rows)('blower module: %s', (_name, signs, standing, reason) => {
   const verdict = weigh(airHandler(signs, plate));

@@ -9,16 +9,19 @@ import {
 import { airHandler, type Sign, saw } from '../../make-evidence.ts';
 
 const stuck = saw('blower_wheel_turns_freely', 'no');
+const unblocked = saw('blower_wheel_blocked', 'no');
 const psc = { fanMotor: 'psc' } as const;
 
 const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason: string][] = [
   ['nothing recorded', [], 'unproven', 'nothing recorded'],
-  ['the wheel does not turn by hand', [stuck], 'proven', 'proven'],
+  ['the wheel does not turn by hand, nothing blocks it', [stuck, unblocked], 'proven', 'proven'],
+  ['it does not turn by hand, nobody looked why', [stuck], 'supported', 'supported'],
+  ['something blocks it', [stuck, saw('blower_wheel_blocked')], 'unproven', 'signs disagree'],
   [
-    'something blocks it',
-    [stuck, saw('blower_wheel_blocked')],
-    'proven',
-    'proven, with the doubt named',
+    'it did not turn by hand, yet it runs',
+    [stuck, unblocked, saw('indoor_fan_running')],
+    'unproven',
+    'readings disagree, measure again',
   ],
   ['it turns freely', [saw('blower_wheel_turns_freely')], 'contradicted', 'contradicted'],
   ['it runs', [saw('indoor_fan_running')], 'contradicted', 'contradicted'],
@@ -32,7 +35,7 @@ test.each(rows)('seized blower: %s', (_name, signs, standing, reason) => {
 test.each([{ fanMotor: 'ecm' } as const, {}])(
   'the magnets and the module of an ECM brake a sound wheel: no proof with %j',
   (plate) => {
-    expect(weigh(airHandler([stuck], plate)).standing).toBe('supported');
+    expect(weigh(airHandler([stuck, unblocked], plate)).standing).toBe('supported');
   },
 );
 

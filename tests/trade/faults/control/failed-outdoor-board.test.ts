@@ -14,6 +14,9 @@ const waited = saw('thermostat_starts_when_set', 'no');
 const all = [called, silent, switchClosed, standing, waited];
 const without = (left: Sign) => all.filter((each) => each !== left);
 
+const pulledIn = (time: string) =>
+  saw('contactor_pulled_in', 'yes', { at: `2026-07-14T${time}:00Z` });
+
 const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason: string][] = [
   ['nothing recorded', [], 'unproven', 'nothing recorded'],
   ['called, both pressure switches closed, waited, and nothing leaves it', all, 'proven', 'proven'],
@@ -55,10 +58,42 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'contradicted',
   ],
   [
-    'the contactor is pulled in',
-    [...without(waited), saw('contactor_pulled_in')],
+    'the contactor is pulled in while the call is in',
+    [...all, pulledIn('15:10')],
+    'contradicted',
+    'contradicted',
+  ],
+  [
+    'nothing left it before the call came, and then the contactor pulled in',
+    [
+      ...without(called),
+      volts('outdoor_cooling_call', 26, { takenAt: '2026-07-14T15:30:00Z' }),
+      pulledIn('15:31'),
+    ],
+    'contradicted',
+    'contradicted',
+  ],
+  [
+    'the call was measured half an hour after its output',
+    [...without(called), volts('outdoor_cooling_call', 26, { takenAt: '2026-07-14T15:30:00Z' })],
     'unproven',
-    'signs disagree',
+    'undecided by this method',
+  ],
+  [
+    'its delay was waited out before the breaker was reset',
+    [
+      ...without(waited),
+      saw('thermostat_starts_when_set', 'no', { at: '2026-07-14T14:50:00Z' }),
+      saw('breaker_found_tripped', 'yes', { at: '2026-07-14T14:55:00Z' }),
+    ],
+    'supported',
+    'supported',
+  ],
+  [
+    'stuck contacts need no board to stay closed',
+    [...all, pulledIn('15:10'), saw('contactor_stays_closed_without_call')],
+    'unproven',
+    'leans against',
   ],
 ];
 test.each(rows)('failed outdoor board: %s', (_name, signs, standing, reason) => {
