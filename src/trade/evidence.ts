@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import { equipmentKindSchema } from './words/equipment-kinds.ts';
+import { keysOf } from './words/keys-of.ts';
 import { methodCodeSchema } from './words/methods.ts';
 import { observationCodeSchema } from './words/observations.ts';
+import { phaseWords } from './words/phases.ts';
 import { pointCodeSchema } from './words/points.ts';
 import { quantitySchema, unitSchema } from './words/quantities.ts';
 import { refrigerantSchema } from './words/refrigerant.ts';
@@ -11,7 +13,7 @@ export const readingSourceSchema = z.enum(['measured', 'reported']);
 export const observationSourceSchema = z.enum(['observed', 'reported']);
 
 /** `found` is before any work, `left` is after it: only what was found can prove a fault. */
-export const phaseSchema = z.enum(['found', 'left']);
+export const phaseSchema = z.enum(keysOf(phaseWords));
 
 export const meteringDeviceSchema = z.enum(['fixed_orifice', 'txv', 'eev']);
 export const compressorMotorSchema = z.enum(['psc', 'csr', 'three_phase', 'inverter']);
@@ -92,7 +94,7 @@ export const nameplateSchema = z.strictObject({
   heatInputBtuh: positive.optional(),
   heatEfficiencyPercent: positive.max(100).optional(),
   heatKw: positive.optional(),
-  /** The resistance of its temperature sensors at 77 F and how steeply it falls (beta). */
+  /** The resistance of its coil sensor at 77 F and how steeply it falls (beta). */
   sensorOhmsAt77F: positive.optional(),
   sensorBetaK: positive.optional(),
   /** In which mode the coil of the reversing valve gets its voltage. */

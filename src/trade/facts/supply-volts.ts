@@ -36,7 +36,7 @@ export function leastSupply(facts: Facts): LeastSupply | undefined {
 }
 
 /** No 120 V circuit reaches this, so from here even an unknown machine is fed with 208 V or more. */
-const surelyFedVolts = 187;
+export const surelyFedVolts = 187;
 
 /** Whether line voltage is there and enough; undefined while that cannot be told. */
 export function supplyClass(

@@ -30,6 +30,9 @@ export const cautions = {
   // Common practice, no source.
   flame:
     'Braze only on a circuit that is empty and open to the air: heated shut it can burst, and refrigerant in a flame turns into poisonous gas. Let nitrogen flow, shield what can burn, extinguisher at hand.',
+  // Common practice, no source.
+  gasFurnace:
+    'On a gas furnace: a smell of gas or the alarm for carbon monoxide means everybody out, and call from outside. Its panels go back on before it runs.',
 } as const;
 
 /** For work that moves the charge through hoses and leaves the circuit whole. */

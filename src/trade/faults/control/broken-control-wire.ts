@@ -1,10 +1,11 @@
 import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { measuredAt } from '../../facts/measured.ts';
+import { latestInstant } from '../../facts/measured-near.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
-import { weighTogether } from '../../verdicts/weigh-together.ts';
+import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { cautions } from '../cautions.ts';
 import { noCallOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
@@ -19,7 +20,7 @@ export const brokenControlWire = {
   role: 'cause',
   kinds: boardKinds,
   dear: false,
-  cautions: [cautions.lowVoltage, cautions.neverBypass],
+  cautions: [cautions.lowVoltage, cautions.neverBypass, cautions.gasFurnace],
   exclusions: [
     {
       statement: 'The float switch between the two was looked at: an open one cuts the same call.',
@@ -54,9 +55,9 @@ export const brokenControlWire = {
 } as const satisfies Fault;
 
 function weighWire(facts: Facts): Weighed[] {
-  const safetiesClosed = whenFed(facts, 'float_switch_out');
-  const atBoard = whenFed(facts, 'board_cooling_call');
   const lostOutdoors = whenDead(facts, 'outdoor_cooling_call');
+  const lostAtBoard = whenDead(facts, 'board_cooling_call');
+  const atBoard = whenFed(facts, 'board_cooling_call', lostOutdoors);
   return [
     weighTogether(
       {
@@ -67,7 +68,11 @@ function weighWire(facts: Facts): Weighed[] {
         weight: 'decisive',
       },
       lostOutdoors,
-      [atBoard, safetiesClosed],
+      [
+        atBoard,
+        whenFed(facts, 'float_switch_out', lostOutdoors),
+        whenCalledThen(facts, lostOutdoors),
+      ],
     ),
     weighTogether(
       {
@@ -77,8 +82,12 @@ function weighWire(facts: Facts): Weighed[] {
         direction: 'for',
         weight: 'decisive',
       },
-      whenDead(facts, 'board_cooling_call'),
-      [whenFed(facts, 'thermostat_cooling_out'), safetiesClosed],
+      lostAtBoard,
+      [
+        whenFed(facts, 'thermostat_cooling_out', lostAtBoard),
+        whenFed(facts, 'float_switch_out', lostAtBoard),
+        whenCalledThen(facts, lostAtBoard),
+      ],
     ),
     weighTogether(
       {
@@ -113,6 +122,22 @@ function weighWire(facts: Facts): Weighed[] {
     ),
     ...weighFloatOpen(facts),
   ];
+}
+
+/** Before the call came the wire is dead by right; whether it called was mostly never asked. */
+function whenCalledThen(facts: Facts, lost: Condition): Condition {
+  const lostAt = Date.parse(latestInstant(facts, lost) ?? '');
+  const look = facts.observations.findLast(
+    ({ code, at }) => code === 'thermostat_calling_cooling' && Date.parse(at) <= lostAt,
+  );
+  const isCalling = look?.answer !== 'no';
+  return {
+    state: isCalling ? 'holds' : 'unknown',
+    says: isCalling ? 'No look denies the call.' : 'It did not call then: measure again.',
+    readingIds: [],
+    observationIds: look === undefined ? [] : [look.id],
+    readingsDisagree: false,
+  };
 }
 
 /** An open float switch alone explains the missing call. */

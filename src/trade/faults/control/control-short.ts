@@ -13,6 +13,7 @@ import { noControlPower } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { boardKinds } from '../kinds.ts';
 import { controlCableOhmsMin } from './control-cable.ts';
+import { whenCableIsSound } from './when-cable-is-sound.ts';
 import { whenFed } from './when-fed.ts';
 
 export const controlShort = {
@@ -23,7 +24,11 @@ export const controlShort = {
   role: 'cause',
   kinds: boardKinds,
   dear: false,
-  cautions: [cautions.lowVoltage, 'Never fit a larger fuse than the board is marked for.'],
+  cautions: [
+    cautions.lowVoltage,
+    'Never fit a larger fuse than the board is marked for.',
+    cautions.gasFurnace,
+  ],
   exclusions: [],
   remedies: [
     {
@@ -70,7 +75,7 @@ function weighShort(facts: Facts): Weighed[] {
         weight: 'decisive',
       },
       whenSeenOnPhoto(facts),
-      [whenFuseIsOpen(facts)],
+      [whenFuseIsOpen(facts), whenCableIsNotCleared(facts)],
     ),
     weighObservation(facts, {
       id: 'wire_damaged',
@@ -89,6 +94,12 @@ function weighShort(facts: Facts): Weighed[] {
       cable,
       { label, metWhen: 'above', limit: controlCableOhmsMin, because: 'a short is below' },
     ),
+    weighObservation(facts, {
+      id: 'cable_reads_open',
+      direction: 'against',
+      code: 'control_cable_reads_open',
+      weight: 'indicative',
+    }),
     // A short between R and C, or behind the called wire, would have pulled this voltage down.
     weighLimit(
       {
@@ -115,6 +126,12 @@ function whenSeenOnPhoto(facts: Facts): Condition {
   return isWordAlone
     ? { ...damaged, state: 'unknown', says: `${damaged.says} Take a photo of it.` }
     : damaged;
+}
+
+/** The damage may be old and touch nothing: a cable that was measured sound is not the short. */
+function whenCableIsNotCleared(facts: Facts): Condition {
+  const sound = whenCableIsSound(facts);
+  return sound.state === 'holds' ? { ...sound, state: 'fails' } : { ...sound, state: 'holds' };
 }
 
 function whenFuseIsOpen(facts: Facts): Condition {

@@ -30,7 +30,7 @@ export const deadThermostatBatteries = {
   },
   kinds: boardKinds,
   dear: false,
-  cautions: [cautions.waitForDelay],
+  cautions: [cautions.waitForDelay, cautions.gasFurnace],
   exclusions: [],
   remedies: [
     {

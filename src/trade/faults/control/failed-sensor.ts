@@ -1,6 +1,7 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Settled } from '../../facts/measured.ts';
 import { type SensorPoint, sensorDeviation } from '../../facts/sensor-deviation.ts';
+import { sideOf } from '../../verdicts/side-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
@@ -18,13 +19,14 @@ export const failedSensor = {
   role: 'cause',
   kinds: fedKinds,
   dear: false,
-  cautions: [cautions.lockOut],
+  cautions: [cautions.lockOut, cautions.gasFurnace],
   exclusions: [],
   remedies: [
     {
       task: 'replace_sensor',
       remedyClass: 'replace',
-      needs: 'supported',
+      // A plug that came loose is reported alike: a report alone sells no sensor.
+      needs: 'proven',
       partCategories: ['sensor'],
     },
   ],
@@ -74,7 +76,7 @@ function weighEach(facts: Facts): (point: SensorPoint) => Weighed[] {
           id: `${point}_far_off`,
           statement: `The ${name} is more than ${sensorPercent.surelyOff} % off its table.`,
           direction: 'for',
-          weight: 'decisive',
+          weight: isTableOf(facts, point) ? 'decisive' : 'indicative',
         },
         deviation,
         { label, metWhen: 'above', limit: sensorPercent.surelyOff, because: 'surely off is above' },
@@ -91,6 +93,16 @@ function weighEach(facts: Facts): (point: SensorPoint) => Weighed[] {
       ),
     ];
   };
+}
+
+/**
+ * The plate gives one table, that of the coil sensor; sensors of the air are often of another. Where
+ * the air sensor follows it and the coil sensor does not, it may have been noted of the wrong one.
+ */
+function isTableOf(facts: Facts, point: SensorPoint): boolean {
+  const airFollows =
+    sideOf(sensorDeviation(facts, 'air_sensor'), sensorPercent.allowed) === 'below';
+  return point === 'coil_sensor' && !airFollows;
 }
 
 /** A sensor that follows its table clears no other: the worst one speaks for all. */

@@ -1,6 +1,8 @@
 import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { floatSwitchPasses } from '../../facts/float-switch-passes.ts';
 import { measuredAt } from '../../facts/measured.ts';
+import { latestInstant } from '../../facts/measured-near.ts';
 import { anyOf } from '../../verdicts/any-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
@@ -23,7 +25,7 @@ export const failedThermostat = {
   role: 'cause',
   kinds: boardKinds,
   dear: false,
-  cautions: [cautions.lowVoltage, cautions.waitForDelay],
+  cautions: [cautions.lowVoltage, cautions.waitForDelay, cautions.gasFurnace],
   exclusions: [
     {
       statement: 'The batteries of the thermostat were looked at.',
@@ -82,7 +84,14 @@ function weighThermostat(facts: Facts): Weighed[] {
         weight: 'decisive',
       },
       noCall,
-      [supply, waitedInVain, jumperStarts, whenBatteriesAreGood(facts)],
+      [
+        whenFed(facts, 'thermostat_supply', noCall),
+        waitedInVain,
+        whenSetRight(facts, noCall, waitedInVain),
+        jumperStarts,
+        whenBatteriesAreGood(facts),
+        ...whenFloatOpen(facts),
+      ],
     ),
     weighTogether(
       {
@@ -168,6 +177,27 @@ function weighAgainst(facts: Facts): Weighed[] {
       [],
     ),
   ];
+}
+
+/** Set wrong it rightly gives no call: then only what was measured after it was set counts. */
+function whenSetRight(facts: Facts, noCall: Condition, waited: Condition): Condition {
+  const found = whenObserved(facts, 'thermostat_set_wrong', 'no');
+  if (found.state !== 'fails') return { ...found, state: 'holds', says: 'Not found set wrong.' };
+  const [deadAt = '', setAt = ''] = [noCall, waited].map((each) => latestInstant(facts, each));
+  const isAfter = Date.parse(deadAt) >= Date.parse(setAt);
+  return isAfter
+    ? { ...found, state: 'holds', says: 'Measured after it was set right.' }
+    : { ...found, state: 'unknown', says: 'Measure its call again now that it is set right.' };
+}
+
+/** An open float switch keeps the cooling from starting, whatever the thermostat does. */
+function whenFloatOpen(facts: Facts): Condition[] {
+  const raised = whenObserved(facts, 'float_switch_raised');
+  const open = [
+    ...(floatSwitchPasses(facts) === 'no' ? [whenDead(facts, 'float_switch_out')] : []),
+    ...(raised.state === 'holds' ? [raised] : []),
+  ];
+  return open.map((each): Condition => ({ ...each, state: 'fails' }));
 }
 
 function whenAsked(facts: Facts): Condition {

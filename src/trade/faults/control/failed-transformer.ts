@@ -1,8 +1,11 @@
 import { controlVoltsMin } from '../../electrical/control-volts.ts';
-import { utilizationVoltsMin } from '../../electrical/voltage-band.ts';
+import { serviceBand, utilizationVoltsMin } from '../../electrical/voltage-band.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { measuredAt } from '../../facts/measured.ts';
+import { measuredAt, type Settled } from '../../facts/measured.ts';
+import { type Minutes, measuredNear } from '../../facts/measured-near.ts';
+import { surelyFedVolts } from '../../facts/supply-volts.ts';
 import { anyOf } from '../../verdicts/any-of.ts';
+import { sideOf } from '../../verdicts/side-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
@@ -36,13 +39,14 @@ export const failedTransformer = {
   role: 'cause',
   kinds: boardKinds,
   dear: false,
-  cautions: [cautions.lockOut, cautions.liveMeasurement],
+  cautions: [cautions.lockOut, cautions.liveMeasurement, cautions.gasFurnace],
   exclusions: [shortLookedFor],
   remedies: [
     {
       task: 'replace_transformer',
       remedyClass: 'replace',
-      needs: 'supported',
+      // A short behind it or its own breaker looks alike: what is not proven is not sold.
+      needs: 'proven',
       partCategories: ['transformer'],
     },
   ],
@@ -61,17 +65,18 @@ export const failedTransformer = {
 function weighTransformer(facts: Facts): Weighed[] {
   const secondary = measuredAt(facts, 'transformer_secondary', 'voltage');
   const dead = whenDead(facts, 'transformer_secondary');
-  const fed = whenPrimaryIsFed(facts);
+  const fed = whenPrimaryIsFed(facts, dead);
   return [
     weighTogether(
       {
         id: 'dead_though_fed_fuse_good',
-        statement: 'Fed with line voltage it gives none, and the control fuse is good.',
+        statement:
+          'Fed with line voltage it gives none; the control fuse is good and no button of its own is out.',
         direction: 'for',
         weight: 'decisive',
       },
       dead,
-      [fed, whenFuseIsGood(facts)],
+      [fed, whenFuseIsGood(facts), whenObserved(facts, 'transformer_button_out', 'no')],
     ),
     weighTogether(
       {
@@ -116,14 +121,16 @@ function weighTransformer(facts: Facts): Weighed[] {
   ];
 }
 
-/** That line voltage goes into the control transformer. */
-export function whenPrimaryIsFed(facts: Facts): Condition {
-  return whenMeasured(
-    measuredAt(facts, 'transformer_primary', 'voltage'),
-    pointWords.transformer_primary.name,
-    'above',
-    transformerPrimaryVoltsMin,
-  );
+/** That line voltage goes into the control transformer in the minutes its output was measured. */
+export function whenPrimaryIsFed(facts: Facts, minutes: Minutes): Condition {
+  const primary = measuredNear(facts, 'transformer_primary', 'voltage', minutes);
+  return whenMeasured(primary, pointWords.transformer_primary.name, 'above', primaryMin(primary));
+}
+
+/** The least of what it is made for: what no 120 V supply reaches comes from 208 V or 240 V. */
+function primaryMin(primary: Settled): number {
+  const isMore = sideOf(primary, serviceBand(120, 'b').high) === 'above';
+  return isMore ? surelyFedVolts : transformerPrimaryVoltsMin;
 }
 
 /** A short with a good fuse in front of it would have opened that fuse. */

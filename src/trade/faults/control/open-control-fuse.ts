@@ -13,10 +13,10 @@ import { closedFuseOhmsMax } from './control-fuse.ts';
 export const openControlFuse = {
   name: 'Open control fuse',
   explanation:
-    'A small fuse protects the control board: it blows when two control wires touch, and the thermostat can then no longer tell the equipment to run. A new fuse restores the control circuit. Where the wires touch is a separate question.',
+    'A small fuse protects the control board: it blows when too much current flows, mostly because two control wires touch, and the thermostat can then no longer tell the equipment to run. A new fuse restores the control circuit. What made it blow is a separate question.',
   partOfSystem: 'control',
   role: 'symptom',
-  notTheCause: 'An open fuse is not the cause: a short in the control circuit opened it.',
+  notTheCause: 'An open fuse is not the cause: usually a short in the control circuit opens it.',
   causeSearch: {
     lookFor:
       'Look for the short: with the power off take the field wires off the R side, then add one wire at a time, Y first; a coil of some 10 to 20 ohm is sound, below 2 ohm is a short.',
@@ -24,7 +24,11 @@ export const openControlFuse = {
   },
   kinds: ['air_handler', 'furnace', 'package_unit', 'heat_pump'],
   dear: false,
-  cautions: [cautions.lowVoltage, 'Never fit a larger fuse than the board is marked for.'],
+  cautions: [
+    cautions.lowVoltage,
+    'Never fit a larger fuse than the board is marked for.',
+    cautions.gasFurnace,
+  ],
   exclusions: [],
   remedies: [
     {

@@ -12,6 +12,7 @@ import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
 import { boardKinds } from '../kinds.ts';
 import { shortLookedFor, whenPrimaryIsFed } from './failed-transformer.ts';
+import { whenCableIsSound } from './when-cable-is-sound.ts';
 
 export const overloadedTransformer = {
   name: 'Overloaded control transformer',
@@ -21,13 +22,13 @@ export const overloadedTransformer = {
   role: 'cause',
   kinds: boardKinds,
   dear: false,
-  cautions: [cautions.lockOut, cautions.liveMeasurement],
+  cautions: [cautions.lockOut, cautions.liveMeasurement, cautions.gasFurnace],
   exclusions: [shortLookedFor],
   remedies: [
     {
       task: 'replace_transformer',
       remedyClass: 'replace',
-      needs: 'supported',
+      needs: 'proven',
       partCategories: ['transformer'],
     },
   ],
@@ -63,6 +64,7 @@ function weighLoad(facts: Facts): Weighed[] {
     'below',
     controlVoltsMin,
   );
+  const shortLooked = whenObserved(facts, 'control_short_looked_for');
   const currentName = 'current of the control transformer';
   return [
     // A half-touching wire or a coil with shorted turns overloads it too, until it is looked for.
@@ -70,12 +72,12 @@ function weighLoad(facts: Facts): Weighed[] {
       {
         id: 'sags_above_its_rating',
         statement:
-          'Fed with line voltage it sags below 20 V and carries more than its rating; a short was looked for.',
+          'Fed with line voltage it sags below 20 V and carries more than its rating; a short was looked for and the cable is sound.',
         direction: 'for',
         weight: 'decisive',
       },
       whenMeasured(current, currentName, 'above', ratedAmps),
-      [sags, whenPrimaryIsFed(facts), whenObserved(facts, 'control_short_looked_for')],
+      [sags, whenPrimaryIsFed(facts, sags), whenCableIsSound(facts), shortLooked],
     ),
     weighTogether(
       {

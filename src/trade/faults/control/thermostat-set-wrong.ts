@@ -23,7 +23,7 @@ export const thermostatSetWrong = {
   },
   kinds: boardKinds,
   dear: false,
-  cautions: [cautions.waitForDelay],
+  cautions: [cautions.waitForDelay, cautions.gasFurnace],
   exclusions: [],
   remedies: [
     { task: 'set_thermostat', remedyClass: 'reset', needs: 'supported', partCategories: [] },

@@ -3,11 +3,11 @@ import type { CheckWords } from './check.ts';
 /** The 24 V side. Minutes: common practice, no source. */
 export const controlChecks = {
   measure_control_supply: {
-    ask: 'Measure the control supply, and primary and secondary of its transformer.',
+    ask: 'Measure the control supply, and primary and secondary of its transformer; look whether a button of it is out.',
     minutes: 4,
     care: 'live',
     on: 'indoor',
-    observations: [],
+    observations: ['transformer_button_out'],
     readings: [
       'control_supply.voltage',
       'transformer_primary.voltage',
@@ -35,7 +35,7 @@ export const controlChecks = {
     minutes: 7,
     care: 'power_off',
     on: 'outdoor',
-    observations: ['control_wire_damaged'],
+    observations: ['control_wire_damaged', 'control_cable_reads_open'],
     readings: ['control_cable.resistance'],
   },
   measure_thermostat_wires: {

@@ -58,6 +58,20 @@ export const controlObservations = {
     on: 'any',
     usually: 0.5,
   },
+  transformer_button_out: {
+    statement: 'The reset button of the control transformer is out',
+    by: 'technician',
+    about: 'machine',
+    on: 'indoor',
+    usually: 0.01,
+  },
+  control_cable_reads_open: {
+    statement: 'The outdoor control cable, taken off, reads open (OL) from wire to wire',
+    by: 'technician',
+    about: 'system',
+    on: 'outdoor',
+    usually: 0.9,
+  },
   control_wire_damaged: {
     statement: 'A control wire is cut, chewed or rubbed bare',
     by: 'technician',

@@ -19,6 +19,27 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'proven',
     'proven',
   ],
+  [
+    'dead outdoors before the call, and at the board half an hour later',
+    [
+      lost,
+      volts('board_cooling_call', 26, { takenAt: '2026-07-14T15:30:00Z' }),
+      volts('float_switch_out', 26, { takenAt: '2026-07-14T15:30:00Z' }),
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'dead outdoors while nothing called, and at the board some minutes later',
+    [
+      saw('thermostat_calling_cooling', 'no', { at: '2026-07-14T14:59:00Z' }),
+      lost,
+      volts('board_cooling_call', 26, { takenAt: '2026-07-14T15:10:00Z' }),
+      volts('float_switch_out', 26, { takenAt: '2026-07-14T15:10:00Z' }),
+    ],
+    'supported',
+    'supported',
+  ],
   ['the same, the float switch not measured', [atBoard, lost], 'supported', 'supported'],
   [
     'the float switch is open: that is where the call ends',

@@ -32,8 +32,20 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
   [
     'the same, the outdoor cable being sound',
     [damagedPhoto, fuseOpen, cable(1_000_000)],
+    'unproven',
+    'signs disagree',
+  ],
+  [
+    'the same, the outdoor cable reading open (OL)',
+    [damagedPhoto, fuseOpen, saw('control_cable_reads_open')],
+    'unproven',
+    'signs disagree',
+  ],
+  [
+    'the same, the cable too near to a short to tell',
+    [damagedPhoto, fuseOpen, cable(2.1)],
     'proven',
-    'proven, with the doubt named',
+    'proven',
   ],
   ['a damaged wire on a photo, the fuse not looked at', [damagedPhoto], 'supported', 'supported'],
   [

@@ -18,6 +18,36 @@ const without = (left: Sign) => all.filter((each) => each !== left);
 const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason: string][] = [
   ['nothing recorded', [], 'unproven', 'nothing recorded'],
   ['fed, waited for, no call out, the jumper starts the cooling', all, 'proven', 'proven'],
+  [
+    'found set wrong, and measured before it was set right',
+    [
+      ...without(waited),
+      saw('thermostat_set_wrong'),
+      saw('thermostat_starts_when_set', 'no', { at: '2026-07-14T15:08:00Z' }),
+    ],
+    'supported',
+    'supported',
+  ],
+  [
+    'found set wrong, set right, waited for and then measured',
+    [...all, saw('thermostat_set_wrong', 'yes', { at: '2026-07-14T14:50:00Z' })],
+    'proven',
+    'proven',
+  ],
+  ['found set right', [...all, saw('thermostat_set_wrong', 'no')], 'proven', 'proven'],
+  [
+    'nothing leaves the float switch',
+    [...all, volts('float_switch_in', 26), volts('float_switch_out', 0.1)],
+    'supported',
+    'supported',
+  ],
+  [
+    'no call reaches the float switch either',
+    [...all, volts('float_switch_in', 0.1), volts('float_switch_out', 0.1)],
+    'proven',
+    'proven',
+  ],
+  ['the float is raised', [...all, saw('float_switch_raised')], 'supported', 'supported'],
   ['its delay not waited out', [...without(waited), calling], 'supported', 'supported'],
   ['its batteries not looked at', without(batteriesGood), 'supported', 'supported'],
   ['the jumper not tried', without(jumper), 'supported', 'supported'],

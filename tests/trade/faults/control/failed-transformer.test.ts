@@ -8,22 +8,47 @@ import { airHandler, ohms, type Sign, saw, volts } from '../../make-evidence.ts'
 
 const fed = volts('transformer_primary', 121);
 const dead = volts('transformer_secondary', 0.1);
+const buttonIn = saw('transformer_button_out', 'no');
 const fuseGood = saw('control_fuse_reads_open', 'no');
 
 // The lowest utilization voltage of a 120 V circuit is 104 V (from memory of ANSI C84.1, range B).
 const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason: string][] = [
   ['nothing recorded', [], 'unproven', 'nothing recorded'],
-  ['121 V in, 0 V out, the fuse good', [fed, dead, fuseGood], 'proven', 'proven'],
   [
-    'the same, the fuse good by its resistance',
-    [fed, dead, ohms('control_fuse', 0.2)],
+    '121 V in, 0 V out, the fuse good, no button out',
+    [fed, dead, fuseGood, buttonIn],
     'proven',
     'proven',
   ],
-  ['the fuse not tested', [fed, dead], 'supported', 'supported'],
+  ['nobody looked for a button of its own', [fed, dead, fuseGood], 'supported', 'supported'],
+  [
+    'its own button is out',
+    [fed, dead, fuseGood, saw('transformer_button_out')],
+    'supported',
+    'supported',
+  ],
+  [
+    'measured dead before the reset, and what goes in after it',
+    [
+      saw('breaker_found_tripped'),
+      dead,
+      fuseGood,
+      buttonIn,
+      volts('transformer_primary', 121, { takenAt: '2026-07-14T15:30:00Z' }),
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'the same, the fuse good by its resistance',
+    [fed, dead, buttonIn, ohms('control_fuse', 0.2)],
+    'proven',
+    'proven',
+  ],
+  ['the fuse not tested', [fed, dead, buttonIn], 'supported', 'supported'],
   [
     'the fuse open: a short may hang on it',
-    [fed, dead, saw('control_fuse_reads_open')],
+    [fed, dead, buttonIn, saw('control_fuse_reads_open')],
     'supported',
     'supported',
   ],
