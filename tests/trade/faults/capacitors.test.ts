@@ -99,11 +99,18 @@ describe('the compressor section of the run capacitor', () => {
       'contradicted',
     ],
     [
-      'bulged with photo, measured good',
-      [saw(bulged, 'yes', withPhoto), microfarads(herm, 45)],
-      'unproven',
-      'readings disagree, measure again',
+      'bulged with photo, measured good today: it is replaced, and what speaks against is named',
+      [saw(bulged, 'yes', withPhoto), microfarads(herm, 44.5)],
+      'proven',
+      'proven, with the doubt named',
     ],
+    [
+      'under load with the voltage of the line instead of its own: far too much',
+      running(herm, 6.3, 240),
+      'unproven',
+      'undecided by this method',
+    ],
+    ['far too much with the leads off', [microfarads(herm, 69.6)], 'supported', 'supported'],
     [
       'two pairs that contradict each other',
       [...running(herm, 4.1, 352), ...running(herm, 6.3, 371, later)],

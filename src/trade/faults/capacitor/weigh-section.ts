@@ -23,6 +23,12 @@ export type Section = {
 export const weighSection = rememberedFor((facts: Facts, section: Section): Weighed[] => {
   const capacitance = sectionCapacitance(facts, section.point);
   const limits = sectionLimits(facts.equipment.nameplate, section);
+  const bulged = weighObservation(facts, {
+    id: 'bulged_or_leaking',
+    direction: 'for',
+    code: section.bulged,
+    weight: 'photoDecides',
+  });
   return [
     weighMeasurement(
       {
@@ -49,17 +55,13 @@ export const weighSection = rememberedFor((facts: Facts, section: Section): Weig
         id: 'within_tolerance',
         statement: 'The capacitance is within the tolerance of its label.',
         direction: 'against',
-        weight: 'decisive',
+        // A can that bulges or leaks has failed, whatever it measures today.
+        weight: bulged.criterion.weight === 'decisive' ? 'indicative' : 'decisive',
       },
       capacitance,
       (measured) => decideTolerance(measured, limits, 'inside'),
     ),
-    weighObservation(facts, {
-      id: 'bulged_or_leaking',
-      direction: 'for',
-      code: section.bulged,
-      weight: 'photoDecides',
-    }),
+    bulged,
     ...(section.servesOutdoorMotor ? [bothMotorsStart(facts, capacitance)] : []),
   ];
 });
@@ -142,15 +144,25 @@ function decideTolerance(
   if (lowUf === undefined || highUf === undefined) return toleranceMissing(measured);
   const low = compareWithLimit(measured, lowUf);
   const high = compareWithLimit(measured, highUf);
-  const isOutside = low === 'below' || high === 'above';
+  const isTooMuch = isTooMuchRunning(measured, highUf);
+  const isOutside = low === 'below' || (high === 'above' && !isTooMuch);
   const isInside = low === 'above' && high === 'below';
-  const limit = `the label allows ${showValue(lowUf, 'uF')} to ${showValue(highUf, 'uF')} (${ratedUf} uF +/-${tolerancePercent} %)`;
+  const said = `the label allows ${showValue(lowUf, 'uF')} to ${showValue(highUf, 'uF')} (${ratedUf} uF +/-${tolerancePercent} %)`;
+  const limit = isTooMuch ? `${said}; ${lineNotAcross}` : said;
   const met = asked === 'inside' ? isInside : isOutside;
   return {
     outcome: met ? 'met' : isInside || isOutside ? 'not_met' : 'undecided',
     detail: sentence(measured, limit, !isInside && !isOutside),
     measurement: measurementOf(measured, limits, { low: lowUf, high: highUf }),
   };
+}
+
+const lineNotAcross =
+  'so much is usually the line voltage, not the higher one across the running capacitor';
+
+/** Across a running capacitor stands more than the line: taken for it, the line makes too many uF. */
+function isTooMuchRunning(measured: Measured, highUf: number): boolean {
+  return measured.how === 'under load' && compareWithLimit(measured, highUf) === 'above';
 }
 
 function ratingMissing(measured: Measured): Decision {
