@@ -50,9 +50,21 @@ const waysByFault: ReadonlyMap<FaultCode, readonly Way[]> = new Map(
   faultCodeSchema.options.map((fault) => [fault, ways.filter((way) => way.fault === fault)]),
 );
 
+const waysBySide = { outdoor: thoseOn('outdoor'), indoor: thoseOn('indoor') };
+
+function thoseOn(side: 'outdoor' | 'indoor'): ReadonlyMap<FaultCode, readonly Way[]> {
+  const fits = ({ scene: { on } }: Way) => on === undefined || on === side;
+  return new Map([...waysByFault].map(([fault, all]) => [fault, all.filter(fits)]));
+}
+
 /** The ways a fault can look, of which most have one only. */
 export function waysOf(fault: FaultCode): readonly Way[] {
   return waysByFault.get(fault) ?? [];
+}
+
+/** The ways a fault can look on one side of a system that has two. */
+export function waysOn(fault: FaultCode, side: 'outdoor' | 'indoor'): readonly Way[] {
+  return waysBySide[side].get(fault) ?? [];
 }
 
 /** How often each outcome is met in this way of a fault; they add up to one. */

@@ -37,8 +37,7 @@ export function posterior(
 ): Weighted[] {
   const standings = standingsOf(suspects, verdictsOf);
   const logShares = Float64Array.from(
-    suspects,
-    (suspect, at) => Math.log(suspect.prior) + logOddsOf(suspect, standings[at]),
+    suspects.map((suspect, at) => Math.log(suspect.prior) + logOddsOf(suspect, standings[at])),
   );
   for (const clue of clues) addLogShares(clue, rows, logShares);
   const shares = withSomethingElse(normalized(logShares), suspects);

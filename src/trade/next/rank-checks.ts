@@ -53,7 +53,7 @@ export function rankChecks(
   rows: SuspectRows,
   checks: readonly OpenCheck[],
 ): RankedCheck[] {
-  const shares = Float64Array.from(weighted, ({ share }) => share);
+  const shares = Float64Array.from(weighted.map(({ share }) => share));
   const due = dueByCheck(weighted, checks);
   const isFound = weighted.some(
     ({ standing, suspect, shareOfFault }) =>
@@ -92,13 +92,13 @@ const onlyAfter: Partial<Readonly<Record<CheckCode, readonly CheckCode[]>>> = {
 
 /** What is held back lends its worth, in equal parts, to what must come before it. */
 function heldBack(ranked: readonly RankedCheck[]): RankedCheck[] {
-  const firstOf = (code: CheckCode) =>
-    ranked.filter(
-      (each) =>
-        each.isUntouched &&
-        each.side === 'outdoor' &&
-        (onlyAfter[code]?.includes(each.code) ?? false),
+  const firstOf = (code: CheckCode) => {
+    const due = onlyAfter[code] ?? [];
+    if (due.length === 0) return [];
+    return ranked.filter(
+      (each) => each.isUntouched && each.side === 'outdoor' && due.includes(each.code),
     );
+  };
   const held = ranked.filter(({ code }) => firstOf(code).length > 0);
   const lent = new Map<RankedCheck, number>();
   for (const { code, settlesShare } of held) {
@@ -209,9 +209,9 @@ function settledParts(
     const { telling } = placed.clue;
     const rowOf = rowsAt(placed, rows);
     for (let at = 0; at < settles.length; at += 1) {
+      const told = telling[rowOf[at] ?? 0] ?? 0;
       // Who is proven needs no more telling signs.
-      if (weighted[at]?.standing === 'proven') continue;
-      settles[at] = Math.max(settles[at] ?? 0, telling[rowOf[at] ?? 0] ?? 0);
+      if (told > (settles[at] ?? 0) && weighted[at]?.standing !== 'proven') settles[at] = told;
     }
   }
   return settles;

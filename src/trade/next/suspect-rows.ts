@@ -10,12 +10,14 @@ import type { Suspect } from './suspects.ts';
 export type SuspectRows = Readonly<Record<'onePlace' | Side, Int32Array>>;
 
 export function suspectRows(suspects: readonly Suspect[], isAnyPlacedOnce: boolean): SuspectRows {
-  const onePlace = Int32Array.from(suspects, wayOf);
+  const onePlace = Int32Array.from(suspects.map(wayOf));
   if (isAnyPlacedOnce) return { onePlace, outdoor: onePlace, indoor: onePlace };
   // The breaker of the outdoor unit says nothing of the one indoors.
   const on = (side: Side) =>
-    Int32Array.from(suspects, (each) =>
-      each.fault !== 'something_else' && each.side === side ? each.way : usualRow,
+    Int32Array.from(
+      suspects.map((each) =>
+        each.fault !== 'something_else' && each.side === side ? each.way : usualRow,
+      ),
     );
   return { onePlace, outdoor: on('outdoor'), indoor: on('indoor') };
 }

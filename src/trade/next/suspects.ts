@@ -1,6 +1,6 @@
 import type { Machine } from '../evidence.ts';
 import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
-import { type Way, waysOf } from './likelihood.ts';
+import { type Way, waysOf, waysOn } from './likelihood.ts';
 import type { Priors } from './priors.ts';
 import type { Side, Sides } from './sides.ts';
 
@@ -22,17 +22,16 @@ export function suspectsOf(sides: Sides, priors: Priors): Suspect[] {
   const suspects: Suspect[] = [];
   let seatCount = 0;
   for (const fault of faultCodeSchema.options) {
-    const seats = seatsOf(fault, places).map((seat) => ({
-      ...seat,
-      seat: seatCount++,
-      ways: waysOn(seat.side, waysOf(fault), sides.isOneMachine),
-    }));
-    const sum = seats.reduce((total, { ways }) => ways.reduce(addShare, total), 0);
-    for (const { machine, side, seat, ways } of seats) {
-      for (const { number: way, scene } of ways) {
+    const seats = seatsOf(fault, places);
+    const waysAt = ({ side }: Seat) => (sides.isOneMachine ? waysOf(fault) : waysOn(fault, side));
+    const sum = seats.reduce((total, seat) => waysAt(seat).reduce(addShare, total), 0);
+    for (const seat of seats) {
+      const { machine, side } = seat;
+      for (const { number: way, scene } of waysAt(seat)) {
         const prior = priors.shares[fault] * (scene.share / sum);
-        suspects.push({ fault, way, machine, side, seat, prior });
+        suspects.push({ fault, way, machine, side, seat: seatCount, prior });
       }
+      seatCount += 1;
     }
   }
   suspects.push({ fault: 'something_else', seat: seatCount, prior: priors.somethingElse });
@@ -62,12 +61,6 @@ function seatsOf(fault: FaultCode, places: readonly Place[]): Seat[] {
     }
   }
   return seats;
-}
-
-/** The ways a fault can look on this side. */
-function waysOn(side: Side, ways: readonly Way[], isOneMachine: boolean): readonly Way[] {
-  if (isOneMachine) return ways;
-  return ways.filter(({ scene: { on } }) => on === undefined || on === side);
 }
 
 function addShare(total: number, { scene }: Way): number {
