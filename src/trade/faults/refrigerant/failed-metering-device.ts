@@ -66,6 +66,8 @@ export const failedMeteringDevice = {
     'look_at_indoor_coil',
     'warm_sensing_bulb',
     'look_at_filter',
+    'measure_air_split',
+    'measure_static_pressure',
     'measure_filter_drier',
   ],
   perThousand: 8,

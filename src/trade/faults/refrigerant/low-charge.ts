@@ -64,7 +64,13 @@ export const lowCharge = {
     },
   ],
   rules: { criteria: weighLowCharge },
-  settledBy: ['read_gauges', 'measure_air_split', 'look_at_filter', 'measure_filter_drier'],
+  settledBy: [
+    'read_gauges',
+    'measure_air_split',
+    'measure_static_pressure',
+    'look_at_filter',
+    'measure_filter_drier',
+  ],
   perThousand: 20,
   expects: {
     ...everythingRuns,
