@@ -2,7 +2,7 @@ import { checkReading } from '../check-reading.ts';
 import type { Evidence, Machine, Observation, Reading } from '../evidence.ts';
 import { outdoorKinds } from '../faults/kinds.ts';
 import type { EquipmentKind } from '../words/equipment-kinds.ts';
-import { observationWords } from '../words/observations.ts';
+import { type ObservationCode, observationWords } from '../words/observations.ts';
 import { pointWords } from '../words/points.ts';
 
 /** The part of the evidence that counts, in one fixed order. */
@@ -13,6 +13,8 @@ export type Facts = {
   altitudeFt: number;
   readings: readonly Reading[];
   observations: readonly Observation[];
+  /** Looked at and said to be unknown: no evidence, and no use asking again at once. */
+  unknown: ReadonlySet<ObservationCode>;
 };
 
 /**
@@ -22,6 +24,12 @@ export type Facts = {
  */
 export function admitEvidence(evidence: Evidence): Facts {
   const { equipment, system = [], altitudeFt = 0, readings, observations } = evidence;
+  const seen = inOrder(
+    observations
+      .filter((each) => each.source === 'observed' && each.phase === 'found')
+      .filter((each) => isAbout(each, equipment, system)),
+    ({ at }) => at,
+  );
   return {
     equipment,
     system,
@@ -33,13 +41,8 @@ export function admitEvidence(evidence: Evidence): Facts {
         .filter((each) => checkReading(each) === undefined),
       ({ takenAt }) => takenAt,
     ),
-    observations: inOrder(
-      observations
-        .filter((each) => each.source === 'observed' && each.phase === 'found')
-        .filter((each) => isAbout(each, equipment, system))
-        .filter((each) => each.answer !== 'unknown'),
-      ({ at }) => at,
-    ),
+    observations: seen.filter((each) => each.answer !== 'unknown'),
+    unknown: new Set(seen.filter((each) => each.answer === 'unknown').map(({ code }) => code)),
   };
 }
 

@@ -147,11 +147,9 @@ const cautionsOfCare: Record<CheckWords['care'], readonly string[]> = {
   gauges: [cautions.refrigerantPressure],
 };
 
-/** Where to note it: with the suspect it would show, else on the first machine of its side. */
-function machineFor({ shows, side }: RankedCheck, sides: Sides): string {
-  if (shows !== undefined && shows.suspect.fault !== 'something_else') {
-    if (shows.suspect.side === side || sides.isOneMachine) return shows.suspect.machine.id;
-  }
+/** Where to note it: with the likeliest suspect whose proof it is part of, else on its side. */
+function machineFor({ home, side }: RankedCheck, sides: Sides): string {
+  if (home !== undefined && home.suspect.fault !== 'something_else') return home.suspect.machine.id;
   const [first] = sides[side];
   if (first === undefined) throw new RangeError(`no machine stands ${side}`);
   return first.id;

@@ -12,7 +12,7 @@ export type PlacedClue = {
   side: Side;
   /** Index into the clue's outcomes; undefined while it is not told. */
   shown: number | undefined;
-  /** Measured already, though the method cannot tell the class: looking again tells no more. */
+  /** Looked at or measured already, though it could not be told: looking again tells no more. */
   isSpent: boolean;
 };
 
@@ -54,9 +54,10 @@ function outcomeIn(clue: KnownClue, facts: Facts): string | undefined {
     : readSign(clue.code, facts);
 }
 
-function isRead(clue: KnownClue, { readings }: Facts): boolean {
-  if (clue.kind === 'observation') return false;
-  return signWords[clue.code].needs.every((need) =>
-    readings.some(({ point, quantity }) => need === `${point}.${quantity}`),
+function isRead(clue: KnownClue, { readings, unknown }: Facts): boolean {
+  if (clue.kind === 'observation') return unknown.has(clue.code);
+  const { needs, orNeeds } = signWords[clue.code];
+  return [needs, orNeeds ?? needs].some((each) =>
+    each.every((need) => readings.some(({ point, quantity }) => need === `${point}.${quantity}`)),
   );
 }

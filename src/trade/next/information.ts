@@ -21,17 +21,37 @@ export function tabulate(rows: readonly (readonly number[])[]): ShareTable {
 }
 
 /**
- * Mutual information, in bits, between the suspect and the joint outcome of several clues that are
+ * Mutual information, in bits, between who it is and the joint outcome of several clues that are
  * independent under each suspect: the entropy of the outcome less what stays open of it (Shannon).
+ * In which of its ways a fault looks is nobody's question: what only tells these apart counts as
+ * noise.
  * @param shares how likely each suspect is; they add up to one
+ * @param waysOfOne the suspects, by index, that are the same fault looking in several ways
  */
 export function expectedInformationBits(
   shares: Float64Array,
   tables: readonly ClueTable[],
+  waysOfOne: readonly Int32Array[] = [],
 ): number {
   let noiseBits = 0;
   for (const table of tables) noiseBits += dot(shares, table.shares.entropiesBits, table.rows);
+  for (const ways of waysOfOne) noiseBits += bitsBetween(ways, shares, tables);
   return Math.max(0, jointEntropyBits(shares, tables) - noiseBits);
+}
+
+/** What the clues tell apart among the ways of one fault, as likely as it is. */
+function bitsBetween(ways: Int32Array, shares: Float64Array, tables: readonly ClueTable[]): number {
+  const isSame = tables.every(({ rows }) => ways.every((at) => rows[at] === rows[ways[0] ?? 0]));
+  if (isSame) return 0;
+  const own = Float64Array.from(ways, (at) => shares[at] ?? 0);
+  const sum = own.reduce((total, each) => total + each, 0);
+  if (sum === 0) return 0;
+  const parts = own.map((each) => each / sum);
+  const ofWays = tables.map((table) => ({
+    shares: table.shares,
+    rows: Int32Array.from(ways, (at) => table.rows[at] ?? 0),
+  }));
+  return sum * expectedInformationBits(parts, ofWays);
 }
 
 function jointEntropyBits(shares: Float64Array, tables: readonly ClueTable[]): number {

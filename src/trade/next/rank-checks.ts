@@ -20,6 +20,8 @@ export type RankedCheck = {
   settlesShare: number;
   /** The suspect it would most likely show, or undefined when it only rules out. */
   shows: Weighted | undefined;
+  /** The likeliest suspect of its side that has it in its proof: where it is, the check is noted. */
+  home: Weighted | undefined;
   /** It must be done before that suspect, proven already, may be blamed. */
   isDue: boolean;
   isUntouched: boolean;
@@ -59,7 +61,8 @@ export function rankChecks(
     ({ standing, suspect, shareOfFault }) =>
       standing === 'proven' && isCause(suspect) && shareOfFault >= foundShareMin,
   );
-  const ranked = checks.map((check) => rank(check, { weighted, rows, shares, due }));
+  const outlook = { weighted, rows, shares, due, waysOfOne: waysOfOne(weighted) };
+  const ranked = checks.map((check) => rank(check, outlook));
   return heldBack(ranked)
     .filter(({ isDue, informationBits, settlesShare }) =>
       isFound ? isDue : isDue || informationBits + settlesShare >= valueMinBits,
@@ -115,7 +118,19 @@ type Outlook = {
   rows: SuspectRows;
   shares: Float64Array;
   due: ReadonlyMap<CheckCode, readonly Due[]>;
+  waysOfOne: readonly Int32Array[];
 };
+
+/** The suspects, by index, that are one fault on one machine looking in several ways. */
+function waysOfOne(weighted: readonly Weighted[]): Int32Array[] {
+  const bySeat = new Map<number, number[]>();
+  weighted.forEach(({ suspect: { seat } }, at) => {
+    bySeat.set(seat, [...(bySeat.get(seat) ?? []), at]);
+  });
+  return [...bySeat.values()]
+    .filter(({ length }) => length > 1)
+    .map((ways) => Int32Array.from(ways));
+}
 
 /** A suspect, by its index, whose proof still asks for a check, and how much of that proof it is. */
 type Due = { at: number; part: number };
@@ -163,6 +178,7 @@ function rank({ code, side, open, isUntouched }: OpenCheck, outlook: Outlook): R
   const informationBits = expectedInformationBits(
     shares,
     open.map((placed) => ({ shares: placed.clue.table, rows: rowsAt(placed, rows) })),
+    outlook.waysOfOne,
   );
   const settling = settlingOf(code, open, outlook);
   return {
@@ -171,9 +187,21 @@ function rank({ code, side, open, isUntouched }: OpenCheck, outlook: Outlook): R
     informationBits,
     settlesShare: settling.share,
     shows: settling.shows,
+    home: homeOf(code, side, outlook),
     isDue: settling.shows?.standing === 'proven',
     isUntouched,
   };
+}
+
+function homeOf(code: CheckCode, side: Side, { weighted }: Outlook): Weighted | undefined {
+  let home: Weighted | undefined;
+  for (const each of weighted) {
+    const { suspect, shareOfFault } = each;
+    if (suspect.fault === 'something_else' || suspect.side !== side) continue;
+    if (!faults[suspect.fault].settledBy.includes(code)) continue;
+    if (home === undefined || shareOfFault > home.shareOfFault) home = each;
+  }
+  return home;
 }
 
 /** The chance that it brings an unproven suspect to its proof, and whom above all. */

@@ -34,8 +34,16 @@ export function suspectsOf(sides: Sides, priors: Priors): Suspect[] {
       seatCount += 1;
     }
   }
-  suspects.push({ fault: 'something_else', seat: seatCount, prior: priors.somethingElse });
-  return suspects;
+  return [
+    ...normalizedTo(1 - priors.somethingElse, suspects),
+    { fault: 'something_else', seat: seatCount, prior: priors.somethingElse },
+  ];
+}
+
+/** What cannot be on this system leaves its share to what can. */
+function normalizedTo(total: number, suspects: readonly Suspect[]): Suspect[] {
+  const sum = suspects.reduce((before, { prior }) => before + prior, 0);
+  return suspects.map((each) => ({ ...each, prior: (each.prior * total) / sum }));
 }
 
 type Place = { side: Side; machines: readonly Machine[] };
