@@ -1,4 +1,7 @@
 -- What verdicts on air, refrigerant and sensors rest on, beyond the first nameplate.
+
+SET lock_timeout = '2s';
+
 ALTER TABLE "equipment"
   ADD COLUMN "transformer_va" DOUBLE PRECISION,
   ADD COLUMN "capacitor_blower_uf" DOUBLE PRECISION,
@@ -15,7 +18,15 @@ ALTER TABLE "equipment"
   ADD COLUMN "heat_kw" DOUBLE PRECISION,
   ADD COLUMN "sensor_ohms_at77_f" DOUBLE PRECISION,
   ADD COLUMN "sensor_beta_k" DOUBLE PRECISION,
-  ADD COLUMN "reversing_valve_on" TEXT;
+  ADD COLUMN "reversing_valve_on" TEXT,
+  -- Verdicts reckon with these; a factory charge may be made for no line set at all.
+  ADD CONSTRAINT "equipment_evidence_figures_positive" CHECK (
+    least(
+      "transformer_va", "capacitor_blower_uf", "start_capacitor_uf_min", "start_capacitor_uf_max",
+      "external_static_max_in_wc", "target_subcooling_deg_f", "seer", "line_set_oz_per_ft",
+      "heat_input_btuh", "heat_efficiency_percent", "heat_kw", "sensor_ohms_at77_f",
+      "sensor_beta_k") > 0
+    AND "line_set_included_ft" >= 0);
 
 -- Air is thinner higher up: gauges read against it, and it carries less heat.
 ALTER TABLE "site"

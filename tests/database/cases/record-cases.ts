@@ -23,6 +23,23 @@ import {
   visitRow,
 } from '../rows.ts';
 
+/** Figures of a nameplate that verdicts reckon with. */
+const positivePlateFigures = [
+  'transformer_va',
+  'capacitor_blower_uf',
+  'start_capacitor_uf_min',
+  'start_capacitor_uf_max',
+  'external_static_max_in_wc',
+  'target_subcooling_deg_f',
+  'seer',
+  'line_set_oz_per_ft',
+  'heat_input_btuh',
+  'heat_efficiency_percent',
+  'heat_kw',
+  'sensor_ohms_at77_f',
+  'sensor_beta_k',
+] as const;
+
 /** Guards of what is recorded before there is a quote. */
 export const recordCases: GuardCase[] = [
   {
@@ -52,6 +69,20 @@ export const recordCases: GuardCase[] = [
     sqlState: check,
     breaks: [siteRow({ altitude_ft: -301 })],
     allows: [],
+  },
+  ...positivePlateFigures.map((figure) => ({
+    title: `${figure} of a nameplate is above zero or unknown`,
+    guard: 'equipment_evidence_figures_positive',
+    sqlState: check,
+    breaks: [plateWith(figure, 0)],
+    allows: [[plateWith(figure, 0.01)], [plateWith(figure, null)]],
+  })),
+  {
+    title: 'a factory charge is made for a line set of some length or none',
+    guard: 'equipment_evidence_figures_positive',
+    sqlState: check,
+    breaks: [plateWith('line_set_included_ft', -0.01)],
+    allows: [[plateWith('line_set_included_ft', 0)], [plateWith('line_set_included_ft', null)]],
   },
   {
     title: 'an arrival window has a length; a minute will do',
@@ -358,6 +389,7 @@ export const recordCases: GuardCase[] = [
     guard: 'ticket_closed_at_some_time',
     sqlState: check,
     breaks: [ticketRow({ state: 'closed' })],
+    behind: ['ticket_first_closing_noted'],
     allows: [
       [ticketRow({ state: 'closed', first_closed_at: '2026-07-16T19:00:00Z' })],
       [ticketRow()],
@@ -390,6 +422,10 @@ export const recordCases: GuardCase[] = [
   signed('finding_override_granted_by_fkey', findingOverrideRow, 'granted_by_id'),
   signed('price_book_version_published_by_fkey', bookRow, 'published_by_id'),
 ];
+
+function plateWith(figure: string, value: number | null): Statement {
+  return sql(`UPDATE equipment SET ${figure} = $1 WHERE id = '${ids.equipment}'`, [value]);
+}
 
 function closedTicket(): Statement {
   return ticketRow({ state: 'closed', first_closed_at: '2026-07-16T19:00:00Z' });
