@@ -150,6 +150,10 @@ export const findingSchema = z.strictObject({
   exclusionsMissing: z
     .array(z.string())
     .meta({ description: 'To be done before the finding carries a price.' }),
+  cautions: z.array(z.string()).meta({
+    description:
+      'For whoever does the work: those of the fault and, where it moves refrigerant, those of the refrigerant on the nameplates of the system.',
+  }),
   causeSearch: z.enum(['recorded', 'missing', 'not_due']).meta({
     description: '`missing`: a reset without a recorded look for its cause is incomplete.',
   }),

@@ -3,6 +3,7 @@ import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import {
   causeSearch,
+  cautionsFor,
   dueBefore,
   evidenceSchema,
   faultCodeSchema,
@@ -66,6 +67,7 @@ export function describeFinding(
     doubts: verdict.doubts,
     criteria: verdict.criteria,
     exclusionsMissing: dueBefore(faultCode, remedyClass, evidence),
+    cautions: cautionsFor(faultCode, [evidence.equipment, ...(evidence.system ?? [])]),
     // Looking at one machine says nothing of another.
     causeSearch: causeSearch(
       faultCode,

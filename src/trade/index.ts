@@ -1,5 +1,6 @@
 export { assessSystem, type SystemAssessment } from './assess-system.ts';
 export { callsPerThousand } from './calls-per-thousand.ts';
+export { cautionsFor } from './cautions-for.ts';
 export { causeSearch } from './cause-search.ts';
 export { checkNameplate, type NameplateRefusal } from './check-nameplate.ts';
 export { checkReading, type ReadingRefusal, type Shown } from './check-reading.ts';

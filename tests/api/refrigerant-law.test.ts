@@ -148,15 +148,47 @@ describe('work on the refrigerant circuit', () => {
   });
 });
 
+describe('whoever finds work on the circuit is told what to mind', () => {
+  const cautionsOf = async (refrigerant: string, finding: object): Promise<string> => {
+    await certify('technician', 'universal');
+    const nameplate = { ...outdoorPlate, refrigerant };
+    const job = await arriveAtJob(service, await addSite(service, { outdoor: { nameplate } }));
+    const added = expectStatus(await find(job, finding), 201);
+    const { body } = await service.as('technician').get(`/v1/visits/${job.visitId}/findings`);
+    expect(body.items[0].cautions).toEqual(added.body.cautions);
+    return added.body.cautions.join(' ');
+  };
+
+  it('of a refrigerant that can burn, from the nameplate', async () => {
+    const cautions = await cautionsOf('R-454B', charge('REF-R-454B'));
+    for (const word of ['certified technician', 'Recover before', 'can burn', 'rated for A2L']) {
+      expect(cautions).toContain(word);
+    }
+  });
+
+  it('of one that cannot, nothing about burning', async () => {
+    const cautions = await cautionsOf('R-410A', charge('REF-R-410A'));
+    expect(cautions).toContain('Recover before');
+    expect(cautions).not.toContain('A2L');
+  });
+
+  it('and a capacitor is changed without a word of it', async () => {
+    const cautions = await cautionsOf('R-454B', capacitor);
+    expect(cautions).toContain('holds a charge');
+    expect(cautions).not.toContain('A2L');
+  });
+});
+
 it('every other finding asks for no certificate', async () => {
   const job = await jobOf('technician', null);
-  const capacitor = {
-    faultCode: 'run_capacitor_herm',
-    taskCode: 'replace_dual_run_capacitor',
-    parts: [{ partCode: 'CAP-45-5-440', quantity: 1 }],
-  };
   expectStatus(await find(job, capacitor), 201);
 });
+
+const capacitor = {
+  faultCode: 'run_capacitor_herm',
+  taskCode: 'replace_dual_run_capacitor',
+  parts: [{ partCode: 'CAP-45-5-440', quantity: 1 }],
+};
 
 function charge(partCode: string) {
   return {

@@ -6,8 +6,8 @@ export function serviceCautions(refrigerant: RefrigerantCode): readonly string[]
 }
 
 /** Common practice, no source, except the 25 %, which public pages report from a UL standard. */
-const a2lCautions = [
-  'It can burn: no flame, spark or smoking; air the room before and during the work.',
+export const a2lCautions = [
+  'It can burn: no flame, spark or smoking while any is in the circuit or the air; air the room before and during the work.',
   'Use a recovery machine, gauges and leak detector rated for A2L.',
   'Recover, then purge with nitrogen before brazing; vapor left in the oil can still burn.',
   'The cylinder has a left-hand thread.',
