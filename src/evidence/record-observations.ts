@@ -5,6 +5,7 @@ import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { observationWords } from '../trade/index.ts';
 import type { newObservationSchema } from './contract.ts';
+import { refuseTooMany } from './refuse-too-many.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
@@ -21,6 +22,8 @@ export async function recordObservations(
   observations: NewObservation[],
 ): Promise<Observation[]> {
   const visit = await requireOnSite(act, visitId);
+  const kept = await act.tx.observation.count({ where: { visitId } });
+  refuseTooMany(visit, 'observations', { kept, added: observations.length });
   const machines = await equipmentAt(act, visit);
   const recorded: Observation[] = [];
   for (const [index, observation] of observations.entries()) {

@@ -5,6 +5,7 @@ import type { ActContext } from '../platform/http/route.ts';
 import { type GaugeUnit, readsRefrigerant, takeReading, type Unit } from '../trade/index.ts';
 import type { newReadingSchema } from './contract.ts';
 import { impossibleReading } from './impossible-reading.ts';
+import { refuseTooMany } from './refuse-too-many.ts';
 import { requireCertificate } from './require-certificate.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
@@ -28,6 +29,8 @@ export async function recordReadings(
 ): Promise<Reading[]> {
   const taken = readings.map(takeOrRefuse);
   const visit = await requireOnSite(act, visitId);
+  const kept = await act.tx.reading.count({ where: { visitId } });
+  refuseTooMany(visit, 'readings', { kept, added: readings.length });
   // What somebody else says to have measured is kept as that: nobody here attached a gauge.
   const isOwn = ({ source }: NewReading) => source === 'measured';
   if (readings.filter(isOwn).some(readsRefrigerant)) await requireCertificate(act);
