@@ -153,13 +153,13 @@ function writeObservation(
     code: seen.code,
     answer: seen.answer,
     source: 'observed',
+    phase,
     photoSha256: seen.photoSha256 ?? null,
     observedAt: at,
   } as const;
   pen.add('observation', {
     ...facts,
     id,
-    phase,
     note: null,
     recordedAt: at,
     recordedById: visit.technician.id,

@@ -70,13 +70,12 @@ function writeSolvedByPhone(pen: Pen, job: Job): void {
   ] as const;
   for (const [code, answer] of answers) {
     const id = pen.makeId(at);
-    const facts = { ticketId, code, answer, source: 'reported', observedAt: at };
+    const facts = { ticketId, code, answer, source: 'reported', phase: 'found', observedAt: at };
     pen.add('observation', {
       ...facts,
       id,
       visitId: null,
       equipmentId: null,
-      phase: 'found',
       photoSha256: null,
       note: null,
       recordedAt: at,

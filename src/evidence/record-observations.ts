@@ -66,6 +66,7 @@ async function record(
     code: input.code,
     answer: input.answer,
     source: 'observed',
+    phase: input.phase,
     photoSha256: input.photoSha256 ?? null,
     observedAt,
   };
@@ -73,7 +74,6 @@ async function record(
     data: {
       ...facts,
       id: act.newId(),
-      phase: input.phase,
       note: input.note ?? null,
       recordedAt: act.now,
       recordedById: act.actor.id,

@@ -85,6 +85,7 @@ export const journalEvents = {
       'code',
       'answer',
       'source',
+      'phase',
       'photoSha256',
       'observedAt',
     ],

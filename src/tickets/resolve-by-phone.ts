@@ -87,6 +87,7 @@ async function keepAnswer(act: ActContext, ticketId: string, answer: PhoneAnswer
       code: answer.code,
       answer: answer.answer,
       source: 'reported',
+      phase: 'found',
       observedAt: act.now,
     },
   });

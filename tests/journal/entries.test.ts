@@ -89,7 +89,10 @@ const expected: Record<string, string[]> = {
 
 describe('no change without its entry', () => {
   it('every route that does something stands in the table', () => {
-    const doing = routes.filter(({ kind }) => kind !== 'read').map((each) => each.operationId);
+    const changesNothing = ['read', 'compute'];
+    const doing = routes
+      .filter(({ kind }) => !changesNothing.includes(kind))
+      .map((each) => each.operationId);
     expect(Object.keys(expected).sort()).toEqual(doing.sort());
   });
 
@@ -122,6 +125,25 @@ describe('no change without its entry', () => {
     const changed = JSON.parse((await entryOf('changeEquipment')).changes);
     expect(changed.before).toMatchObject({ partsWarrantyUntil: null });
     expect(changed.after).toMatchObject({ partsWarrantyUntil: '2030-06-30' });
+  });
+
+  it('tells what was seen before the work from what was seen after it', async () => {
+    const job = await arriveAtJob(service);
+    const look = { equipmentId: job.outdoorId, code: 'outdoor_fan_running', answer: 'yes' };
+    const answer = await service.as('technician').post(`/v1/visits/${job.visitId}/observations`, {
+      observations: [look, { ...look, phase: 'left' }],
+    });
+    const { items } = expectStatus(answer, 201).body;
+    const written = await service.owner.query<{ subject_id: string; changes: string }>(
+      'SELECT subject_id, changes FROM journal_entry WHERE request_id = $1 ORDER BY id',
+      [answer.headers['x-request-id']],
+    );
+    expect(
+      written.rows.map((each) => [each.subject_id, JSON.parse(each.changes).after.phase]),
+    ).toEqual([
+      [items[0].id, 'found'],
+      [items[1].id, 'left'],
+    ]);
   });
 
   it('every event but those of setting up and of the paper is written by some route', () => {
@@ -372,8 +394,13 @@ async function liveAJob(): Promise<void> {
     'recordObservations',
     await technician.post(`/v1/visits/${visitId}/observations`, {
       observations: [
-        { code: 'indoor_fan_running', answer: 'yes', note: PERSONAL.lookNote },
-        { code: 'thermostat_calling_cooling', answer: 'yes' },
+        {
+          equipmentId: outdoor.body.id,
+          code: 'indoor_fan_running',
+          answer: 'yes',
+          note: PERSONAL.lookNote,
+        },
+        { equipmentId: outdoor.body.id, code: 'thermostat_calling_cooling', answer: 'yes' },
         { equipmentId: outdoor.body.id, code: 'compressor_running', answer: 'no' },
       ],
     }),
