@@ -51,7 +51,7 @@ export const assessmentRoutes: readonly Route[] = [
     operationId: 'assessEvidence',
     summary: 'The same for evidence of one system that is told here and not kept',
     description:
-      'Up to 20 machines, 300 readings and 300 observations. Nothing is stored, so it can be ' +
+      'Up to 8 machines, 300 readings and 300 observations. Nothing is stored, so it can be ' +
       'asked as often as anybody likes, and needs no `Idempotency-Key`.',
     tag: 'evidence',
     path: '/v1/assessments',

@@ -255,6 +255,15 @@ describe('the same for evidence that is told and not kept', () => {
       '/readings',
     ],
     ['no machine', { ...told, machines: [] }, 'validation-failed', '/machines'],
+    [
+      'a ninth machine',
+      {
+        ...told,
+        machines: Array.from({ length: 9 }, (_, index) => ({ ...machine, id: `machine-${index}` })),
+      },
+      'validation-failed',
+      '/machines',
+    ],
   ];
   it.each(refused)('%s is refused with its place', async (_, body, slug, pointer) => {
     const answer = expectProblem(await post(body), slug);
@@ -263,16 +272,16 @@ describe('the same for evidence that is told and not kept', () => {
 
   it('the most that may be told fits into a request', async () => {
     const most = {
-      machines: Array.from({ length: 20 }, (_, index) => ({ ...machine, id: `machine-${index}` })),
+      machines: Array.from({ length: 8 }, (_, index) => ({ ...machine, id: `machine-${index}` })),
       readings: Array.from({ length: 300 }, (_, index) => ({
         ...reading,
         id: `00000000-0000-4000-8000-${String(index).padStart(12, '0')}`,
-        equipmentId: `machine-${index % 20}`,
+        equipmentId: `machine-${index % 8}`,
       })),
       observations: Array.from({ length: 300 }, (_, index) => ({
         ...seen,
         id: `00000000-0000-4000-9000-${String(index).padStart(12, '0')}`,
-        equipmentId: `machine-${index % 20}`,
+        equipmentId: `machine-${index % 8}`,
         photoSha256: 'a'.repeat(64),
       })),
     };
