@@ -41,7 +41,9 @@ describe('what a finding keeps of its system', () => {
         { equipmentId: job.indoorId, code: 'filter_dirty', answer: 'no' },
         { equipmentId: job.indoorId, code: 'drain_pan_full', answer: 'no' },
         { equipmentId: upstairs, code: 'filter_dirty', answer: 'yes' },
-        { code: 'thermostat_calling_cooling', answer: 'yes' },
+        { equipmentId: job.indoorId, code: 'thermostat_calling_cooling', answer: 'yes' },
+        { equipmentId: upstairs, code: 'thermostat_calling_cooling', answer: 'no' },
+        { code: 'registers_closed', answer: 'no' },
       ],
     });
     const evidence = await evidenceOf(await findCapacitor(job));
@@ -54,7 +56,8 @@ describe('what a finding keeps of its system', () => {
       ],
       observations: [
         { equipmentId: job.indoorId, code: 'filter_dirty', answer: 'no' },
-        { code: 'thermostat_calling_cooling', answer: 'yes' },
+        { equipmentId: job.indoorId, code: 'thermostat_calling_cooling', answer: 'yes' },
+        { code: 'registers_closed', answer: 'no' },
       ],
     });
     expect(evidence).not.toHaveProperty('altitudeFt');

@@ -56,7 +56,9 @@ export async function findOpenFloatSwitch(service: TestService, job: Job): Promi
       { ...at, point: 'float_switch_in', value: 26.4 },
       { ...at, point: 'float_switch_out', value: 0 },
     ],
-    observations: [{ code: 'thermostat_calling_cooling', answer: 'yes' }],
+    observations: [
+      { equipmentId: job.indoorId, code: 'thermostat_calling_cooling', answer: 'yes' },
+    ],
   });
   return addFinding(service, job, {
     equipmentId: job.indoorId,

@@ -28,6 +28,15 @@ describe('whose an observation is', () => {
     ['another system tells nothing', 'filter_dirty', 'coil-9', false],
     ['a filter of nobody knows which machine', 'filter_dirty', undefined, false],
     ['what holds for the house', 'registers_closed', undefined, true],
+    ['the thermostat speaks for the machines it calls', 'thermostat_set_wrong', 'coil-1', true],
+    ['that of another system in the house tells nothing', 'thermostat_set_wrong', 'coil-9', false],
+    [
+      'nor does a thermostat of nobody knows which system',
+      'thermostat_set_wrong',
+      undefined,
+      false,
+    ],
+    ['the fan of another system tells nothing', 'indoor_fan_running', 'coil-9', false],
   ] as const)('%s', (_name, code, seenOn, expected) => {
     expect(counts(code, seenOn, [indoors])).toBe(expected);
   });

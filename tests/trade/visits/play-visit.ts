@@ -173,8 +173,13 @@ function observationsOf(
     return [{ id, ...where, ...photo, ...said }];
   };
   return checkWords[code].observations.flatMap((observation) =>
-    observationWords[observation].about === 'house'
-      ? seen(`house ${observation}`, observation, sheet.house[observation], {})
+    sheet.house[observation] !== undefined
+      ? seen(
+          `house ${observation}`,
+          observation,
+          sheet.house[observation],
+          observationWords[observation].about === 'house' ? {} : { equipmentId },
+        )
       : machinesFor(sheet, observationWords[observation].on, equipmentId).flatMap(
           ({ machine, observations }) =>
             seen(`${machine.id} ${observation}`, observation, observations[observation], {

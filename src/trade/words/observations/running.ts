@@ -5,14 +5,14 @@ export const runningObservations = {
   thermostat_calling_cooling: {
     statement: 'The thermostat calls for cooling',
     by: 'anyone',
-    about: 'house',
+    about: 'system',
     on: 'indoor',
     usually: 0.93,
   },
   indoor_fan_running: {
     statement: 'The indoor fan runs',
     by: 'anyone',
-    about: 'house',
+    about: 'system',
     on: 'indoor',
     usually: 0.9,
   },
