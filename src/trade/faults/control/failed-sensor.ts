@@ -1,10 +1,13 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Settled } from '../../facts/measured.ts';
+import { observed } from '../../facts/observed.ts';
 import { type SensorPoint, sensorDeviation } from '../../facts/sensor-deviation.ts';
 import { sideOf } from '../../verdicts/side-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
-import { weighLimit } from '../../verdicts/weigh-limit.ts';
-import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
+import { weighTogether } from '../../verdicts/weigh-together.ts';
+import { whenMeasured } from '../../verdicts/when-measured.ts';
+import { whenObserved } from '../../verdicts/when-observed.ts';
 import { pointWords } from '../../words/points.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
@@ -25,8 +28,7 @@ export const failedSensor = {
     {
       task: 'replace_sensor',
       remedyClass: 'replace',
-      // A plug that came loose is reported alike: a report alone sells no sensor.
-      needs: 'proven',
+      needs: 'supported',
       partCategories: ['sensor'],
     },
   ],
@@ -53,15 +55,19 @@ export const failedSensor = {
 
 const sensors = ['coil_sensor', 'air_sensor'] as const satisfies readonly SensorPoint[];
 
-/** A plug that came loose is reported alike. */
+/** A plug that came loose is reported alike: it counts with a sensor that is off. */
 function weighReport(facts: Facts): Weighed[] {
   return [
-    weighObservation(facts, {
-      id: 'reported',
-      direction: 'for',
-      code: 'controller_reports_sensor_fault',
-      weight: 'indicative',
-    }),
+    weighTogether(
+      {
+        id: 'reported',
+        statement: 'The controller reports a fault of a sensor, and one is off its table.',
+        direction: 'for',
+        weight: 'indicative',
+      },
+      whenObserved(facts, 'controller_reports_sensor_fault'),
+      [whenMeasured(worstSensor(facts), 'worst sensor', 'above', sensorPercent.allowed)],
+    ),
   ];
 }
 
@@ -70,6 +76,7 @@ function weighEach(facts: Facts): (point: SensorPoint) => Weighed[] {
     const { name } = pointWords[point];
     const deviation = sensorDeviation(facts, point);
     const label = `Distance of the ${name} from its table`;
+    const provided = point === 'air_sensor' ? [whenReported(facts)] : [];
     return [
       weighLimit(
         {
@@ -79,7 +86,13 @@ function weighEach(facts: Facts): (point: SensorPoint) => Weighed[] {
           weight: isTableOf(facts, point) ? 'decisive' : 'indicative',
         },
         deviation,
-        { label, metWhen: 'above', limit: sensorPercent.surelyOff, because: 'surely off is above' },
+        {
+          label,
+          metWhen: 'above',
+          limit: sensorPercent.surelyOff,
+          because: 'surely off is above',
+          provided,
+        },
       ),
       weighLimit(
         {
@@ -89,9 +102,19 @@ function weighEach(facts: Facts): (point: SensorPoint) => Weighed[] {
           weight: 'indicative',
         },
         deviation,
-        { label, metWhen: 'above', limit: sensorPercent.allowed },
+        { label, metWhen: 'above', limit: sensorPercent.allowed, provided },
       ),
     ];
+  };
+}
+
+/** What lies off the table of another sensor is nothing by itself. */
+function whenReported(facts: Facts): Provided {
+  const reported = observed(facts, 'controller_reports_sensor_fault');
+  return {
+    holds: reported?.answer === 'yes',
+    otherwise: 'the table of the plate is that of the coil sensor',
+    observationIds: reported?.ids ?? [],
   };
 }
 
