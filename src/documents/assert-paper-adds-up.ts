@@ -80,7 +80,7 @@ function assertSum(place: string, amounts: readonly PaperAmount[], totalCents: n
 const READING_MAX = 1e9;
 
 function assertDrawable(measurement: PaperMeasurement): void {
-  const { label, value, low, high, uncertainty, decimals } = measurement;
+  const { label, value, low, high, uncertainty, decimals, limitDecimals = decimals } = measurement;
   const numbers = [value, low ?? 0, high ?? 0, uncertainty ?? 0];
   if (!numbers.every((number) => Math.abs(number) < READING_MAX)) {
     throw new PaperRefused(`'${label}' has a number that cannot be drawn.`);
@@ -88,8 +88,10 @@ function assertDrawable(measurement: PaperMeasurement): void {
   if (low !== undefined && high !== undefined && low > high) {
     throw new PaperRefused(`'${label}' has its lower limit above its upper one.`);
   }
-  if (!Number.isInteger(decimals) || decimals < 0 || decimals > 4) {
-    throw new PaperRefused(`'${label}' asks for ${decimals} decimals; 0 to 4 can be printed.`);
+  for (const asked of [decimals, limitDecimals]) {
+    if (!Number.isInteger(asked) || asked < 0 || asked > 4) {
+      throw new PaperRefused(`'${label}' asks for ${asked} decimals; 0 to 4 can be printed.`);
+    }
   }
   if ((uncertainty ?? 0) < 0) {
     throw new PaperRefused(`'${label}' has a negative uncertainty.`);

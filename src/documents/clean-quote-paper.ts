@@ -106,6 +106,8 @@ function cleanFinding(finding: PaperFinding, clean: CleanText): PaperFinding {
     name: clean(finding.name, LENGTH.title),
     explanation: clean(finding.explanation, LENGTH.sentence),
     standing: finding.standing,
+    speaksAgainst: finding.speaksAgainst && clean(finding.speaksAgainst, LENGTH.sentence),
+    offeredBecause: finding.offeredBecause && clean(finding.offeredBecause, LENGTH.sentence),
     doubts: sentences(finding.doubts),
     measurements: finding.measurements.map((measurement) => cleanMeasurement(measurement, clean)),
     observations: sentences(finding.observations),

@@ -10,21 +10,28 @@ export const GAUGE_HEIGHT_PT = 31;
  * Draws a reading against its allowed band: a track, the band on it, a tick with its number at each
  * limit, a bar as wide as the reading's uncertainty, and a marker at the reading. The marker is a
  * full dot within the band, a hollow one when undecided, a full diamond outside, so that a grey
- * print tells as much as a colored one.
+ * print tells as much as a colored one. A reading of more than three times its limit stands beyond a
+ * break of the track, with both figures written out below: drawn to one scale the limit would vanish
+ * in the corner, and on a scale that flatters it 118 V against 3 V looked like twice too much.
  */
 export function gaugeInks(
   measurement: PaperMeasurement,
   box: Omit<Box, 'heightPt'>,
   measure: MeasureText,
+  limitWords: (limit: string) => string,
 ): Ink[] {
-  const scale = gaugeScale(measurement);
-  const toX = (value: number) =>
-    box.xPt + (box.widthPt * (value - scale.from)) / (scale.to - scale.from);
+  const isBroken = isFarBeyond(measurement);
+  const toX = isBroken ? brokenToX(measurement, box) : plainToX(measurement, box);
   const trackPt = box.yPt + TRACK_OFFSET_PT;
   return [
     bar(box.xPt, box.xPt + box.widthPt, trackPt, TRACK_HEIGHT_PT, COLOR.track),
     ...bandInks(measurement, box, toX, trackPt),
-    ...limitInks(measurement, box, toX, trackPt, measure),
+    ...(isBroken
+      ? [
+          ...breakInks(box, trackPt),
+          ...endInks(measurement, box, toX, trackPt, measure, limitWords),
+        ]
+      : limitInks(measurement, box, toX, trackPt, measure)),
     ...uncertaintyInks(measurement, toX, trackPt),
     ...markerInks(measurement, toX(measurement.value), trackPt + TRACK_HEIGHT_PT / 2),
   ];
@@ -33,7 +40,7 @@ export function gaugeInks(
 /**
  * The stretch of values a gauge shows: everything that matters, and a margin so that neither the
  * marker nor a limit lies on the very edge. A reading with one limit keeps open room on the allowed
- * side.
+ * side. Where nothing shown is negative the stretch begins at nothing at the least.
  */
 export function gaugeScale(measurement: PaperMeasurement): { from: number; to: number } {
   const { value, uncertainty = 0, low, high } = measurement;
@@ -41,8 +48,9 @@ export function gaugeScale(measurement: PaperMeasurement): { from: number; to: n
   const least = Math.min(...shown);
   const most = Math.max(...shown);
   const spread = most - least || Math.abs(value) || 1;
+  const from = least - spread * (low === undefined ? OPEN_MARGIN : MARGIN);
   return {
-    from: least - spread * (low === undefined ? OPEN_MARGIN : MARGIN),
+    from: least > 0 ? Math.max(0, from) : from,
     to: most + spread * (high === undefined ? OPEN_MARGIN : MARGIN),
   };
 }
@@ -55,6 +63,76 @@ const MARKER_RADIUS_PT = 5;
 const END_CAP_PT = 2;
 
 type ToX = (value: number) => number;
+type Place = Omit<Box, 'heightPt'>;
+
+function plainToX(measurement: PaperMeasurement, box: Place): ToX {
+  const { from, to } = gaugeScale(measurement);
+  return (value) => box.xPt + (box.widthPt * (value - from)) / (to - from);
+}
+
+const FAR_BEYOND_RATIO = 3;
+
+/** Whether a reading is so far above its limit that one scale cannot show both. */
+function isFarBeyond({ value, uncertainty = 0, low = 0, high }: PaperMeasurement): boolean {
+  return (
+    high !== undefined && high > 0 && low >= 0 && value - uncertainty > FAR_BEYOND_RATIO * high
+  );
+}
+
+/** Shares of the gauge's width: the near part ends at the break, the reading stands in the far one. */
+const BREAK_FROM = 0.57;
+const BREAK_TO = 0.61;
+const FAR_MARK = 0.84;
+const FAR_REACH = 0.1;
+const NEAR_OVER_LIMIT = 1.5;
+
+function brokenToX(
+  { value, uncertainty = 0, high = 1 }: PaperMeasurement,
+  { xPt, widthPt }: Place,
+): ToX {
+  const nearTo = NEAR_OVER_LIMIT * high;
+  return (shown) =>
+    shown <= nearTo
+      ? xPt + widthPt * BREAK_FROM * (shown / nearTo)
+      : xPt + widthPt * (FAR_MARK + (FAR_REACH * (shown - value)) / Math.max(uncertainty, value));
+}
+
+/** Two strokes across a gap of the track: the scale does not go on here. */
+function breakInks({ xPt, widthPt }: Place, trackPt: number): Ink[] {
+  const fromX = xPt + widthPt * BREAK_FROM;
+  const toXPt = xPt + widthPt * BREAK_TO;
+  const gap: Ink = {
+    kind: 'rectangle',
+    xPt: fromX,
+    yPt: trackPt - 1,
+    widthPt: toXPt - fromX,
+    heightPt: TRACK_HEIGHT_PT + 2,
+    radiusPt: 0,
+    fill: COLOR.white,
+  };
+  const slash = (x: number) => stroke([x - 2, trackPt + TRACK_HEIGHT_PT + 3], [x + 2, trackPt - 3]);
+  return [gap, slash(fromX), slash(toXPt)];
+}
+
+/** The limit's tick with 'limit 3 V' and the reading's own figure, each below its place. */
+function endInks(
+  { value, high = 0, unit, decimals, limitDecimals = decimals }: PaperMeasurement,
+  box: Place,
+  toX: ToX,
+  trackPt: number,
+  measure: MeasureText,
+  limitWords: (limit: string) => string,
+): Ink[] {
+  const labels = [
+    { text: limitWords(`${formatDecimal(high, limitDecimals)} ${unit}`), at: toX(high) },
+    { text: `${formatDecimal(value, decimals)} ${unit}`, at: toX(value) },
+  ].map(({ text, at }) => {
+    const widthPt = measure(text, TYPE.tick);
+    return { text, widthPt, xPt: at - widthPt / 2 };
+  });
+  keepApart(labels, box);
+  return [limitTick(toX(high), trackPt), ...labels.map((label) => tickText(label, trackPt))];
+}
 
 function bandInks(
   { low, high }: PaperMeasurement,
@@ -77,28 +155,33 @@ function limitInks(
 ): Ink[] {
   const limits = [measurement.low, measurement.high].filter((limit) => limit !== undefined);
   const labels = limits.map((limit) => {
-    const text = formatDecimal(limit, measurement.decimals);
+    const text = formatDecimal(limit, measurement.limitDecimals ?? measurement.decimals);
     const widthPt = measure(text, TYPE.tick);
     return { text, widthPt, tickX: toX(limit), xPt: toX(limit) - widthPt / 2 };
   });
   keepApart(labels, box);
-  return labels.flatMap(({ text, tickX, xPt }) => [
-    {
-      kind: 'line',
-      fromPt: [tickX, trackPt - 3],
-      toPt: [tickX, trackPt + TRACK_HEIGHT_PT + 3],
-      widthPt: 1,
-      color: COLOR.accent,
-    },
-    // The space keeps two neighboring limits apart when the text is taken from the page.
-    {
-      kind: 'text',
-      text: `${text} `,
-      xPt,
-      baselinePt: trackPt + TRACK_HEIGHT_PT + 12,
-      style: TYPE.tick,
-    },
-  ]);
+  return labels.flatMap((label) => [limitTick(label.tickX, trackPt), tickText(label, trackPt)]);
+}
+
+function limitTick(x: number, trackPt: number): Ink {
+  return {
+    kind: 'line',
+    fromPt: [x, trackPt - 3],
+    toPt: [x, trackPt + TRACK_HEIGHT_PT + 3],
+    widthPt: 1,
+    color: COLOR.accent,
+  };
+}
+
+function tickText({ text, xPt }: { text: string; xPt: number }, trackPt: number): Ink {
+  return {
+    kind: 'text',
+    // The space keeps two neighboring figures apart when the text is taken from the page.
+    text: `${text} `,
+    xPt,
+    baselinePt: trackPt + TRACK_HEIGHT_PT + 12,
+    style: TYPE.tick,
+  };
 }
 
 /** Pushes two limit numbers apart where they would touch, and both back inside the gauge. */

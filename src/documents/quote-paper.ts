@@ -76,6 +76,10 @@ export interface PaperFinding {
   name: string;
   explanation: string;
   standing: PaperStanding;
+  /** The strongest sign against a contradicted finding, as a sentence. */
+  speaksAgainst?: string | undefined;
+  /** The owner's recorded reason, where the evidence alone does not carry the work. */
+  offeredBecause?: string | undefined;
   /** What speaks against the finding or was left open, each in a plain sentence. */
   doubts: readonly string[];
   measurements: readonly PaperMeasurement[];
@@ -83,15 +87,17 @@ export interface PaperFinding {
   cautions: readonly string[];
 }
 
-/** `unproven` appears only where the owner let the work through for a recorded reason. */
-export type PaperStanding = 'proven' | 'supported' | 'unproven';
+/** The last two appear only where the owner let the work through for a recorded reason. */
+export type PaperStanding = 'proven' | 'supported' | 'unproven' | 'contradicted';
 
 export interface PaperMeasurement {
   label: string;
   value: number;
   unit: string;
-  /** How many digits after the point are printed, for the value, its uncertainty and its limits alike. */
+  /** How many digits after the point are printed, for the value and its uncertainty. */
   decimals: number;
+  /** The same for the limits; those of the value unless given. */
+  limitDecimals?: number | undefined;
   low?: number | undefined;
   high?: number | undefined;
   /** Half width: the true value lies within value +/- uncertainty. */

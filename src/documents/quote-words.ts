@@ -16,6 +16,9 @@ export interface QuoteWords {
   findings: string;
   standing: Record<PaperStanding, string>;
   standingMeaning: Record<PaperStanding, string>;
+  speaksAgainst: (statement: string) => string;
+  offeredBecause: (reason: string) => string;
+  limit: (limit: string) => string;
   verdict: Record<PaperVerdict, string>;
   gaugeLegend: string;
   doubts: string;
@@ -74,12 +77,21 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     occupant: (name) => `Occupant: ${name}`,
     equipment: 'Your equipment',
     findings: 'What we found',
-    standing: { proven: 'Proven', supported: 'Supported', unproven: 'Not proven' },
+    standing: {
+      proven: 'Proven',
+      supported: 'Supported',
+      unproven: 'Not proven',
+      contradicted: 'Evidence against it',
+    },
     standingMeaning: {
       proven: 'The evidence settles it.',
       supported: 'The signs point here; not every other cause has been ruled out.',
-      unproven: 'The evidence does not settle it. The work is offered for a recorded reason.',
+      unproven: 'The evidence does not settle it.',
+      contradicted: 'The evidence speaks against it.',
     },
+    speaksAgainst: (statement) => `The evidence speaks against it: ${statement}`,
+    offeredBecause: (reason) => `The owner offers the work for this reason: ${reason}`,
+    limit: (limit) => `limit ${limit}`,
     verdict: {
       within: 'Within limits',
       outside: 'Outside limits',
@@ -96,6 +108,8 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
       V: 'volts',
       A: 'amperes',
       Ω: 'ohms',
+      kΩ: 'kilohms',
+      MΩ: 'megohms',
       '°F': 'degrees Fahrenheit',
       psi: 'pounds per square inch',
       psig: 'pounds per square inch gauge',
@@ -106,6 +120,9 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
       h: 'hours',
       lb: 'pounds',
       oz: 'ounces',
+      ft: 'feet',
+      microns: 'microns of mercury',
+      CFM: 'cubic feet per minute',
     },
     options: { one: 'What it costs', several: 'Your options and what they cost' },
     option: (letter, title) => `Option ${letter}: ${title}`,

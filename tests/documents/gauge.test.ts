@@ -6,6 +6,7 @@ import type { Ink } from '../../src/documents/page-plan.ts';
 
 const box = { xPt: 100, yPt: 50, widthPt: 200 };
 const measure = (text: string) => text.length * 4;
+const limitWords = (limit: string) => `limit ${limit}`;
 const reading: PaperMeasurement = {
   label: 'Capacitor',
   value: 31.2,
@@ -52,7 +53,7 @@ describe('the gauge beside a reading', () => {
   it('shows the marker inside the band exactly when the reading is inside its limits', () => {
     fc.assert(
       fc.property(measurements, (measurement) => {
-        const inks = gaugeInks(measurement, box, measure);
+        const inks = gaugeInks(measurement, box, measure, limitWords);
         const [from, to] = bandEdges(inks);
         const { value, low = -Infinity, high = Infinity } = measurement;
         if (value > low && value < high) {
@@ -74,7 +75,7 @@ describe('the gauge beside a reading', () => {
         const { value, uncertainty = 0, low = value, high = value } = measurement;
         expect(from).toBeLessThan(Math.min(value - uncertainty, low));
         expect(to).toBeGreaterThan(Math.max(value + uncertainty, high));
-        for (const ink of gaugeInks(measurement, box, measure)) {
+        for (const ink of gaugeInks(measurement, box, measure, limitWords)) {
           if (ink.kind !== 'text') continue;
           expect(ink.xPt).toBeGreaterThanOrEqual(box.xPt);
           expect(ink.xPt + measure(ink.text.trim())).toBeLessThanOrEqual(
@@ -87,7 +88,7 @@ describe('the gauge beside a reading', () => {
 
   it('tells the three verdicts apart by shape, not by color alone', () => {
     const shape = (verdict: PaperMeasurement['verdict']) => {
-      const marker = gaugeInks({ ...reading, verdict }, box, measure).at(-1);
+      const marker = gaugeInks({ ...reading, verdict }, box, measure, limitWords).at(-1);
       if (marker?.kind === 'circle') return marker.fill === '#ffffff' ? 'ring' : 'dot';
       return marker?.kind;
     };
@@ -99,10 +100,29 @@ describe('the gauge beside a reading', () => {
   });
 
   it('keeps the numbers of two close limits apart', () => {
-    const texts = gaugeInks({ ...reading, low: 40, high: 40.1, value: 90 }, box, measure).filter(
-      (ink) => ink.kind === 'text',
-    );
+    const texts = gaugeInks(
+      { ...reading, low: 40, high: 40.1, value: 90 },
+      box,
+      measure,
+      limitWords,
+    ).filter((ink) => ink.kind === 'text');
     const [first, second] = texts;
     expect((first?.xPt ?? 0) + measure('40.0')).toBeLessThan(second?.xPt ?? 0);
+  });
+
+  it('breaks its scale for a reading of more than three times its limit, and writes both out', () => {
+    const far = { ...reading, value: 118, unit: 'V', decimals: 0, low: undefined, high: 3 };
+    const inks = gaugeInks({ ...far, uncertainty: 1.5 }, box, measure, limitWords);
+    const texts = inks.filter((ink) => ink.kind === 'text').map(({ text }) => text.trim());
+    expect(texts).toEqual(['limit 3 V', '118 V']);
+    const slanted = inks.filter((ink) => ink.kind === 'line' && ink.fromPt[0] !== ink.toPt[0]);
+    expect(slanted.length).toBe(3); // Two strokes of the break, and the bar of the uncertainty.
+    const near = gaugeInks({ ...far, value: 8, uncertainty: 0.5 }, box, measure, limitWords);
+    expect(near.filter((ink) => ink.kind === 'text').map(({ text }) => text.trim())).toEqual(['3']);
+  });
+
+  it('starts at nothing where nothing negative is shown', () => {
+    expect(gaugeScale({ ...reading, low: undefined, high: 3, value: 8.5 }).from).toBe(0);
+    expect(gaugeScale({ ...reading, low: -3, high: 3, value: 0 }).from).toBeLessThan(-3);
   });
 });

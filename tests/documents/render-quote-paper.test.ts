@@ -215,6 +215,31 @@ describe('a paper of several options', () => {
   });
 });
 
+describe('work that the evidence does not carry', () => {
+  const offeredBecause = 'The owner saw it burnt on a photo.';
+  const paperOf = (change: Partial<QuotePaper['findings'][number]>) => ({
+    ...capacitorAndContactor,
+    findings: capacitorAndContactor.findings.map((finding) => ({ ...finding, ...change })),
+  });
+
+  it('says what speaks against it and why it is offered all the same', async () => {
+    const speaksAgainst = 'The winding reads sound.';
+    const paper = paperOf({ standing: 'contradicted', speaksAgainst, offeredBecause });
+    const body = bodyOf(await readPageTexts(await renderQuotePaper(paper)));
+    expect(body).toContain(
+      'The evidence speaks against it: The winding reads sound. The owner offers the work for this reason: The owner saw it burnt on a photo.',
+    );
+    expect(body).not.toContain('Not proven');
+  });
+
+  it('says that nothing settles it where that is so, with the reason', async () => {
+    const paper = paperOf({ standing: 'unproven', offeredBecause });
+    expect(bodyOf(await readPageTexts(await renderQuotePaper(paper)))).toContain(
+      'The evidence does not settle it. The owner offers the work for this reason: The owner saw it burnt on a photo.',
+    );
+  });
+});
+
 describe('a long list', () => {
   it.each([40, 120, 200])(
     'of %d lines repeats its header on every page it runs over',

@@ -56,10 +56,11 @@ function addFinding(sheet: Sheet, section: Tag, finding: PaperFinding, spaceAbov
 function addFindingHeading(
   sheet: Sheet,
   section: Tag,
-  { name, standing }: PaperFinding,
+  finding: PaperFinding,
   spaceAbovePt: number,
 ): void {
   const { words, measure } = sheet;
+  const { name, standing } = finding;
   const pillText = words.standing[standing];
   const style = { ...TYPE.label, color: standing === 'proven' ? COLOR.white : COLOR.ink };
   const pillWidthPt = measure(pillText, style) + 2 * PILL_PADDING_PT;
@@ -78,12 +79,22 @@ function addFindingHeading(
     ],
     decoration: pillInks(standing, pillX, pillWidthPt),
   });
-  addParagraph(sheet, section, words.standingMeaning[standing], TYPE.small, {
+  addParagraph(sheet, section, standingMeaning(words, finding), TYPE.small, {
     keepWithNext: true,
   });
 }
 
-/** Full for proven, tinted for supported, a mere outline for what is not proven. */
+function standingMeaning(words: QuoteWords, finding: PaperFinding): string {
+  const { standing, speaksAgainst, offeredBecause } = finding;
+  const meaning =
+    speaksAgainst === undefined
+      ? words.standingMeaning[standing]
+      : words.speaksAgainst(speaksAgainst);
+  if (offeredBecause === undefined) return meaning;
+  return `${meaning} ${words.offeredBecause(offeredBecause)}`;
+}
+
+/** Full for proven, tinted for supported, a mere outline for what the evidence does not carry. */
 function pillInks(standing: PaperStanding, xPt: number, widthPt: number): Ink[] {
   const pill = (inset: number, fill: string): Ink => ({
     kind: 'rectangle',
@@ -98,6 +109,7 @@ function pillInks(standing: PaperStanding, xPt: number, widthPt: number): Ink[] 
     proven: [pill(0, COLOR.accent)],
     supported: [pill(0, COLOR.accent), pill(0.9, COLOR.tint)],
     unproven: [pill(0, COLOR.soft), pill(0.9, COLOR.white)],
+    contradicted: [pill(0, COLOR.ink), pill(0.9, COLOR.white)],
   };
   return inks[standing];
 }
@@ -146,15 +158,16 @@ function figureCells(sheet: Sheet, block: Tag, measurement: PaperMeasurement): C
     widthPt: GAUGE_WIDTH_PT,
     heightPt: GAUGE_HEIGHT_PT,
   };
-  const inks = gaugeInks(measurement, figureBox, sheet.measure);
+  const inks = gaugeInks(measurement, figureBox, sheet.measure, sheet.words.limit);
   const figure = tagUnder(block, 'Figure', { alt: gaugeAlt(sheet.words, measurement) });
   return [{ tag: figure, inks, figureBox }];
 }
 
 function gaugeAlt(words: QuoteWords, measurement: PaperMeasurement): string {
   const { label, unit, decimals, verdict, value, uncertainty, low, high } = measurement;
+  const { limitDecimals = decimals } = measurement;
   const inWords = (number: number | undefined) =>
-    number === undefined ? undefined : formatDecimal(number, decimals);
+    number === undefined ? undefined : formatDecimal(number, limitDecimals);
   return words.gaugeAlt({
     label,
     value: formatDecimal(value, decimals),
