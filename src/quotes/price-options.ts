@@ -28,6 +28,7 @@ import {
   taskWords,
 } from '../trade/index.ts';
 import type { optionRequestSchema } from './contract.ts';
+import { whyNoPrice } from './why-no-price.ts';
 
 type OptionRequest = z.output<typeof optionRequestSchema>;
 
@@ -174,11 +175,7 @@ function refuseUnproven(finding: PricedFinding, pointer: string): void {
     remedyClassSchema.parse(finding.remedyClass),
     evidenceSchema.parse(finding.evidence),
   );
-  const standing = finding.standing.replaceAll('_', ' ');
-  const message =
-    due.length === 0
-      ? `The finding is ${standing} and carries no price.`
-      : `The finding carries no price until this is done: ${due.join(' ')}`;
+  const message = whyNoPrice(finding, due);
   throw new ProblemError('evidence-missing', message, {
     findingId: finding.id,
     standing: finding.standing,

@@ -387,7 +387,8 @@ describe('a finding', () => {
     });
     const id = await addFinding(service, job, { equipmentId: job.outdoorId, ...capacitor });
     expect(await finding(job, id)).toMatchObject({ standing: 'contradicted', priceable: false });
-    expectProblem(await quote(job, [id]), 'evidence-missing');
+    const refused = expectProblem(await quote(job, [id]), 'evidence-missing');
+    expect(refused.body.detail).toMatch(/^The evidence speaks against it: \S/);
   });
 });
 
