@@ -47,6 +47,7 @@ export type DescribedFinding = ReturnType<typeof describeFinding>;
 /** The text of a quote's paper, from plain data. */
 export function composePaper(facts: PaperFacts): UnhashedPaper {
   const { company, inputs, quote, issuedAt, validUntil } = facts;
+  const findings = lastOfEach(facts.findings);
   const titles = titlesOf(facts);
   return {
     language: 'en',
@@ -63,11 +64,11 @@ export function composePaper(facts: PaperFacts): UnhashedPaper {
     issuedAt: issuedAt.toISOString(),
     issuedText: localDayText(issuedAt, company.timeZone),
     validUntilText: `the end of ${localDayText(new Date(validUntil.getTime() - 1), company.timeZone)}`,
-    summary: summaryOf(facts.findings),
+    summary: summaryOf(findings),
     customer: { name: facts.approver.name },
     site: { occupant: facts.occupant.name, address: addressOf(facts.site) },
     systems: facts.equipment.map(paperSystem),
-    findings: facts.findings.map((finding) => paperFinding(finding)),
+    findings: findings.map((finding) => paperFinding(finding)),
     options: quote.options.map((option, at) => paperOption(option, at, inputs, titles)),
     decline: {
       amounts: quote.decline.lines
@@ -78,6 +79,18 @@ export function composePaper(facts: PaperFacts): UnhashedPaper {
     cautions: generalCautions,
     legalTexts: generalTerms,
   };
+}
+
+/**
+ * What was written twice of one machine is printed once, as it is priced once: as it was found last,
+ * with all that was known by then.
+ */
+function lastOfEach(findings: readonly DescribedFinding[]): DescribedFinding[] {
+  const last = new Map<string, DescribedFinding>();
+  for (const finding of findings) {
+    last.set(`${finding.equipmentId} ${finding.faultCode} ${finding.taskCode}`, finding);
+  }
+  return [...last.values()];
 }
 
 /** What each finding's work is called; where several machines are at hand, with the machine. */

@@ -1,40 +1,37 @@
-import type { PaperFinding, PaperMeasurement } from '../documents/index.ts';
+import type { PaperFinding, PaperStanding } from '../documents/index.ts';
 import type { describeFinding } from '../evidence/index.ts';
-import {
-  type Criterion,
-  compareWithLimit,
-  findFault,
-  type Measurement,
-  printedUnit,
-} from '../trade/index.ts';
+import { type Criterion, type FaultEntry, findFault, type Measurement } from '../trade/index.ts';
+import { paperFacts } from './paper-facts.ts';
+import { paperMeasurement } from './paper-measurement.ts';
+import { paperSentence } from './paper-sentence.ts';
+import { speaksAgainst } from './speaks-against.ts';
+
+type Finding = ReturnType<typeof describeFinding>;
 
 /**
  * A finding as the paper tells it: what it is in plain words, and the signs that speak, each
- * reading beside its limit.
+ * reading beside its limit. What a technician is told to do next has no place here.
  */
-export function paperFinding(finding: ReturnType<typeof describeFinding>): PaperFinding {
+export function paperFinding(finding: Finding): PaperFinding {
   const fault = findFault(finding.faultCode);
   if (fault === undefined) throw new Error(`the catalog has no fault ${finding.faultCode}`);
+  const standing = paperStanding(finding);
+  const against = standing === 'contradicted' ? speaksAgainst(finding.criteria) : undefined;
   const speaking = finding.criteria.filter(({ outcome }) => outcome === 'met');
+  const drawn = drawnMeasurements(speaking);
   return {
     name: fault.name,
     explanation: fault.explanation,
-    standing:
-      finding.standing === 'proven' || finding.standing === 'supported'
-        ? finding.standing
-        : 'unproven',
-    doubts: [
-      ...finding.doubts,
-      ...(fault.role === 'symptom' ? [fault.notTheCause] : []),
-      ...(finding.causeSearch === 'missing'
-        ? ['The cause has not been looked for yet, so this is not finished.']
-        : []),
-    ],
-    measurements: drawnMeasurements(speaking),
+    standing,
+    ...(against && { speaksAgainst: paperSentence(against.statement) }),
+    ...(finding.override && { offeredBecause: finding.override.reason }),
+    doubts: doubtsOf(finding, fault),
+    measurements: drawn.map(paperMeasurement),
     observations: [
-      ...speaking
-        .filter((criterion) => criterion.measurement === undefined)
-        .map((criterion) => criterion.statement),
+      ...paperFacts(
+        speaking.filter((criterion) => criterion !== against),
+        drawn,
+      ),
       ...(finding.causeSearch === 'recorded' ? ['We looked for the cause on this visit.'] : []),
     ],
     // The catalog's cautions are for whoever does the work; the customer's stand with the paper.
@@ -42,61 +39,59 @@ export function paperFinding(finding: ReturnType<typeof describeFinding>): Paper
   };
 }
 
+function paperStanding({ standing }: Finding): PaperStanding {
+  return standing === 'not_applicable' ? 'unproven' : standing;
+}
+
+/** What the readings left open, said of the fault and never as a task for the technician. */
+function doubtsOf(finding: Finding, fault: FaultEntry): string[] {
+  const undecided = finding.criteria.filter(({ outcome }) => outcome === 'undecided');
+  const tasks = new Set(undecided.map(({ detail }) => detail));
+  return distinct([
+    ...finding.doubts.filter((doubt) => !tasks.has(doubt)).map(paperSentence),
+    ...undecided.map(({ statement }) => `Not decided by the readings: ${paperSentence(statement)}`),
+    ...notExcluded(finding, fault),
+    ...(fault.role === 'symptom' ? [fault.notTheCause] : []),
+    ...(finding.causeSearch === 'missing'
+      ? ['The cause has not been looked for yet, so this is not finished.']
+      : []),
+  ]);
+}
+
+/** Where the owner let the work through, what was not looked at before the fault was blamed. */
+function notExcluded(
+  { override, exclusionsMissing }: Finding,
+  { exclusions }: FaultEntry,
+): string[] {
+  if (override === null) return [];
+  return exclusions
+    .filter(({ statement }) => exclusionsMissing.includes(statement))
+    .map(({ statement }) => `Not on record: ${paperSentence(statement)}`);
+}
+
 /** One gauge per thing measured: where two limits speak of the same reading, the decisive one. */
-function drawnMeasurements(criteria: readonly Criterion[]): PaperMeasurement[] {
+function drawnMeasurements(criteria: readonly Criterion[]): Measurement[] {
   const byLabel = new Map<string, { measurement: Measurement; weight: Criterion['weight'] }>();
-  for (const { measurement, weight } of criteria) {
+  for (const { measurement, weight, direction } of criteria) {
     if (measurement === undefined) continue;
     const known = byLabel.get(measurement.label);
     if (known === undefined || (known.weight === 'indicative' && weight === 'decisive')) {
-      byLabel.set(measurement.label, { measurement, weight });
+      const drawn = direction === 'against' ? onSoundSide(measurement) : measurement;
+      byLabel.set(measurement.label, { measurement: drawn, weight });
     }
   }
-  return [...byLabel.values()].map(({ measurement }) => paperMeasurement(measurement));
+  return [...byLabel.values()].map(({ measurement }) => measurement);
 }
 
-function paperMeasurement(measured: Measurement): PaperMeasurement {
-  const unit = PAPER_UNIT[measured.unit] ?? printedUnit[measured.unit];
-  return {
-    label: measured.label,
-    value: measured.value,
-    unit,
-    decimals: decimalsFor(measured),
-    ...(measured.low !== undefined && { low: measured.low }),
-    ...(measured.high !== undefined && { high: measured.high }),
-    uncertainty: measured.uncertainty,
-    verdict: verdictOf(measured),
-    limitText: limitText(measured, unit),
-  };
+/** A reading that speaks against a fault is a sound one, so that its one limit lies behind it. */
+function onSoundSide(measurement: Measurement): Measurement {
+  const { low, high, ...rest } = measurement;
+  if (low !== undefined && high !== undefined) return measurement;
+  const limit = low ?? high;
+  if (limit === undefined) return measurement;
+  return rest.value > limit ? { ...rest, low: limit } : { ...rest, high: limit };
 }
 
-const PAPER_UNIT: Partial<Record<Measurement['unit'], string>> = {
-  uF: 'µF',
-  Ohm: 'Ω',
-  '[degF]': '°F',
-};
-
-function decimalsFor({ value, low, high }: Measurement): number {
-  const largest = Math.max(Math.abs(value), Math.abs(low ?? 0), Math.abs(high ?? 0));
-  return largest >= 100 ? 0 : largest >= 10 ? 1 : 2;
-}
-
-function verdictOf({ value, uncertainty, low, high }: Measurement): PaperMeasurement['verdict'] {
-  const besideLow = low === undefined ? 'above' : compareWithLimit({ value, uncertainty }, low);
-  const besideHigh = high === undefined ? 'below' : compareWithLimit({ value, uncertainty }, high);
-  if (besideLow === 'below' || besideHigh === 'above') return 'outside';
-  return besideLow === 'above' && besideHigh === 'below' ? 'within' : 'undecided';
-}
-
-function limitText(measured: Measurement, unit: string): string {
-  const digits = decimalsFor(measured);
-  const shown = (value: number) => `${value.toFixed(digits)} ${unit}`;
-  const { low, high, rated } = measured;
-  const marked = rated === undefined ? '' : `Marked ${rated} ${unit}. `;
-  if (low !== undefined && high !== undefined) {
-    return `${marked}Should be ${shown(low)} to ${shown(high)}`;
-  }
-  if (low !== undefined) return `${marked}Should be ${shown(low)} or more`;
-  if (high !== undefined) return `${marked}Should be ${shown(high)} or less`;
-  return marked.trim();
+function distinct(texts: readonly string[]): string[] {
+  return [...new Set(texts)];
 }

@@ -70,6 +70,19 @@ describe('the paper of a quote', () => {
     expectStatus(await service.as('owner').get(`/v1/quotes/${quote.body.id}/paper`), 200);
   });
 
+  it('tells of a fault once that was written twice, as it is priced once', async () => {
+    const job = await arriveAtJob(service);
+    const twice = [await findCapacitor(service, job), await findCapacitor(service, job)];
+    const quote = await issueQuote(service, await draftQuote(service, job, twice));
+    const issued = await service.owner.query<{ paper: { findings: { name: string }[] } }>(
+      'SELECT paper FROM quote_issue WHERE quote_id = $1',
+      [quote.body.id],
+    );
+    expect(issued.rows[0]?.paper.findings.map(({ name }) => name)).toEqual([
+      'Weak or failed run capacitor, compressor section',
+    ]);
+  });
+
   it('is a PDF with a name to save it by, not sent again to whoever has it', async () => {
     const quote = await issueQuote(service, await draftedQuote());
     const { headers, bytes, etag } = await paper(quote.body.id);
