@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import {
   currentEvidenceRuleset,
+  findFault,
   type SystemEvidence,
   type Verdict,
   assessSystem as weighSystem,
@@ -27,7 +28,11 @@ export function assessSystem(
       .filter(([equipmentId]) => equipmentId === (select.equipmentId ?? equipmentId))
       .map(([equipmentId, verdicts]) => {
         const told = select.all ? [...verdicts] : verdicts.filter(saysSomething);
-        return { equipmentId, verdicts: told, verdictsLeftOut: verdicts.length - told.length };
+        const named = told.map((each) => ({
+          ...each,
+          faultName: findFault(each.faultCode)?.name ?? each.faultCode,
+        }));
+        return { equipmentId, verdicts: named, verdictsLeftOut: verdicts.length - told.length };
       }),
     advice: { ...advice, priors: { ...advice.priors, until } },
   };

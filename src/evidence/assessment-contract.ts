@@ -16,7 +16,7 @@ const readingToAssessSchema = readings.element.extend({
 
 /** Far more than a visit records about one system, and few enough to be weighed at once. */
 export const evidenceToAssessSchema = systemEvidenceSchema.extend({
-  machines: machines.max(8).refine(haveOwnIds, 'has the same id twice'),
+  machines: machines.max(20).refine(haveOwnIds, 'has the same id twice'),
   readings: z.array(readingToAssessSchema).max(300).refine(haveOwnIds, 'has the same id twice'),
   observations: observations.max(300).refine(haveOwnIds, 'has the same id twice'),
 });
@@ -36,7 +36,7 @@ export const assessmentQuerySchema = z.strictObject({
 
 const machineAssessmentSchema = z.strictObject({
   equipmentId: z.string(),
-  verdicts: z.array(verdictSchema),
+  verdicts: z.array(verdictSchema.extend({ faultName: z.string() })),
   verdictsLeftOut: z.int().min(0).meta({
     description: 'Faults of which nothing is recorded or that cannot be on this machine.',
   }),

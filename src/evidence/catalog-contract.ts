@@ -2,6 +2,7 @@ import { z } from 'zod';
 import {
   answerSchema,
   checkCodeSchema,
+  criterionSchema,
   equipmentKindSchema,
   faultCodeSchema,
   gaugeUnitSchema,
@@ -9,14 +10,19 @@ import {
   observationCodeSchema,
   partCategorySchema,
   partOfSystemSchema,
+  phaseSchema,
   pointCodeSchema,
   quantitySchema,
   remedyClassSchema,
   taskCodeSchema,
   unitSchema,
 } from '../trade/index.ts';
+import { photoSubjects } from './photo-subjects.ts';
 
 const side = z.enum(['outdoor', 'indoor', 'any']);
+
+/** What a check puts the technician's hands into. */
+export const careSchema = z.enum(['look', 'power_off', 'live', 'gauges']);
 
 /** A thing that is done once it is on record: an observation with one of its answers, or a reading. */
 const lookedAtSchema = z.union([
@@ -46,6 +52,14 @@ export const faultEntrySchema = z.strictObject({
   callsPerThousand: z.number().meta({
     description: 'Of a thousand no-cooling calls it is behind so many: common practice, no source.',
   }),
+  criteria: z
+    .array(criterionSchema.pick({ id: true, statement: true, direction: true, weight: true }))
+    .meta({
+      description:
+        'The signs for and against it that the rules in force weigh. Some are of machines with ' +
+        'one kind of fan motor or metering device alone, and may then be said or weighed in two ' +
+        'ways under one id.',
+    }),
   remedies: z.array(
     z.strictObject({
       task: taskCodeSchema,
@@ -107,13 +121,16 @@ const observationWordsSchema = z.strictObject({
   about: z.enum(['machine', 'system', 'house']),
   on: side,
   visitDue: z.boolean().meta({ description: 'A yes by phone always ends with a visit.' }),
+  excludes: observationCodeSchema.nullable().meta({
+    description: 'What cannot be so on the same machine at the same moment.',
+  }),
 });
 
 const checkWordsSchema = z.strictObject({
   code: checkCodeSchema,
   ask: z.string(),
   minutes: z.number(),
-  care: z.enum(['look', 'power_off', 'live', 'gauges']),
+  care: careSchema,
   on: side,
   observations: z.array(observationCodeSchema),
   readings: z.array(z.string()).meta({ description: 'Each as point.quantity.' }),
@@ -135,4 +152,11 @@ export const vocabularySchema = z.strictObject({
   checks: z.array(checkWordsSchema),
   tasks: z.array(taskWordsSchema),
   partCategories: z.array(partCategorySchema),
+  cares: z.array(meaningOf(careSchema)),
+  phases: z.array(meaningOf(phaseSchema)),
+  photoSubjects: z.array(meaningOf(z.enum(photoSubjects))),
 });
+
+function meaningOf<Code extends z.ZodType>(code: Code) {
+  return z.strictObject({ code, meaning: z.string() });
+}

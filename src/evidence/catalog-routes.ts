@@ -1,9 +1,8 @@
 import { z } from 'zod';
 import { anyStaff } from '../platform/access/actor.ts';
 import { type Route, read } from '../platform/http/route.ts';
-import { faultCatalog } from '../trade/index.ts';
 import { faultEntrySchema, vocabularySchema } from './catalog-contract.ts';
-import { describeFault } from './describe-fault.ts';
+import { describeFaults } from './describe-faults.ts';
 import { vocabulary } from './vocabulary.ts';
 
 /** What the program knows before anybody calls, as data. */
@@ -15,7 +14,7 @@ export const catalogRoutes: readonly Route[] = [
     path: '/v1/faults',
     access: anyStaff,
     response: z.strictObject({ items: z.array(faultEntrySchema) }),
-    handle: async () => ({ body: { items: faultCatalog.map(describeFault) } }),
+    handle: async () => ({ body: { items: [...describeFaults()] } }),
   }),
   read({
     operationId: 'getVocabulary',

@@ -5,16 +5,19 @@ import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { observationWords } from '../trade/index.ts';
 import type { newObservationSchema } from './contract.ts';
-import { refuseTooMany } from './refuse-too-many.ts';
+import { toObservation } from './gather-evidence.ts';
+import { refuseExcluded } from './refuse-excluded.ts';
+import { refuseMisplaced } from './refuse-misplaced.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
 type NewObservation = z.output<typeof newObservationSchema>;
+type Timed = Omit<NewObservation, 'observedAt'> & { observedAt: Date };
 
 /**
  * Records what was seen, heard or tried on site: all of it or nothing.
- * @throws ProblemError 422 for equipment that is not at this site or a photo that is not of this
- *   visit, 409 unless on site
+ * @throws ProblemError 422 for equipment that is not at this site or cannot have it, or a photo that
+ *   is not of this visit; 400 for two things that exclude each other; 409 unless on site
  */
 export async function recordObservations(
   act: ActContext,
@@ -22,12 +25,11 @@ export async function recordObservations(
   observations: NewObservation[],
 ): Promise<Observation[]> {
   const visit = await requireOnSite(act, visitId);
-  const kept = await act.tx.observation.count({ where: { visitId } });
-  refuseTooMany(visit, 'observations', { kept, added: observations.length });
   const machines = await equipmentAt(act, visit);
-  const recorded: Observation[] = [];
+  const timed: Timed[] = [];
   for (const [index, observation] of observations.entries()) {
     requireMachine(machines, observation, `/observations/${index}/equipmentId`);
+    refuseMisplaced([...machines.values()], observation, `/observations/${index}`);
     const { photoSha256 } = observation;
     await requirePhoto(act, visit.id, photoSha256, `/observations/${index}/photoSha256`);
     const observedAt = takenAtOrNow(
@@ -36,9 +38,29 @@ export async function recordObservations(
       observation.observedAt,
       `/observations/${index}/observedAt`,
     );
-    recorded.push(await record(act, visit, observation, observedAt));
+    timed.push({ ...observation, observedAt });
   }
+  await refuseOpposites(act, visit.id, timed);
+  const recorded: Observation[] = [];
+  for (const observation of timed) recorded.push(await record(act, visit, observation));
   return recorded;
+}
+
+async function refuseOpposites(
+  act: ActContext,
+  visitId: string,
+  timed: readonly Timed[],
+): Promise<void> {
+  const rows = await act.tx.observation.findMany({
+    where: { visitId, phase: 'found' },
+    orderBy: [{ recordedAt: 'asc' }, { id: 'asc' }],
+  });
+  const now = timed.map(({ equipmentId, code, answer, phase, observedAt }, index) => ({
+    ...{ equipmentId, code, answer, phase, source: 'observed' as const },
+    at: observedAt.toISOString(),
+    pointer: `/observations/${index}/answer`,
+  }));
+  refuseExcluded([...rows.map(toObservation), ...now]);
 }
 
 /** Most things are seen on one machine; unsaid, it would count for none. */
@@ -53,12 +75,8 @@ function requireMachine(
   }
 }
 
-async function record(
-  act: ActContext,
-  visit: Visit,
-  input: NewObservation,
-  observedAt: Date,
-): Promise<Observation> {
+async function record(act: ActContext, visit: Visit, input: Timed): Promise<Observation> {
+  const { observedAt } = input;
   const facts = {
     ticketId: visit.ticketId,
     visitId: visit.id,
@@ -66,7 +84,6 @@ async function record(
     code: input.code,
     answer: input.answer,
     source: 'observed',
-    phase: input.phase,
     photoSha256: input.photoSha256 ?? null,
     observedAt,
   };
@@ -74,6 +91,7 @@ async function record(
     data: {
       ...facts,
       id: act.newId(),
+      phase: input.phase,
       note: input.note ?? null,
       recordedAt: act.now,
       recordedById: act.actor.id,

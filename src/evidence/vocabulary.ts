@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import {
+  careWords,
   checkCodeSchema,
   checkWords,
   coveredBy,
@@ -10,6 +11,8 @@ import {
   observationCodeSchema,
   observationWords,
   partCategorySchema,
+  phaseSchema,
+  phaseWords,
   pointCodeSchema,
   pointRange,
   pointWords,
@@ -22,7 +25,8 @@ import {
   unitsOf,
   waysToWrite,
 } from '../trade/index.ts';
-import type { vocabularySchema } from './catalog-contract.ts';
+import { careSchema, type vocabularySchema } from './catalog-contract.ts';
+import { photoSubjects, photoSubjectWords } from './photo-subjects.ts';
 
 type Vocabulary = z.input<typeof vocabularySchema>;
 
@@ -43,8 +47,15 @@ export function vocabulary(): Vocabulary {
       })),
     })),
     observations: observationCodeSchema.options.map((code) => {
-      const { statement, by, about, on, visitDue = false } = observationWords[code];
-      return { code, statement, by, about, on, visitDue };
+      const {
+        statement,
+        by,
+        about,
+        on,
+        visitDue = false,
+        excludes = null,
+      } = observationWords[code];
+      return { code, statement, by, about, on, visitDue, excludes };
     }),
     checks: checkCodeSchema.options.map((code) => {
       const { ask, minutes, care, on, observations, readings } = checkWords[code];
@@ -66,6 +77,9 @@ export function vocabulary(): Vocabulary {
       covers: coveredBy(code).map((each) => taskCodeSchema.parse(each)),
     })),
     partCategories: [...partCategorySchema.options],
+    cares: careSchema.options.map((code) => ({ code, meaning: careWords[code] })),
+    phases: phaseSchema.options.map((code) => ({ code, meaning: phaseWords[code] })),
+    photoSubjects: photoSubjects.map((code) => ({ code, meaning: photoSubjectWords[code] })),
   };
 }
 

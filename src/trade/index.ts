@@ -1,7 +1,7 @@
 export { assessSystem, type SystemAssessment } from './assess-system.ts';
 export { callsPerThousand } from './calls-per-thousand.ts';
-export { cautionsFor } from './cautions-for.ts';
 export { causeSearch } from './cause-search.ts';
+export { cautionsFor } from './cautions-for.ts';
 export { checkNameplate, type NameplateRefusal } from './check-nameplate.ts';
 export { checkReading, type ReadingRefusal, type Shown } from './check-reading.ts';
 export { dueBefore } from './due-before.ts';
@@ -23,6 +23,7 @@ export {
   readingSchema,
   readingSourceSchema,
 } from './evidence.ts';
+export { excludedPairs } from './excluded-pairs.ts';
 export { exclusionsMissing } from './exclusions-missing.ts';
 export {
   type FaultCode,
@@ -44,6 +45,7 @@ export {
   type EarlierVisit,
   lastGood,
 } from './last-good.ts';
+export { mayBeReadOn, mayBeSeenOn } from './may-be-noted-on.ts';
 export { type Advice, adviceSchema } from './next/advise.ts';
 export { commonPriors, ownTicketsMin, type Priors, priorsFrom } from './next/priors.ts';
 export { type PartFit, partFits } from './part-fits.ts';
@@ -74,6 +76,8 @@ export {
   standingSchema,
 } from './verdicts/verdict.ts';
 export { type Verdict, verdictSchema } from './verdicts/weigh.ts';
+export { wetAboveDry } from './wet-above-dry.ts';
+export { careWords } from './words/care.ts';
 export type { CheckWords, PointQuantity } from './words/checks/check.ts';
 export { type CheckCode, checkCodeSchema, checkWords } from './words/checks.ts';
 export { type EquipmentKind, equipmentKindSchema } from './words/equipment-kinds.ts';
@@ -84,6 +88,7 @@ export {
   observationWords,
 } from './words/observations.ts';
 export { type Part, type PartCategory, partCategorySchema, partSchema } from './words/parts.ts';
+export { phaseWords } from './words/phases.ts';
 export { type PointCode, pointCodeSchema, pointRange, pointWords } from './words/points.ts';
 export {
   type GaugeUnit,

@@ -49,7 +49,7 @@ export type EarlierVisit = { visitId: string; day: string; evidence: Evidence };
 /**
  * What was measured today on one machine beside the last time it was measured before, each figure
  * for itself: as that visit left it where it was measured after the work, else as it was found.
- * What was never measured before has nothing beside it and is not listed.
+ * What was never measured before has nothing beside it and is not listed. What changed comes first.
  * @param earlier the earlier visits, the latest first
  */
 export function lastGood(today: Evidence, earlier: readonly EarlierVisit[]): Comparison[] {
@@ -59,7 +59,7 @@ export function lastGood(today: Evidence, earlier: readonly EarlierVisit[]): Com
       return { visitId, day, phase, facts: factsOf(evidence, phase) };
     }),
   );
-  return figuresOf(facts).flatMap((figure) => {
+  const comparisons = figuresOf(facts).flatMap((figure) => {
     const now = figure.measure(facts);
     const last = records
       .map(({ facts: past, ...when }) => ({ ...when, measured: figure.measure(past) }))
@@ -67,6 +67,8 @@ export function lastGood(today: Evidence, earlier: readonly EarlierVisit[]): Com
     if (now === undefined || last?.measured === undefined) return [];
     return [compare(figure, now, { ...last, measured: last.measured })];
   });
+  const isSame = ({ changed }: Comparison) => changed === 'same_within_uncertainty';
+  return [...comparisons.filter((each) => !isSame(each)), ...comparisons.filter(isSame)];
 }
 
 /** What was recorded in one phase, read as what was found: figures are worked out of it alike. */
@@ -180,7 +182,7 @@ function compare(
     difference,
     uncertainty,
     changed,
-    statement: sentence(now, measured, when, { difference, uncertainty, changed }),
+    statement: sentence(name, now, measured, when, { difference, uncertainty, changed }),
   };
 }
 
@@ -188,8 +190,9 @@ function shown({ value, uncertainty, readingIds }: Measured): z.infer<typeof sho
   return { value, uncertainty, readingIds: [...readingIds] };
 }
 
-/** "27.13 uF today, 34.60 uF on 2026-04-12: 7.47 uF less, more than the methods' 0.93 uF." */
+/** "Capacitance, fan section: 27.13 uF today, 34.60 uF on 2026-04-12: 7.47 uF less, more than..." */
 function sentence(
+  name: string,
   now: Measured,
   measured: Measured,
   { day, phase }: Omit<Earlier, 'measured'>,
@@ -203,5 +206,6 @@ function sentence(
     changed === 'same_within_uncertainty'
       ? `the same within the methods' ${doubt}`
       : `${showValue(Math.abs(difference), unit)} ${changed}, more than the methods' ${doubt}`;
-  return `${today} today, ${before} on ${day}${left}: ${outcome}.`;
+  const what = name.charAt(0).toUpperCase() + name.slice(1);
+  return `${what}: ${today} today, ${before} on ${day}${left}: ${outcome}.`;
 }

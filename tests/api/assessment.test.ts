@@ -332,7 +332,7 @@ describe('last good', () => {
       ],
     });
     expect(body.comparisons[0].statement).toMatch(
-      /^37\.20 uF today, 45\.10 uF on \d{4}-\d\d-\d\d, after the work: 7\.90 uF less, more than the methods' \d\.\d\d uF\.$/,
+      /^Capacitance, compressor section of the run capacitor: 37\.20 uF today, 45\.10 uF on \d{4}-\d\d-\d\d, after the work: 7\.90 uF less, more than the methods' \d\.\d\d uF\.$/,
     );
     expect(JSON.stringify(body)).not.toContain(service.staff.technician.id);
     expect((await ask(today, site.indoorId)).body.comparisons).toEqual([]);

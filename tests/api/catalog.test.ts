@@ -25,13 +25,40 @@ function codesOf(entries: { code: string }[]): string[] {
 }
 
 describe('the catalog of faults', () => {
-  it('says of every fault what it asks for, and nothing of how it is weighed', () => {
+  it('says of every fault what it asks for, and nothing of how it is reckoned', () => {
     expect(codesOf(faults)).toEqual(codesOf([...faultCatalog]));
     for (const fault of faults) {
       expect(fault.kinds.length, fault.code).toBeGreaterThan(0);
       expect(fault.callsPerThousand, fault.code).toBeGreaterThan(0);
-      for (const inner of ['rules', 'criteria', 'expects', 'settledBy']) {
+      for (const inner of ['rules', 'expects', 'settledBy']) {
         expect(fault).not.toHaveProperty(inner);
+      }
+    }
+  });
+
+  it('names the signs for and against every fault, at least one for it, none said twice', () => {
+    for (const { code, criteria } of faults) {
+      const directions = criteria.map(({ direction }: Json) => direction);
+      expect(directions, code).toContain('for');
+      const said = criteria.map((head: Json) => JSON.stringify(head));
+      expect(new Set(said).size, code).toBe(said.length);
+      for (const { statement } of criteria) expect(statement, code).toMatch(/\w/);
+    }
+  });
+
+  it('names the very signs that an assessment weighs', async () => {
+    const job = await arriveAtJob(service);
+    const path = `/v1/visits/${job.visitId}/assessment?equipmentId=${job.outdoorId}&all=true`;
+    const [system] = (await read(path)).systems;
+    const weighed = system.machines[0].verdicts.filter(
+      ({ standing }: Json) => standing !== 'not_applicable',
+    );
+    expect(weighed.length).toBeGreaterThan(10);
+    for (const { faultCode, faultName, criteria } of weighed) {
+      const fault = faults.find(({ code }) => code === faultCode);
+      expect(faultName).toBe(fault.name);
+      for (const { id, statement, direction, weight } of criteria) {
+        expect(fault.criteria, faultCode).toContainEqual({ id, statement, direction, weight });
       }
     }
   });
@@ -120,6 +147,21 @@ describe('the vocabulary', () => {
         { pointer: '/readings/0/value', code: 'out_of_range' },
       ]);
     }
+  });
+
+  it('says what is meant by each kind of care, each phase and each subject of a photo', () => {
+    const cares = new Set(words.checks.map(({ care }: Json) => care));
+    expect(new Set(codesOf(words.cares))).toEqual(cares);
+    expect(codesOf(words.phases)).toEqual(['found', 'left']);
+    expect(codesOf(words.photoSubjects)).toContain('nameplate');
+    for (const { code, meaning } of [...words.cares, ...words.phases, ...words.photoSubjects]) {
+      expect(meaning, code).toMatch(/^[A-Z].*\.$/);
+    }
+  });
+
+  it('names what cannot be so at the same moment', () => {
+    const full = words.observations.find(({ code }: Json) => code === 'drain_pan_full');
+    expect(full.excludes).toBe('drain_pan_dry');
   });
 
   it('tells which work and which checks ask for the certificate', () => {

@@ -24,9 +24,7 @@ const spring = (signs: Sign[]) => visit('2026-04-12', outdoorUnit(signs));
 const autumn = (signs: Sign[]) => visit('2025-10-03', outdoorUnit(signs));
 
 function statements(today: Sign[], ...earlier: EarlierVisit[]): string[] {
-  return lastGood(outdoorUnit(today), earlier).map(
-    ({ name, statement }) => `${name}: ${statement}`,
-  );
+  return lastGood(outdoorUnit(today), earlier).map(({ statement }) => statement);
 }
 
 // Uncertainties worked by hand: leads off 1.9 % + 2 x 0.01 uF; a multimeter 1 % + 3 x 0.1 V above
@@ -48,7 +46,8 @@ describe('what was measured today stands beside the last time it was measured', 
     expect(comparison?.difference).toBeCloseTo(-7.5, 10);
     expect(comparison?.uncertainty).toBeCloseTo(0.8631, 3);
     expect(comparison?.statement).toBe(
-      "27.10 uF today, 34.60 uF on 2026-04-12: 7.50 uF less, more than the methods' 0.86 uF.",
+      'Capacitance, fan section of the run capacitor: 27.10 uF today, 34.60 uF on 2026-04-12: ' +
+        "7.50 uF less, more than the methods' 0.86 uF.",
     );
   });
 
@@ -57,7 +56,7 @@ describe('what was measured today stands beside the last time it was measured', 
     expect(
       statements([microfarads('capacitor_fan', 34)], spring([microfarads('capacitor_fan', 34.6)])),
     ).toEqual([
-      "capacitance, fan section of the run capacitor: 34.00 uF today, 34.60 uF on 2026-04-12: the same within the methods' 0.95 uF.",
+      "Capacitance, fan section of the run capacitor: 34.00 uF today, 34.60 uF on 2026-04-12: the same within the methods' 0.95 uF.",
     ]);
   });
 
@@ -65,7 +64,7 @@ describe('what was measured today stands beside the last time it was measured', 
     // 0.01 x 246 + 0.3 = 2.76; 0.01 x 238 + 0.3 = 2.68; together 3.847.
     expect(statements([volts('line_supply', 246)], spring([volts('line_supply', 238)]))).toEqual([
       expect.stringMatching(
-        /246\.0 V today, 238\.0 V on 2026-04-12: 8\.00 V more, more than the methods' 3\.85 V\.$/,
+        /^Voltage, line voltage at the unit: 246\.0 V today, 238\.0 V on 2026-04-12: 8\.00 V more, more than the methods' 3\.85 V\.$/,
       ),
     ]);
   });
@@ -109,6 +108,15 @@ describe('what was measured today stands beside the last time it was measured', 
       ],
     );
     expect(comparison).toMatchObject({ today: { value: 230 }, before: { value: 238 } });
+  });
+
+  test('what changed comes first, whatever it is', () => {
+    const sameFirst = [microfarads('capacitor_herm', 45), volts('line_supply', 239)];
+    const [changed, same] = lastGood(outdoorUnit([...sameFirst, amps('compressor_common', 18)]), [
+      spring([...sameFirst, amps('compressor_common', 12)]),
+    ]);
+    expect(changed).toMatchObject({ point: 'compressor_common', changed: 'more' });
+    expect(same).toMatchObject({ point: 'capacitor_herm', changed: 'same_within_uncertainty' });
   });
 
   const silent: [what: string, today: Sign[], earlier: EarlierVisit[]][] = [
@@ -181,7 +189,8 @@ describe('figures worked out of several readings are compared too', () => {
     expect(split).toMatchObject({ changed: 'less', difference: -9 });
     expect(split?.uncertainty).toBeCloseTo(Math.sqrt(4), 10);
     expect(split?.statement).toBe(
-      "10.0 F today, 19.0 F on 2026-04-12: 9.0 F less, more than the methods' 2.0 F.",
+      'Temperature split of the air: 10.0 F today, 19.0 F on 2026-04-12: ' +
+        "9.0 F less, more than the methods' 2.0 F.",
     );
   });
 });

@@ -23,4 +23,7 @@ export const observationCodeSchema = z.enum(keysOf(allObservations));
 export type ObservationCode = z.infer<typeof observationCodeSchema>;
 
 /** What is seen, heard or tried. */
-export const observationWords: Record<ObservationCode, ObservationWords> = allObservations;
+export const observationWords: Record<
+  ObservationCode,
+  ObservationWords & { excludes?: ObservationCode }
+> = allObservations;

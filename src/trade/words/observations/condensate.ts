@@ -8,6 +8,7 @@ export const condensateObservations = {
     about: 'machine',
     on: 'indoor',
     usually: 0.02,
+    excludes: 'drain_pan_dry',
   },
   drain_pan_dry: {
     statement: 'The drain pan is dry',

@@ -6,7 +6,8 @@
  * refrigerant, or holds for the house; `on` is the side of the system that has it. `usually` is
  * how often the answer is yes on a call whose cause has nothing to do with it (common practice, no
  * source): it ranks the next checks and never proves anything. `visitDue` marks a yes that no phone
- * call may end with.
+ * call may end with. `excludes` names what cannot be so at the same moment; it is said once, on one
+ * of the two.
  */
 export type ObservationWords = {
   statement: string;
@@ -15,4 +16,5 @@ export type ObservationWords = {
   on: 'outdoor' | 'indoor' | 'any';
   usually: number;
   visitDue?: true;
+  excludes?: string;
 };
