@@ -16,7 +16,7 @@ const readingToAssessSchema = readings.element.extend({
 
 /** Far more than a visit records about one system, and few enough to be weighed at once. */
 export const evidenceToAssessSchema = systemEvidenceSchema.extend({
-  machines: machines.max(20).refine(haveOwnIds, 'has the same id twice'),
+  machines: machines.max(8).refine(haveOwnIds, 'has the same id twice'),
   readings: z.array(readingToAssessSchema).max(300).refine(haveOwnIds, 'has the same id twice'),
   observations: observations.max(300).refine(haveOwnIds, 'has the same id twice'),
 });

@@ -8,6 +8,7 @@ import type { newObservationSchema } from './contract.ts';
 import { toObservation } from './gather-evidence.ts';
 import { refuseExcluded } from './refuse-excluded.ts';
 import { refuseMisplaced } from './refuse-misplaced.ts';
+import { refuseTooMany } from './refuse-too-many.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
@@ -25,6 +26,8 @@ export async function recordObservations(
   observations: NewObservation[],
 ): Promise<Observation[]> {
   const visit = await requireOnSite(act, visitId);
+  const kept = await act.tx.observation.count({ where: { visitId } });
+  refuseTooMany(visit, 'observations', { kept, added: observations.length });
   const machines = await equipmentAt(act, visit);
   const timed: Timed[] = [];
   for (const [index, observation] of observations.entries()) {
@@ -84,6 +87,7 @@ async function record(act: ActContext, visit: Visit, input: Timed): Promise<Obse
     code: input.code,
     answer: input.answer,
     source: 'observed',
+    phase: input.phase,
     photoSha256: input.photoSha256 ?? null,
     observedAt,
   };
@@ -91,7 +95,6 @@ async function record(act: ActContext, visit: Visit, input: Timed): Promise<Obse
     data: {
       ...facts,
       id: act.newId(),
-      phase: input.phase,
       note: input.note ?? null,
       recordedAt: act.now,
       recordedById: act.actor.id,

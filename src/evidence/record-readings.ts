@@ -14,6 +14,7 @@ import type { newReadingSchema } from './contract.ts';
 import { toReading } from './gather-evidence.ts';
 import { impossibleReading } from './impossible-reading.ts';
 import { refuseMisplaced } from './refuse-misplaced.ts';
+import { refuseTooMany } from './refuse-too-many.ts';
 import { refuseWetAboveDry } from './refuse-wet-above-dry.ts';
 import { requireCertificate } from './require-certificate.ts';
 import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
@@ -40,6 +41,8 @@ export async function recordReadings(
 ): Promise<Reading[]> {
   const taken = readings.map(takeOrRefuse);
   const visit = await requireOnSite(act, visitId);
+  const kept = await act.tx.reading.count({ where: { visitId } });
+  refuseTooMany(visit, 'readings', { kept, added: readings.length });
   // What somebody else says to have measured is kept as that: nobody here attached a gauge.
   const isOwn = ({ source }: NewReading) => source === 'measured';
   if (readings.filter(isOwn).some(readsRefrigerant)) await requireCertificate(act);
