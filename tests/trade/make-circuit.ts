@@ -39,7 +39,7 @@ export function inH2O(point: PointCode, value: number, minute = 0): Sign {
 
 /** A minute after three in the afternoon. */
 export function atMinute(minute: number): string {
-  return `2026-07-14T15:${String(minute).padStart(2, '0')}:00Z`;
+  return new Date(Date.parse('2026-07-14T15:00:00Z') + minute * 60_000).toISOString();
 }
 
 function reading(

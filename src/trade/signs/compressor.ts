@@ -1,9 +1,9 @@
 import { compareWithBand } from '../electrical/compare-with-band.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
 import { compressorRunningAmps, compressorStartAmps } from '../facts/compressor-amps.ts';
+import { compressorToGround, toGroundOhms } from '../facts/compressor-to-ground.ts';
 import { measuredAt } from '../facts/measured.ts';
 import { isObserved } from '../facts/observed.ts';
-import { toGroundOhms } from '../faults/compressor/compressor-grounded.ts';
 import { ampsVerdict } from '../faults/compressor/when-locked-amps.ts';
 import { windingsVerdict } from '../faults/compressor/winding-conditions.ts';
 import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
@@ -69,7 +69,7 @@ function readWindings(facts: Facts): 'off' | 'fine' | undefined {
 }
 
 function readToGround(facts: Facts): 'grounded' | 'fine' | undefined {
-  const settled = measuredAt(facts, 'compressor_to_ground', 'resistance');
+  const settled = compressorToGround(facts);
   if (settled.kind !== 'settled') return undefined;
   if (compareWithLimit(settled.measured, toGroundOhms.grounded) === 'below') return 'grounded';
   const isGood = compareWithLimit(settled.measured, toGroundOhms.doubtful) === 'above';

@@ -51,6 +51,11 @@ test.each([
   ['12 ohm', [ohms('compressor_to_ground', 12)], 'grounded'],
   ['99,500 ohm', [ohms('compressor_to_ground', 99_500)], undefined],
   ['400,000 ohm', [ohms('compressor_to_ground', 400_000)], undefined],
+  [
+    '30,000 ohm and OL, which contradict each other',
+    [ohms('compressor_to_ground', 30_000), saw('compressor_to_ground_reads_open')],
+    undefined,
+  ],
   ['20 megohm', [ohms('compressor_to_ground', 20e6)], 'fine'],
 ])('compressor to ground: %s', (_name, signs, sign) => {
   expect(compressorSignReaders.compressor_to_ground(facts(signs))).toBe(sign);

@@ -25,6 +25,8 @@ export const failedStartDevice = {
   cautions: [
     cautions.lockOut,
     cautions.storedCharge,
+    cautions.liveMeasurement,
+    cautions.compressorTerminals,
     'A start capacitor that stays in circuit can burst: keep the cover on while it is tried.',
   ],
   exclusions: [],

@@ -1,8 +1,8 @@
 import type { Nameplate } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { compressorRunningAmps } from '../../facts/compressor-amps.ts';
-import { contactorDropVolts, worstPole } from '../../facts/contactor-drop.ts';
-import { measuredAt, show } from '../../facts/measured.ts';
+import { compressorToGround, toGroundOhms } from '../../facts/compressor-to-ground.ts';
+import { measuredAt } from '../../facts/measured.ts';
+import { latestInstant } from '../../facts/measured-near.ts';
 import { supplyLimits } from '../../facts/supply-limits.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
@@ -10,8 +10,9 @@ import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts'
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { cautions } from '../cautions.ts';
-import { toGroundOhms } from '../compressor/compressor-grounded.ts';
-import { ampsVerdict } from '../compressor/when-locked-amps.ts';
+import { whenStallAmps } from '../compressor/when-locked-amps.ts';
+import { whenRested } from '../compressor/when-rested.ts';
+import { whenContactsClose } from '../contactor/when-contacts-close.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { contactorKinds } from '../kinds.ts';
@@ -27,14 +28,20 @@ export const hardStartingCompressor = {
   role: 'cause',
   kinds: contactorKinds,
   dear: false,
-  cautions: [cautions.lockOut, cautions.storedCharge, cautions.liveMeasurement],
+  cautions: [
+    cautions.lockOut,
+    cautions.storedCharge,
+    cautions.liveMeasurement,
+    cautions.compressorTerminals,
+    'A compressor that reads to ground is never started, not for a test either.',
+  ],
   exclusions: [
     {
       statement:
         'The run capacitor of the compressor was measured: a weak one makes a sound compressor start hard.',
       doneWhen: [
         { point: 'capacitor_herm', quantity: 'capacitance' },
-        { point: 'capacitor_herm', quantity: 'current' },
+        { point: 'capacitor_herm', quantity: 'voltage' },
       ],
     },
     {
@@ -66,6 +73,7 @@ export const hardStartingCompressor = {
     'measure_compressor_to_ground',
     'measure_contactor_poles',
     'look_at_line_connections',
+    'let_compressor_cool',
     'try_test_start_device',
   ],
   perThousand: 6,
@@ -93,24 +101,26 @@ function withoutUse(nameplate: Nameplate): string | undefined {
 function weighHardStart(facts: Facts): Weighed[] {
   const helped = whenObserved(facts, 'compressor_starts_with_test_start_device');
   const sound = whenSectionSound(facts, sections.herm);
+  const stalling = whenStalling(facts);
   return [
     weighTogether(
       {
         id: 'starts_only_with_help',
         statement:
-          'Well fed, with a sound run capacitor and no ground, the compressor stalls by itself and starts with a test start device.',
+          'Rested and well fed, with a sound run capacitor and no ground, the compressor stalls by itself and starts with a test start device.',
         direction: 'for',
         weight: 'decisive',
       },
       helped,
       [
-        whenStalling(facts),
+        stalling,
+        whenRested(facts, instantMs(facts, stalling)),
         sound,
         ...whenWellFed(facts),
         whenNotGrounded(facts),
         // A fan that stands overheats the compressor until it stops on its overload, whatever starts it.
         whenObserved(facts, 'outdoor_fan_running'),
-        whenContactsClose(facts),
+        ...whenContactsClose(facts),
         whenObserved(facts, 'line_connection_burnt', 'no'),
       ],
     ),
@@ -154,22 +164,13 @@ function capacitorAtFault(sound: Condition): Weighed {
  */
 function whenStalling(facts: Facts): Condition {
   const hums = whenObserved(facts, 'compressor_hums');
-  return hums.state === 'holds' ? hums : (whenLocked(facts) ?? hums);
+  const amps = whenStallAmps(facts);
+  return hums.state === 'holds' || amps.readingIds.length === 0 ? hums : amps;
 }
 
-/** Every start draws locked-rotor amps for a moment, so the held peak of a start says nothing. */
-function whenLocked(facts: Facts): Condition | undefined {
-  const settled = compressorRunningAmps(facts);
-  const verdict = ampsVerdict(facts, settled);
-  if (settled.kind !== 'settled' || verdict === undefined) return undefined;
-  const { measured } = settled;
-  return {
-    state: verdict === 'near_lra' ? 'holds' : verdict === 'undecided' ? 'unknown' : 'fails',
-    says: `${show(measured)} at the compressor, beside its nameplate.`,
-    readingIds: measured.readingIds,
-    observationIds: [],
-    readingsDisagree: false,
-  };
+function instantMs(facts: Facts, sign: Condition): number {
+  const instant = latestInstant(facts, sign);
+  return instant === undefined ? Number.NEGATIVE_INFINITY : Date.parse(instant);
 }
 
 function whenWellFed(facts: Facts): Condition[] {
@@ -182,18 +183,8 @@ function whenWellFed(facts: Facts): Condition[] {
   ];
 }
 
-/** Burnt contacts starve a sound compressor just when it starts. */
-function whenContactsClose(facts: Facts): Condition {
-  return whenMeasured(
-    worstPole(facts),
-    'worst pole of the contactor',
-    'below',
-    contactorDropVolts.due,
-  );
-}
-
 function whenNotGrounded(facts: Facts): Condition {
-  const ohms = measuredAt(facts, 'compressor_to_ground', 'resistance');
+  const ohms = compressorToGround(facts);
   return ohms.kind === 'none'
     ? whenObserved(facts, 'compressor_to_ground_reads_open')
     : whenMeasured(ohms, 'compressor to ground', 'above', toGroundOhms.doubtful);

@@ -1,25 +1,26 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { measuredAt, measuredFrom, readingsAt, settle } from '../../facts/measured.ts';
+import { compressorRunningAmps } from '../../facts/compressor-amps.ts';
+import { compressorToGround, toGroundOhms } from '../../facts/compressor-to-ground.ts';
+import { lastLook } from '../../facts/last-look.ts';
+import { measuredFrom, readingsAt, settle, show } from '../../facts/measured.ts';
+import { latestInstant } from '../../facts/measured-near.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
-import { weighLimit } from '../../verdicts/weigh-limit.ts';
+import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
-import { cautions } from '../cautions.ts';
+import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
+import { whenObserved } from '../../verdicts/when-observed.ts';
+import { cautions, openCircuitCautions } from '../cautions.ts';
 import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { outdoorKinds } from '../kinds.ts';
 import { replaceCompressor } from './replace-compressor.ts';
-
-/**
- * What a compressor's insulation shows to ground, ohms. Below `grounded` it is broken down; between
- * that and `doubtful` liquid refrigerant, moisture or heat may do it too; above `sound` it is good.
- * Common practice, no source: makers ask for half a megohm to some megohms.
- */
-export const toGroundOhms = { grounded: 100_000, doubtful: 1_000_000, sound: 2_000_000 } as const;
+import { ampsVerdict } from './when-locked-amps.ts';
+import { windingsMeasured } from './windings-measured.ts';
 
 export const compressorGrounded = {
   name: 'Compressor grounded',
   explanation:
-    'A compressor is the pump of the cooling system, driven by an electric motor sealed inside it. When the insulation of that motor breaks down, current flows into the metal shell instead of the motor and the breaker trips at once. It cannot be opened for repair.',
+    'A compressor is the pump of the cooling system, driven by an electric motor sealed inside it. When the insulation of that motor breaks down, current leaks into the metal shell: the breaker trips, at once or as soon as the damage has grown. It cannot be opened for repair.',
   partOfSystem: 'compressor',
   role: 'cause',
   kinds: outdoorKinds,
@@ -28,18 +29,20 @@ export const compressorGrounded = {
     cautions.lockOut,
     cautions.storedCharge,
     cautions.compressorTerminals,
+    ...openCircuitCautions,
     'Take the leads off and dry the terminals first: water, dirt and a grounded fan or wire read low too. Liquid refrigerant and a hot shell lower the reading of a sound compressor.',
     'Never use an insulation tester while the compressor is in a vacuum.',
   ],
   exclusions: [
     {
-      statement: 'Its terminals were measured to ground with the leads off.',
-      doneWhen: [{ point: 'compressor_to_ground', quantity: 'resistance' }],
+      statement:
+        'Its windings were measured too, with the leads off: a grounded fan or wire reads low through them.',
+      doneWhen: windingsMeasured,
     },
   ],
   remedies: replaceCompressor,
   rules: { criteria: weighGround },
-  settledBy: ['measure_compressor_to_ground'],
+  settledBy: ['measure_compressor_to_ground', 'measure_compressor_windings'],
   perThousand: 5,
   expects: {
     ...nothingRunsOutdoors,
@@ -55,7 +58,7 @@ export const compressorGrounded = {
 } as const satisfies Fault;
 
 function weighGround(facts: Facts): Weighed[] {
-  const measured = measuredAt(facts, 'compressor_to_ground', 'resistance');
+  const measured = compressorToGround(facts);
   const label = 'Compressor terminals to ground';
   return [
     weighLimit(
@@ -66,7 +69,13 @@ function weighGround(facts: Facts): Weighed[] {
         weight: 'decisive',
       },
       measured,
-      { label, metWhen: 'below', limit: toGroundOhms.grounded, because: 'broken down is below' },
+      {
+        label,
+        metWhen: 'below',
+        limit: toGroundOhms.grounded,
+        because: 'broken down is below',
+        provided: notDrawingAsItRuns(facts),
+      },
     ),
     weighLimit(
       {
@@ -95,12 +104,45 @@ function weighGround(facts: Facts): Weighed[] {
       code: 'compressor_to_ground_reads_open',
       weight: 'indicative',
     }),
-    weighObservation(facts, {
-      id: 'runs',
-      direction: 'against',
-      code: 'compressor_running',
-      weight: 'indicative',
-    }),
+    weighTogether(
+      {
+        id: 'runs',
+        statement: 'The compressor runs, and its breaker has not tripped since.',
+        direction: 'against',
+        weight: 'decisive',
+      },
+      whenRunsOn(facts),
+      [],
+    ),
+  ];
+}
+
+/** It may have run until the insulation gave way; then its breaker tripped after it was seen. */
+function whenRunsOn(facts: Facts): Condition {
+  const runs = whenObserved(facts, 'compressor_running');
+  const trippedMs = Math.max(
+    lastLook(facts, 'breaker_trips_again', 'yes'),
+    lastLook(facts, 'breaker_found_tripped', 'yes'),
+  );
+  if (runs.state !== 'holds' || trippedMs <= lastLook(facts, 'compressor_running')) return runs;
+  return { ...runs, state: 'fails', says: 'It ran, and its breaker has tripped since.' };
+}
+
+/** A current between none and locked rotor is that of a rotor that turns, unless it stood later. */
+function notDrawingAsItRuns(facts: Facts): Provided[] {
+  const running = compressorRunningAmps(facts);
+  const verdict = ampsVerdict(facts, running);
+  const turns = verdict === 'normal' || verdict === 'above_rla';
+  if (running.kind !== 'settled' || !turns) return [];
+  const { readingIds } = running.measured;
+  const drawnAt = latestInstant(facts, { readingIds, observationIds: [] });
+  const stoodMs = lastLook(facts, 'compressor_running', 'no');
+  return [
+    {
+      holds: drawnAt !== undefined && stoodMs >= Date.parse(drawnAt),
+      otherwise: `${show(running.measured)} is what one that runs draws; record whether it runs`,
+      readingIds,
+    },
   ];
 }
 

@@ -1,4 +1,6 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { seenSince } from '../../facts/last-interruption.ts';
+import { lastLook } from '../../facts/last-look.ts';
 import { measuredAt } from '../../facts/measured.ts';
 import { supplyLimits } from '../../facts/supply-limits.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
@@ -8,13 +10,18 @@ import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { sections } from '../capacitor/sections.ts';
 import { whenSectionSound } from '../capacitor/when-section-sound.ts';
-import { cautions } from '../cautions.ts';
+import { cautions, openCircuitCautions } from '../cautions.ts';
+import { whenContactsClose } from '../contactor/when-contacts-close.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { contactorKinds } from '../kinds.ts';
 import { replaceCompressor } from './replace-compressor.ts';
 import { singlePhaseOnly } from './single-phase-only.ts';
-import { whenLockedAmps } from './when-locked-amps.ts';
+import { whenCurrentFlowed } from './when-current-flowed.ts';
+import { whenLockedAmps, whenStalled } from './when-locked-amps.ts';
+import { whenRested } from './when-rested.ts';
+import { whenCommonClosed, whenRunToStartClosed } from './winding-conditions.ts';
+import { windingsMeasured } from './windings-measured.ts';
 
 export const compressorLocked = {
   name: 'Compressor locked',
@@ -29,6 +36,8 @@ export const compressorLocked = {
     cautions.storedCharge,
     cautions.liveMeasurement,
     cautions.compressorTerminals,
+    ...openCircuitCautions,
+    'A compressor that reads to ground is never started, not for a test either.',
     'Hold a start device in for a moment only, and try it once.',
   ],
   exclusions: [
@@ -38,10 +47,21 @@ export const compressorLocked = {
     },
     {
       statement: 'Its run capacitor was measured: a weak one cannot turn a sound compressor.',
-      doneWhen: [
-        { point: 'capacitor_herm', quantity: 'capacitance' },
-        { point: 'capacitor_herm', quantity: 'current' },
-      ],
+      // Under load no capacitor can be measured while the compressor stands.
+      doneWhen: [{ point: 'capacitor_herm', quantity: 'capacitance' }],
+    },
+    {
+      statement:
+        'The contactor was measured across its poles: burnt contacts starve a sound compressor.',
+      doneWhen: [{ point: 'contactor_pole_1', quantity: 'voltage' }],
+    },
+    {
+      statement: 'The line connections were looked at: a burnt one starves a sound compressor.',
+      doneWhen: [{ observation: 'line_connection_burnt', answers: ['yes', 'no'] }],
+    },
+    {
+      statement: 'Its windings were measured: with its start winding open it stalls just the same.',
+      doneWhen: windingsMeasured,
     },
     {
       statement:
@@ -59,6 +79,9 @@ export const compressorLocked = {
     'measure_compressor_amps',
     'try_test_start_device',
     'measure_compressor_windings',
+    'measure_contactor_poles',
+    'look_at_line_connections',
+    'let_compressor_cool',
     'measure_compressor_to_ground',
   ],
   perThousand: 5,
@@ -79,23 +102,29 @@ export const compressorLocked = {
 } as const satisfies Fault;
 
 function weighLocked(facts: Facts): Weighed[] {
-  const lockedAmps = whenLockedAmps(facts);
-  const standing = whenStanding(facts);
+  const stalled = whenStalled(facts);
   return [
     weighTogether(
       {
         id: 'does_not_turn',
         statement:
-          'With good voltage and a sound run capacitor it draws near locked-rotor amps and does not start, not with a start device either.',
+          'Rested and well fed, with closed windings and a sound run capacitor, it goes on drawing near locked-rotor amps and does not start, not with a start device either.',
         direction: 'for',
         weight: 'decisive',
       },
-      lockedAmps,
+      stalled,
       [
-        standing,
+        whenStanding(
+          seenSince(facts, 'compressor_running', 'no', [stalled]),
+          seenSince(facts, 'compressor_hums', 'yes', [stalled]),
+        ),
         whenSupplied(facts),
+        ...whenContactsClose(facts),
+        whenObserved(facts, 'line_connection_burnt', 'no'),
         whenSectionSound(facts, sections.herm),
-        whenObserved(facts, 'compressor_starts_with_test_start_device', 'no'),
+        whenRunToStartClosed(facts),
+        ...whenCommonClosed(facts),
+        ...whenTriedInEarnest(facts, stalled),
       ],
     ),
     weighTogether(
@@ -105,8 +134,13 @@ function weighLocked(facts: Facts): Weighed[] {
         direction: 'for',
         weight: 'indicative',
       },
-      lockedAmps,
-      [standing],
+      whenLockedAmps(facts),
+      [
+        whenStanding(
+          whenObserved(facts, 'compressor_running', 'no'),
+          whenObserved(facts, 'compressor_hums'),
+        ),
+      ],
     ),
     weighObservation(facts, {
       id: 'hums',
@@ -129,10 +163,18 @@ function weighLocked(facts: Facts): Weighed[] {
   ];
 }
 
+/** A start device was tried on a rested compressor whose overload let the current through. */
+function whenTriedInEarnest(facts: Facts, stalled: Condition): Condition[] {
+  const triedMs = lastLook(facts, 'compressor_starts_with_test_start_device', 'no');
+  return [
+    whenObserved(facts, 'compressor_starts_with_test_start_device', 'no'),
+    whenCurrentFlowed(facts, stalled, triedMs),
+    whenRested(facts, triedMs),
+  ];
+}
+
 /** It does not run, or it only hums; one that was seen running is not locked. */
-function whenStanding(facts: Facts): Condition {
-  const stopped = whenObserved(facts, 'compressor_running', 'no');
-  const humming = whenObserved(facts, 'compressor_hums');
+function whenStanding(stopped: Condition, humming: Condition): Condition {
   return stopped.state === 'unknown' && humming.state === 'holds' ? humming : stopped;
 }
 

@@ -3,15 +3,19 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
-import { cautions } from '../cautions.ts';
+import { sections } from '../capacitor/sections.ts';
+import { whenSectionSound } from '../capacitor/when-section-sound.ts';
+import { cautions, openCircuitCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { contactorKinds } from '../kinds.ts';
 import { replaceCompressor } from './replace-compressor.ts';
 import { singlePhaseOnly } from './single-phase-only.ts';
+import { whenOpenForHours } from './when-open-for-hours.ts';
 import {
   coolShellDegFMax,
   whenCommonClosed,
+  whenLeadsOff,
   whenReadAfterCooling,
   whenRunToStartClosed,
   whenRunToStartOpen,
@@ -31,6 +35,7 @@ export const compressorOpenWinding = {
     cautions.lockOut,
     cautions.storedCharge,
     cautions.compressorTerminals,
+    ...openCircuitCautions,
     'Measure at the terminals of the compressor itself with its leads off: a burnt plug reads open too.',
   ],
   exclusions: [
@@ -49,7 +54,12 @@ export const compressorOpenWinding = {
   ],
   remedies: replaceCompressor,
   rules: { unfit: singlePhaseOnly, criteria: weighOpenWinding },
-  settledBy: ['measure_compressor_windings', 'measure_compressor_to_ground'],
+  settledBy: [
+    'measure_compressor_windings',
+    'measure_compressor_to_ground',
+    'let_compressor_cool',
+    'measure_capacitor',
+  ],
   perThousand: 4,
   expects: {
     ...everythingRuns,
@@ -67,26 +77,43 @@ export const compressorOpenWinding = {
 } as const satisfies Fault;
 
 function weighOpenWinding(facts: Facts): Weighed[] {
+  const runToStartOpen = whenRunToStartOpen(facts);
   return [
     weighTogether(
       {
         id: 'run_to_start_open',
-        statement: 'It reads open (OL) from run to start.',
+        statement: 'At its own terminals, leads off, it reads open (OL) from run to start.',
         direction: 'for',
         weight: 'decisive',
       },
-      whenRunToStartOpen(facts),
+      runToStartOpen,
+      [whenLeadsOff(facts)],
+    ),
+    weighTogether(
+      {
+        id: 'run_to_start_reads_open',
+        statement: 'It reads open (OL) from run to start.',
+        direction: 'for',
+        weight: 'indicative',
+      },
+      runToStartOpen,
       [],
     ),
     weighTogether(
       {
         id: 'common_open_cold',
-        statement: 'Left to cool until its shell was cool, it still reads open from common.',
+        statement:
+          'Left off for hours until its shell was cool, with a sound run capacitor, it still reads open from common.',
         direction: 'for',
         weight: 'decisive',
       },
       whenObserved(facts, 'compressor_common_reads_open'),
-      [whenReadAfterCooling(facts), whenShell(facts, 'below', coolShellDegFMax)],
+      [
+        whenReadAfterCooling(facts),
+        whenShell(facts, 'below', coolShellDegFMax),
+        whenOpenForHours(facts),
+        whenSectionSound(facts, sections.herm),
+      ],
     ),
     weighTogether(
       {

@@ -1,8 +1,7 @@
-import { externalStaticLimit } from '../../air/external-static.ts';
 import type { Nameplate } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { externalStaticOf } from '../../facts/air-state.ts';
 import { returnOverSuctionBand } from '../../facts/circuit-bands.ts';
+import { meteringDeviceOf } from '../../facts/circuit-plate.ts';
 import {
   type CircuitState,
   headState,
@@ -12,7 +11,6 @@ import {
 } from '../../facts/circuit-state.ts';
 import { compressorRunningAmps } from '../../facts/compressor-amps.ts';
 import { measuredAt } from '../../facts/measured.ts';
-import { plateOf } from '../../facts/plate-of.ts';
 import { returnOverSuctionOf } from '../../facts/refrigerant-state.ts';
 import { reversingValveRise } from '../../facts/reversing-valve-rise.ts';
 import { chargeTestLimits } from '../../refrigerant/charge-test-limits.ts';
@@ -20,15 +18,27 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
-import { cautions } from '../cautions.ts';
+import { cautions, openCircuitCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { valveRiseDegF } from '../heat-pump/valve-rise-limits.ts';
 import { contactorKinds } from '../kinds.ts';
+import { whenAirflowVerified } from '../refrigerant/when-airflow.ts';
+import { whenCircuitReadable } from '../refrigerant/when-circuit-readable.ts';
 import { replaceCompressor } from './replace-compressor.ts';
+import { singlePhaseOnly } from './single-phase-only.ts';
 
 /** Pumping little a compressor draws little, well under its rated load; common practice, no source. */
 const lowShareOfRla = 0.7;
+
+/** On a cooler day a sound compressor draws little and a valve that floods looks like it; common practice, no source. */
+const warmOutdoorsDegFMin = 80;
+
+/**
+ * A weak compressor lets its house grow hot, and a hot house makes a sound one draw more, not less;
+ * only one hotter than this is no house that was being cooled. Common practice, no source.
+ */
+const hotHouseDegFMax = 90;
 
 export const compressorWeakValves = {
   name: 'Weak compressor',
@@ -38,7 +48,13 @@ export const compressorWeakValves = {
   role: 'cause',
   kinds: contactorKinds,
   dear: true,
-  cautions: [cautions.refrigerantPressure, cautions.liveMeasurement, cautions.compressorTerminals],
+  cautions: [
+    cautions.lockOut,
+    cautions.storedCharge,
+    cautions.liveMeasurement,
+    cautions.compressorTerminals,
+    ...openCircuitCautions,
+  ],
   exclusions: [
     {
       statement: 'The airflow was verified: pressures say little of a compressor without it.',
@@ -55,6 +71,13 @@ export const compressorWeakValves = {
       statement: 'The outdoor air was measured: on a cool day the head is low by itself.',
       doneWhen: [{ point: 'outdoor_air', quantity: 'temperature' }],
     },
+    {
+      statement: 'The filter was looked at: a dirty one lowers what the compressor has to pump.',
+      doneWhen: [
+        { observation: 'filter_dirty', answers: ['yes', 'no'] },
+        { point: 'filter_drop', quantity: 'static_pressure' },
+      ],
+    },
   ],
   remedies: replaceCompressor,
   rules: { unfit: drivenByInverter, criteria: weighWeakValves },
@@ -63,6 +86,8 @@ export const compressorWeakValves = {
     'measure_compressor_amps',
     'look_at_filter',
     'measure_reversing_valve_lines',
+    'look_at_indoor_coil',
+    'warm_sensing_bulb',
   ],
   perThousand: 4,
   expects: {
@@ -157,39 +182,71 @@ function whenAmpsLow(facts: Facts): Condition {
   return whenMeasured(compressorRunningAmps(facts), 'current of the compressor', 'below', limit);
 }
 
-/** What else shows these pressures: a cool day, a low stage, a leaking reversing valve. */
+/** What else shows these pressures: a cool day, a low stage, a valve that floods or leaks, rotation. */
 function othersExcluded(facts: Facts): Condition[] {
+  const returnAir = measuredAt(facts, 'return_air', 'temperature');
+  const outdoorAir = measuredAt(facts, 'outdoor_air', 'temperature');
   return [
     whenObserved(facts, 'compressor_running'),
-    whenMeasured(
-      measuredAt(facts, 'outdoor_air', 'temperature'),
-      'outdoor air',
-      'above',
-      chargeTestLimits.outdoorDegFMin,
-    ),
+    ...whenCircuitReadable(facts),
+    whenMeasured(outdoorAir, 'outdoor air', 'above', warmOutdoorsDegFMin),
+    whenMeasured(returnAir, 'return air', 'above', chargeTestLimits.returnDegFMin),
+    whenMeasured(returnAir, 'return air', 'below', hotHouseDegFMax),
     whenAirflowVerified(facts),
     whenOneStage(facts),
-    ...(facts.equipment.kind === 'heat_pump' ? [whenReversingValveTight(facts)] : []),
+    whenTurnsOneWay(facts),
+    ...whenNothingFloods(facts),
+    ...(mayReverse(facts) ? [whenReversingValveTight(facts)] : []),
   ];
 }
 
-function whenAirflowVerified(facts: Facts): Condition {
-  const { limitInH2O } = externalStaticLimit(plateOf(facts, 'externalStaticMaxInWc'));
-  const settled = externalStaticOf(facts);
-  return whenMeasured(settled, 'total external static pressure', 'below', limitInH2O);
+function whenOneStage({ equipment }: Facts): Condition {
+  const isSingle = equipment.nameplate.stages === 1;
+  return said(
+    isSingle,
+    isSingle
+      ? 'The compressor has one stage.'
+      : 'A compressor of several stages shows these pressures in its low stage too; record how many it has.',
+  );
 }
 
-function whenOneStage({ equipment }: Facts): Condition {
-  const isStaged = (equipment.nameplate.stages ?? 1) > 1;
-  return {
-    state: isStaged ? 'unknown' : 'holds',
-    says: isStaged
-      ? 'A compressor of several stages shows these pressures in its low stage too.'
-      : 'The compressor has one stage.',
-    readingIds: [],
-    observationIds: [],
-    readingsDisagree: false,
-  };
+/** A single-phase motor turns one way only. */
+function whenTurnsOneWay({ equipment }: Facts): Condition {
+  const { phase, compressorMotor } = equipment.nameplate;
+  const isKnown = phase !== undefined || compressorMotor !== undefined;
+  const isSingle = isKnown && singlePhaseOnly(equipment.nameplate) === undefined;
+  return said(
+    isSingle,
+    isSingle
+      ? 'The compressor has one phase.'
+      : 'On three phases a scroll that turns backwards shows the same; record the phases and look at its rotation.',
+  );
+}
+
+/** An orifice has no bulb; of a valve that its motor opens nothing tells whether it floods. */
+function whenNothingFloods(facts: Facts): Condition[] {
+  switch (meteringDeviceOf(facts)) {
+    case 'fixed_orifice':
+      return [];
+    case 'txv':
+      return [
+        whenObserved(facts, 'sensing_bulb_loose', 'no'),
+        whenObserved(facts, 'superheat_follows_bulb'),
+      ];
+    case 'eev':
+    case undefined:
+      return [said(false, 'A metering valve that stands too far open shows the same.')];
+  }
+}
+
+/** A package unit may be a heat pump too. */
+function mayReverse({ equipment: { kind } }: Facts): boolean {
+  return kind === 'heat_pump' || kind === 'package_unit';
+}
+
+function said(holds: boolean, says: string): Condition {
+  const state = holds ? 'holds' : 'unknown';
+  return { state, says, readingIds: [], observationIds: [], readingsDisagree: false };
 }
 
 function whenReversingValveTight(facts: Facts): Condition {

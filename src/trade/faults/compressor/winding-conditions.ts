@@ -1,5 +1,6 @@
 import { judgeWindings } from '../../electrical/windings.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { lastLook } from '../../facts/last-look.ts';
 import { type Measured, measuredAt, measuredFrom, readingsAt } from '../../facts/measured.ts';
 import { observed } from '../../facts/observed.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
@@ -23,12 +24,50 @@ export function whenRunToStartClosed(facts: Facts): Condition {
   );
 }
 
-/** That no current can pass from run to start, whatever the overload in common does. */
+/**
+ * That no current can pass from run to start, whatever the overload in common does. Where common
+ * leads to both windings, run to start is their sum and cannot be open.
+ */
 export function whenRunToStartOpen(facts: Facts): Condition {
-  const closed = whenClosed(facts, 'compressor_r_to_s', 'compressor from run to start');
   const open = whenObserved(facts, 'compressor_run_to_start_reads_open');
-  return closed.state === 'holds' && open.state === 'holds' ? bothWays(closed, open) : open;
+  if (open.state !== 'holds') return open;
+  const closed = whenClosed(facts, 'compressor_r_to_s', 'compressor from run to start');
+  const ofCommon = whenCommonClosed(facts);
+  if (closed.state === 'holds') return bothWays(closed, open);
+  if (ofCommon.every(({ state }) => state === 'holds')) {
+    return {
+      ...open,
+      state: 'unknown',
+      says: 'Run to start was read open though common leads to both windings; measure again.',
+      readingIds: ofCommon.flatMap(({ readingIds }) => readingIds),
+      readingsDisagree: true,
+    };
+  }
+  return open;
 }
+
+/**
+ * That the meter was at the terminals of the compressor itself, leads off: who measured them to
+ * ground or between common and a winding was. A burnt plug or lead reads open as well.
+ */
+export function whenLeadsOff(facts: Facts): Condition {
+  const readingIds = leadsOffPoints.flatMap((point) =>
+    readingsAt(facts, point, 'resistance').map(({ id }) => id),
+  );
+  const observationIds = observed(facts, 'compressor_to_ground_reads_open')?.ids ?? [];
+  const isOff = readingIds.length + observationIds.length > 0;
+  return {
+    state: isOff ? 'holds' : 'unknown',
+    says: isOff
+      ? 'Its other terminals were measured too.'
+      : 'Measure it to ground too, at its own terminals, leads off: a burnt plug reads open as well.',
+    readingIds,
+    observationIds,
+    readingsDisagree: false,
+  };
+}
+
+const leadsOffPoints = ['compressor_c_to_r', 'compressor_c_to_s', 'compressor_to_ground'] as const;
 
 /** What the meter's figure says, or its OL; where both are on record and differ, nothing. */
 function eitherWay(figure: Condition, seen: Condition): Condition {
@@ -84,8 +123,8 @@ export function windingsVerdict(facts: Facts): ReturnType<typeof judgeWindings> 
 export function whenReadAfterCooling(facts: Facts): Condition {
   const cooled = whenObserved(facts, 'compressor_cooled_down');
   if (cooled.state !== 'holds') return cooled;
-  const at = lastTime(facts, 'compressor_cooled_down');
-  const read = lastTime(facts, 'compressor_common_reads_open');
+  const at = lastLook(facts, 'compressor_cooled_down');
+  const read = lastLook(facts, 'compressor_common_reads_open');
   return read >= at
     ? cooled
     : { ...cooled, state: 'unknown', says: 'Read common again now that it has cooled.' };
@@ -117,12 +156,4 @@ function whenClosed(
 
 function ohmsOf({ value, uncertainty }: Measured): { ohms: number; uncertaintyOhms: number } {
   return { ohms: value, uncertaintyOhms: uncertainty };
-}
-
-function lastTime(
-  facts: Facts,
-  code: 'compressor_cooled_down' | 'compressor_common_reads_open',
-): number {
-  const last = facts.observations.filter((each) => each.code === code).at(-1);
-  return last === undefined ? Number.NEGATIVE_INFINITY : Date.parse(last.at);
 }

@@ -14,6 +14,9 @@ import type { Fault } from '../fault.ts';
 /** A sensor further off its table than this misleads the board; common practice, no source. */
 const sensorPercentMax = 10;
 
+/** A board starts no defrost, forced or not, while its coil is warmer than ice; common practice, no source. */
+const coilDegFMax = 32;
+
 export const failedDefrostControl = {
   name: 'Failed defrost control',
   explanation:
@@ -65,7 +68,7 @@ function weighDefrost(facts: Facts): Weighed[] {
       {
         id: 'forced_without_effect',
         statement:
-          'Fed, with a sound sensor and a valve that shifts, the board starts no defrost when it is forced.',
+          'Fed, with its coil below freezing, a sound sensor and a valve that shifts, the board starts no defrost when it is forced.',
         direction: 'for',
         weight: 'decisive',
       },
@@ -76,6 +79,12 @@ function weighDefrost(facts: Facts): Weighed[] {
           'call at the outdoor unit',
           'above',
           controlVoltsMin,
+        ),
+        whenMeasured(
+          measuredAt(facts, 'coil_sensor', 'temperature'),
+          'coil at the sensor',
+          'below',
+          coilDegFMax,
         ),
         whenMeasured(
           sensorDeviation(facts, 'coil_sensor'),

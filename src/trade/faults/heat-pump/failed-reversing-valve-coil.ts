@@ -56,6 +56,7 @@ export const failedReversingValveCoil = {
 } as const satisfies Fault;
 
 function weighCoil(facts: Facts): Weighed[] {
+  const stays = whenObserved(facts, 'reversing_valve_shifts', 'no');
   const ohms = measuredAt(facts, 'reversing_valve_coil', 'resistance');
   return [
     weighObservation(facts, {
@@ -87,8 +88,8 @@ function weighCoil(facts: Facts): Weighed[] {
         direction: 'for',
         weight: 'indicative',
       },
-      whenObserved(facts, 'reversing_valve_shifts', 'no'),
-      [whenValveCoilFed(facts)],
+      stays,
+      [whenValveCoilFed(facts, stays)],
     ),
     weighTogether(
       {

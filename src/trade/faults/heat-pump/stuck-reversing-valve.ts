@@ -1,15 +1,19 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { suctionState } from '../../facts/circuit-state.ts';
 import { reversingValveRise } from '../../facts/reversing-valve-rise.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
-import { cautions } from '../cautions.ts';
+import { whenState } from '../../verdicts/when-state.ts';
+import { cautions, openCircuitCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
+import { whenCircuitReadable } from '../refrigerant/when-circuit-readable.ts';
 import {
   whenPressureMovesValve,
+  whenRanThen,
   whenValveCoilFed,
   whenValveCoilSound,
 } from './valve-conditions.ts';
@@ -25,8 +29,8 @@ export const stuckReversingValve = {
   dear: true,
   cautions: [
     cautions.lockOut,
-    cautions.refrigerantPressure,
     cautions.liveMeasurement,
+    ...openCircuitCautions,
     'Do not strike the valve: a dent jams it for good.',
   ],
   exclusions: [
@@ -51,7 +55,7 @@ export const stuckReversingValve = {
     },
   ],
   rules: { criteria: weighValve },
-  settledBy: ['switch_reversing_valve', 'measure_reversing_valve_lines'],
+  settledBy: ['switch_reversing_valve', 'measure_reversing_valve_lines', 'read_gauges'],
   perThousand: 4,
   expects: {
     ...everythingRuns,
@@ -75,22 +79,34 @@ function weighValve(facts: Facts): Weighed[] {
     weighTogether(
       {
         id: 'fed_and_stays',
-        statement: 'Its sound coil has its 24 V, there is pressure to move it, and it stays.',
+        statement:
+          'Its sound coil has its 24 V, the compressor has built the pressure to move it, and in these minutes it stays.',
         direction: 'for',
         weight: 'decisive',
       },
       stays,
-      [whenValveCoilFed(facts), ...whenValveCoilSound(facts), runs, whenPressureMovesValve(facts)],
+      [
+        whenValveCoilFed(facts, stays),
+        ...whenValveCoilSound(facts),
+        whenRanThen(facts, stays),
+        whenPressureMovesValve(facts, stays),
+      ],
     ),
     weighTogether(
       {
         id: 'leaks_across',
-        statement: 'Running, the suction gas warms by more than 10 F in the valve.',
+        statement:
+          'Running, with enough gas coming back, the suction gas warms by more than 10 F in the valve.',
         direction: 'for',
         weight: 'decisive',
       },
       whenMeasured(rise, what, 'above', valveRiseDegF.leaking),
-      [runs],
+      // Little gas warms by as much on its way through a tight valve.
+      [
+        runs,
+        ...whenCircuitReadable(facts),
+        whenState(suctionState(facts), ['fine', 'high'], ['low']),
+      ],
     ),
     weighTogether(
       {
@@ -110,7 +126,7 @@ function weighValve(facts: Facts): Weighed[] {
         weight: 'indicative',
       },
       stays,
-      [whenValveCoilFed(facts)],
+      [whenValveCoilFed(facts, stays)],
     ),
     weighTogether(
       {

@@ -1,7 +1,9 @@
-import { combineInQuadrature } from '../../electrical/combine-in-quadrature.ts';
 import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
+import { lastLook } from '../../facts/last-look.ts';
 import { measuredAt, type Settled } from '../../facts/measured.ts';
+import { latestInstant, measuredNear } from '../../facts/measured-near.ts';
+import { liftOf } from '../../facts/pressure-lifts.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
@@ -12,15 +14,26 @@ export const valveCoilOhms = { short: 2, open: 500 } as const;
 /** The pressure of the system moves a reversing valve; it needs this much. Common practice, no source. */
 const shiftPressureMinPsi = 75;
 
-/** That the coil of the valve has its 24 V. */
-export function whenValveCoilFed(facts: Facts): Condition {
-  const volts = measuredAt(facts, 'reversing_valve_coil', 'voltage');
+/** That the coil of the valve had its 24 V in the minutes in which the valve was watched. */
+export function whenValveCoilFed(facts: Facts, watched: Condition): Condition {
+  const volts = measuredNear(facts, 'reversing_valve_coil', 'voltage', watched);
   return whenMeasured(
     volts,
     'voltage at the coil of the reversing valve',
     'above',
     controlVoltsMin,
   );
+}
+
+/** That the compressor was not seen standing when the valve was watched, and was seen running. */
+export function whenRanThen(facts: Facts, watched: Condition): Condition {
+  const runs = whenObserved(facts, 'compressor_running');
+  const watchedAt = latestInstant(facts, watched);
+  const stoodMs = lastLook(facts, 'compressor_running', 'no');
+  const isOlder = watchedAt !== undefined && Date.parse(watchedAt) <= stoodMs;
+  return runs.state === 'holds' && isOlder
+    ? { ...runs, state: 'unknown', says: 'Switch the valve again now that the compressor runs.' }
+    : runs;
 }
 
 /** That the coil of the valve is sound: by its ohms, or not open where nobody noted them. */
@@ -34,26 +47,20 @@ export function whenValveCoilSound(facts: Facts): Condition[] {
   ];
 }
 
-/** That the compressor has built enough pressure to move the valve. */
-export function whenPressureMovesValve(facts: Facts): Condition {
+/** That the compressor had built enough pressure to move the valve in the minutes it was watched. */
+export function whenPressureMovesValve(facts: Facts, watched: Condition): Condition {
   const what = 'head over suction pressure';
-  return whenMeasured(headOverSuction(facts), what, 'above', shiftPressureMinPsi);
+  return whenMeasured(liftNear(facts, watched), what, 'above', shiftPressureMinPsi);
 }
 
-function headOverSuction(facts: Facts): Settled {
-  const suction = measuredAt(facts, 'suction_port', 'gauge_pressure');
-  const liquid = measuredAt(facts, 'liquid_port', 'gauge_pressure');
+function liftNear(facts: Facts, watched: Condition): Settled {
+  const suction = measuredNear(facts, 'suction_port', 'gauge_pressure', watched);
+  const liquid = measuredNear(facts, 'liquid_port', 'gauge_pressure', watched);
   if (suction.kind !== 'settled') return suction;
   if (liquid.kind !== 'settled') return liquid;
-  const { measured } = liquid;
   return {
     kind: 'settled',
     doubts: [],
-    measured: {
-      ...measured,
-      value: measured.value - suction.measured.value,
-      uncertainty: combineInQuadrature(measured.uncertainty, suction.measured.uncertainty),
-      readingIds: [...suction.measured.readingIds, ...measured.readingIds],
-    },
+    measured: liftOf(liquid.measured, suction.measured),
   };
 }

@@ -95,7 +95,7 @@ export const motorPoints = {
     ranges: { resistance: windingOhms },
   },
   compressor_to_ground: {
-    name: 'compressor terminals to ground',
+    name: 'compressor terminals to ground, leads off',
     on: 'outdoor',
     scope: 'machine',
     ranges: { resistance: toGroundOhms },

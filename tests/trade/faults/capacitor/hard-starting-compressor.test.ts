@@ -7,6 +7,7 @@ import {
   remedyFor,
   type Verdict,
 } from '../../../../src/trade/index.ts';
+import { atMinute, psig } from '../../make-circuit.ts';
 import {
   amps,
   microfarads,
@@ -24,8 +25,21 @@ const supply = volts('line_supply', 238);
 const toGround = saw('compressor_to_ground_reads_open');
 const fanRuns = saw('outdoor_fan_running');
 const pole = volts('contactor_pole_1', 0.09);
+const otherPole = volts('contactor_pole_2', 0.08);
+const rested = saw('compressor_cooled_down');
 const wiresSound = saw('line_connection_burnt', 'no');
-const all = [helped, hums, soundCapacitor, supply, toGround, fanRuns, pole, wiresSound];
+const all = [
+  helped,
+  hums,
+  soundCapacitor,
+  supply,
+  toGround,
+  fanRuns,
+  pole,
+  otherPole,
+  wiresSound,
+  rested,
+];
 const without = (sign: Sign) => all.filter((each) => each !== sign);
 
 // Plate: RLA 17.9, LRA 112, 197 to 253 V, 45 uF +/-6 %. Common practice: from three quarters of LRA,
@@ -46,11 +60,41 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'proven',
   ],
   [
-    'it only hums, nothing tried',
-    without(helped),
-    'unproven',
-    'looked for, no sign found',
+    'its pressures were equal',
+    [...without(rested), psig('suction_port', 146), psig('liquid_port', 150)],
+    'proven',
+    'proven',
   ],
+  [
+    'locked-rotor current right after a stop, at 310 over 130 psi',
+    [
+      ...all.filter((each) => each !== hums && each !== rested),
+      amps('compressor_common', 104),
+      psig('suction_port', 130),
+      psig('liquid_port', 310),
+    ],
+    'supported',
+    'supported',
+  ],
+  ['nobody knows whether it had rested', without(rested), 'supported', 'supported'],
+  [
+    'it rested only after it had stalled',
+    [...without(rested), saw('compressor_cooled_down', 'yes', { at: atMinute(45) })],
+    'supported',
+    'supported',
+  ],
+  ['one pole of the contactor not measured', without(otherPole), 'supported', 'supported'],
+  [
+    'it read 30,000 ohm to ground before it read OL',
+    [
+      ...without(toGround),
+      ohms('compressor_to_ground', 30_000),
+      saw('compressor_to_ground_reads_open', 'yes', { at: atMinute(5) }),
+    ],
+    'supported',
+    'supported',
+  ],
+  ['it only hums, nothing tried', without(helped), 'unproven', 'looked for, no sign found'],
   [
     'its overload stopped it, which heat does to one that starts well',
     [...without(hums), saw('compressor_hums', 'no'), saw('compressor_stops_on_overload')],

@@ -7,7 +7,16 @@ import {
   type Verdict,
 } from '../../../../src/trade/index.ts';
 import { atMinute, degF } from '../../make-circuit.ts';
-import { airHandler, ohms, outdoorUnit, type Sign, saw, volts } from '../../make-evidence.ts';
+import {
+  airHandler,
+  amps,
+  microfarads,
+  ohms,
+  outdoorUnit,
+  type Sign,
+  saw,
+  volts,
+} from '../../make-evidence.ts';
 
 const commonOpen = (minute = 0) =>
   saw('compressor_common_reads_open', 'yes', { at: atMinute(minute) });
@@ -17,14 +26,30 @@ const shell = (value: number, minute = 0) => degF('compressor_shell', value, min
 const commonRun = ohms('compressor_c_to_r', 0.8);
 const commonStart = ohms('compressor_c_to_s', 2.1);
 const runStart = ohms('compressor_r_to_s', 2.9);
+const runStartOpen = saw('compressor_run_to_start_reads_open');
+const leadsOff = saw('compressor_to_ground_reads_open');
+const soundCapacitor = microfarads('capacitor_herm', 45);
 
 const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason: string][] = [
   ['nothing recorded', [], 'unproven', 'nothing recorded'],
   [
     'open from run to start, whatever the overload does',
-    [saw('compressor_run_to_start_reads_open')],
+    [runStartOpen, leadsOff],
     'proven',
     'proven',
+  ],
+  [
+    'open from run to start, and common leads to one winding only',
+    [runStartOpen, commonRun],
+    'proven',
+    'proven',
+  ],
+  ['open from run to start at a plug that may be burnt', [runStartOpen], 'supported', 'supported'],
+  [
+    'open from run to start though common leads to both: that cannot be',
+    [runStartOpen, commonRun, commonStart],
+    'unproven',
+    'readings disagree, measure again',
   ],
   [
     'common open with a hot shell is the overload and proves nothing',
@@ -40,9 +65,67 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
   ],
   [
     'common still open after cooling, shell cool',
-    [commonOpen(), shell(190), cooledDown(45), commonOpen(46), shell(96, 46)],
+    [commonOpen(), shell(190), cooledDown(165), commonOpen(166), shell(96, 166), soundCapacitor],
     'proven',
     'proven',
+  ],
+  [
+    'its overload is given minutes, not hours',
+    [commonOpen(), cooledDown(12), commonOpen(12), shell(92, 12), soundCapacitor],
+    'supported',
+    'supported',
+  ],
+  [
+    'a weak run capacitor trips the overload at every try',
+    [
+      commonOpen(),
+      cooledDown(165),
+      commonOpen(166),
+      shell(96, 166),
+      microfarads('capacitor_herm', 12),
+    ],
+    'supported',
+    'supported',
+  ],
+  [
+    'it hummed in between, so its overload had closed',
+    [
+      commonOpen(),
+      saw('compressor_hums', 'yes', { at: atMinute(100) }),
+      cooledDown(165),
+      commonOpen(166),
+      shell(96, 166),
+      soundCapacitor,
+    ],
+    'supported',
+    'supported',
+  ],
+  [
+    'it drew current in between, so its overload had closed',
+    [
+      commonOpen(),
+      amps('compressor_common', 105, { takenAt: atMinute(100) }),
+      cooledDown(165),
+      commonOpen(166),
+      shell(96, 166),
+      soundCapacitor,
+    ],
+    'supported',
+    'supported',
+  ],
+  [
+    'common read open, and then closed by the ohms',
+    [
+      commonOpen(),
+      cooledDown(165),
+      commonOpen(166),
+      shell(96, 166),
+      soundCapacitor,
+      ohms('compressor_c_to_r', 0.8, { takenAt: atMinute(170) }),
+      ohms('compressor_c_to_s', 2.1, { takenAt: atMinute(170) }),
+    ],
+    'supported',
+    'supported',
   ],
   [
     'common still open after cooling, nobody measured the shell',
@@ -93,14 +176,14 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
   ],
   [
     'run to start read open and closed',
-    [saw('compressor_run_to_start_reads_open'), commonRun, commonStart, runStart],
+    [runStartOpen, commonRun, commonStart, runStart],
     'unproven',
     'readings disagree, measure again',
   ],
   ['it runs', [saw('compressor_running')], 'contradicted', 'contradicted'],
   [
     'it runs though it was read open',
-    [saw('compressor_run_to_start_reads_open'), saw('compressor_running')],
+    [runStartOpen, leadsOff, saw('compressor_running')],
     'unproven',
     'readings disagree, measure again',
   ],

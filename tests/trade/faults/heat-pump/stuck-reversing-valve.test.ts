@@ -5,7 +5,7 @@ import {
   evidenceRulesets,
   type Verdict,
 } from '../../../../src/trade/index.ts';
-import { pipeDegF, psig } from '../../make-circuit.ts';
+import { atMinute, degF, pipeDegF, psig } from '../../make-circuit.ts';
 import { makeEvidence, ohms, outdoorUnit, type Sign, saw, volts } from '../../make-evidence.ts';
 
 const stays = saw('reversing_valve_shifts', 'no');
@@ -18,6 +18,15 @@ const lines = (into: number, out: number) => [
   pipeDegF('reversing_valve_suction_in', into),
   pipeDegF('reversing_valve_suction_out', out),
 ];
+
+// In cooling, on a hot day: dew 118.4 psig of R-410A is 40 F, 35 F under the return air.
+const readable = [
+  saw('thermostat_calling_cooling'),
+  degF('outdoor_air', 95),
+  degF('return_air', 75),
+  saw('ice_on_coil_or_line', 'no'),
+];
+const suctionUsual = [psig('suction_port', 118.4), psig('liquid_port', 330)];
 
 // Two pipe clamps of 1.3 F each tell a rise to 1.84 F.
 const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason: string][] = [
@@ -49,7 +58,59 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
     'looked for, no sign found',
   ],
   ['nobody measured the voltage', [stays], 'unproven', 'undecided by this method'],
-  ['the suction warms by 19 F in it', [runs, ...lines(56, 75)], 'proven', 'proven'],
+  [
+    'it stayed at rest, and was fed and had pressure half an hour later',
+    [
+      stays,
+      volts('reversing_valve_coil', 25.4, { takenAt: atMinute(30) }),
+      soundCoil,
+      saw('compressor_running', 'no'),
+      saw('compressor_running', 'yes', { at: atMinute(30) }),
+      psig('suction_port', 125, 30),
+      psig('liquid_port', 330, 30),
+    ],
+    'unproven',
+    'undecided by this method',
+  ],
+  [
+    'it stayed before the compressor ran, five minutes later all was there',
+    [
+      stays,
+      volts('reversing_valve_coil', 25.4, { takenAt: atMinute(5) }),
+      soundCoil,
+      saw('compressor_running', 'no'),
+      saw('compressor_running', 'yes', { at: atMinute(5) }),
+      psig('suction_port', 125, 5),
+      psig('liquid_port', 330, 5),
+    ],
+    'supported',
+    'supported',
+  ],
+  [
+    'the suction warms by 19 F in it',
+    [runs, ...readable, ...suctionUsual, ...lines(56, 75)],
+    'proven',
+    'proven',
+  ],
+  // Dew 70 psig is about 14 F: 61 F under the return air, with little gas to carry the warmth away.
+  [
+    'little gas warms by 14 F on its way',
+    [runs, ...readable, psig('suction_port', 70), psig('liquid_port', 250), ...lines(58, 72)],
+    'supported',
+    'supported',
+  ],
+  [
+    '19 F, and no pressure was read',
+    [runs, ...readable, ...lines(56, 75)],
+    'supported',
+    'supported',
+  ],
+  [
+    '19 F, and nobody says whether it cools',
+    [runs, ...readable.slice(1), ...suctionUsual, ...lines(56, 75)],
+    'supported',
+    'supported',
+  ],
   ['the suction warms by 8 F in it', [runs, ...lines(56, 64)], 'supported', 'supported'],
   ['6 F cannot be told from 5 F', [runs, ...lines(56, 62)], 'unproven', 'undecided by this method'],
   [
@@ -62,13 +123,15 @@ const rows: [name: string, signs: Sign[], standing: Verdict['standing'], reason:
   ['it shifts', [shifts], 'unproven', 'leans against'],
   [
     'it shifts and leaks all the same',
-    [shifts, runs, ...lines(56, 75)],
+    [shifts, runs, ...readable, ...suctionUsual, ...lines(56, 75)],
     'proven',
     'proven, with the doubt named',
   ],
 ];
 test.each(rows)('reversing valve: %s', (_name, signs, standing, reason) => {
-  const verdict = weigh(makeEvidence('heat_pump', { refrigerant: 'R-410A' }, signs));
+  const verdict = weigh(
+    makeEvidence('heat_pump', { refrigerant: 'R-410A', compressorMotor: 'psc' }, signs),
+  );
   expect([verdict.standing, verdict.reason]).toEqual([standing, reason]);
 });
 
