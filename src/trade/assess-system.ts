@@ -3,7 +3,7 @@ import { faultCodeSchema } from './faults/catalog.ts';
 import { type Advice, advise } from './next/advise.ts';
 import type { Priors } from './next/priors.ts';
 import { evidenceOfMachines, type SystemEvidence } from './system-evidence.ts';
-import { type Verdict, weigh } from './verdicts/weigh.ts';
+import { type Verdict, weigh } from './weigh.ts';
 
 /** The verdict on every fault of each machine, by its id, and what to check next on the system. */
 export type SystemAssessment = {

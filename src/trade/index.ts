@@ -49,7 +49,6 @@ export { mayBeReadOn, mayBeSeenOn } from './may-be-noted-on.ts';
 export { type Advice, adviceSchema } from './next/advise.ts';
 export { commonPriors, ownTicketsMin, type Priors, priorsFrom } from './next/priors.ts';
 export { type PartFit, partFits } from './part-fits.ts';
-export { readingUncertainty } from './reading-uncertainty.ts';
 export { readsRefrigerant } from './reads-refrigerant.ts';
 export { certificateRefusal, section608TypeSchema } from './refrigerant/certificate-refusal.ts';
 export { remedyFor } from './remedy-for.ts';
@@ -66,7 +65,8 @@ export {
   systemEvidenceSchema,
 } from './system-evidence.ts';
 export { type TakenReading, type TypedReading, takeReading } from './take-reading.ts';
-export { compareWithLimit } from './verdicts/compare-with-limit.ts';
+export { compareWithLimit } from './uncertainty/compare-with-limit.ts';
+export { readingUncertainty } from './uncertainty/reading-uncertainty.ts';
 export {
   type Criterion,
   criterionSchema,
@@ -75,7 +75,7 @@ export {
   type Standing,
   standingSchema,
 } from './verdicts/verdict.ts';
-export { type Verdict, verdictSchema } from './verdicts/weigh.ts';
+export { type Verdict, verdictSchema } from './weigh.ts';
 export { wetAboveDry } from './wet-above-dry.ts';
 export { careWords } from './words/care.ts';
 export type { CheckWords, PointQuantity } from './words/checks/check.ts';

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { combineInQuadrature } from './electrical/combine-in-quadrature.ts';
 import { type Evidence, phaseSchema, type Reading } from './evidence.ts';
 import { admitEvidence, type Facts } from './facts/admit-evidence.ts';
 import { splitOf } from './facts/air-state.ts';
@@ -12,6 +11,7 @@ import {
 } from './facts/measured.ts';
 import { subcoolingOf, superheatOf } from './facts/refrigerant-state.ts';
 import { type CapacitorSection, sectionCapacitance } from './facts/section-capacitance.ts';
+import { combineInQuadrature } from './uncertainty/combine-in-quadrature.ts';
 import { type PointCode, pointCodeSchema, pointWords } from './words/points.ts';
 import { type Quantity, quantitySchema, unitSchema } from './words/quantities.ts';
 

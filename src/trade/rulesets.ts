@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Evidence } from './evidence.ts';
 import { admitEvidence } from './facts/admit-evidence.ts';
 import { type FaultCode, faultCodeSchema } from './faults/catalog.ts';
-import { type Verdict, weigh } from './verdicts/weigh.ts';
+import { type Verdict, weigh } from './weigh.ts';
 
 export const evidenceRulesetVersionSchema = z.enum(['evidence-1']);
 export type EvidenceRulesetVersion = z.infer<typeof evidenceRulesetVersionSchema>;

@@ -1,6 +1,6 @@
-import { combineInQuadrature } from './electrical/combine-in-quadrature.ts';
 import type { Reading } from './evidence.ts';
-import { readingUncertainty } from './reading-uncertainty.ts';
+import { combineInQuadrature } from './uncertainty/combine-in-quadrature.ts';
+import { readingUncertainty } from './uncertainty/reading-uncertainty.ts';
 
 type Bulb = Pick<
   Reading,

@@ -85,6 +85,31 @@ describe('data flows one way', () => {
   });
 });
 
+// From what knows nothing to what knows everything; the files beside these folders come last.
+const tradeFloors = [
+  ['words'],
+  ['uncertainty'],
+  ['electrical', 'air', 'refrigerant'],
+  ['facts'],
+  ['verdicts'],
+  ['faults'],
+  ['signs'],
+  ['next'],
+];
+
+it('what the trade knows is built in floors, and no floor imports one above it', () => {
+  const floorOf = (file: string) =>
+    tradeFloors.findIndex((floor) => floor.includes(file.split('/')[2] ?? ''));
+  const upward = importsFrom(sources.filter(({ name }) => folderOf(name) === 'trade')).filter(
+    ({ name, file }) => {
+      if (file === undefined || floorOf(name) === -1) return false;
+      // The shapes of evidence and the checks of single figures stand beside the floors.
+      return floorOf(file) > floorOf(name);
+    },
+  );
+  expect(lines(upward)).toEqual([]);
+});
+
 function cyclesIn(leadsTo: ReadonlyMap<string, ReadonlySet<string>>): string[] {
   const cycles: string[] = [];
   const done = new Set<string>();

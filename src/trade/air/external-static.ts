@@ -1,4 +1,4 @@
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 
 /**
  * Total external static pressure in inches of water: what the blower works against, the suction of

@@ -1,4 +1,4 @@
-import { compareWithBand } from '../electrical/compare-with-band.ts';
+import { compareWithBand } from '../uncertainty/compare-with-band.ts';
 
 export type TemperatureSplitVerdict = 'low_airflow' | 'on_target' | 'low_capacity' | 'undecided';
 

@@ -1,4 +1,4 @@
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
 
 type MeasuredDegF = { degF: number; uncertaintyDegF: number };
 

@@ -1,4 +1,4 @@
-import { combineInQuadrature } from './combine-in-quadrature.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
 
 /** The frequency of the North American grid; its drift of some 0.05 Hz is below any meter here. */
 const lineHertz = 60;

@@ -1,4 +1,4 @@
-import { compareWithBand } from './compare-with-band.ts';
+import { compareWithBand } from '../uncertainty/compare-with-band.ts';
 import { controlVoltsMin, deadVoltsMax } from './control-volts.ts';
 
 type MeasuredVolts = { volts: number; uncertaintyVolts: number };

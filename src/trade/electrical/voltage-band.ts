@@ -1,4 +1,4 @@
-import type { Band } from './compare-with-band.ts';
+import type { Band } from '../uncertainty/compare-with-band.ts';
 
 /** What a unit may be fed with, and whose figures those are. */
 export type SupplyBand = { band: Band; basis: 'plate' | 'usual_208_230' };

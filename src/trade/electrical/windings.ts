@@ -1,4 +1,4 @@
-import { combineInQuadrature } from './combine-in-quadrature.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
 
 type MeasuredOhms = { ohms: number; uncertaintyOhms: number };
 

@@ -1,7 +1,7 @@
 import { checkReading } from '../check-reading.ts';
 import type { Evidence, Machine, Observation, Reading } from '../evidence.ts';
-import { outdoorKinds } from '../faults/kinds.ts';
 import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import { outdoorKinds } from '../words/kinds.ts';
 import { type ObservationCode, observationWords } from '../words/observations.ts';
 import { pointWords } from '../words/points.ts';
 

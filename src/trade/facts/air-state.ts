@@ -4,9 +4,9 @@ import {
   targetTemperatureSplitDegF,
 } from '../air/target-temperature-split.ts';
 import { temperatureSplit } from '../air/temperature-split.ts';
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
 import type { Reading } from '../evidence.ts';
-import { readingUncertainty } from '../reading-uncertainty.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
+import { readingUncertainty } from '../uncertainty/reading-uncertainty.ts';
 import type { Facts } from './admit-evidence.ts';
 import { type Measured, readingsAt, type Settled, settle } from './measured.ts';
 import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';

@@ -1,5 +1,5 @@
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
 import { chargeByWeightOz } from '../refrigerant/charge-by-weight.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
 import type { Facts } from './admit-evidence.ts';
 import { measuredAt, type Settled } from './measured.ts';
 import { plateOf } from './plate-of.ts';

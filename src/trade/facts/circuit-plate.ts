@@ -1,6 +1,6 @@
 import type { Machine, Nameplate } from '../evidence.ts';
-import { indoorCoilKinds, outdoorKinds } from '../faults/kinds.ts';
 import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import { indoorCoilKinds, outdoorKinds } from '../words/kinds.ts';
 import type { Facts } from './admit-evidence.ts';
 import { plateOf } from './plate-of.ts';
 

@@ -2,7 +2,7 @@ import { splitToleranceDegF } from '../air/judge-temperature-split.ts';
 import { chargeTestLimits } from '../refrigerant/charge-test-limits.ts';
 import { condensingBand } from '../refrigerant/condensing-band.ts';
 import { targetSubcooling } from '../refrigerant/target-subcooling.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { Facts } from './admit-evidence.ts';
 import { splitAgainstTargetOf } from './air-state.ts';
 import { returnOverSuctionBand, suctionSaturationBand, type UsualBand } from './circuit-bands.ts';

@@ -1,4 +1,4 @@
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { Facts } from './admit-evidence.ts';
 import { measuredAt, type Settled } from './measured.ts';
 import { lineVoltsMin } from './supply-volts.ts';

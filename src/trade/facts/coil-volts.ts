@@ -1,8 +1,8 @@
 import { controlVoltsMax } from '../electrical/control-volts.ts';
-import { sideOf } from '../verdicts/side-of.ts';
 import type { Facts } from './admit-evidence.ts';
 import { controlVoltsClass } from './control-volts-class.ts';
 import { measuredAt } from './measured.ts';
+import { sideOf } from './side-of.ts';
 
 /** How the contactor's 24 V coil is fed; undefined for another coil and while it cannot be told. */
 export function coilVoltsClass(facts: Facts): 'none' | 'low' | 'fine' | undefined {

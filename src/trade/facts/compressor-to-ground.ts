@@ -1,4 +1,4 @@
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import { measuredAt, readingsAt, type Settled, show } from './measured.ts';
 import { remembered } from './remembered-for.ts';
 

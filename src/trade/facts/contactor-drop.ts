@@ -1,5 +1,5 @@
 import { contactorPoles } from '../electrical/contactor-poles.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { Facts } from './admit-evidence.ts';
 import { measuredAt, type Settled } from './measured.ts';
 import { isObserved } from './observed.ts';

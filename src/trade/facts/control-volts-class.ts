@@ -1,5 +1,5 @@
 import { controlVoltsMin, deadVoltsMax } from '../electrical/control-volts.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { PointCode } from '../words/points.ts';
 import type { Facts } from './admit-evidence.ts';
 import { measuredAt } from './measured.ts';

@@ -1,5 +1,5 @@
 import { type ExternalStaticLimit, externalStaticLimit } from '../air/external-static.ts';
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
 import type { Facts } from './admit-evidence.ts';
 import { externalStaticOf } from './air-state.ts';
 import { type Measured, measuredAt, type Settled } from './measured.ts';

@@ -1,4 +1,4 @@
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
 import { type Measured, measuredFrom, readingsAt, type Settled, settle } from './measured.ts';
 import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';
 import { remembered } from './remembered-for.ts';

@@ -1,5 +1,5 @@
 import { deadVoltsMax } from '../electrical/control-volts.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { Facts } from './admit-evidence.ts';
 import { controlVoltsClass } from './control-volts-class.ts';
 import { measuredAt } from './measured.ts';

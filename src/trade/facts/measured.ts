@@ -1,6 +1,6 @@
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
 import type { Reading } from '../evidence.ts';
-import { readingUncertainty } from '../reading-uncertainty.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
+import { readingUncertainty } from '../uncertainty/reading-uncertainty.ts';
 import { methodWords } from '../words/methods.ts';
 import type { PointCode } from '../words/points.ts';
 import { printedUnit, type Quantity, type Unit } from '../words/quantities.ts';

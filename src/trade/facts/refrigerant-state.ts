@@ -1,6 +1,4 @@
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
 import type { Reading } from '../evidence.ts';
-import { readingUncertainty } from '../reading-uncertainty.ts';
 import { atmospherePsia } from '../refrigerant/atmosphere.ts';
 import { condensingOverAmbientWithUncertainty } from '../refrigerant/condensing-over-ambient.ts';
 import { knownRefrigerant } from '../refrigerant/known-refrigerant.ts';
@@ -8,6 +6,8 @@ import type { RefrigerantCode } from '../refrigerant/refrigerants.ts';
 import { dewSlopeDegFPerPsi, dewTemperatureDegF } from '../refrigerant/saturation.ts';
 import { subcoolingWithUncertainty } from '../refrigerant/subcooling.ts';
 import { superheatWithUncertainty } from '../refrigerant/superheat.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
+import { readingUncertainty } from '../uncertainty/reading-uncertainty.ts';
 import { type PointCode, pointWords } from '../words/points.ts';
 import { printedUnit } from '../words/quantities.ts';
 import type { Facts } from './admit-evidence.ts';

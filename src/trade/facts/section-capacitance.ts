@@ -3,7 +3,7 @@ import {
   runningCapacitanceUncertaintyUf,
 } from '../electrical/running-capacitance.ts';
 import type { Reading } from '../evidence.ts';
-import { readingUncertainty } from '../reading-uncertainty.ts';
+import { readingUncertainty } from '../uncertainty/reading-uncertainty.ts';
 import type { Facts } from './admit-evidence.ts';
 import {
   contradict,

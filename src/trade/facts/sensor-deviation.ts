@@ -1,11 +1,11 @@
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
 import {
   type Thermistor,
   thermistorFallPerDegF,
   thermistorOhms,
 } from '../electrical/thermistor.ts';
 import type { Nameplate, Reading } from '../evidence.ts';
-import { readingUncertainty } from '../reading-uncertainty.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
+import { readingUncertainty } from '../uncertainty/reading-uncertainty.ts';
 import type { Facts } from './admit-evidence.ts';
 import { type Measured, readingsAt, type Settled, settle, showValue } from './measured.ts';
 import { nearestInTime, pairGapMinutesMax } from './nearest-in-time.ts';

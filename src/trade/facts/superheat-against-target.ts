@@ -1,7 +1,7 @@
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
 import type { Reading } from '../evidence.ts';
-import { readingUncertainty } from '../reading-uncertainty.ts';
 import { targetSuperheat } from '../refrigerant/target-superheat.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
+import { readingUncertainty } from '../uncertainty/reading-uncertainty.ts';
 import type { Facts } from './admit-evidence.ts';
 import { readingsAt, type Settled } from './measured.ts';
 import { nearestInTime } from './nearest-in-time.ts';

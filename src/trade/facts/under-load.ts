@@ -1,6 +1,6 @@
-import { blowerKinds, outdoorKinds } from '../faults/kinds.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import { blowerKinds, outdoorKinds } from '../words/kinds.ts';
 import type { ObservationCode } from '../words/observations.ts';
 import type { Facts } from './admit-evidence.ts';
 import { compressorRunningAmps } from './compressor-amps.ts';

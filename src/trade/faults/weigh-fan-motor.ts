@@ -1,8 +1,8 @@
 import type { Facts } from '../facts/admit-evidence.ts';
-import { seenSince } from '../facts/last-interruption.ts';
 import { measuredAt } from '../facts/measured.ts';
 import { type Minutes, measuredNear } from '../facts/measured-near.ts';
 import { supplyLimits } from '../facts/supply-limits.ts';
+import { seenSince } from '../verdicts/last-interruption.ts';
 import type { Weighed } from '../verdicts/verdict.ts';
 import { weighObservation } from '../verdicts/weigh-observation.ts';
 import { weighReadsOpen } from '../verdicts/weigh-reads-open.ts';

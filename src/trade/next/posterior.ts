@@ -1,6 +1,6 @@
 import { faults } from '../faults/catalog.ts';
 import type { Standing } from '../verdicts/verdict.ts';
-import type { Verdict } from '../verdicts/weigh.ts';
+import type { Verdict } from '../weigh.ts';
 import type { PlacedClue } from './clues.ts';
 import { rowsAt, type SuspectRows } from './suspect-rows.ts';
 import type { Suspect } from './suspects.ts';

@@ -1,4 +1,4 @@
-import { combineInQuadrature } from '../electrical/combine-in-quadrature.ts';
+import { combineInQuadrature } from '../uncertainty/combine-in-quadrature.ts';
 import { atmospherePsia } from './atmosphere.ts';
 import type { RefrigerantCode } from './refrigerants.ts';
 import { bubbleSlopeDegFPerPsi, bubbleTemperatureDegF } from './saturation.ts';

@@ -4,7 +4,7 @@ import { splitOf } from '../facts/air-state.ts';
 import { splitState, stateClass } from '../facts/circuit-state.ts';
 import { blowerStaticLimit, blowerStaticOf, pressureAcross } from '../facts/duct-pressure.ts';
 import type { Settled } from '../facts/measured.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { airSigns } from '../words/signs/air.ts';
 import type { SignReader } from './sign-reader.ts';
 

@@ -1,4 +1,3 @@
-import { compareWithBand } from '../electrical/compare-with-band.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
 import { compressorRunningAmps, compressorStartAmps } from '../facts/compressor-amps.ts';
 import { compressorToGround, toGroundOhms } from '../facts/compressor-to-ground.ts';
@@ -6,7 +5,8 @@ import { measuredAt } from '../facts/measured.ts';
 import { isObserved } from '../facts/observed.ts';
 import { ampsVerdict } from '../faults/compressor/when-locked-amps.ts';
 import { windingsVerdict } from '../faults/compressor/winding-conditions.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithBand } from '../uncertainty/compare-with-band.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { SignReader } from './sign-reader.ts';
 
 export const compressorSignReaders = {

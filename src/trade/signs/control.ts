@@ -10,7 +10,7 @@ import { controlCableOhmsMin } from '../faults/control/control-cable.ts';
 import { transformerPrimaryVoltsMin } from '../faults/control/failed-transformer.ts';
 import { sensorPercent } from '../faults/control/sensor-percent.ts';
 import { thermostatBatteryVolts } from '../faults/control/thermostat-battery.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { PointCode } from '../words/points.ts';
 import type { controlSigns } from '../words/signs/control.ts';
 import type { SignReader } from './sign-reader.ts';

@@ -6,7 +6,7 @@ import { lineVoltsMin } from '../facts/supply-volts.ts';
 import { classOfSection } from '../faults/capacitor/class-of-section.ts';
 import { sections } from '../faults/capacitor/sections.ts';
 import { noCurrentAmpsMax } from '../faults/weigh-fan-motor.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { PointCode } from '../words/points.ts';
 import type { SignCode } from '../words/signs.ts';
 import type { SignReader } from './sign-reader.ts';

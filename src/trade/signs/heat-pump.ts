@@ -1,7 +1,7 @@
 import type { Facts } from '../facts/admit-evidence.ts';
 import { reversingValveRise } from '../facts/reversing-valve-rise.ts';
 import { valveRiseDegF } from '../faults/heat-pump/valve-rise-limits.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { SignReader } from './sign-reader.ts';
 
 export const heatPumpSignReaders = {

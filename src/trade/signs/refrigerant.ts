@@ -10,8 +10,8 @@ import {
   superheatState,
 } from '../facts/circuit-state.ts';
 import { filterDrierDropDegFMax, filterDrierDropOf } from '../facts/filter-drier-drop.ts';
+import { sideOf } from '../facts/side-of.ts';
 import { whenCircuitReadable } from '../faults/refrigerant/when-circuit-readable.ts';
-import { sideOf } from '../verdicts/side-of.ts';
 import type { SignReader } from './sign-reader.ts';
 
 type RefrigerantSign =

@@ -1,5 +1,5 @@
 import { type Measured, type Settled, show, showValue } from '../facts/measured.ts';
-import { compareWithLimit } from './compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { Measurement, Weighed } from './verdict.ts';
 import { type Decision, weighMeasurement } from './weigh-measurement.ts';
 import type { CriterionHead } from './weigh-observation.ts';

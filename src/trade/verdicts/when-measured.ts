@@ -1,5 +1,5 @@
 import { type Settled, show, showValue } from '../facts/measured.ts';
-import { compareWithLimit } from './compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import { conditionOfReadings } from './condition-of-readings.ts';
 import type { Condition } from './weigh-together.ts';
 

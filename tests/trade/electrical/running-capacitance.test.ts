@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { combineInQuadrature } from '../../../src/trade/electrical/combine-in-quadrature.ts';
 import { runningCapacitanceUf } from '../../../src/trade/electrical/running-capacitance.ts';
+import { combineInQuadrature } from '../../../src/trade/uncertainty/combine-in-quadrature.ts';
 
 const hertz = 60;
 

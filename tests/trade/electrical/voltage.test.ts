@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { compareWithBand } from '../../../src/trade/electrical/compare-with-band.ts';
 import {
   serviceBand,
   supplyBand,
@@ -12,6 +11,7 @@ import {
   unbalanceUncertaintyPercent,
   voltageUnbalancePercent,
 } from '../../../src/trade/electrical/voltage-unbalance.ts';
+import { compareWithBand } from '../../../src/trade/uncertainty/compare-with-band.ts';
 
 // From memory of ANSI C84.1.
 describe('what the utility may deliver', () => {

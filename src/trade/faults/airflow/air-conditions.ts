@@ -1,7 +1,6 @@
 import { splitToleranceDegF } from '../../air/judge-temperature-split.ts';
 import { nominalAirflowCfm } from '../../air/nominal-capacity.ts';
 import { coilDropInH2O, filterDropInH2O } from '../../air/pressure-drops.ts';
-import { compareWithBand } from '../../electrical/compare-with-band.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { splitAgainstTargetOf } from '../../facts/air-state.ts';
 import { airflowOf } from '../../facts/airflow.ts';
@@ -10,6 +9,7 @@ import { show } from '../../facts/measured.ts';
 import { isObserved, observed } from '../../facts/observed.ts';
 import { plateOf } from '../../facts/plate-of.ts';
 import { remembered } from '../../facts/remembered-for.ts';
+import { compareWithBand } from '../../uncertainty/compare-with-band.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';

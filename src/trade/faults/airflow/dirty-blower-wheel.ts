@@ -2,9 +2,9 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
+import { blowerKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
-import { blowerKinds } from '../kinds.ts';
 import { whenEnoughAir } from './air-conditions.ts';
 import { tooLittleAir } from './too-little-air.ts';
 

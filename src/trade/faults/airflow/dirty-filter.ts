@@ -7,9 +7,9 @@ import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { blowerKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
-import { blowerKinds } from '../kinds.ts';
 import { tooLittleAir } from './too-little-air.ts';
 
 /** The verdict is about the filter; whether the filter is behind the complaint is another matter. */

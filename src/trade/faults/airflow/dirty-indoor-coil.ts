@@ -6,9 +6,9 @@ import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { indoorCoilKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
-import { indoorCoilKinds } from '../kinds.ts';
 import { unlessIced, whenEnoughAir, whenFilterPasses } from './air-conditions.ts';
 import { tooLittleAir } from './too-little-air.ts';
 

@@ -2,9 +2,9 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { indoorCoilKinds } from '../../words/kinds.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { indoorCoilKinds } from '../kinds.ts';
 
 export const icedCoil = {
   name: 'Ice on the indoor coil',

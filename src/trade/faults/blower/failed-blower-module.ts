@@ -1,16 +1,16 @@
 import type { Nameplate } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { blowerPlate } from '../../facts/blower-plate.ts';
-import { seenSince } from '../../facts/last-interruption.ts';
 import { measuredAt, show } from '../../facts/measured.ts';
+import { seenSince } from '../../verdicts/last-interruption.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { blowerKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { blowerKinds } from '../kinds.ts';
 import { whenFed } from '../weigh-fan-motor.ts';
 
 export const failedBlowerModule = {

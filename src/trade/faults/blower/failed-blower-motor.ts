@@ -2,11 +2,11 @@ import type { Nameplate } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { blowerPlate } from '../../facts/blower-plate.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
+import { blowerKinds } from '../../words/kinds.ts';
 import { sections } from '../capacitor/sections.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { blowerKinds } from '../kinds.ts';
 import { weighFanMotor } from '../weigh-fan-motor.ts';
 
 export const failedBlowerMotor = {

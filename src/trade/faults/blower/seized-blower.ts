@@ -4,10 +4,10 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { blowerKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { blowerKinds } from '../kinds.ts';
 
 export const seizedBlower = {
   name: 'Seized blower',

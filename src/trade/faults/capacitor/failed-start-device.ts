@@ -1,15 +1,15 @@
-import { compareWithBand } from '../../electrical/compare-with-band.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { measuredAt, show, showValue } from '../../facts/measured.ts';
 import { isObserved, observed } from '../../facts/observed.ts';
 import { supplyLimits } from '../../facts/supply-limits.ts';
+import { compareWithBand } from '../../uncertainty/compare-with-band.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { contactorKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { contactorKinds } from '../kinds.ts';
 import { sections } from './sections.ts';
 import { whenSectionSound } from './when-section-sound.ts';
 import { withoutStartWinding } from './without-start-winding.ts';

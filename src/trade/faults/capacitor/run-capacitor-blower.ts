@@ -1,9 +1,9 @@
 import type { Nameplate } from '../../evidence.ts';
 import { blowerPlate } from '../../facts/blower-plate.ts';
+import { boardKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { boardKinds } from '../kinds.ts';
 import { sections } from './sections.ts';
 import { weighSection } from './weigh-section.ts';
 

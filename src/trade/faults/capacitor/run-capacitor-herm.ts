@@ -1,8 +1,8 @@
 import type { Nameplate } from '../../evidence.ts';
+import { contactorKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { contactorKinds } from '../kinds.ts';
 import { sections } from './sections.ts';
 import { weighSection } from './weigh-section.ts';
 

@@ -3,7 +3,7 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import { type Measured, type Settled, show, showValue } from '../../facts/measured.ts';
 import { rememberedFor } from '../../facts/remembered-for.ts';
 import { type CapacitorSection, sectionCapacitance } from '../../facts/section-capacitance.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
 import type { Measurement, Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';

@@ -3,10 +3,10 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { contactorKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { contactorKinds } from '../kinds.ts';
 import { singlePhaseOnly } from './single-phase-only.ts';
 import {
   hotShellDegFMin,

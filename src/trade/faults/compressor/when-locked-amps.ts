@@ -1,11 +1,11 @@
 import { judgeRunningAmps, type RunningAmpsVerdict } from '../../electrical/locked-rotor.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { compressorRunningAmps, compressorStartAmps } from '../../facts/compressor-amps.ts';
-import { seenSince } from '../../facts/last-interruption.ts';
 import { lastLook } from '../../facts/last-look.ts';
 import { type Settled, show, showValue } from '../../facts/measured.ts';
 import { latestInstant } from '../../facts/measured-near.ts';
 import { pairGapMinutesMax } from '../../facts/nearest-in-time.ts';
+import { seenSince } from '../../verdicts/last-interruption.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 

@@ -1,7 +1,7 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { lastLook } from '../../facts/last-look.ts';
 import { measuredFrom, readingsAt } from '../../facts/measured.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { whenCommonClosed } from './winding-conditions.ts';

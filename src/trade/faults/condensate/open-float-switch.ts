@@ -2,7 +2,7 @@ import { controlVoltsMin, deadVoltsMax } from '../../electrical/control-volts.ts
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { type Measured, measuredAt, type Settled, show } from '../../facts/measured.ts';
 import { isObserved, observed } from '../../facts/observed.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';

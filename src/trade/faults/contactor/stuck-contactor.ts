@@ -2,14 +2,14 @@ import { deadVoltsMax } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { type Measured, measuredAt, show } from '../../facts/measured.ts';
 import { isObserved, observed } from '../../facts/observed.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { contactorKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { contactorKinds } from '../kinds.ts';
 import { withoutContactor } from './without-contactor.ts';
 
 export const stuckContactor = {

@@ -1,23 +1,23 @@
 import { controlVoltsMax, controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { contactorDropVolts, everyPole, worstPole } from '../../facts/contactor-drop.ts';
-import { seenSince } from '../../facts/last-interruption.ts';
 import { type Measured, measuredAt, show, showValue } from '../../facts/measured.ts';
 import { latestInstant, type Minutes, measuredNear } from '../../facts/measured-near.ts';
 import { observed } from '../../facts/observed.ts';
 import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import { outdoorLoad } from '../../facts/under-load.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
+import { seenSince } from '../../verdicts/last-interruption.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighReadsOpen } from '../../verdicts/weigh-reads-open.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { contactorKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { nothingRunsOutdoors, starvedOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { contactorKinds } from '../kinds.ts';
 import { withoutContactor } from './without-contactor.ts';
 
 export const wornContactor = {

@@ -6,10 +6,10 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
+import { boardKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { noCallOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { boardKinds } from '../kinds.ts';
 import { whenDead, whenFed } from './when-fed.ts';
 
 export const brokenControlWire = {

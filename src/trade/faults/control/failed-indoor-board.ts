@@ -10,11 +10,11 @@ import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { boardKinds } from '../../words/kinds.ts';
 import { pointWords } from '../../words/points.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns, noCallOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { boardKinds } from '../kinds.ts';
 import { whenDelayOver } from './when-delay-over.ts';
 import { whenFed } from './when-fed.ts';
 

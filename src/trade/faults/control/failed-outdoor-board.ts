@@ -1,7 +1,7 @@
 import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { seenSince } from '../../facts/last-interruption.ts';
 import { measuredAt } from '../../facts/measured.ts';
+import { seenSince } from '../../verdicts/last-interruption.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';

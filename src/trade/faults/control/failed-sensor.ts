@@ -2,16 +2,16 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Settled } from '../../facts/measured.ts';
 import { observed } from '../../facts/observed.ts';
 import { type SensorPoint, sensorDeviation } from '../../facts/sensor-deviation.ts';
-import { sideOf } from '../../verdicts/side-of.ts';
+import { sideOf } from '../../facts/side-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { fedKinds } from '../../words/kinds.ts';
 import { pointWords } from '../../words/points.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
-import { fedKinds } from '../kinds.ts';
 import { sensorPercent } from './sensor-percent.ts';
 
 export const failedSensor = {

@@ -10,10 +10,10 @@ import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { boardKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { noCallOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { boardKinds } from '../kinds.ts';
 import { thermostatBatteryVolts } from './thermostat-battery.ts';
 import { whenDead, whenFed } from './when-fed.ts';
 

@@ -3,19 +3,19 @@ import { serviceBand, utilizationVoltsMin } from '../../electrical/voltage-band.
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { measuredAt, type Settled } from '../../facts/measured.ts';
 import { type Minutes, measuredNear } from '../../facts/measured-near.ts';
+import { sideOf } from '../../facts/side-of.ts';
 import { surelyFedVolts } from '../../facts/supply-volts.ts';
 import { anyOf } from '../../verdicts/any-of.ts';
-import { sideOf } from '../../verdicts/side-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { boardKinds } from '../../words/kinds.ts';
 import { pointWords } from '../../words/points.ts';
 import { cautions } from '../cautions.ts';
 import { noControlPower } from '../expectations.ts';
 import type { Exclusion, Fault } from '../fault.ts';
-import { boardKinds } from '../kinds.ts';
 import { closedFuseOhmsMax } from './control-fuse.ts';
 import { whenDead } from './when-fed.ts';
 

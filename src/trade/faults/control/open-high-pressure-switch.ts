@@ -5,11 +5,11 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
+import { contactorKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { withoutContactor } from '../contactor/without-contactor.ts';
 import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { contactorKinds } from '../kinds.ts';
 import { whenFed } from './when-fed.ts';
 import { whenHighPressureSwitchClosed } from './when-high-pressure-switch-closed.ts';
 

@@ -7,10 +7,10 @@ import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { boardKinds } from '../../words/kinds.ts';
 import { pointWords } from '../../words/points.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
-import { boardKinds } from '../kinds.ts';
 import { shortLookedFor, whenPrimaryIsFed } from './failed-transformer.ts';
 import { whenCableIsSound } from './when-cable-is-sound.ts';
 

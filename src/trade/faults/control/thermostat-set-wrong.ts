@@ -3,10 +3,10 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { boardKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { noCallOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { boardKinds } from '../kinds.ts';
 
 export const thermostatSetWrong = {
   name: 'Thermostat set wrong',

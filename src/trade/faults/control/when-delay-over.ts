@@ -1,9 +1,9 @@
 import { controlVoltsMin } from '../../electrical/control-volts.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { lastInterruption, seenSince } from '../../facts/last-interruption.ts';
 import { measuredFrom } from '../../facts/measured.ts';
 import { latestInstant, type Minutes } from '../../facts/measured-near.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
+import { lastInterruption, seenSince } from '../../verdicts/last-interruption.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import type { PointCode } from '../../words/points.ts';
 

@@ -3,11 +3,11 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { outdoorKinds } from '../../words/kinds.ts';
 import { sections } from '../capacitor/sections.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { outdoorKinds } from '../kinds.ts';
 import { weighFanMotor } from '../weigh-fan-motor.ts';
 
 export const failedOutdoorFanMotor = {

@@ -9,10 +9,10 @@ import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
+import { fedKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { deadMachineScenes, starvedOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { fedKinds } from '../kinds.ts';
 import { weighDrop } from './weigh-drop.ts';
 
 const connection = {

@@ -4,16 +4,16 @@ import { breakerDropVoltsMax, connectionDropVolts, dropClass } from '../../facts
 import { compressorRunningAmps } from '../../facts/compressor-amps.ts';
 import { type Measured, measuredAt, show } from '../../facts/measured.ts';
 import { observed } from '../../facts/observed.ts';
+import { sideOf } from '../../facts/side-of.ts';
 import { leastSupply } from '../../facts/supply-volts.ts';
 import { fullLoad } from '../../facts/under-load.ts';
-import { sideOf } from '../../verdicts/side-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import type { CriterionHead } from '../../verdicts/weigh-observation.ts';
+import { fedKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
-import { fedKinds } from '../kinds.ts';
 
 /**
  * Below this share of the least voltage it is no weak supply any more but a lost leg, with what

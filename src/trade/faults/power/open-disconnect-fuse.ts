@@ -1,16 +1,16 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { measuredAt } from '../../facts/measured.ts';
 import { observed } from '../../facts/observed.ts';
+import { sideOf } from '../../facts/side-of.ts';
 import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import { machineLoad } from '../../facts/under-load.ts';
-import { sideOf } from '../../verdicts/side-of.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Provided, weighLimit } from '../../verdicts/weigh-limit.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { fedKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { deadMachineScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { fedKinds } from '../kinds.ts';
 import { weighPassage } from './weigh-passage.ts';
 
 export const openDisconnectFuse = {

@@ -1,10 +1,10 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { fedKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { deadMachineScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { fedKinds } from '../kinds.ts';
 import { weighPassage } from './weigh-passage.ts';
 
 export const openDisconnect = {

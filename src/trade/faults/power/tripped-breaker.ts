@@ -1,14 +1,14 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { measuredAt, show } from '../../facts/measured.ts';
 import { lineVoltsMin } from '../../facts/supply-volts.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { fedKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { deadMachineScenes } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { fedKinds } from '../kinds.ts';
 
 export const trippedBreaker = {
   name: 'Tripped breaker',

@@ -4,14 +4,14 @@ import { breakerDropVoltsMax } from '../../facts/closed-drop.ts';
 import { compressorRunningAmps } from '../../facts/compressor-amps.ts';
 import { type Measured, measuredAt, type Settled, show, showValue } from '../../facts/measured.ts';
 import { observed } from '../../facts/observed.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import { fedKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { deadMachineScenes, everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { fedKinds } from '../kinds.ts';
 import { weighDrop } from './weigh-drop.ts';
 
 /** What trips a breaker may always lie behind it: no sign for this fault is ever decisive. */

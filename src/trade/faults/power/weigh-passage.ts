@@ -1,7 +1,7 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { type Measured, measuredAt, show } from '../../facts/measured.ts';
 import { lineVoltsMin } from '../../facts/supply-volts.ts';
-import { compareWithLimit } from '../../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import type { Provided } from '../../verdicts/weigh-limit.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';

@@ -4,9 +4,9 @@ import { breakerMarking, markedBreakerFit } from '../../facts/breaker-marking.ts
 import type { Measured } from '../../facts/measured.ts';
 import type { Measurement, Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
+import { fedKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
-import { fedKinds } from '../kinds.ts';
 
 /**
  * Never decisive for it: a fuse in the disconnect may be the smaller one that the plate asks for,

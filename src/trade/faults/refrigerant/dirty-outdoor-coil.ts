@@ -8,10 +8,10 @@ import { type Condition, weighTogether } from '../../verdicts/weigh-together.ts'
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { whenState } from '../../verdicts/when-state.ts';
+import { outdoorKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { outdoorKinds } from '../kinds.ts';
 import { whenCircuitReadable, whenCompressorPumps } from './when-circuit-readable.ts';
 
 export const dirtyOutdoorCoil = {

@@ -5,10 +5,10 @@ import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighPattern } from '../../verdicts/weigh-pattern.ts';
 import { whenState } from '../../verdicts/when-state.ts';
+import { indoorCoilKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { indoorCoilKinds } from '../kinds.ts';
 import { whenCircuitReadable } from './when-circuit-readable.ts';
 
 export const looseSensingBulb = {

@@ -1,4 +1,3 @@
-import { combineInQuadrature } from '../../electrical/combine-in-quadrature.ts';
 import type { Machine } from '../../evidence.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { splitOf } from '../../facts/air-state.ts';
@@ -16,6 +15,7 @@ import { observed } from '../../facts/observed.ts';
 import { plateOf } from '../../facts/plate-of.ts';
 import { remembered } from '../../facts/remembered-for.ts';
 import { chargeTestLimits } from '../../refrigerant/charge-test-limits.ts';
+import { combineInQuadrature } from '../../uncertainty/combine-in-quadrature.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';

@@ -1,7 +1,7 @@
 import type { Facts } from '../../facts/admit-evidence.ts';
-import { lastInterruption } from '../../facts/last-interruption.ts';
 import { remembered } from '../../facts/remembered-for.ts';
 import { chargeTestLimits } from '../../refrigerant/charge-test-limits.ts';
+import { lastInterruption } from '../../verdicts/last-interruption.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 
 /**

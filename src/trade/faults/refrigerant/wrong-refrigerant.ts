@@ -5,10 +5,10 @@ import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { weighPattern } from '../../verdicts/weigh-pattern.ts';
 import type { Condition } from '../../verdicts/weigh-together.ts';
 import { whenState } from '../../verdicts/when-state.ts';
+import { outdoorKinds } from '../../words/kinds.ts';
 import { chargeCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
-import { outdoorKinds } from '../kinds.ts';
 import { whenCircuitReadable, whenCompressorPumps } from './when-circuit-readable.ts';
 import { impossibleFigures } from './when-possible.ts';
 

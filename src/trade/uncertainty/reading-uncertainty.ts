@@ -1,5 +1,5 @@
-import type { Reading } from './evidence.ts';
-import { type Accuracy, methodAccuracy } from './words/methods.ts';
+import type { Reading } from '../evidence.ts';
+import { type Accuracy, methodAccuracy } from '../words/methods.ts';
 
 /**
  * How far the true value may lie from the displayed one, in the reading's unit: percent of the

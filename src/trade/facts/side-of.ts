@@ -1,5 +1,5 @@
-import type { Settled } from '../facts/measured.ts';
-import { compareWithLimit } from './compare-with-limit.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
+import type { Settled } from './measured.ts';
 
 /** On which side of a limit a settled value surely lies; undefined where no value is settled. */
 export function sideOf(

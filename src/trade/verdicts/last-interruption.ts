@@ -1,16 +1,16 @@
 import { controlVoltsMin, deadVoltsMax } from '../electrical/control-volts.ts';
 import type { Reading } from '../evidence.ts';
-import { blowerKinds, outdoorKinds } from '../faults/kinds.ts';
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
-import type { Condition } from '../verdicts/weigh-together.ts';
-import { whenObserved } from '../verdicts/when-observed.ts';
+import type { Facts } from '../facts/admit-evidence.ts';
+import { measuredFrom, show } from '../facts/measured.ts';
+import { remembered } from '../facts/remembered-for.ts';
+import { lineVoltsMin } from '../facts/supply-volts.ts';
+import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
 import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import { blowerKinds, outdoorKinds } from '../words/kinds.ts';
 import { type ObservationCode, observationWords } from '../words/observations.ts';
 import { type PointCode, pointWords } from '../words/points.ts';
-import type { Facts } from './admit-evidence.ts';
-import { measuredFrom, show } from './measured.ts';
-import { remembered } from './remembered-for.ts';
-import { lineVoltsMin } from './supply-volts.ts';
+import type { Condition } from './weigh-together.ts';
+import { whenObserved } from './when-observed.ts';
 
 /** A moment at which the machine was seen without feed or call, and what showed it. */
 type Interruption = { at: string; says: string };

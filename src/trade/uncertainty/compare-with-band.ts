@@ -1,4 +1,4 @@
-import { compareWithLimit } from '../verdicts/compare-with-limit.ts';
+import { compareWithLimit } from './compare-with-limit.ts';
 
 /** From low to high, both still inside; an end that is not given is open. */
 export type Band = { low?: number; high?: number };

@@ -1,17 +1,17 @@
 import { z } from 'zod';
-import type { Evidence } from '../evidence.ts';
-import type { Facts } from '../facts/admit-evidence.ts';
-import { type FaultCode, faultCodeSchema, faults } from '../faults/catalog.ts';
-import { equipmentKindSchema } from '../words/equipment-kinds.ts';
-import { distinct } from './distinct.ts';
+import type { Evidence } from './evidence.ts';
+import type { Facts } from './facts/admit-evidence.ts';
+import { type FaultCode, faultCodeSchema, faults } from './faults/catalog.ts';
+import { distinct } from './verdicts/distinct.ts';
 import {
   type Criterion,
   criterionSchema,
   type Outcome,
   standingSchema,
   type Weighed,
-} from './verdict.ts';
-import { type Strength, verdictTable } from './verdict-table.ts';
+} from './verdicts/verdict.ts';
+import { type Strength, verdictTable } from './verdicts/verdict-table.ts';
+import { equipmentKindSchema } from './words/equipment-kinds.ts';
 
 /** How the evidence stands to one fault, and everything that says so. */
 export const verdictSchema = z.strictObject({

@@ -1,4 +1,4 @@
-import type { EquipmentKind } from '../words/equipment-kinds.ts';
+import type { EquipmentKind } from './equipment-kinds.ts';
 
 /** Machines that switch a compressor by a contactor; a mini split's own board drives its one. */
 export const contactorKinds = [

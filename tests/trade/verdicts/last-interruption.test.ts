@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { admitEvidence } from '../../../src/trade/facts/admit-evidence.ts';
-import { lastInterruption, seenSince } from '../../../src/trade/facts/last-interruption.ts';
+import { lastInterruption, seenSince } from '../../../src/trade/verdicts/last-interruption.ts';
 import { airHandler, outdoorUnit, type Sign, saw, volts } from '../make-evidence.ts';
 
 const clock = (time: string) => `2026-07-14T${time}:00Z`;
