@@ -116,8 +116,15 @@ export function contradict(a: Measured, b: Measured): boolean {
 
 /** "45.04 uF measured under load" */
 export function show(measured: Measured): string {
-  return `${showValue(measured.value, measured.unit)} measured ${measured.how}`;
+  const before = shown.get(measured);
+  if (before !== undefined) return before;
+  const now = `${showValue(measured.value, measured.unit)} measured ${measured.how}`;
+  shown.set(measured, now);
+  return now;
 }
+
+// Dozens of sentences tell the same figure, and rounding it for print is slow.
+const shown = new WeakMap<Measured, string>();
 
 /** A value as people write it: as many decimals as a service meter shows of it. */
 export function showValue(value: number, unit: Unit): string {

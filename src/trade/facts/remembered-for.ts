@@ -5,13 +5,15 @@ import type { Facts } from './admit-evidence.ts';
  * hundred criteria rest on the same few figures. It is forgotten with the facts.
  */
 export function remembered<Value>(work: (facts: Facts) => Value): (facts: Facts) => Value {
-  const known = new WeakMap<Facts, { value: Value }>();
+  const known = new WeakMap<Facts, { facts: Facts; value: Value }>();
+  // Most rules ask in a row about one machine; a look at the last answer is quicker than a search.
+  let last: { facts: Facts; value: Value } | undefined;
   return (facts) => {
-    const before = known.get(facts);
-    if (before !== undefined) return before.value;
-    const value = work(facts);
-    known.set(facts, { value });
-    return value;
+    if (last?.facts === facts) return last.value;
+    const answer = known.get(facts) ?? { facts, value: work(facts) };
+    known.set(facts, answer);
+    last = answer;
+    return answer.value;
   };
 }
 
