@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Machine } from '../evidence.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
+import { readKeysOf } from '../facts/read-keys.ts';
 import { faultCodeSchema, faults } from '../faults/catalog.ts';
 import { cautions } from '../faults/cautions.ts';
 import { standingSchema } from '../verdicts/verdict.ts';
@@ -86,8 +87,8 @@ const nextCheckCountMax = 12;
 /** Everything that was read, each as point.quantity. */
 function readOf(factsOf: ReadonlyMap<string, Facts>): Set<string> {
   const read = new Set<string>();
-  for (const { readings } of factsOf.values()) {
-    for (const { point, quantity } of readings) read.add(`${point}.${quantity}`);
+  for (const facts of factsOf.values()) {
+    for (const key of readKeysOf(facts)) read.add(key);
   }
   return read;
 }
@@ -126,7 +127,7 @@ function toNextCheck(
   return {
     code: ranked.code,
     ask: on === 'any' && !sides.isOneMachine ? `${whereAsked[ranked.side]}: ${ask}` : ask,
-    equipmentId: machineFor(ranked, sides),
+    equipmentId: machineFor(ranked, likeliest, sides),
     minutes,
     care,
     needsCertificate: care === 'gauges',
@@ -148,8 +149,15 @@ const cautionsOfCare: Record<CheckWords['care'], readonly string[]> = {
 };
 
 /** Where to note it: with the likeliest suspect whose proof it is part of, else on its side. */
-function machineFor({ home, side }: RankedCheck, sides: Sides): string {
-  if (home !== undefined && home.suspect.fault !== 'something_else') return home.suspect.machine.id;
+function machineFor(
+  { code, side }: RankedCheck,
+  likeliest: readonly Weighted[],
+  sides: Sides,
+): string {
+  for (const { suspect } of likeliest) {
+    if (suspect.fault === 'something_else' || suspect.side !== side) continue;
+    if (faults[suspect.fault].settledBy.includes(code)) return suspect.machine.id;
+  }
   const [first] = sides[side];
   if (first === undefined) throw new RangeError(`no machine stands ${side}`);
   return first.id;

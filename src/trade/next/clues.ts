@@ -1,6 +1,7 @@
 import type { Machine } from '../evidence.ts';
 import type { Facts } from '../facts/admit-evidence.ts';
 import { observed } from '../facts/observed.ts';
+import { readKeysOf } from '../facts/read-keys.ts';
 import { readSign } from '../signs/read-sign.ts';
 import { signWords } from '../words/signs.ts';
 import { clues, type KnownClue } from './likelihood.ts';
@@ -54,10 +55,9 @@ function outcomeIn(clue: KnownClue, facts: Facts): string | undefined {
     : readSign(clue.code, facts);
 }
 
-function isRead(clue: KnownClue, { readings, unknown }: Facts): boolean {
-  if (clue.kind === 'observation') return unknown.has(clue.code);
+function isRead(clue: KnownClue, facts: Facts): boolean {
+  if (clue.kind === 'observation') return facts.unknown.has(clue.code);
   const { needs, orNeeds } = signWords[clue.code];
-  return [needs, orNeeds ?? needs].some((each) =>
-    each.every((need) => readings.some(({ point, quantity }) => need === `${point}.${quantity}`)),
-  );
+  const read = readKeysOf(facts);
+  return [needs, orNeeds ?? needs].some((each) => each.every((need) => read.has(need)));
 }

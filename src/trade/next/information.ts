@@ -3,6 +3,8 @@ export type ShareTable = {
   columns: readonly Float64Array[];
   /** What stays open in each row, in bits. */
   entropiesBits: Float64Array;
+  /** For each row the first one with the same shares. */
+  sameAs: Int32Array;
 };
 
 /** What one clue can show under each suspect. */
@@ -17,7 +19,16 @@ export function tabulate(rows: readonly (readonly number[])[]): ShareTable {
   const columns = (rows[0] ?? []).map((_, outcome) =>
     Float64Array.from(rows, (row) => row[outcome] ?? 0),
   );
-  return { columns, entropiesBits: Float64Array.from(rows, entropyBits) };
+  const sameAs = rows.map((row) => rows.findIndex((each) => isSame(row, each)));
+  return {
+    columns,
+    entropiesBits: Float64Array.from(rows, entropyBits),
+    sameAs: Int32Array.from(sameAs),
+  };
+}
+
+function isSame(a: readonly number[], b: readonly number[]): boolean {
+  return a === b || a.every((share, outcome) => share === b[outcome]);
 }
 
 /**
@@ -41,17 +52,26 @@ export function expectedInformationBits(
 
 /** What the clues tell apart among the ways of one fault, as likely as it is. */
 function bitsBetween(ways: Int32Array, shares: Float64Array, tables: readonly ClueTable[]): number {
-  const isSame = tables.every(({ rows }) => ways.every((at) => rows[at] === rows[ways[0] ?? 0]));
-  if (isSame) return 0;
-  const own = Float64Array.from(ways, (at) => shares[at] ?? 0);
+  const telling = tables.filter((table) => isToldApart(ways, table));
+  if (telling.length === 0) return 0;
+  const own = new Float64Array(ways.length);
+  ways.forEach((at, way) => {
+    own[way] = shares[at] ?? 0;
+  });
   const sum = own.reduce((total, each) => total + each, 0);
   if (sum === 0) return 0;
   const parts = own.map((each) => each / sum);
-  const ofWays = tables.map((table) => ({
-    shares: table.shares,
-    rows: Int32Array.from(ways, (at) => table.rows[at] ?? 0),
+  const ofWays = telling.map(({ shares: table, rows }) => ({
+    shares: table,
+    rows: ways.map((at) => rows[at] ?? 0),
   }));
   return sum * expectedInformationBits(parts, ofWays);
+}
+
+/** Whether a clue looks otherwise in one of the ways: most speak of the fault, or not of it at all. */
+function isToldApart(ways: Int32Array, { shares: { sameAs }, rows }: ClueTable): boolean {
+  const first = sameAs[rows[ways[0] ?? 0] ?? 0];
+  return ways.some((at) => sameAs[rows[at] ?? 0] !== first);
 }
 
 function jointEntropyBits(shares: Float64Array, tables: readonly ClueTable[]): number {

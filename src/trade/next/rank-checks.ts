@@ -20,8 +20,6 @@ export type RankedCheck = {
   settlesShare: number;
   /** The suspect it would most likely show, or undefined when it only rules out. */
   shows: Weighted | undefined;
-  /** The likeliest suspect of its side that has it in its proof: where it is, the check is noted. */
-  home: Weighted | undefined;
   /** It must be done before that suspect, proven already, may be blamed. */
   isDue: boolean;
   isUntouched: boolean;
@@ -187,21 +185,9 @@ function rank({ code, side, open, isUntouched }: OpenCheck, outlook: Outlook): R
     informationBits,
     settlesShare: settling.share,
     shows: settling.shows,
-    home: homeOf(code, side, outlook),
     isDue: settling.shows?.standing === 'proven',
     isUntouched,
   };
-}
-
-function homeOf(code: CheckCode, side: Side, { weighted }: Outlook): Weighted | undefined {
-  let home: Weighted | undefined;
-  for (const each of weighted) {
-    const { suspect, shareOfFault } = each;
-    if (suspect.fault === 'something_else' || suspect.side !== side) continue;
-    if (!faults[suspect.fault].settledBy.includes(code)) continue;
-    if (home === undefined || shareOfFault > home.shareOfFault) home = each;
-  }
-  return home;
 }
 
 /** The chance that it brings an unproven suspect to its proof, and whom above all. */
