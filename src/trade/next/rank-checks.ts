@@ -37,8 +37,8 @@ const careFactor: Record<CheckWords['care'], number> = {
   gauges: 2,
 };
 
-/** What tells less than this is not worth opening a panel for. */
-const valueMinBits = 0.02;
+/** What tells less than this tells nothing. */
+const valueMinBits = 0.001;
 
 /** Once a cause is proven and this likely, nothing is left to find: only what is due for it. */
 const foundShareMin = 0.9;
