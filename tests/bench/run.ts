@@ -1,4 +1,6 @@
 import os from 'node:os';
+import { type AdviceTrial, trialAdvice } from './advice.ts';
+import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
 import { benchPaper, type PaperBench } from './paper.ts';
 import { benchPrice, type PriceBench } from './price.ts';
@@ -15,11 +17,15 @@ console.log(`${machine.cpu}, ${machine.cores} cores, Node ${machine.node}`);
 console.log(`load before: ${machine.loadBefore.toFixed(2)}`);
 const price = benchPrice();
 console.log(priceLines(price));
+const evidence = benchEvidence();
+console.log(evidenceLines(evidence));
+const advice = trialAdvice();
+console.log(adviceLines(advice));
 const paper = await benchPaper();
 console.log(paperLines(paper));
 const issue = await benchIssue();
 console.log(issueLines(issue));
-console.log(JSON.stringify({ machine, price, paper, issue }));
+console.log(JSON.stringify({ machine, price, evidence, advice, paper, issue }));
 
 function priceLines({ priceNs, parseNs, floorNs }: PriceBench): string {
   return `
@@ -27,6 +33,38 @@ Price of a six-line quote, in process
   with its derivation    ${us(priceNs)}
   reading its inputs     ${us(parseNs)}
   bare integers (floor)  ${us(floorNs)}`;
+}
+
+function evidenceLines(systems: readonly EvidenceBench[]): string {
+  const lines = systems.map(
+    ({ system, machines, readings, observations, assessMs, verdictsMs, parseMs, floorMs }) => `
+  ${system}: ${machines} machine(s), ${readings} readings, ${observations} observations
+    to verdicts and next checks  ${ms(assessMs)}, ${(assessMs / floorMs).toFixed(0)} times the floor
+    to verdicts alone            ${ms(verdictsMs)}
+    read through the schema      ${ms(parseMs)}
+    read and written as JSON     ${ms(floorMs)} (floor)`,
+  );
+  return `\nWeighing a system, in process${lines.join('')}`;
+}
+
+function adviceLines(trials: readonly AdviceTrial[]): string {
+  const lines = trials.map(
+    (trial) => `
+  ${trial.list}: ${trial.visits} visits
+    causes proven by all that can be recorded: ${trial.provenCauses}, right: ${trial.rightCauses}
+    truths that a technician would call proven: ${trial.provable}, proven: ${trial.proven}
+    the truth ranks first at the end: ${trial.firstAtEnd}, after five checks advised: ${trial.firstAfterFive}
+    mean rank at the end ${trial.meanRankAtEnd.toFixed(2)}
+    to the proof, over the ${trial.compared} that every way brings there, without measuring twice:
+      as advised       ${course(trial.advice)}
+      fixed checklist  ${course(trial.checklist)}
+      random order     ${course(trial.randomOrder)}`,
+  );
+  return `\nRules and advice on invented visits${lines.join('')}`;
+}
+
+function course({ checks, minutes }: AdviceTrial['advice']): string {
+  return `${checks.toFixed(1)} checks, ${minutes.toFixed(0)} minutes`;
 }
 
 function paperLines({ pages, oursMs, oursBytes, chromium }: PaperBench): string {
