@@ -36,7 +36,7 @@ export function posterior(
   verdictsOf: VerdictsOf,
 ): Weighted[] {
   const standings = standingsOf(suspects, verdictsOf);
-  const logShares = Float64Array.from(
+  const logShares = new Float64Array(
     suspects.map((suspect, at) => Math.log(suspect.prior) + logOddsOf(suspect, standings[at])),
   );
   for (const clue of clues) addLogShares(clue, rows, logShares);

@@ -53,7 +53,7 @@ export function rankChecks(
   rows: SuspectRows,
   checks: readonly OpenCheck[],
 ): RankedCheck[] {
-  const shares = Float64Array.from(weighted.map(({ share }) => share));
+  const shares = new Float64Array(weighted.map(({ share }) => share));
   const due = dueByCheck(weighted, checks);
   const isFound = weighted.some(
     ({ standing, suspect, shareOfFault }) =>
@@ -127,7 +127,7 @@ function waysOfOne(weighted: readonly Weighted[]): Int32Array[] {
   });
   return [...bySeat.values()]
     .filter(({ length }) => length > 1)
-    .map((ways) => Int32Array.from(ways));
+    .map((ways) => new Int32Array(ways));
 }
 
 /** A suspect, by its index, whose proof still asks for a check, and how much of that proof it is. */

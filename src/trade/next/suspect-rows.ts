@@ -10,11 +10,11 @@ import type { Suspect } from './suspects.ts';
 export type SuspectRows = Readonly<Record<'onePlace' | Side, Int32Array>>;
 
 export function suspectRows(suspects: readonly Suspect[], isAnyPlacedOnce: boolean): SuspectRows {
-  const onePlace = Int32Array.from(suspects.map(wayOf));
+  const onePlace = new Int32Array(suspects.map(wayOf));
   if (isAnyPlacedOnce) return { onePlace, outdoor: onePlace, indoor: onePlace };
   // The breaker of the outdoor unit says nothing of the one indoors.
   const on = (side: Side) =>
-    Int32Array.from(
+    new Int32Array(
       suspects.map((each) =>
         each.fault !== 'something_else' && each.side === side ? each.way : usualRow,
       ),
