@@ -1,6 +1,8 @@
 import { contactorPoles } from './electrical/contactor-poles.ts';
 import type { Nameplate } from './evidence.ts';
 import { faultCatalog } from './faults/catalog.ts';
+import { chargeRefusal } from './refrigerant/charge-refusal.ts';
+import { knownRefrigerant } from './refrigerant/known-refrigerant.ts';
 import type { Part } from './words/parts.ts';
 import { type TaskCode, taskWords } from './words/tasks.ts';
 
@@ -45,7 +47,7 @@ function refusalsOf(nameplate: Nameplate, taskCode: TaskCode, part: Part): strin
     case 'transformer':
       return transformerRefusals(part.specs, nameplate.transformerVa);
     case 'refrigerant':
-      return sameRefrigerant(part.specs.refrigerant, nameplate.refrigerant);
+      return refrigerantRefusals(part.specs.refrigerant, nameplate.refrigerant);
     default:
       return [];
   }
@@ -123,16 +125,15 @@ function transformerRefusals(
   return va >= originalVa ? [] : [`It gives ${va} VA, the original ${originalVa} VA; never less.`];
 }
 
-/**
- * What the plate names goes in and nothing else: 40 CFR 82 subpart G, appendix W allows a flammable
- * refrigerant in equipment made and marked for it only, and never as a retrofit.
- */
-function sameRefrigerant(refrigerant: string, charged: string | undefined): string[] {
+/** By what the law and the maker refuse; of refrigerants no table here knows, by their names. */
+function refrigerantRefusals(refrigerant: string, charged: string | undefined): string[] {
+  const part = knownRefrigerant(refrigerant);
+  const plate = charged === undefined ? undefined : knownRefrigerant(charged);
+  if (part !== undefined && (charged === undefined || plate !== undefined)) {
+    const refusal = chargeRefusal(part, plate);
+    return refusal === undefined ? [] : [`It is ${refrigerant}. ${refusal.message}`];
+  }
   if (charged === undefined) return ['Record the refrigerant of the nameplate first.'];
-  if (plainName(refrigerant) === plainName(charged)) return [];
+  if (refrigerant === charged) return [];
   return [`It is ${refrigerant}, the nameplate says ${charged}: never another refrigerant.`];
-}
-
-function plainName(refrigerant: string): string {
-  return refrigerant.toUpperCase().replaceAll('-', '');
 }
