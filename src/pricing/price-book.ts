@@ -22,10 +22,33 @@ export const shareSchema = decimalSchema.refine((text) => compareWithOne(text) <
 /** Amounts of the book and the visit; larger ones are typing errors, not air conditioners. */
 export const bookCentsSchema = z.int().min(0).max(100_000_000_000).brand<'Cents'>();
 
-/** What a technician's billable hour has to carry. Yearly amounts are per technician but overhead. */
-export const rateInputsSchema = z.strictObject({
-  /** Wage with taxes, insurance and benefits, per technician. */
-  annualBurdenedWageCents: bookCentsSchema,
+/** What an employer pays on top of a wage: a share of it, perhaps up to a yearly wage, or a sum. */
+export const burdenSchema = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('share_of_wages'),
+    name: z.string().min(1).max(120),
+    share: shareSchema,
+    /** The share is paid on the first wages of a year up to here; null on all of them. */
+    onWagesUpToCents: bookCentsSchema.nullable(),
+  }),
+  z.strictObject({
+    kind: z.literal('yearly_amount'),
+    name: z.string().min(1).max(120),
+    annualCents: bookCentsSchema,
+  }),
+]);
+export type Burden = z.infer<typeof burdenSchema>;
+
+/** A technician's wage by the hour with everything an employer pays on top of it. */
+export const wageSchema = z.strictObject({
+  hourlyCents: bookCentsSchema,
+  /** Hours paid in a year, holidays and leave included. */
+  annualPaidHours: z.int().min(1).max(8784),
+  burden: z.array(burdenSchema).max(30),
+});
+export type Wage = z.infer<typeof wageSchema>;
+
+const hourlyCarrySchema = z.strictObject({
   /** Paid hours less holidays and leave, per technician. */
   annualAvailableHours: z.int().min(1).max(8784),
   /** The share of the available hours that customers pay for. */
@@ -37,6 +60,18 @@ export const rateInputsSchema = z.strictObject({
   /** The share of the price that is left after cost: margin is on price, never a markup on cost. */
   margin: shareSchema.refine((text) => compareWithOne(text) < 0, 'a margin below 1'),
 });
+
+/**
+ * What a technician's billable hour has to carry. Yearly amounts are per technician but overhead.
+ * The wage is given in its components or, from books that knew no components, as one sum.
+ */
+export const rateInputsSchema = z.union([
+  hourlyCarrySchema.extend({ wage: wageSchema }),
+  hourlyCarrySchema.extend({
+    /** Wage with taxes, insurance and benefits, per technician. */
+    annualBurdenedWageCents: bookCentsSchema,
+  }),
+]);
 export type RateInputs = z.infer<typeof rateInputsSchema>;
 
 /**
@@ -88,15 +123,49 @@ export type Period = z.infer<typeof periodSchema>;
 export const chargeClassSchema = z.enum(['visit_fee', 'part', 'labor', 'access']);
 export type ChargeClass = z.infer<typeof chargeClassSchema>;
 
+/** How a tax rule looks at what is sold: a part, what is used up, or a whole new machine. */
+export const goodsTaxClassSchema = z.enum(['part', 'material', 'equipment']);
+export type GoodsTaxClass = z.infer<typeof goodsTaxClassSchema>;
+
+export const taxClassSchema = z.enum([
+  'visit_fee',
+  'labor',
+  'access',
+  ...goodsTaxClassSchema.options,
+]);
+export type TaxClass = z.infer<typeof taxClassSchema>;
+
+/** What goods sold by weight, length or volume are measured in, as UCUM codes. */
+export const goodsUnitSchema = z.enum(['[lb_av]', '[oz_av]', '[ft_i]', '[in_i]', '[gal_us]']);
+export type GoodsUnit = z.infer<typeof goodsUnitSchema>;
+
+/** A quantity of measured goods: up to three digits after the point, above zero. */
+export const measuredSchema = decimalSchema
+  .refine((text) => (text.split('.')[1] ?? '').length <= 3, 'at most three digits after the point')
+  .refine(isAboveZero, 'a quantity above 0');
+
+/** A maintenance agreement as the book offers it: shares off by class of charge. */
+export const agreementSchema = z.strictObject({
+  code: z.string().min(1).max(64),
+  name: z.string().min(1).max(120),
+  discounts: z.partialRecord(chargeClassSchema, shareSchema),
+});
+export type Agreement = z.infer<typeof agreementSchema>;
+
 export const taxRuleSchema = z.strictObject({
   jurisdiction: z.string().min(1).max(200),
   /** As it stands on the paper: 'Sales tax'. */
   name: z.string().min(1).max(200),
   /** State and local together. */
   rate: shareSchema,
-  taxableClasses: z.array(chargeClassSchema).max(4),
+  taxableClasses: z.array(taxClassSchema).max(6),
   /** Lump sum: the company pays tax on its materials, the customer pays none. */
   mode: z.enum(['separated', 'lump_sum']),
+  /**
+   * Lump sum only: an option whose parts, materials and equipment are more than this share of its
+   * charges is stated and taxed separately after all.
+   */
+  separateAboveShare: shareSchema.optional(),
   /** Whether the tax is rounded line by line or once for the document. */
   basis: z.enum(['item', 'invoice']),
 });

@@ -1,7 +1,11 @@
 import { z } from 'zod';
 import { centsSchema } from './cents.ts';
 import {
+  agreementSchema,
   bookCentsSchema,
+  goodsTaxClassSchema,
+  goodsUnitSchema,
+  measuredSchema,
   partTiersSchema,
   periodSchema,
   policySchema,
@@ -37,8 +41,23 @@ export const partUseSchema = z.strictObject({
   unitCostCents: bookCentsSchema,
   quantity: z.int().min(1).max(10_000),
   underManufacturerWarranty: z.boolean(),
+  /** `part` when absent. */
+  taxClass: goodsTaxClassSchema.optional(),
 });
 export type PartUse = z.infer<typeof partUseSchema>;
+
+/** Goods sold by weight, length or volume. Their cost is what a whole pack of the supplier costs. */
+export const goodsUseSchema = z.strictObject({
+  code: keyPartSchema,
+  name: z.string().min(1).max(200),
+  unit: goodsUnitSchema,
+  quantity: measuredSchema,
+  packCostCents: bookCentsSchema,
+  packQuantity: measuredSchema,
+  /** `material` when absent. */
+  taxClass: goodsTaxClassSchema.optional(),
+});
+export type GoodsUse = z.infer<typeof goodsUseSchema>;
 
 /** One task that remedies one finding. */
 export const workItemSchema = z.strictObject({
@@ -55,6 +74,7 @@ export const workItemSchema = z.strictObject({
   accessGroup: keyPartSchema,
   accessMinutes: z.int().min(0).max(100_000),
   parts: z.array(partUseSchema).max(200),
+  goods: z.array(goodsUseSchema).max(200).optional(),
   /** The same fault of the same system came back within the labor warranty. */
   recall: z.boolean(),
 });
@@ -83,6 +103,27 @@ export const visitFeeSchema = z.discriminatedUnion('chargeable', [
 ]);
 export type VisitFee = z.infer<typeof visitFeeSchema>;
 
+/**
+ * What documents accepted earlier on the same visit have charged already, for a change order:
+ * access is paid once per visit, system and group, and the dearest labor of a visit is one.
+ */
+export const earlierWorkSchema = z.strictObject({
+  access: z
+    .array(
+      z.strictObject({
+        systemId: keyPartSchema,
+        accessGroup: keyPartSchema,
+        minutes: z.int().min(0).max(100_000),
+      }),
+    )
+    .max(200),
+  /** Each charged labor line before its discounts. */
+  labor: z
+    .array(z.strictObject({ taskName: z.string().min(1).max(200), amountCents: bookCentsSchema }))
+    .max(200),
+});
+export type EarlierWork = z.infer<typeof earlierWorkSchema>;
+
 /** Everything a price depends on. Stored with every quote, so that it can be computed again. */
 export const pricingInputsSchema = z.strictObject({
   rates: rateInputsSchema,
@@ -92,6 +133,9 @@ export const pricingInputsSchema = z.strictObject({
   period: periodSchema.omit({ visitFeeCents: true }),
   visitFee: visitFeeSchema,
   tax: taxRuleSchema,
+  /** The customer's maintenance agreement, when one is in force. */
+  agreement: agreementSchema.optional(),
+  earlierWork: earlierWorkSchema.optional(),
   options: z.array(optionInputsSchema).min(1).max(3),
 });
 export type PricingInputs = z.infer<typeof pricingInputsSchema>;

@@ -1,0 +1,394 @@
+-- The owner's book in full: what is sold by measure, how it is taxed and warranted, agreements,
+-- drafts of the next book; what suppliers bill and where the stock lies.
+
+SET lock_timeout = '2s';
+
+-- ---------------------------------------------------------------- the book
+
+ALTER TABLE price_book_version
+  ADD COLUMN agreements JSON NOT NULL DEFAULT '[]',
+  ADD COLUMN replacements JSON NOT NULL DEFAULT '[]';
+
+-- Rewritten in place, because rows of a published book refuse an update.
+ALTER TABLE price_book_part ALTER COLUMN manufacturer_warranted DROP DEFAULT;
+ALTER TABLE price_book_part ALTER COLUMN manufacturer_warranted TYPE TEXT
+  USING CASE WHEN manufacturer_warranted THEN 'unit' ELSE 'none' END;
+ALTER TABLE price_book_part RENAME COLUMN manufacturer_warranted TO warranty_class;
+ALTER TABLE price_book_part ALTER COLUMN warranty_class SET DEFAULT 'none';
+
+ALTER TABLE price_book_part
+  ADD COLUMN tax_class TEXT NOT NULL DEFAULT 'part',
+  ADD COLUMN unit TEXT,
+  ADD COLUMN pack_quantity DECIMAL(12,3),
+  ADD CONSTRAINT price_book_part_warranty_known CHECK (warranty_class IN ('none', 'unit', 'compressor')),
+  ADD CONSTRAINT price_book_part_tax_class_known CHECK (tax_class IN ('part', 'material', 'equipment')),
+  ADD CONSTRAINT price_book_part_unit_known
+    CHECK (unit IN ('[lb_av]', '[oz_av]', '[ft_i]', '[in_i]', '[gal_us]')),
+  ADD CONSTRAINT price_book_part_measured_whole
+    CHECK (num_nulls(unit, pack_quantity) IN (0, 2) AND pack_quantity > 0);
+
+ALTER TABLE equipment ADD COLUMN compressor_warranty_until DATE;
+
+-- ---------------------------------------------------------------- drafts of the next book
+
+CREATE TABLE "price_book_draft" (
+    "id" UUID NOT NULL,
+    "note" TEXT NOT NULL,
+    "content" JSON NOT NULL,
+    "state" TEXT NOT NULL DEFAULT 'open',
+    "published_version_id" UUID,
+    "version" INTEGER NOT NULL DEFAULT 1,
+    "created_at" TIMESTAMPTZ(6) NOT NULL,
+    "created_by_id" UUID NOT NULL,
+    "updated_at" TIMESTAMPTZ(6) NOT NULL,
+
+    CONSTRAINT "price_book_draft_pkey" PRIMARY KEY ("id")
+);
+CREATE UNIQUE INDEX "price_book_draft_version_key" ON "price_book_draft"("published_version_id");
+CREATE INDEX "price_book_draft_created_by_id_idx" ON "price_book_draft"("created_by_id");
+ALTER TABLE "price_book_draft" ADD CONSTRAINT "price_book_draft_published_version_id_fkey" FOREIGN KEY ("published_version_id") REFERENCES "price_book_version"("id") ON DELETE SET NULL ON UPDATE CASCADE;
+ALTER TABLE price_book_draft ADD CONSTRAINT price_book_draft_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff (id);
+ALTER TABLE price_book_draft
+  ADD CONSTRAINT price_book_draft_state_known CHECK (state IN ('open', 'published', 'dropped')),
+  ADD CONSTRAINT price_book_draft_published_as
+    CHECK ((state = 'published') = (published_version_id IS NOT NULL));
+
+CREATE FUNCTION check_price_book_draft() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  RAISE EXCEPTION 'price book draft % violates constraint "%"', OLD.id, TG_NAME
+    USING ERRCODE = 'restrict_violation', CONSTRAINT = TG_NAME, TABLE = TG_TABLE_NAME;
+END $$;
+
+-- What was previewed and published can be looked up for as long as its book is.
+CREATE TRIGGER price_book_draft_ends BEFORE UPDATE ON price_book_draft
+  FOR EACH ROW WHEN (OLD.state <> 'open') EXECUTE FUNCTION check_price_book_draft();
+CREATE TRIGGER price_book_draft_kept BEFORE DELETE ON price_book_draft
+  FOR EACH ROW EXECUTE FUNCTION check_price_book_draft();
+
+-- ---------------------------------------------------------------- taxes
+
+ALTER TABLE tax_rule
+  ADD COLUMN separate_above_share DECIMAL(9,6),
+  DROP CONSTRAINT tax_rule_classes_known,
+  ADD CONSTRAINT tax_rule_classes_known CHECK
+    (taxable_classes <@ ARRAY['visit_fee', 'part', 'labor', 'access', 'material', 'equipment']),
+  ADD CONSTRAINT tax_rule_separate_above_share CHECK
+    (separate_above_share IS NULL
+      OR (mode = 'lump_sum' AND separate_above_share >= 0 AND separate_above_share <= 1));
+
+-- ---------------------------------------------------------------- agreements of sites
+
+CREATE TABLE "site_agreement" (
+    "id" UUID NOT NULL,
+    "site_id" UUID NOT NULL,
+    "plan_code" TEXT NOT NULL,
+    "starts_on" DATE NOT NULL,
+    "ends_on" DATE NOT NULL,
+    "agreed_by_name" TEXT NOT NULL,
+    "version" INTEGER NOT NULL DEFAULT 1,
+    "created_at" TIMESTAMPTZ(6) NOT NULL,
+    "created_by_id" UUID NOT NULL,
+
+    CONSTRAINT "site_agreement_pkey" PRIMARY KEY ("id")
+);
+CREATE INDEX "site_agreement_site_id_idx" ON "site_agreement"("site_id");
+CREATE INDEX "site_agreement_created_by_id_idx" ON "site_agreement"("created_by_id");
+ALTER TABLE "site_agreement" ADD CONSTRAINT "site_agreement_site_id_fkey" FOREIGN KEY ("site_id") REFERENCES "site"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE site_agreement ADD CONSTRAINT site_agreement_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff (id);
+ALTER TABLE site_agreement
+  -- Ended on the day it began, it held on no day.
+  ADD CONSTRAINT site_agreement_days_forward CHECK (ends_on >= starts_on),
+  ADD CONSTRAINT site_agreement_one_per_day EXCLUDE USING gist
+    (site_id WITH =, daterange(starts_on, ends_on, '[)') WITH &&);
+
+-- ---------------------------------------------------------------- findings and lines
+
+ALTER TABLE finding_part
+  ALTER COLUMN quantity DROP NOT NULL,
+  ADD COLUMN measured DECIMAL(12,3),
+  ADD CONSTRAINT finding_part_counted_or_measured
+    CHECK (num_nulls(quantity, measured) = 1 AND measured > 0);
+
+ALTER TABLE quote_line
+  ADD COLUMN measured DECIMAL(12,3),
+  ADD COLUMN unit TEXT,
+  DROP CONSTRAINT quote_line_kind_known,
+  ADD CONSTRAINT quote_line_kind_known CHECK (kind IN
+    ('visit_fee', 'part', 'good', 'labor', 'access', 'discount', 'credit', 'adjustment', 'tax')),
+  DROP CONSTRAINT quote_line_names_its_findings,
+  ADD CONSTRAINT quote_line_names_its_findings
+    CHECK (kind NOT IN ('part', 'good', 'labor', 'access') OR cardinality(finding_ids) >= 1),
+  ADD CONSTRAINT quote_line_good_is_measured CHECK
+    (CASE WHEN kind = 'good'
+      THEN measured IS NOT NULL AND measured > 0 AND unit IS NOT NULL AND quantity IS NULL
+      ELSE measured IS NULL AND unit IS NULL END);
+
+CREATE OR REPLACE FUNCTION check_quote_line_evidence() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE
+  quoted_visit uuid;
+  found record;
+  raised bigint;
+  charged bigint;
+BEGIN
+  -- What the caller was told, and what a reset uses up, nobody raises by hand.
+  SELECT coalesce(sum(amount_cents), 0) INTO raised FROM quote_line
+    WHERE option_id = NEW.option_id AND aimed_at = NEW.key AND kind = 'adjustment';
+  IF NEW.kind = 'visit_fee' AND raised > 0 THEN
+    RAISE EXCEPTION 'line % violates constraint "quote_line_fee_never_raised"', NEW.key
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_fee_never_raised';
+  END IF;
+  IF cardinality(NEW.finding_ids) = 0 THEN RETURN NULL; END IF;
+  SELECT q.visit_id INTO quoted_visit FROM quote_option o
+    JOIN quote_revision r ON r.id = o.revision_id JOIN quote q ON q.id = r.quote_id
+    WHERE o.id = NEW.option_id;
+  SELECT count(*) FILTER (WHERE f.visit_id = quoted_visit) AS of_visit,
+    bool_and(f.priceable OR v.finding_id IS NOT NULL) AS carried,
+    bool_or(f.remedy_class IN ('reset', 'advise')) AS free_labor,
+    bool_or(f.remedy_class = 'reset') AS reset
+    INTO found FROM finding f LEFT JOIN finding_override v ON v.finding_id = f.id
+    WHERE f.id = ANY (NEW.finding_ids);
+  IF found.of_visit <> cardinality(NEW.finding_ids) THEN
+    RAISE EXCEPTION 'line % violates constraint "quote_line_finding_of_this_visit"', NEW.key
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_finding_of_this_visit';
+  END IF;
+  charged := NEW.amount_cents + raised;
+  IF charged > 0 AND NEW.kind IN ('part', 'good', 'labor', 'access') THEN
+    IF NOT found.carried THEN
+      RAISE EXCEPTION 'line % violates constraint "quote_line_needs_evidence"', NEW.key
+        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_needs_evidence';
+    END IF;
+    IF NEW.kind NOT IN ('part', 'good') AND found.free_labor THEN
+      RAISE EXCEPTION 'line % violates constraint "quote_line_reset_without_labor"', NEW.key
+        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_reset_without_labor';
+    END IF;
+    IF raised > 0 AND found.reset THEN
+      RAISE EXCEPTION 'line % violates constraint "quote_line_reset_never_raised"', NEW.key
+        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_reset_never_raised';
+    END IF;
+  END IF;
+  RETURN NULL;
+END $$;
+
+-- ---------------------------------------------------------------- what the owner confirms
+
+CREATE TABLE "quote_confirmation" (
+    "quote_id" UUID NOT NULL,
+    "revision" INTEGER NOT NULL,
+    "kind" TEXT NOT NULL,
+    "statement" TEXT NOT NULL,
+    "confirmed_at" TIMESTAMPTZ(6) NOT NULL,
+    "confirmed_by_id" UUID NOT NULL,
+
+    CONSTRAINT "quote_confirmation_pkey" PRIMARY KEY ("quote_id","revision","kind")
+);
+CREATE INDEX "quote_confirmation_confirmed_by_id_idx" ON "quote_confirmation"("confirmed_by_id");
+ALTER TABLE "quote_confirmation" ADD CONSTRAINT "quote_confirmation_quote_id_fkey" FOREIGN KEY ("quote_id") REFERENCES "quote"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE quote_confirmation ADD CONSTRAINT quote_confirmation_confirmed_by_fkey FOREIGN KEY (confirmed_by_id) REFERENCES staff (id);
+ALTER TABLE quote_confirmation
+  ADD CONSTRAINT quote_confirmation_kind_known CHECK (kind IN ('refrigerant_rules')),
+  ADD CONSTRAINT quote_confirmation_revision_exists
+    FOREIGN KEY (quote_id, revision) REFERENCES quote_revision (quote_id, number);
+
+-- ---------------------------------------------------------------- suppliers and stock
+
+CREATE TABLE "stock_place" (
+    "id" UUID NOT NULL,
+    "name" TEXT NOT NULL,
+    "kind" TEXT NOT NULL,
+    "technician_id" UUID,
+    "created_at" TIMESTAMPTZ(6) NOT NULL,
+
+    CONSTRAINT "stock_place_pkey" PRIMARY KEY ("id")
+);
+CREATE UNIQUE INDEX "stock_place_name_key" ON "stock_place"("name");
+CREATE UNIQUE INDEX "stock_place_technician_key" ON "stock_place"("technician_id");
+ALTER TABLE "stock_place" ADD CONSTRAINT "stock_place_technician_id_fkey" FOREIGN KEY ("technician_id") REFERENCES "staff"("id") ON DELETE SET NULL ON UPDATE CASCADE;
+ALTER TABLE stock_place
+  ADD CONSTRAINT stock_place_kind_known CHECK (kind IN ('shelves', 'truck')),
+  ADD CONSTRAINT stock_place_shelves_are_nobodys CHECK (kind = 'truck' OR technician_id IS NULL);
+
+CREATE TABLE "supplier_bill" (
+    "id" UUID NOT NULL,
+    "supplier" TEXT NOT NULL,
+    "number" TEXT NOT NULL,
+    "billed_on" DATE NOT NULL,
+    "place_id" UUID NOT NULL,
+    "line_count" INTEGER NOT NULL,
+    "other_cents" INTEGER NOT NULL,
+    "total_cents" INTEGER NOT NULL,
+    "recorded_at" TIMESTAMPTZ(6) NOT NULL,
+    "recorded_by_id" UUID NOT NULL,
+
+    CONSTRAINT "supplier_bill_pkey" PRIMARY KEY ("id")
+);
+CREATE UNIQUE INDEX "supplier_bill_number_key" ON "supplier_bill"("supplier", "number");
+CREATE INDEX "supplier_bill_place_id_idx" ON "supplier_bill"("place_id");
+CREATE INDEX "supplier_bill_recorded_by_id_idx" ON "supplier_bill"("recorded_by_id");
+ALTER TABLE "supplier_bill" ADD CONSTRAINT "supplier_bill_place_id_fkey" FOREIGN KEY ("place_id") REFERENCES "stock_place"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE supplier_bill ADD CONSTRAINT supplier_bill_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff (id);
+
+CREATE TABLE "supplier_bill_line" (
+    "bill_id" UUID NOT NULL,
+    "position" INTEGER NOT NULL,
+    "part_code" TEXT,
+    "description" TEXT NOT NULL,
+    "quantity" DECIMAL(12,3) NOT NULL,
+    "amount_cents" INTEGER NOT NULL,
+
+    CONSTRAINT "supplier_bill_line_pkey" PRIMARY KEY ("bill_id","position")
+);
+CREATE INDEX "supplier_bill_line_part_code_idx" ON "supplier_bill_line"("part_code");
+ALTER TABLE "supplier_bill_line" ADD CONSTRAINT "supplier_bill_line_bill_id_fkey" FOREIGN KEY ("bill_id") REFERENCES "supplier_bill"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE supplier_bill_line
+  -- What goes back is a negative quantity at a negative amount; what is free costs nothing.
+  ADD CONSTRAINT supplier_bill_line_signs
+    CHECK (quantity <> 0 AND amount_cents * quantity >= 0);
+
+-- Runs at commit, for the bill and for each of its lines, so a line slipped in later is refused too.
+CREATE FUNCTION check_supplier_bill() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE
+  bill supplier_bill%ROWTYPE;
+  lines record;
+BEGIN
+  IF TG_TABLE_NAME = 'supplier_bill_line' THEN
+    SELECT * INTO bill FROM supplier_bill WHERE id = NEW.bill_id;
+  ELSE
+    bill := NEW;
+  END IF;
+  SELECT count(*) AS count, coalesce(sum(amount_cents), 0) AS total INTO lines
+    FROM supplier_bill_line WHERE bill_id = bill.id;
+  IF lines.count <> bill.line_count OR lines.total + bill.other_cents <> bill.total_cents THEN
+    RAISE EXCEPTION 'supplier bill % violates constraint "supplier_bill_adds_up": % lines of % cents and % others, it says % lines and % cents',
+      bill.id, lines.count, lines.total, bill.other_cents, bill.line_count, bill.total_cents
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'supplier_bill_adds_up';
+  END IF;
+  RETURN NULL;
+END $$;
+
+CREATE CONSTRAINT TRIGGER supplier_bill_adds_up AFTER INSERT ON supplier_bill
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_supplier_bill();
+CREATE CONSTRAINT TRIGGER supplier_bill_line_adds_up AFTER INSERT ON supplier_bill_line
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_supplier_bill();
+
+CREATE TABLE "stock_move" (
+    "id" UUID NOT NULL,
+    "place_id" UUID NOT NULL,
+    "part_code" TEXT NOT NULL,
+    "quantity" DECIMAL(12,3) NOT NULL,
+    "kind" TEXT NOT NULL,
+    "bill_id" UUID,
+    "bill_position" INTEGER,
+    "visit_id" UUID,
+    "other_move_id" UUID,
+    "reason" TEXT,
+    "moved_at" TIMESTAMPTZ(6) NOT NULL,
+    "recorded_by_id" UUID NOT NULL,
+
+    CONSTRAINT "stock_move_pkey" PRIMARY KEY ("id")
+);
+CREATE INDEX "stock_move_place_id_part_code_idx" ON "stock_move"("place_id", "part_code");
+CREATE INDEX "stock_move_visit_id_idx" ON "stock_move"("visit_id");
+CREATE INDEX "stock_move_bill_id_idx" ON "stock_move"("bill_id");
+CREATE INDEX "stock_move_other_move_id_idx" ON "stock_move"("other_move_id");
+CREATE INDEX "stock_move_recorded_by_id_idx" ON "stock_move"("recorded_by_id");
+ALTER TABLE "stock_move" ADD CONSTRAINT "stock_move_place_id_fkey" FOREIGN KEY ("place_id") REFERENCES "stock_place"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE stock_move ADD CONSTRAINT stock_move_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff (id);
+ALTER TABLE stock_move
+  ADD CONSTRAINT stock_move_of_a_bill FOREIGN KEY (bill_id, bill_position)
+    REFERENCES supplier_bill_line (bill_id, position),
+  ADD CONSTRAINT stock_move_bill_line_counted_once UNIQUE (bill_id, bill_position),
+  ADD CONSTRAINT stock_move_of_a_visit FOREIGN KEY (visit_id) REFERENCES visit (id),
+  ADD CONSTRAINT stock_move_has_another_half FOREIGN KEY (other_move_id) REFERENCES stock_move (id)
+    DEFERRABLE INITIALLY DEFERRED,
+  ADD CONSTRAINT stock_move_says_from_what CHECK (CASE kind
+    WHEN 'billed' THEN bill_id IS NOT NULL AND bill_position IS NOT NULL
+      AND num_nulls(visit_id, other_move_id) = 2
+    WHEN 'used' THEN visit_id IS NOT NULL AND quantity < 0 AND num_nulls(bill_id, other_move_id) = 2
+    WHEN 'brought_back' THEN visit_id IS NOT NULL AND quantity > 0
+      AND num_nulls(bill_id, other_move_id) = 2
+    WHEN 'carried' THEN other_move_id IS NOT NULL AND num_nulls(bill_id, visit_id) = 2
+    WHEN 'counted' THEN reason ~ '\S' AND num_nulls(bill_id, visit_id, other_move_id) = 3
+    ELSE false END),
+  ADD CONSTRAINT stock_move_moves CHECK (quantity <> 0);
+
+-- Between two places nothing is gained or lost. Runs at commit, when both halves are there.
+CREATE FUNCTION check_carried() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  PERFORM 1 FROM stock_move o
+    WHERE o.id = NEW.other_move_id AND o.other_move_id = NEW.id AND o.kind = 'carried'
+      AND o.part_code = NEW.part_code AND o.quantity = -NEW.quantity AND o.place_id <> NEW.place_id;
+  IF NOT FOUND THEN
+    RAISE EXCEPTION 'stock move % violates constraint "stock_move_carried_whole"', NEW.id
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'stock_move_carried_whole';
+  END IF;
+  RETURN NULL;
+END $$;
+
+CREATE CONSTRAINT TRIGGER stock_move_carried_whole AFTER INSERT ON stock_move
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW WHEN (NEW.kind = 'carried')
+  EXECUTE FUNCTION check_carried();
+
+CREATE TABLE "stock_level" (
+    "place_id" UUID NOT NULL,
+    "part_code" TEXT NOT NULL,
+    "quantity" DECIMAL(14,3) NOT NULL,
+
+    CONSTRAINT "stock_level_pkey" PRIMARY KEY ("place_id","part_code")
+);
+ALTER TABLE "stock_level" ADD CONSTRAINT "stock_level_place_id_fkey" FOREIGN KEY ("place_id") REFERENCES "stock_place"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
+-- The level is the sum of the moves because nobody but this function writes it. It may fall below
+-- zero: a part that was used was there, so the count before was wrong, and the technician goes on.
+CREATE FUNCTION keep_stock_level() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  INSERT INTO stock_level (place_id, part_code, quantity)
+    VALUES (NEW.place_id, NEW.part_code, NEW.quantity)
+    ON CONFLICT (place_id, part_code) DO UPDATE SET quantity = stock_level.quantity + EXCLUDED.quantity;
+  RETURN NULL;
+END $$;
+
+CREATE TRIGGER stock_move_kept_in_level AFTER INSERT ON stock_move
+  FOR EACH ROW EXECUTE FUNCTION keep_stock_level();
+
+CREATE TABLE "stock_target" (
+    "place_id" UUID NOT NULL,
+    "part_code" TEXT NOT NULL,
+    "reorder_at" DECIMAL(12,3) NOT NULL,
+    "order_up_to" DECIMAL(12,3) NOT NULL,
+    "version" INTEGER NOT NULL DEFAULT 1,
+
+    CONSTRAINT "stock_target_pkey" PRIMARY KEY ("place_id","part_code")
+);
+ALTER TABLE "stock_target" ADD CONSTRAINT "stock_target_place_id_fkey" FOREIGN KEY ("place_id") REFERENCES "stock_place"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE stock_target ADD CONSTRAINT stock_target_orders_upward
+  CHECK (reorder_at >= 0 AND order_up_to > reorder_at);
+
+-- ---------------------------------------------------------------- insert-only, and who may what
+
+DO $$
+DECLARE t text;
+BEGIN
+  FOREACH t IN ARRAY ARRAY['quote_confirmation', 'supplier_bill', 'supplier_bill_line', 'stock_move']
+  LOOP
+    EXECUTE format('CREATE TRIGGER %I BEFORE UPDATE OR DELETE ON %I
+      FOR EACH ROW EXECUTE FUNCTION refuse_change()', t || '_insert_only', t);
+    EXECUTE format('CREATE TRIGGER %I BEFORE TRUNCATE ON %I
+      FOR EACH STATEMENT EXECUTE FUNCTION refuse_change()', t || '_never_emptied', t);
+  END LOOP;
+END $$;
+
+GRANT SELECT ON price_book_draft, site_agreement, quote_confirmation, supplier_bill,
+  supplier_bill_line, stock_place, stock_move, stock_level, stock_target
+  TO evenhand_app, evenhand_read;
+GRANT INSERT ON price_book_draft, site_agreement, quote_confirmation, supplier_bill,
+  supplier_bill_line, stock_place, stock_move, stock_target TO evenhand_app;
+GRANT UPDATE (note, content, state, published_version_id, version, updated_at)
+  ON price_book_draft TO evenhand_app;
+GRANT UPDATE (ends_on, version) ON site_agreement TO evenhand_app;
+GRANT UPDATE (name, technician_id) ON stock_place TO evenhand_app;
+GRANT UPDATE (reorder_at, order_up_to, version) ON stock_target TO evenhand_app;
