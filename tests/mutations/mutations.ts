@@ -1,0 +1,5 @@
+import type { Mutation } from './mutation.ts';
+import { pricingMutations } from './pricing-mutations.ts';
+
+/** Every deliberate mistake; `npm run mutate` shows that each is noticed. */
+export const mutations: readonly Mutation[] = [...pricingMutations];
