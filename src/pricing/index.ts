@@ -1,11 +1,21 @@
+export { burdenedWage } from './burdened-wage.ts';
 export { addCents, type Cents, cents, centsSchema, NotCentsError } from './cents.ts';
 export { costPerHour, explainLaborRate, type LaborRate, laborRateCents } from './labor-rate.ts';
 export { accessKey, laborKey, partKey, visitFeeKey } from './line-keys.ts';
 export { type PartPrice, type PartPricer, partPricer } from './part-price.ts';
 export {
+  type Agreement,
+  agreementSchema,
+  type Burden,
+  burdenSchema,
   type ChargeClass,
   chargeClassSchema,
   decimalSchema,
+  type GoodsTaxClass,
+  type GoodsUnit,
+  goodsTaxClassSchema,
+  goodsUnitSchema,
+  measuredSchema,
   type PartTiers,
   type Period,
   type Policy,
@@ -15,8 +25,12 @@ export {
   type RateInputs,
   rateInputsSchema,
   shareSchema,
+  type TaxClass,
   type TaxRule,
+  taxClassSchema,
   taxRuleSchema,
+  type Wage,
+  wageSchema,
 } from './price-book.ts';
 export { priceQuote } from './price-quote.ts';
 export type {
@@ -40,6 +54,10 @@ export type {
 export {
   type Adjustment,
   adjustmentSchema,
+  type EarlierWork,
+  earlierWorkSchema,
+  type GoodsUse,
+  goodsUseSchema,
   type OptionInputs,
   optionInputsSchema,
   type PartUse,

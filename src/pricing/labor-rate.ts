@@ -1,3 +1,4 @@
+import { burdenedWage, explainBurdenedWage } from './burdened-wage.ts';
 import type { Cents } from './cents.ts';
 import type { RateInputs } from './price-book.ts';
 import { multiply, type Ratio, ratioOf } from './ratio.ts';
@@ -18,14 +19,15 @@ export function laborRateCents(rates: RateInputs): Cents {
  * technician's share of the overhead, over available hours x billable fraction.
  */
 export function costPerHour(rates: RateInputs): Ratio {
+  const wage = burdenedWage(rates);
   const technicians = BigInt(rates.technicianCount);
-  const perTechnician = BigInt(rates.annualBurdenedWageCents) + BigInt(rates.annualTruckCents);
-  const ofCompany = perTechnician * technicians + BigInt(rates.annualOverheadCents);
+  const perTechnician = wage.numerator + BigInt(rates.annualTruckCents) * wage.denominator;
+  const overhead = BigInt(rates.annualOverheadCents) * wage.denominator;
   const billable = ratioOf(rates.billableFraction);
   const hours = BigInt(rates.annualAvailableHours) * technicians;
   return {
-    numerator: ofCompany * billable.denominator,
-    denominator: hours * billable.numerator,
+    numerator: (perTechnician * technicians + overhead) * billable.denominator,
+    denominator: hours * billable.numerator * wage.denominator,
   };
 }
 
@@ -41,7 +43,7 @@ export function explainLaborRate(rates: RateInputs): LaborRate {
   const exact = exactRate(rates, cost);
   const rounded = roundHalfUpToCents(exact);
   const costStep = whyStep('cost per billable hour', cost, 'cents_per_hour', [
-    whyInput('burdened wage per year', rates.annualBurdenedWageCents, 'cents'),
+    explainBurdenedWage(rates),
     whyInput('truck per year', rates.annualTruckCents, 'cents'),
     whyInput('overhead of the company per year', rates.annualOverheadCents, 'cents'),
     whyInput('technicians', rates.technicianCount, 'count'),

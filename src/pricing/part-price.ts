@@ -1,6 +1,6 @@
 import type { Cents } from './cents.ts';
 import type { PartTiers } from './price-book.ts';
-import { compare, multiply, type Ratio, ratioOf, wholeRatio } from './ratio.ts';
+import { add, compare, multiply, type Ratio, ratioOf, wholeRatio } from './ratio.ts';
 import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
 import { type WhyNode, whyInput, whyRounding, whyStep } from './why.ts';
 
@@ -98,14 +98,4 @@ function liftedFlatPrice(unitCostCents: number, steps: readonly Step[]): ExactPr
     [own],
   );
   return { exact: step.topPriceBelow, from: [lifted] };
-}
-
-function add(a: Ratio, b: Ratio): Ratio {
-  if (a.denominator === b.denominator) {
-    return { numerator: a.numerator + b.numerator, denominator: a.denominator };
-  }
-  return {
-    numerator: a.numerator * b.denominator + b.numerator * a.denominator,
-    denominator: a.denominator * b.denominator,
-  };
 }

@@ -31,6 +31,16 @@ export function multiply(a: Ratio, b: Ratio): Ratio {
   };
 }
 
+export function add(a: Ratio, b: Ratio): Ratio {
+  if (a.denominator === b.denominator) {
+    return { numerator: a.numerator + b.numerator, denominator: a.denominator };
+  }
+  return {
+    numerator: a.numerator * b.denominator + b.numerator * a.denominator,
+    denominator: a.denominator * b.denominator,
+  };
+}
+
 /** Negative when a is smaller, zero when equal, positive when a is larger. */
 export function compare(a: Ratio, b: Ratio): number {
   const left = a.numerator * b.denominator;
