@@ -29,7 +29,7 @@ describe('quotes worked by hand come out to the cent', () => {
       'labor:finding-capacitor:replace_run_capacitor': 11325,
       'part:finding-contactor:replace_contactor:contactor_30a': 6525,
       'labor:finding-contactor:replace_contactor': 7550,
-      'discount:labor:finding-contactor:replace_contactor': -1510,
+      'discount:labor:finding-contactor:replace_contactor:second_task': -1510,
       tax: 994,
     });
   });

@@ -35,7 +35,8 @@ export function refusalCodes(inputs: HandInputs): string[] {
 export function amountsByKey(option: PricedOption): Record<string, number> {
   const amounts: Record<string, number> = {};
   for (const line of option.lines) {
-    const key = 'aimedAt' in line ? `${line.kind}:${line.aimedAt}` : line.key;
+    // Several people may adjust one line, and only the sum of that is priced.
+    const key = line.kind === 'adjustment' ? `adjustment:${line.aimedAt}` : line.key;
     amounts[key] = (amounts[key] ?? 0) + line.amountCents;
   }
   return amounts;

@@ -1,4 +1,5 @@
-import type { HandInputs, HandWork } from './price-by-hand.ts';
+import type { HandGood, HandStated, HandSummedRates, HandWageRates } from './hand-inputs.ts';
+import type { HandInputs, HandOptionInput, HandWork } from './price-by-hand.ts';
 
 /**
  * Quotes worked by hand to the cent. The oracle and the engine must both reach them.
@@ -125,12 +126,103 @@ export const handWorkedRates: { name: string; rates: HandInputs['rates']; rateCe
   })),
 ];
 
+/**
+ * The same wage in its components. FICA: 26 USC 3111, 6.2 % and 1.45 %. FUTA: from memory of 26 USC
+ * 3301 and 3302, 6.0 % of the first $7,000 less a credit of 5.4 %. State unemployment, workers'
+ * compensation and health are illustrative, no source; they differ by state and trade.
+ *
+ *     32.00 x 2080 h                     66,560.00
+ *     FICA        7.65 % of 66,560.00     5,091.84
+ *     FUTA        0.6 % of 7,000.00          42.00
+ *     state       2.7 % of 9,000.00         243.00
+ *     workers     6 % of 66,560.00        3,993.60
+ *     health                              5,400.00
+ *                                        81,330.44
+ */
+export const workedWage: HandWageRates['wage'] = {
+  hourlyCents: 3200,
+  annualPaidHours: 2080,
+  burden: [
+    { kind: 'share_of_wages', name: 'FICA', share: '0.0765', onWagesUpToCents: null },
+    { kind: 'share_of_wages', name: 'FUTA', share: '0.006', onWagesUpToCents: 700_000 },
+    { kind: 'share_of_wages', name: 'State', share: '0.027', onWagesUpToCents: 900_000 },
+    { kind: 'share_of_wages', name: 'Workers', share: '0.06', onWagesUpToCents: null },
+    { kind: 'yearly_amount', name: 'Health', annualCents: 540_000 },
+  ],
+};
+
+/** The labor rate of the same wage given in its components. */
+export const handWorkedWageRates: { name: string; rates: HandWageRates; rateCents: number }[] = [
+  {
+    name: 'wage 81,330.44 / 1152 h + truck 14,000 / 1152 h + 210,000 / 4608 h = 128.3250 at cost',
+    rates: workedWageRates(workedWage, { margin: '0' }),
+    rateCents: 12833,
+  },
+  {
+    name: 'and 15 % margin on the price: 128.3250 / 0.85 = 150.97',
+    rates: workedWageRates(workedWage, {}),
+    rateCents: 15097,
+  },
+  {
+    name: 'a whole year in one hour shows every cent of the wage: 81,330.44',
+    rates: yearInOneHour(workedWage),
+    rateCents: 8_133_044,
+  },
+  {
+    // 2.00 x 2080 = 4,160.00, below 7,000.00: 0.6 % of 4,160.00 = 24.96.
+    name: 'a tax on the first 7,000.00 is paid on 4,160.00 where no more is earned: 4,184.96',
+    rates: yearInOneHour({
+      hourlyCents: 200,
+      annualPaidHours: 2080,
+      burden: [{ kind: 'share_of_wages', name: 'FUTA', share: '0.006', onWagesUpToCents: 700_000 }],
+    }),
+    rateCents: 418_496,
+  },
+  {
+    // 0.01 + 0.0025 + 0.0025 = 0.015 -> 0.02. Rounded one by one they would stay 0.01.
+    name: 'two burdens of a quarter cent are half a cent: only the rate is rounded',
+    rates: yearInOneHour({
+      hourlyCents: 1,
+      annualPaidHours: 1,
+      burden: ['State', 'Workers'].map((name) => ({
+        kind: 'share_of_wages' as const,
+        name,
+        share: '0.25',
+        onWagesUpToCents: null,
+      })),
+    }),
+    rateCents: 2,
+  },
+  {
+    name: 'a tax on the first 0.00 of wages is none',
+    rates: yearInOneHour({
+      hourlyCents: 100,
+      annualPaidHours: 1,
+      burden: [{ kind: 'share_of_wages', name: 'None', share: '1', onWagesUpToCents: 0 }],
+    }),
+    rateCents: 100,
+  },
+];
+
 export interface HandWorkedQuote {
   name: string;
   inputs: HandInputs;
   expected: {
     declineTotalCents: number;
     subtotalCents: number;
+    taxCents: number;
+    totalCents: number;
+  };
+}
+
+/** A quote worked by hand down to each of its lines. */
+export interface HandWorkedLines {
+  name: string;
+  inputs: HandInputs;
+  expected: {
+    declineTotalCents: number;
+    amounts: Record<string, number>;
+    stated: HandStated;
     taxCents: number;
     totalCents: number;
   };
@@ -214,7 +306,7 @@ export function contactorWork(changes: Partial<HandWork> = {}): HandWork {
   };
 }
 
-export function workedRates(changes: Partial<HandInputs['rates']>): HandInputs['rates'] {
+export function workedRates(changes: Partial<HandSummedRates>): HandSummedRates {
   return {
     annualBurdenedWageCents: 8133044,
     annualAvailableHours: 1920,
@@ -225,6 +317,66 @@ export function workedRates(changes: Partial<HandInputs['rates']>): HandInputs['
     margin: '0.15',
     ...changes,
   };
+}
+
+export function workedWageRates(
+  wage: HandWageRates['wage'],
+  changes: Partial<Omit<HandWageRates, 'wage'>>,
+): HandWageRates {
+  const { annualBurdenedWageCents: _, ...carry } = workedRates({});
+  return { ...carry, ...changes, wage };
+}
+
+/** One billable hour, no truck, no overhead, no margin: the rate is the burdened wage itself. */
+function yearInOneHour(wage: HandWageRates['wage']): HandWageRates {
+  return workedWageRates(wage, {
+    annualAvailableHours: 1,
+    billableFraction: '1',
+    annualTruckCents: 0,
+    annualOverheadCents: 0,
+    technicianCount: 1,
+    margin: '0',
+  });
+}
+
+/** Half an hour of charging refrigerant, without a part: 30 / 60 x 151.00 = 75.50. */
+export function chargeWork(goods: HandGood[], changes: Partial<HandWork> = {}): HandWork {
+  return {
+    findingId: 'finding-charge',
+    faultCode: 'low_charge',
+    taskCode: 'charge_refrigerant',
+    taskName: 'Charge refrigerant',
+    remedyClass: 'repair',
+    systemId: 'system-1',
+    minutes: 30,
+    accessGroup: 'condenser_service_ports',
+    accessMinutes: 0,
+    parts: [],
+    goods,
+    recall: false,
+    ...changes,
+  };
+}
+
+/** 3.5 lb out of a 25 lb pack. */
+export function refrigerant(packCostCents: number, changes: Partial<HandGood> = {}): HandGood {
+  return {
+    code: 'refrigerant',
+    name: 'Refrigerant',
+    unit: '[lb_av]',
+    quantity: '3.5',
+    packCostCents,
+    packQuantity: '25',
+    ...changes,
+  };
+}
+
+/** One option of this work, nothing adjusted. */
+export function repairOf(
+  work: HandWork[],
+  adjustments: HandOptionInput['adjustments'] = [],
+): HandOptionInput[] {
+  return [{ title: 'Repair', work, adjustments }];
 }
 
 /** A quote for one part only: no fee, no minutes. */

@@ -3,11 +3,16 @@ import {
   handWorkedParts,
   handWorkedQuotes,
   handWorkedRates,
+  handWorkedWageRates,
   onePart,
   workedInvoice,
   workedTiers,
 } from './hand-worked.ts';
-import { type HandAnswer, priceByHand } from './price-by-hand.ts';
+import { handWorkedAgreements } from './hand-worked-agreements.ts';
+import { handWorkedChangeOrders } from './hand-worked-change-orders.ts';
+import { handWorkedGoods, handWorkedRefusals } from './hand-worked-goods.ts';
+import { handWorkedTaxes, handWorkedUseTaxes } from './hand-worked-taxes.ts';
+import { companyUseTaxByHand, type HandAnswer, priceByHand } from './price-by-hand.ts';
 
 describe('the second calculation reaches what was worked by hand', () => {
   it.each(handWorkedQuotes)('$name', ({ inputs, expected }) => {
@@ -27,19 +32,44 @@ describe('the second calculation reaches what was worked by hand', () => {
       'labor:finding-capacitor:replace_run_capacitor': 11325,
       'part:finding-contactor:replace_contactor:contactor_30a': 6525,
       'labor:finding-contactor:replace_contactor': 7550,
-      'discount:labor:finding-contactor:replace_contactor': -1510,
+      'discount:labor:finding-contactor:replace_contactor:second_task': -1510,
       tax: 994,
     });
   });
 
-  it.each(handWorkedRates)('labor rate, $name', ({ rates, rateCents }) => {
-    const answer = priced(priceByHand({ ...workedInvoice({}), rates }));
-    expect(answer.laborRateCents).toBe(rateCents);
-  });
+  it.each([...handWorkedRates, ...handWorkedWageRates])(
+    'labor rate, $name',
+    ({ rates, rateCents }) => {
+      const answer = priced(priceByHand({ ...workedInvoice({}), rates }));
+      expect(answer.laborRateCents).toBe(rateCents);
+    },
+  );
 
   it.each(handWorkedParts)('$mode tiers, part of $costCents cents: $because', (row) => {
     const answer = priced(priceByHand(onePart(row.costCents, workedTiers, row.mode)));
     expect(answer.options[0]?.totalCents).toBe(row.sellsForCents);
+  });
+
+  it.each([
+    ...handWorkedGoods,
+    ...handWorkedAgreements,
+    ...handWorkedChangeOrders,
+    ...handWorkedTaxes,
+  ])('line by line, $name', ({ inputs, expected }) => {
+    const { declineTotalCents, ...option } = expected;
+    const answer = priced(priceByHand(inputs));
+    expect(answer.declineTotalCents).toBe(declineTotalCents);
+    expect(answer.options).toEqual([option]);
+    const sum = Object.values(expected.amounts).reduce((all, cents) => all + cents, 0);
+    expect(sum).toBe(expected.totalCents);
+  });
+
+  it.each(handWorkedRefusals)('refuses $name', ({ inputs, refusals }) => {
+    expect(priceByHand(inputs)).toEqual({ refusals });
+  });
+
+  it.each(handWorkedUseTaxes)('use tax of the company, $name', ({ option, tax, cents }) => {
+    expect(companyUseTaxByHand(option, tax)).toBe(cents);
   });
 });
 
