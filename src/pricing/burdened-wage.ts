@@ -30,12 +30,16 @@ export function explainBurdenedWage(rates: RateInputs): WhyNode {
   ]);
 }
 
-/** In cents; both factors are limited by the schema to a product that a number holds exactly. */
-function yearlyWages(wage: Wage): number {
+/**
+ * Hours paid x hourly wage, in cents. Both factors are limited by the schema to a product that a
+ * number holds exactly.
+ */
+export function yearlyWages(wage: Wage): number {
   return wage.hourlyCents * wage.annualPaidHours;
 }
 
-function burdenPerYear(burden: Burden, wagesCents: number): Ratio {
+/** What one component comes to in a year, exactly, in cents. */
+export function burdenPerYear(burden: Burden, wagesCents: number): Ratio {
   if (burden.kind === 'yearly_amount') return wholeRatio(burden.annualCents);
   return multiply(ratioOf(burden.share), wholeRatio(wagesUnder(burden, wagesCents)));
 }
