@@ -1,5 +1,8 @@
 export { burdenedWage } from './burdened-wage.ts';
 export { addCents, type Cents, cents, centsSchema, NotCentsError } from './cents.ts';
+export { type BeforeAndAfter, compareRates, type RateComparison } from './compare-rates.ts';
+export { type DecimalText, decimalText } from './decimal-text.ts';
+export { type Figure, figureUnits } from './figure-of.ts';
 export { costPerHour, explainLaborRate, type LaborRate, laborRateCents } from './labor-rate.ts';
 export { accessKey, laborKey, partKey, visitFeeKey } from './line-keys.ts';
 export { type PartPrice, type PartPricer, partPricer } from './part-price.ts';
@@ -71,6 +74,7 @@ export {
   type WorkItem,
   workItemSchema,
 } from './pricing-inputs.ts';
+export { type RateWorkshop, rateWorkshop } from './rate-workshop.ts';
 export { type Ratio, ratioOf } from './ratio.ts';
 export { roundHalfUpToCents } from './round-half-up-to-cents.ts';
 export {
