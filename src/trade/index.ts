@@ -51,6 +51,13 @@ export { commonPriors, ownTicketsMin, type Priors, priorsFrom } from './next/pri
 export { type PartFit, partFits } from './part-fits.ts';
 export { readsRefrigerant } from './reads-refrigerant.ts';
 export { certificateRefusal, section608TypeSchema } from './refrigerant/certificate-refusal.ts';
+export { knownRefrigerant } from './refrigerant/known-refrigerant.ts';
+export {
+  type Refrigerant,
+  type RefrigerantCode,
+  refrigerantCodeSchema,
+  refrigerants,
+} from './refrigerant/refrigerants.ts';
 export { remedyFor } from './remedy-for.ts';
 export {
   currentEvidenceRuleset,
@@ -107,6 +114,7 @@ export { readUnit } from './words/read-unit.ts';
 export {
   coveredBy,
   handlesRefrigerant,
+  installsEquipment,
   type TaskCode,
   taskCodeSchema,
   taskWords,

@@ -48,6 +48,11 @@ function refusalsOf(nameplate: Nameplate, taskCode: TaskCode, part: Part): strin
       return transformerRefusals(part.specs, nameplate.transformerVa);
     case 'refrigerant':
       return refrigerantRefusals(part.specs.refrigerant, nameplate.refrigerant);
+    case 'outdoor_unit':
+      return [
+        ...sameCircuit(part.specs.refrigerant, nameplate.refrigerant),
+        ...sameTons(part.specs.tons, nameplate.tons),
+      ];
     default:
       return [];
   }
@@ -136,4 +141,25 @@ function refrigerantRefusals(refrigerant: string, charged: string | undefined): 
   if (charged === undefined) return ['Record the refrigerant of the nameplate first.'];
   if (refrigerant === charged) return [];
   return [`It is ${refrigerant}, the nameplate says ${charged}: never another refrigerant.`];
+}
+
+/** The indoor coil stays, and it was made and listed for one refrigerant; a flammable one above all. */
+function sameCircuit(refrigerant: string, charged: string | undefined): string[] {
+  if (charged === undefined) return ['Record the refrigerant of the nameplate first.'];
+  const known = knownRefrigerant(refrigerant);
+  const isSame =
+    known === undefined ? refrigerant === charged : known === knownRefrigerant(charged);
+  if (isSame) return [];
+  return [
+    `It is made for ${refrigerant}, the nameplate says ${charged}: another refrigerant needs the indoor coil that matches, and the old one stays.`,
+  ];
+}
+
+/** The indoor coil and the ducts that stay were chosen for one size. */
+function sameTons(tons: number, ratedTons: number | undefined): string[] {
+  if (ratedTons === undefined) return ['Record the tons of the nameplate first.'];
+  if (tons === ratedTons) return [];
+  return [
+    `It has ${tons} tons, the nameplate says ${ratedTons}: the indoor coil asks for the same.`,
+  ];
 }

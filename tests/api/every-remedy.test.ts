@@ -45,6 +45,7 @@ const specsOf: Partial<Record<PartCategory, object[]>> = {
   control_fuse: [{ amps: 3 }],
   transformer: [{ va: 40, secondaryVolts: 24 }],
   refrigerant: [{ refrigerant: 'R-410A' }],
+  outdoor_unit: [{ refrigerant: 'R-410A', tons: 3 }],
 };
 
 /** A part of every category; the figures match the invented nameplates. */

@@ -54,6 +54,7 @@ test('where no remedy touches the circuit, nothing is said of its refrigerant', 
 // What is unbrazed, cut or unscrewed; charging and recovering leave the circuit whole.
 const opening: readonly TaskCode[] = [
   'replace_compressor',
+  'replace_outdoor_unit',
   'repair_leak',
   'replace_filter_drier',
   'replace_metering_device',

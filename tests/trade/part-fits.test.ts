@@ -19,6 +19,10 @@ const transformer = (va: number, secondaryVolts = 24): Part => ({
   specs: { va, secondaryVolts },
 });
 const gas = (refrigerant: string): Part => ({ category: 'refrigerant', specs: { refrigerant } });
+const outdoorUnit = (refrigerant: string, tons: number): Part => ({
+  category: 'outdoor_unit',
+  specs: { refrigerant, tons },
+});
 const fuse = (amps: number): Part => ({ category: 'control_fuse', specs: { amps } });
 
 // Common practice, no source: equal uF in every section, voltage never lower, fuse never up-sized.
@@ -111,6 +115,61 @@ const rows: [
     /R-410A.*R-290/,
   ],
   ['a refrigerant into an unread plate', 'add_refrigerant', gas('R-410A'), {}, /Record the refr/],
+  [
+    'an outdoor unit for what the coil was made for',
+    'replace_outdoor_unit',
+    outdoorUnit('R-410A', 3),
+    { refrigerant: 'R410A', tons: 3 },
+  ],
+  // 40 CFR 82 subpart G, appendix W: a flammable refrigerant only in equipment made for it.
+  [
+    'an outdoor unit that asks for another indoor coil',
+    'replace_outdoor_unit',
+    outdoorUnit('R-454B', 3),
+    { refrigerant: 'R-410A', tons: 3 },
+    /R-454B.*R-410A.*needs the indoor coil that matches/,
+  ],
+  [
+    'an outdoor unit of a refrigerant that no table knows, for the same',
+    'replace_outdoor_unit',
+    outdoorUnit('R-290', 3),
+    { refrigerant: 'R-290', tons: 3 },
+  ],
+  [
+    'an outdoor unit of a refrigerant that no table knows, for another such',
+    'replace_outdoor_unit',
+    outdoorUnit('R-290', 3),
+    { refrigerant: 'R-600a', tons: 3 },
+    /R-290.*R-600a/,
+  ],
+  [
+    'a larger outdoor unit',
+    'replace_outdoor_unit',
+    outdoorUnit('R-410A', 3.5),
+    { refrigerant: 'R-410A', tons: 3 },
+    /3\.5 tons.*says 3:/,
+  ],
+  [
+    'an outdoor unit of a size nobody read',
+    'replace_outdoor_unit',
+    outdoorUnit('R-410A', 3),
+    { refrigerant: 'R-410A', tons: undefined },
+    /Record the tons/,
+  ],
+  [
+    'an outdoor unit of a refrigerant nobody read',
+    'replace_outdoor_unit',
+    outdoorUnit('R-410A', 3),
+    { refrigerant: undefined, tons: 3 },
+    /Record the refrigerant/,
+  ],
+  [
+    'a compressor where an outdoor unit is asked for',
+    'replace_outdoor_unit',
+    { category: 'compressor', specs: {} },
+    { refrigerant: 'R-410A', tons: 3 },
+    /not a part of this task/,
+  ],
   ['one size up', 'replace_dual_run_capacitor', dual(50, 5, 440), {}, /50 uF.*45 uF/],
   ['a wrong fan section', 'replace_dual_run_capacitor', dual(45, 7.5, 440), {}, /7\.5 uF.*5 uF/],
   ['a single can for the compressor', 'replace_compressor_run_capacitor', single(45, 440), {}],

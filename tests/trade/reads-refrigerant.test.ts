@@ -43,6 +43,7 @@ test('the certificate is asked for whatever opens the circuit or moves its charg
     'replace_compressor',
     'replace_filter_drier',
     'replace_metering_device',
+    'replace_outdoor_unit',
     'replace_reversing_valve',
   ]);
 });

@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import {
   faultCatalog,
   findFault,
+  handlesRefrigerant,
+  installsEquipment,
   remedyFor,
   taskCodeSchema,
   taskWords,
@@ -52,8 +54,11 @@ describe('the remedy class comes from the catalog', () => {
     ['open_high_pressure_switch', 'trace_pressure_trip', 'diagnose'],
     ['failed_sensor', 'replace_sensor', 'replace'],
     ['compressor_open_winding', 'replace_compressor', 'replace'],
+    ['compressor_open_winding', 'replace_outdoor_unit', 'replace'],
     ['compressor_grounded', 'replace_compressor', 'replace'],
+    ['compressor_grounded', 'replace_outdoor_unit', 'replace'],
     ['compressor_locked', 'replace_compressor', 'replace'],
+    ['compressor_locked', 'replace_outdoor_unit', 'replace'],
     ['compressor_weak_valves', 'replace_compressor', 'replace'],
     ['compressor_overload_open', 'trace_overload', 'diagnose'],
     ['stuck_reversing_valve', 'replace_reversing_valve', 'replace'],
@@ -152,6 +157,45 @@ test('a dear part is sold on proof only', () => {
     expect(fault.remedies.filter((remedy) => remedy.needs !== 'proven')).toEqual([]);
     expect(fault.exclusions).not.toEqual([]);
   }
+});
+
+describe('a whole new machine', () => {
+  const installing = faultCatalog.flatMap((fault) =>
+    fault.remedies
+      .filter(({ task }) => installsEquipment(task))
+      .map((remedy) => ({ fault, remedy })),
+  );
+
+  test('is a remedy of a dead compressor alone: not of weak valves, a leak or a search', () => {
+    expect(installing.map(({ fault }) => fault.code).sort()).toEqual([
+      'compressor_grounded',
+      'compressor_locked',
+      'compressor_open_winding',
+    ]);
+  });
+
+  test('is never the only way: a repair of the same fault stands before it', () => {
+    for (const { fault } of installing) {
+      const [first] = fault.remedies;
+      expect(first && !installsEquipment(first.task), fault.code).toBe(true);
+    }
+  });
+
+  test('asks for proof with everything else excluded, for its unit and for the certificate', () => {
+    for (const { fault, remedy } of installing) {
+      expect(remedy).toMatchObject({ needs: 'proven', remedyClass: 'replace' });
+      expect(remedy.partCategories).toContain('outdoor_unit');
+      expect(fault.exclusions).not.toEqual([]);
+      expect(handlesRefrigerant(remedy.task)).toBe(true);
+    }
+  });
+
+  test('stands outdoors by itself: never in place of a package unit or a mini split', () => {
+    for (const { fault, remedy } of installing) {
+      expect(remedy.kinds).toEqual(['condensing_unit', 'heat_pump']);
+      expect(fault.kinds).toEqual(expect.arrayContaining([...(remedy.kinds ?? [])]));
+    }
+  });
 });
 
 test('every fault explains itself to a customer without a trade word left unexplained', () => {

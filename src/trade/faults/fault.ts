@@ -44,6 +44,8 @@ export type Remedy = {
   /** The least standing a finding must have for this task to be priced. */
   needs: 'supported' | 'proven';
   partCategories: readonly PartCategory[];
+  /** The machines it can be done on, where those are fewer than its fault is found on. */
+  kinds?: readonly EquipmentKind[];
 } & (
   | { task: RestoringTask; remedyClass: 'reset' }
   | { task: Exclude<TaskCode, RestoringTask>; remedyClass: Exclude<RemedyClass, 'reset'> }

@@ -62,6 +62,10 @@ export const partSchema = z.discriminatedUnion('category', [
     category: z.literal('refrigerant'),
     specs: z.strictObject({ refrigerant: refrigerantSchema }),
   }),
+  z.strictObject({
+    category: z.literal('outdoor_unit'),
+    specs: z.strictObject({ refrigerant: refrigerantSchema, tons: z.number().positive() }),
+  }),
   z.strictObject({ category: z.enum(chosenByModel), specs: z.strictObject({}) }),
 ]);
 export type Part = z.infer<typeof partSchema>;
@@ -73,6 +77,7 @@ export const partCategorySchema = z.enum([
   'control_fuse',
   'transformer',
   'refrigerant',
+  'outdoor_unit',
   ...chosenByModel,
 ]);
 export type PartCategory = z.infer<typeof partCategorySchema>;

@@ -6,12 +6,14 @@ import { keysOf } from './keys-of.ts';
  * tripped, opened or ran empty: its class is reset wherever it appears, by type and by test.
  * `covers` names work that is done with it, so that nobody pays for that beside it.
  * `handlesRefrigerant` marks work that opens the circuit or moves its charge: the law asks for the
- * certificate of whoever does it.
+ * certificate of whoever does it. `installsEquipment` marks work after which a whole new machine
+ * stands there: it is only ever offered beside the repair, and the law asks which one may.
  */
 type TaskWords = {
   name: string;
   restores: boolean;
   handlesRefrigerant?: true;
+  installsEquipment?: true;
   covers?: readonly string[];
 };
 
@@ -61,6 +63,32 @@ export const taskWords = {
   replace_start_device: { name: 'Replace the start capacitor and its relay', restores: false },
   add_start_device: { name: 'Add a start device', restores: false },
   replace_compressor: { name: 'Replace the compressor', restores: false, handlesRefrigerant: true },
+  replace_outdoor_unit: {
+    name: 'Replace the outdoor unit',
+    restores: false,
+    handlesRefrigerant: true,
+    installsEquipment: true,
+    // It comes whole, clean, charged and with a new filter drier.
+    covers: [
+      'replace_compressor',
+      'replace_contactor',
+      'replace_dual_run_capacitor',
+      'replace_compressor_run_capacitor',
+      'replace_fan_run_capacitor',
+      'replace_start_device',
+      'add_start_device',
+      'replace_outdoor_fan_motor',
+      'replace_outdoor_board',
+      'replace_defrost_board',
+      'replace_reversing_valve',
+      'replace_reversing_valve_coil',
+      'replace_filter_drier',
+      'clean_outdoor_coil',
+      'add_refrigerant',
+      'remove_refrigerant',
+      'renew_charge',
+    ],
+  },
   trace_overload: { name: 'Trace why the compressor overheats', restores: false },
   replace_outdoor_fan_motor: { name: 'Replace the outdoor fan motor', restores: false },
   replace_blower_motor: { name: 'Replace the blower motor', restores: false },
@@ -126,6 +154,12 @@ export function coveredBy(task: TaskCode): readonly string[] {
 export function handlesRefrigerant(task: TaskCode): boolean {
   const words: TaskWords = taskWords[task];
   return words.handlesRefrigerant === true;
+}
+
+/** Whether a whole new machine stands there after the task. */
+export function installsEquipment(task: TaskCode): boolean {
+  const words: TaskWords = taskWords[task];
+  return words.installsEquipment === true;
 }
 
 export type RestoringTask = {

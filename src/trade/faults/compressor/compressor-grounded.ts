@@ -14,6 +14,7 @@ import { cautions, openCircuitCautions } from '../cautions.ts';
 import { nothingRunsOutdoors } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { replaceCompressor } from './replace-compressor.ts';
+import { replaceOutdoorUnit } from './replace-outdoor-unit.ts';
 import { ampsVerdict } from './when-locked-amps.ts';
 import { windingsMeasured } from './windings-measured.ts';
 
@@ -40,7 +41,7 @@ export const compressorGrounded = {
       doneWhen: windingsMeasured,
     },
   ],
-  remedies: replaceCompressor,
+  remedies: [...replaceCompressor, ...replaceOutdoorUnit],
   rules: { criteria: weighGround },
   settledBy: ['measure_compressor_to_ground', 'measure_compressor_windings'],
   perThousand: 5,

@@ -16,6 +16,7 @@ import { whenContactsClose } from '../contactor/when-contacts-close.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { replaceCompressor } from './replace-compressor.ts';
+import { replaceOutdoorUnit } from './replace-outdoor-unit.ts';
 import { singlePhaseOnly } from './single-phase-only.ts';
 import { whenCurrentFlowed } from './when-current-flowed.ts';
 import { whenLockedAmps, whenStalled } from './when-locked-amps.ts';
@@ -71,7 +72,7 @@ export const compressorLocked = {
       ],
     },
   ],
-  remedies: replaceCompressor,
+  remedies: [...replaceCompressor, ...replaceOutdoorUnit],
   rules: { unfit: singlePhaseOnly, criteria: weighLocked },
   settledBy: [
     'measure_capacitor',

@@ -10,6 +10,7 @@ import { cautions, openCircuitCautions } from '../cautions.ts';
 import { everythingRuns } from '../expectations.ts';
 import type { Fault } from '../fault.ts';
 import { replaceCompressor } from './replace-compressor.ts';
+import { replaceOutdoorUnit } from './replace-outdoor-unit.ts';
 import { singlePhaseOnly } from './single-phase-only.ts';
 import { whenOpenForHours } from './when-open-for-hours.ts';
 import {
@@ -52,7 +53,7 @@ export const compressorOpenWinding = {
       doneWhen: [{ point: 'line_supply', quantity: 'voltage' }],
     },
   ],
-  remedies: replaceCompressor,
+  remedies: [...replaceCompressor, ...replaceOutdoorUnit],
   rules: { unfit: singlePhaseOnly, criteria: weighOpenWinding },
   settledBy: [
     'measure_compressor_windings',
