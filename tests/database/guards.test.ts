@@ -1,9 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 import { answerCases } from './cases/answer-cases.ts';
+import { bookCases } from './cases/book-cases.ts';
 import { journalCases } from './cases/journal-cases.ts';
 import { quoteCases } from './cases/quote-cases.ts';
 import { recordCases } from './cases/record-cases.ts';
+import { supplyCases } from './cases/supply-cases.ts';
 import { attempt, type GuardCase, proveGuard, provenBy } from './guard-case.ts';
 import { insertOnlyTables } from './insert-only-tables.ts';
 import { lineRow, optionId } from './quote-rows.ts';
@@ -23,12 +25,20 @@ describe('what is recorded', () => {
   it.each(titled(recordCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
+describe('the owner’s book', () => {
+  it.each(titled(bookCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
 describe('what a quote says', () => {
   it.each(titled(quoteCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
 describe('the issue and the answer', () => {
   it.each(titled(answerCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('what suppliers bill and where it lies', () => {
+  it.each(titled(supplyCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
 describe('the journal', () => {
@@ -66,7 +76,9 @@ function lastLine(change: Row): Statement {
 
 describe('no guard is forgotten', () => {
   const proven = new Set([
-    ...[...recordCases, ...quoteCases, ...answerCases, ...journalCases].flatMap(provenBy),
+    ...[recordCases, bookCases, quoteCases, answerCases, supplyCases, journalCases]
+      .flat()
+      .flatMap(provenBy),
     // Proven in guards-insert-only.test.ts, for every table of the list.
     ...insertOnlyTables.flatMap((table) => [`${table}_insert_only`, `${table}_never_emptied`]),
     'quote_state_never_emptied',
@@ -74,6 +86,8 @@ describe('no guard is forgotten', () => {
     'journal_entry_queued',
     // Proven in first-closing.test.ts: it refuses nothing.
     'ticket_first_closing_noted',
+    // Proven in stock-level.test.ts: it refuses nothing.
+    'stock_move_kept_in_level',
   ]);
 
   it('every check, exclusion, trigger, partial unique index and own reference has its case', async () => {

@@ -16,8 +16,12 @@ export const insertOnlyTables = [
   'quote_issue',
   'quote_acceptance',
   'quote_decline',
+  'quote_confirmation',
   'document',
   'quote_paper',
+  'supplier_bill',
+  'supplier_bill_line',
+  'stock_move',
   'journal_entry',
   'journal_seal',
 ] as const;

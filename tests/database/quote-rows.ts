@@ -154,6 +154,19 @@ export function declineRow(number: number, change: Row = {}): Statement {
   });
 }
 
+/** The owner's word on the first revision. */
+export function confirmationRow(number: number, change: Row = {}): Statement {
+  return insert('quote_confirmation', {
+    quote_id: id(number),
+    revision: 1,
+    kind: 'refrigerant_rules',
+    statement: 'The rules for this refrigerant were read and are kept.',
+    confirmed_at: issuedAt,
+    confirmed_by_id: ids.owner,
+    ...change,
+  });
+}
+
 /** Takes a revision to another state, as the program does. */
 export function moveTo(number: number, state: string, revision = 1): Statement {
   return sql(

@@ -56,6 +56,10 @@ export const ids = {
   ofOtherVisit: id(64),
   entry: id(70),
   waitingEntry: id(71),
+  agreement: id(90),
+  openDraft: id(91),
+  publishedDraft: id(92),
+  droppedDraft: id(93),
   nobody: id(999),
 } as const;
 
@@ -248,6 +252,33 @@ export function bookPartRow(change: Row = {}): Statement {
     name: 'Fuse 3 A',
     cost_cents: 150,
     specs: '{}',
+    ...change,
+  });
+}
+
+export function bookDraftRow(change: Row = {}): Statement {
+  return insert('price_book_draft', {
+    id: id(94),
+    note: 'The next book.',
+    content: '{}',
+    created_at: now,
+    created_by_id: ids.owner,
+    updated_at: now,
+    ...change,
+  });
+}
+
+/** The year after the agreement of the stock unless a change says otherwise. */
+export function agreementRow(change: Row = {}): Statement {
+  return insert('site_agreement', {
+    id: id(95),
+    site_id: ids.site,
+    plan_code: 'comfort',
+    starts_on: '2027-01-01',
+    ends_on: '2028-01-01',
+    agreed_by_name: 'Winifred Ashgrove',
+    created_at: now,
+    created_by_id: ids.owner,
     ...change,
   });
 }

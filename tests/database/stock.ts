@@ -1,6 +1,16 @@
 import type pg from 'pg';
-import { accepted, declined, draftRows, issued, revisionId, revisionRows } from './quote-rows.ts';
 import {
+  accepted,
+  confirmationRow,
+  declined,
+  draftRows,
+  issued,
+  revisionId,
+  revisionRows,
+} from './quote-rows.ts';
+import {
+  agreementRow,
+  bookDraftRow,
   bookPartRow,
   bookRow,
   bookTaskRow,
@@ -27,6 +37,7 @@ import {
   ticketRow,
   visitRow,
 } from './rows.ts';
+import { supplyRows } from './supply-rows.ts';
 
 /** The quotes of the stock by the state they are in. */
 export const quotes = { draft: 301, issued: 302, accepted: 303, declined: 304 } as const;
@@ -44,7 +55,14 @@ export async function stock(owner: pg.Pool): Promise<void> {
 }
 
 function stockRows(): Statement[] {
-  return [...placeRows(), ...jobRows(), ...quoteRows(), ...journalRows()];
+  return [
+    ...placeRows(),
+    ...bookDraftRows(),
+    ...jobRows(),
+    ...quoteRows(),
+    ...supplyRows(),
+    ...journalRows(),
+  ];
 }
 
 function placeRows(): Statement[] {
@@ -71,6 +89,18 @@ function placeRows(): Statement[] {
     bookTaskRow({ code: 'replace_dual_run_capacitor' }),
     bookPartRow({ code: 'CAP-45-5-440' }),
     taxRuleRow({ id: id(98), effective_from: '2026-01-01', effective_to: '2027-01-01' }),
+    agreementRow({ id: ids.agreement, starts_on: '2026-01-01', ends_on: '2027-01-01' }),
+  ];
+}
+
+function bookDraftRows(): Statement[] {
+  return [
+    bookDraftRow({ id: ids.openDraft }),
+    bookDraftRow({
+      ...{ id: ids.publishedDraft, state: 'published' },
+      published_version_id: ids.book,
+    }),
+    bookDraftRow({ id: ids.droppedDraft, state: 'dropped' }),
   ];
 }
 
@@ -116,6 +146,7 @@ function quoteRows(): Statement[] {
     ...draftRows({ number: quotes.declined }),
     ...issued(quotes.declined),
     ...declined(quotes.declined),
+    confirmationRow(quotes.issued),
     documentRow({ sha256: sha256Of('a paper'), bytes: Buffer.from('a paper') }),
     documentRow({
       sha256: sha256Of('a photo'),

@@ -1,5 +1,6 @@
 import { check, foreignKey, type GuardCase } from '../guard-case.ts';
 import {
+  confirmationRow,
   draftRows,
   lineRow,
   type OptionDraft,
@@ -22,6 +23,21 @@ const part: Row = {
   quantity: 1,
   unit_price_cents: 10_000,
 };
+const good: Row = {
+  key: 'good',
+  kind: 'good',
+  price_class: 'part',
+  amount_cents: 2_875,
+  measured: '2.5',
+  unit: '[lb_av]',
+};
+const fee: Row = {
+  key: 'fee',
+  kind: 'visit_fee',
+  price_class: 'visit_fee',
+  amount_cents: 8_900,
+  finding_ids: [],
+};
 const off: Row = {
   key: 'off',
   kind: 'discount',
@@ -30,6 +46,11 @@ const off: Row = {
   finding_ids: [],
 };
 const byHand: Row = { ...off, key: 'by-hand', kind: 'adjustment', amount_cents: 500 };
+
+/** One charge of each kind that rests on findings. */
+const charges: Row[] = [part, good, labor, { ...labor, key: 'access', kind: 'access' }];
+/** What a charge that costs nothing says; only parts have a price of one. */
+const free: Row = { amount_cents: 0, unit_price_cents: 0 };
 
 /** Guards of what a quote says: its lines, its sums, the evidence under them. */
 export const quoteCases: GuardCase[] = [
@@ -47,15 +68,28 @@ export const quoteCases: GuardCase[] = [
     breaks: ofLines({ ...labor, price_class: 'goodwill' }),
     allows: [ofLines({ ...labor, price_class: 'access' })],
   },
-  ...(['part', 'labor', 'access'] as const).map((kind) => ({
-    title: `a charge for ${kind} names the finding it rests on; the visit fee rests on its yes`,
+  ...charges.map((line) => ({
+    title: `a charge for ${line['kind']} names the finding it rests on; the visit fee rests on its yes`,
     guard: 'quote_line_names_its_findings',
     sqlState: check,
-    breaks: ofLines({ ...part, kind, finding_ids: [] }),
-    allows: [
-      ofLines({ ...part, kind }),
-      ofLines({ ...labor, kind: 'visit_fee', price_class: 'visit_fee', finding_ids: [] }),
-    ],
+    breaks: ofLines({ ...line, finding_ids: [] }),
+    allows: [ofLines(line), ofLines(fee)],
+  })),
+  ...[
+    { ...good, measured: null },
+    { ...good, measured: 0 },
+    { ...good, measured: '-2.5' },
+    { ...good, unit: null },
+    { ...good, quantity: 1 },
+    { ...part, measured: '2.5' },
+    { ...part, unit: '[lb_av]' },
+    { ...labor, measured: '2.5', unit: '[h]' },
+  ].map((line) => ({
+    title: `goods are measured, parts are counted, time is neither: not ${JSON.stringify(line)}`,
+    guard: 'quote_line_good_is_measured',
+    sqlState: check,
+    breaks: ofLines(line),
+    allows: [ofLines(good, part, labor), ofLines({ ...good, measured: '0.001' })],
   })),
   ...[
     { quantity: 2 },
@@ -78,6 +112,7 @@ export const quoteCases: GuardCase[] = [
     [labor, { ...off, kind: 'credit', amount_cents: 1 }],
     [labor, { ...part, amount_cents: -100, unit_price_cents: -100 }],
     [labor, { ...labor, key: 'second', amount_cents: -1 }],
+    [labor, { ...good, amount_cents: -1 }],
   ].map((lines) => ({
     title: `charges add and discounts and credits subtract: not ${lines[1]?.['kind']} ${lines[1]?.['amount_cents']}`,
     guard: 'quote_line_sign',
@@ -206,16 +241,16 @@ export const quoteCases: GuardCase[] = [
   },
 
   // ------------------------------------------------------------ no price without evidence
-  ...(['part', 'labor', 'access'] as const).map((kind) => ({
-    title: `no ${kind} is charged on a finding the evidence does not carry; the owner’s recorded reason carries it, and free of charge it may be listed`,
+  ...charges.map((line) => ({
+    title: `no ${line['kind']} is charged on a finding the evidence does not carry; the owner’s recorded reason carries it, and free of charge it may be listed`,
     guard: 'quote_line_evidence',
     says: 'quote_line_needs_evidence',
     sqlState: check,
-    breaks: ofLines({ ...part, kind, finding_ids: [ids.unproven] }),
+    breaks: ofLines({ ...line, finding_ids: [ids.unproven] }),
     allows: [
-      ofLines({ ...part, kind, finding_ids: [ids.overridden] }),
-      ofLines({ ...part, kind, finding_ids: [ids.unproven], amount_cents: 0, unit_price_cents: 0 }),
-      [findingOverrideRow(), ...ofLines({ ...part, kind, finding_ids: [ids.unproven] })],
+      ofLines({ ...line, finding_ids: [ids.overridden] }),
+      ofLines({ ...line, ...free, finding_ids: [ids.unproven] }),
+      [findingOverrideRow(), ...ofLines({ ...line, finding_ids: [ids.unproven] })],
     ],
   })),
   {
@@ -271,17 +306,105 @@ export const quoteCases: GuardCase[] = [
     allows: [
       ofLines({ ...labor, kind, finding_ids: [ids.reset], amount_cents: 0 }),
       ofLines({ ...part, finding_ids: [ids.reset] }),
+      ofLines({ ...good, finding_ids: [ids.reset] }),
     ],
   })),
   {
-    title: 'the free labor of a reset is not raised by an adjustment; its part is',
+    title: 'the free labor of a reset is not raised by an adjustment; that of a repair is',
     guard: 'quote_line_evidence',
     says: 'quote_line_reset_without_labor',
     sqlState: check,
     breaks: ofLines({ ...labor, amount_cents: 0, finding_ids: [ids.reset] }, byHand),
-    allows: [ofLines({ ...part, finding_ids: [ids.reset] }, { ...byHand, aimed_at: 'part' })],
+    allows: [ofLines({ ...labor, amount_cents: 0 }, byHand)],
   },
+
+  // ------------------------------------------------------------ nobody raises these
+  ...[part, good].flatMap((line) =>
+    [
+      { how: 'by a cent', by: [1] },
+      { how: 'in the end, though one step lowers it', by: [-100, 101] },
+    ].map(({ how, by }) => ({
+      title: `the ${line['kind']} of a reset is not raised ${how}; that of a repair is, and a reset is let off some`,
+      guard: 'quote_line_evidence',
+      says: 'quote_line_reset_never_raised',
+      sqlState: check,
+      breaks: ofLines({ ...line, finding_ids: [ids.reset] }, ...adjusted(line, ...by)),
+      allows: [
+        ofLines(line, ...adjusted(line, ...by)),
+        ofLines({ ...line, finding_ids: [ids.reset] }, ...adjusted(line, -1)),
+        ofLines({ ...line, finding_ids: [ids.reset] }, ...adjusted(line, -100, 100)),
+      ],
+    })),
+  ),
+  {
+    title: 'a part free under warranty is not raised for a reset either',
+    guard: 'quote_line_evidence',
+    says: 'quote_line_reset_never_raised',
+    sqlState: check,
+    breaks: ofLines({ ...part, ...free, finding_ids: [ids.reset] }, ...adjusted(part, 1)),
+    allows: [ofLines({ ...part, ...free }, ...adjusted(part, 1))],
+  },
+  ...[
+    { how: 'by a cent', by: [1] },
+    { how: 'in the end, though one step lowers it', by: [-100, 101] },
+  ].map(({ how, by }) => ({
+    title: `the visit fee is not raised above what was told, ${how}; it may be lowered or waived`,
+    guard: 'quote_line_evidence',
+    says: 'quote_line_fee_never_raised',
+    sqlState: check,
+    breaks: ofLines(labor, fee, ...adjusted(fee, ...by)),
+    allows: [
+      ofLines(labor, fee, ...adjusted(fee, -8_900)),
+      ofLines(labor, fee, ...adjusted(fee, -100, 100)),
+      ofLines(labor, fee, ...adjusted(labor, ...by)),
+    ],
+  })),
+  {
+    title: 'a fee that was waived from the start is not brought back by hand',
+    guard: 'quote_line_evidence',
+    says: 'quote_line_fee_never_raised',
+    sqlState: check,
+    breaks: ofLines(labor, { ...fee, amount_cents: 0 }, ...adjusted(fee, 8_900)),
+    allows: [ofLines(labor, { ...fee, amount_cents: 0 })],
+  },
+
+  // ------------------------------------------------------------ what the owner confirms
+  {
+    title: 'the owner confirms what there is to confirm',
+    guard: 'quote_confirmation_kind_known',
+    sqlState: check,
+    breaks: [confirmationRow(quotes.draft, { kind: 'good_mood' })],
+    allows: [[confirmationRow(quotes.draft)]],
+  },
+  {
+    title: 'what is confirmed is a revision that exists',
+    guard: 'quote_confirmation_revision_exists',
+    sqlState: foreignKey,
+    breaks: [confirmationRow(quotes.draft, { revision: 9 })],
+    allows: [[confirmationRow(quotes.issued, { revision: 2 })]],
+  },
+  {
+    title: 'what is confirmed is a quote that exists',
+    guard: 'quote_confirmation_quote_id_fkey',
+    behind: ['quote_confirmation_revision_exists'],
+    sqlState: foreignKey,
+    breaks: [confirmationRow(999)],
+    allows: [[confirmationRow(quotes.draft)]],
+  },
+  signed(
+    'quote_confirmation_confirmed_by_fkey',
+    (row) => confirmationRow(quotes.draft, row),
+    'confirmed_by_id',
+  ),
 ];
+
+/** Adjustments of a line, one after the other. */
+function adjusted(line: Row, ...steps: number[]): Row[] {
+  return steps.map((amount_cents, at) => ({
+    ...byHand,
+    ...{ key: `by-hand-${at}`, aimed_at: line['key'], amount_cents },
+  }));
+}
 
 function ofLines(...lines: Row[]): Statement[] {
   return ofOption({ lines });

@@ -347,7 +347,11 @@ export const recordCases: GuardCase[] = [
     breaks: [taxRuleRow({ taxable_classes: ['part', 'tip'] })],
     allows: [
       [taxRuleRow({ taxable_classes: [] })],
-      [taxRuleRow({ taxable_classes: ['visit_fee', 'part', 'labor', 'access'] })],
+      [
+        taxRuleRow({
+          taxable_classes: ['visit_fee', 'part', 'labor', 'access', 'material', 'equipment'],
+        }),
+      ],
     ],
   },
   word('a tax rule’s mode is one we know', 'tax_rule_mode_known', taxRuleRow, {
@@ -444,7 +448,7 @@ function window(start: string, end: string, technician: string = ids.technician)
 }
 
 /** A column that takes words of a list: one outside it, one of it. */
-function word(
+export function word(
   title: string,
   guard: string,
   row: (change: Row) => Statement,
@@ -463,5 +467,26 @@ export function signed(guard: string, row: (change: Row) => Statement, column: s
     sqlState: foreignKey,
     breaks: [row({ [column]: ids.nobody })],
     allows: [[row({ [column]: ids.owner })]],
+  };
+}
+
+/**
+ * A column that points at a row that must be there.
+ * @param there the column with a row it may point at
+ * @param before what puts that row there
+ */
+export function refers(
+  guard: string,
+  row: (change: Row) => Statement,
+  there: Row,
+  before: Statement[] = [],
+): GuardCase {
+  const nowhere = Object.fromEntries(Object.keys(there).map((column) => [column, ids.nobody]));
+  return {
+    title: `${Object.keys(there)} of ${guard.replace(/_fkey$/, '')} is there`,
+    guard,
+    sqlState: foreignKey,
+    breaks: [row(nowhere)],
+    allows: [[...before, row(there)]],
   };
 }
