@@ -3,21 +3,36 @@ import type { newPriceBookSchema } from '../src/pricebook/index.ts';
 
 const OUTDOOR = 'outdoor_unit_cabinet';
 
+type Book = z.input<typeof newPriceBookSchema>;
+
 /**
- * An invented price book. The labor rate follows from what an hour costs: 81,330.44 a year of wage
- * with burden over 1,152 billable hours, a truck, a share of the overhead, 15 percent margin.
+ * What an hour of labor has to carry: 32.00 of wage with what an employer pays on top of it is
+ * 81,330.44 a year over 1,152 billable hours; a truck, a share of the overhead, 15 percent margin.
  */
-export const priceBook: z.input<typeof newPriceBookSchema> = {
-  effectiveFrom: '2020-01-01T00:00:00Z',
-  rates: {
-    annualBurdenedWageCents: 8_133_044,
-    annualAvailableHours: 1_920,
-    billableFraction: '0.6',
-    annualTruckCents: 1_400_000,
-    annualOverheadCents: 21_000_000,
-    technicianCount: 4,
-    margin: '0.15',
+export const rates = {
+  wage: {
+    hourlyCents: 3_200,
+    annualPaidHours: 2_080,
+    burden: [
+      shareOfWages('Social Security and Medicare', '0.0765', null),
+      shareOfWages('Federal unemployment', '0.006', 700_000),
+      shareOfWages('State unemployment', '0.027', 900_000),
+      shareOfWages('Workers’ compensation', '0.06', null),
+      { kind: 'yearly_amount', name: 'Health insurance', annualCents: 540_000 },
+    ],
   },
+  annualAvailableHours: 1_920,
+  billableFraction: '0.6',
+  annualTruckCents: 1_400_000,
+  annualOverheadCents: 21_000_000,
+  technicianCount: 4,
+  margin: '0.15',
+} satisfies Book['rates'];
+
+/** An invented price book. */
+export const priceBook: Book = {
+  effectiveFrom: '2020-01-01T00:00:00Z',
+  rates,
   tiers: {
     mode: 'progressive',
     steps: [
@@ -62,21 +77,21 @@ export const priceBook: z.input<typeof newPriceBookSchema> = {
       code: 'CAP-40-440',
       name: 'Run capacitor 40 µF, 440 V',
       costCents: 1_310,
-      manufacturerWarranted: true,
+      warrantyClass: 'unit',
       fit: { category: 'run_capacitor', specs: { microfarads: 40, voltsMax: 440 } },
     },
     {
       code: 'CAP-5-440',
       name: 'Run capacitor 5 µF, 440 V',
       costCents: 690,
-      manufacturerWarranted: true,
+      warrantyClass: 'unit',
       fit: { category: 'run_capacitor', specs: { microfarads: 5, voltsMax: 440 } },
     },
     {
       code: 'CON-2P-30-24',
       name: 'Contactor, 2 poles, 30 A, 24 V coil',
       costCents: 2_175,
-      manufacturerWarranted: true,
+      warrantyClass: 'unit',
       fit: { category: 'contactor', specs: { poles: 2, ampsMax: 30, coilVolts: 24 } },
     },
     {
@@ -94,8 +109,12 @@ export const priceBook: z.input<typeof newPriceBookSchema> = {
   ],
 };
 
+function shareOfWages(name: string, share: string, onWagesUpToCents: number | null) {
+  return { kind: 'share_of_wages' as const, name, share, onWagesUpToCents };
+}
+
 function task(
-  code: z.input<typeof newPriceBookSchema>['tasks'][number]['code'],
+  code: Book['tasks'][number]['code'],
   name: string,
   minutes: number,
   accessGroup: string,
@@ -115,7 +134,7 @@ function dualCapacitor(
     code,
     name,
     costCents,
-    manufacturerWarranted: true,
+    warrantyClass: 'unit' as const,
     fit: { category: 'dual_run_capacitor' as const, specs: { hermUf, fanUf, voltsMax: 440 } },
   };
 }

@@ -126,6 +126,7 @@ function inventMachine(
       serial: `0000-${String(random.int(0, 999_999)).padStart(6, '0')}`,
       installedOn,
       partsWarrantyUntil: dayBefore(installedOn, -warrantyDays),
+      compressorWarrantyUntil: null,
       laborWarrantyUntil: null,
       version: 1,
       createdAt,

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { newPriceBookSchema } from '../../src/pricebook/index.ts';
 import type { RateInputs } from '../../src/pricing/index.ts';
 import { type Part, partSchema } from '../../src/trade/index.ts';
-import { priceBook } from '../price-book.ts';
+import { priceBook, rates } from '../price-book.ts';
 import type { MakeId } from './make-ids.ts';
 
 type Book = z.output<typeof newPriceBookSchema>;
@@ -48,10 +48,18 @@ function inYear(year: number, lastYear: number, from: Date): z.input<typeof newP
     ...priceBook,
     effectiveFrom: from.toISOString(),
     rates: {
-      ...priceBook.rates,
-      annualBurdenedWageCents: inflated(priceBook.rates.annualBurdenedWageCents),
-      annualTruckCents: inflated(priceBook.rates.annualTruckCents),
-      annualOverheadCents: inflated(priceBook.rates.annualOverheadCents),
+      ...rates,
+      wage: {
+        ...rates.wage,
+        hourlyCents: inflated(rates.wage.hourlyCents),
+        burden: rates.wage.burden.map((each) =>
+          each.kind === 'yearly_amount'
+            ? { ...each, annualCents: inflated(each.annualCents) }
+            : each,
+        ),
+      },
+      annualTruckCents: inflated(rates.annualTruckCents),
+      annualOverheadCents: inflated(rates.annualOverheadCents),
     },
     parts: priceBook.parts.map((part) => ({ ...part, costCents: inflated(part.costCents) })),
   };

@@ -1,7 +1,8 @@
 import type { WholeFinding } from '../../src/evidence/index.ts';
+import { taxClassOf } from '../../src/pricebook/index.ts';
 import {
   cents,
-  chargeClassSchema,
+  type GoodsUse,
   type PartUse,
   type PricingInputs,
   type TaxRule,
@@ -11,7 +12,7 @@ import {
 import { remedyClassSchema } from '../../src/trade/index.ts';
 import type { CompanyPlan } from './company-plan.ts';
 import type { Machine } from './place.ts';
-import type { YearBook } from './price-books.ts';
+import type { BookPart, YearBook } from './price-books.ts';
 import type { QuoteJob } from './write-quote.ts';
 
 /** What the caller agreed to: the fee, and the period of the window. */
@@ -65,8 +66,11 @@ function workItem(finding: WholeFinding, book: YearBook, { row }: Machine, at: D
     minutes: task.minutes,
     accessGroup: task.accessGroup,
     accessMinutes: task.accessMinutes,
-    parts: finding.parts.map(({ partCode, quantity }) =>
-      partUse(partCode, quantity, book, row, at),
+    parts: finding.parts.flatMap(({ partCode, quantity }) =>
+      quantity === null ? [] : [partUse(partCode, quantity, book, row, at)],
+    ),
+    goods: finding.parts.flatMap(({ partCode, measured }) =>
+      measured === null ? [] : [goodsUse(partCode, measured.toFixed(), book)],
     ),
     recall: false,
   };
@@ -76,19 +80,43 @@ function partUse(
   partCode: string,
   quantity: number,
   book: YearBook,
-  { partsWarrantyUntil }: Machine['row'],
+  { partsWarrantyUntil, compressorWarrantyUntil }: Machine['row'],
   at: Date,
 ): PartUse {
-  const part = book.parts.find(({ code }) => code === partCode);
-  if (part === undefined) throw new Error(`the price book has no part ${partCode}`);
+  const part = partOf(book, partCode);
+  const until = {
+    none: null,
+    unit: partsWarrantyUntil,
+    compressor: compressorWarrantyUntil ?? partsWarrantyUntil,
+  }[part.warrantyClass];
   return {
     code: part.code,
     name: part.name,
     unitCostCents: cents(part.costCents),
     quantity,
-    underManufacturerWarranty:
-      part.manufacturerWarranted && partsWarrantyUntil !== null && at <= partsWarrantyUntil,
+    underManufacturerWarranty: until !== null && at <= until,
+    taxClass: taxClassOf(part),
   };
+}
+
+function goodsUse(partCode: string, quantity: string, book: YearBook): GoodsUse {
+  const part = partOf(book, partCode);
+  if (part.measured === undefined) throw new Error(`${partCode} is sold in pieces`);
+  return {
+    code: part.code,
+    name: part.name,
+    unit: part.measured.unit,
+    quantity,
+    packCostCents: cents(part.costCents),
+    packQuantity: part.measured.packQuantity,
+    taxClass: taxClassOf(part),
+  };
+}
+
+function partOf(book: YearBook, partCode: string): BookPart {
+  const part = book.parts.find(({ code }) => code === partCode);
+  if (part === undefined) throw new Error(`the price book has no part ${partCode}`);
+  return part;
 }
 
 function taxRuleAt({ taxRules }: CompanyPlan, jurisdiction: string, at: Date): TaxRule {
@@ -100,7 +128,6 @@ function taxRuleAt({ taxRules }: CompanyPlan, jurisdiction: string, at: Date): T
       (each.effectiveTo === undefined || day < each.effectiveTo),
   );
   if (rule === undefined) throw new Error(`no tax rule of ${jurisdiction} holds on ${day}`);
-  const { name, rate, mode, basis } = rule;
-  const taxableClasses = rule.taxableClasses.map((each) => chargeClassSchema.parse(each));
-  return taxRuleSchema.parse({ jurisdiction, name, rate, taxableClasses, mode, basis });
+  const { effectiveFrom: _from, effectiveTo: _to, ...terms } = rule;
+  return taxRuleSchema.parse(terms);
 }

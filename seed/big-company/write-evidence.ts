@@ -242,6 +242,7 @@ function writeFinding(
     findingId: id,
     partCode,
     quantity: 1,
+    measured: null,
   }));
   for (const part of parts) pen.add('finding_part', part);
   return {

@@ -1,5 +1,6 @@
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
+import { taxClassOf } from '../../src/pricebook/index.ts';
 import type { Member } from './company-plan.ts';
 import type { Pen } from './pen.ts';
 import type { YearBook } from './price-books.ts';
@@ -32,7 +33,8 @@ function writeMember(pen: Pen, member: Member): void {
 function writeTaxRule(pen: Pen, rule: Pen['plan']['taxRules'][number]): void {
   const { plan } = pen;
   const id = pen.makeId(plan.began);
-  pen.add('tax_rule', { ...rule, id, effectiveTo: rule.effectiveTo ?? null });
+  const { effectiveTo = null, separateAboveShare = null } = rule;
+  pen.add('tax_rule', { ...rule, id, effectiveTo, separateAboveShare });
   pen.note(plan.began, plan.owner, {
     event: 'tax_rule.added',
     subject: { kind: 'tax_rule', id },
@@ -51,15 +53,20 @@ function writeBook(pen: Pen, book: YearBook): void {
     tiers: JSON.stringify(terms.tiers),
     policy: JSON.stringify(terms.policy),
     periods: JSON.stringify(terms.periods),
+    agreements: JSON.stringify(terms.agreements),
+    replacements: JSON.stringify(terms.replacements),
     publishedAt: from,
     publishedById: owner.id,
   });
   for (const task of tasks) pen.add('price_book_task', { ...task, versionId: id });
-  for (const { fit, supplier, ...part } of parts) {
+  for (const { fit, supplier = null, measured, ...part } of parts) {
     pen.add('price_book_part', {
       ...part,
       versionId: id,
-      supplier: supplier ?? null,
+      supplier,
+      taxClass: taxClassOf({ ...part, measured }),
+      unit: measured?.unit ?? null,
+      packQuantity: measured?.packQuantity ?? null,
       category: fit.category,
       specs: JSON.stringify(fit.specs),
     });

@@ -34,6 +34,7 @@ export async function addEquipment(
       serial: input.serial ?? null,
       installedOn: dayOrNull(input.installedOn),
       partsWarrantyUntil: dayOrNull(input.partsWarrantyUntil),
+      compressorWarrantyUntil: dayOrNull(input.compressorWarrantyUntil),
       laborWarrantyUntil: dayOrNull(input.laborWarrantyUntil),
       ...nameplateColumns(input.nameplate),
       createdAt: act.now,

@@ -57,7 +57,12 @@ function columnsOf(before: Equipment, { nameplate, ...change }: Change) {
   };
 }
 
-const DAYS = new Set(['installedOn', 'partsWarrantyUntil', 'laborWarrantyUntil']);
+const DAYS = new Set([
+  'installedOn',
+  'partsWarrantyUntil',
+  'compressorWarrantyUntil',
+  'laborWarrantyUntil',
+]);
 
 /** Checked as a whole: a highest voltage given alone must still fit the lowest on record. */
 function mergedPlate(before: Nameplate, change: NonNullable<Change['nameplate']>): Nameplate {

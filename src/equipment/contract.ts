@@ -8,6 +8,9 @@ const identity = {
   serial: text(80).optional(),
   installedOn: day.optional(),
   partsWarrantyUntil: day.optional().meta({ description: 'Last day of the maker’s warranty.' }),
+  compressorWarrantyUntil: day.optional().meta({
+    description: 'Of the compressor, where the maker gives it longer than the rest.',
+  }),
   laborWarrantyUntil: day.optional(),
 };
 
@@ -48,6 +51,7 @@ export const equipmentSchema = z.strictObject({
   serial: z.string().nullable(),
   installedOn: day.nullable(),
   partsWarrantyUntil: day.nullable(),
+  compressorWarrantyUntil: day.nullable(),
   laborWarrantyUntil: day.nullable(),
   nameplate: nameplateSchema,
   version,

@@ -16,6 +16,7 @@ export function describeMachine(equipment: Equipment): Machine {
     serial: equipment.serial,
     installedOn: dayText(equipment.installedOn),
     partsWarrantyUntil: dayText(equipment.partsWarrantyUntil),
+    compressorWarrantyUntil: dayText(equipment.compressorWarrantyUntil),
     laborWarrantyUntil: dayText(equipment.laborWarrantyUntil),
     nameplate: nameplateOf(equipment),
   };

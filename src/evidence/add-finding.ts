@@ -1,10 +1,12 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
-import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import type { PriceBookPart } from '../platform/database/generated/client.ts';
+import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { bookInForce } from '../pricebook/index.ts';
+import { bookInForce, goodsUnitText } from '../pricebook/index.ts';
+import { goodsUnitSchema } from '../pricing/index.ts';
 import {
   currentEvidenceRuleset,
   type Evidence,
@@ -91,13 +93,15 @@ async function requireFittingParts(
   }
   const book = await bookInForce(act.tx, act.now);
   const categories: string[] = [];
-  for (const [index, { partCode, quantity }] of parts.entries()) {
+  for (const [index, use] of parts.entries()) {
+    const { partCode } = use;
     const row = await act.tx.priceBookPart.findUnique({
       where: { versionId_code: { versionId: book.id, code: partCode } },
     });
     if (row === null) {
       throw unknownReference(`/parts/${index}/partCode`, 'The price book has no such part.');
     }
+    refuseSoldOtherwise(row, use, `/parts/${index}`);
     const fit = partFits(
       nameplate,
       taskCode,
@@ -109,12 +113,33 @@ async function requireFittingParts(
         refusals: fit.refusals,
       });
     }
-    categories.push(...Array<string>(quantity).fill(row.category));
+    categories.push(...Array<string>(use.quantity ?? 1).fill(row.category));
   }
   // A task takes one part of a kind; five capacitors on one bill would be four too many.
   if (new Set(categories).size !== categories.length) {
     throw new ProblemError('part-does-not-fit', 'This task takes one part of each kind.');
   }
+}
+
+/** Five capacitors or five pounds of one: only the price book knows which of them there is. */
+function refuseSoldOtherwise(
+  { name, unit }: PriceBookPart,
+  { measured }: NewFinding['parts'][number],
+  pointer: string,
+): void {
+  if ((unit === null) === (measured === undefined)) return;
+  if (unit === null) {
+    throw wrongField(
+      `${pointer}/measured`,
+      'sold_in_pieces',
+      `${name} is sold in pieces: give its quantity`,
+    );
+  }
+  throw wrongField(
+    `${pointer}/quantity`,
+    'sold_by_measure',
+    `${name} is sold by measure: give how much in ${goodsUnitText(goodsUnitSchema.parse(unit))}, as measured`,
+  );
 }
 
 async function store(
@@ -144,7 +169,13 @@ async function store(
       evidence,
       foundAt: act.now,
       recordedById: act.actor.id,
-      parts: { create: input.parts },
+      parts: {
+        create: input.parts.map(({ partCode, quantity = null, measured = null }) => ({
+          partCode,
+          quantity,
+          measured,
+        })),
+      },
     },
   });
   await appendJournal(act, {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { instant, text } from '../platform/http/formats.ts';
+import { measuredSchema } from '../pricing/index.ts';
 import {
   answerSchema,
   criterionSchema,
@@ -123,10 +124,18 @@ export const evidenceAnswerSchema = z.strictObject({
   observations: z.array(observationAnswerSchema),
 });
 
-export const partUseSchema = z.strictObject({
-  partCode: text(60),
-  quantity: z.int().min(1).max(10),
-});
+/** A part that a task takes: so many pieces, or so much of what is sold by measure. */
+export const partUseSchema = z
+  .strictObject({
+    partCode: text(60),
+    quantity: z.int().min(1).max(10).optional().meta({ description: 'Of what is sold in pieces.' }),
+    measured: measuredSchema.optional().meta({
+      description: 'Of what is sold by measure, in the unit of the price book: `2.5`.',
+    }),
+  })
+  .refine(({ quantity, measured }) => (quantity === undefined) !== (measured === undefined), {
+    error: 'give either `quantity`, in pieces, or `measured`, in the unit it is sold in',
+  });
 
 export const newFindingSchema = z.strictObject({
   equipmentId: z.uuid(),

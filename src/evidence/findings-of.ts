@@ -78,7 +78,11 @@ export function describeFinding(
       reason: row.override.reason,
       grantedAt: row.override.grantedAt.toISOString(),
     },
-    parts: row.parts.map(({ partCode, quantity }) => ({ partCode, quantity })),
+    parts: row.parts.map(({ partCode, quantity, measured }) => ({
+      partCode,
+      ...(quantity !== null && { quantity }),
+      ...(measured !== null && { measured: measured.toFixed() }),
+    })),
     rulesetVersion: row.rulesetVersion,
     foundAt: row.foundAt.toISOString(),
   };

@@ -7,6 +7,7 @@ const machineFields = [
   'serial',
   'installedOn',
   'partsWarrantyUntil',
+  'compressorWarrantyUntil',
   'laborWarrantyUntil',
 ] as const;
 
@@ -25,6 +26,7 @@ export const journalEvents = {
       'rate',
       'taxableClasses',
       'mode',
+      'separateAboveShare',
       'basis',
       'effectiveFrom',
       'effectiveTo',

@@ -24,7 +24,13 @@ export async function addTaxRule(
   const ended = await endPredecessor(act, input.jurisdiction, effectiveFrom);
   await refuseOverlap(act, input.jurisdiction, effectiveFrom, effectiveTo);
   const rule = await act.tx.taxRule.create({
-    data: { ...input, id: act.newId(), effectiveFrom, effectiveTo },
+    data: {
+      ...input,
+      id: act.newId(),
+      separateAboveShare: input.separateAboveShare ?? null,
+      effectiveFrom,
+      effectiveTo,
+    },
   });
   await appendJournal(act, {
     event: 'tax_rule.added',
@@ -61,8 +67,8 @@ async function endPredecessor(
 /** After a rule with an end of its own, a tax holiday say, the open-ended one before it goes on. */
 async function goOn(act: ActContext, ended: TaxRule, from: Date): Promise<void> {
   const id = act.newId();
-  const { jurisdiction, name, rate, taxableClasses, mode, basis } = ended;
-  const rule = { jurisdiction, name, rate, taxableClasses, mode, basis };
+  const { jurisdiction, name, rate, taxableClasses, mode, separateAboveShare, basis } = ended;
+  const rule = { jurisdiction, name, rate, taxableClasses, mode, separateAboveShare, basis };
   await act.tx.taxRule.create({ data: { ...rule, id, effectiveFrom: from, effectiveTo: null } });
   await appendJournal(act, {
     event: 'tax_rule.added',
@@ -72,6 +78,7 @@ async function goOn(act: ActContext, ended: TaxRule, from: Date): Promise<void> 
       rate: rate.toFixed(),
       taxableClasses,
       mode,
+      ...(separateAboveShare !== null && { separateAboveShare: separateAboveShare.toFixed() }),
       basis,
       effectiveFrom: from.toISOString().slice(0, 10),
     },

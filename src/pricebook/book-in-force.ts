@@ -10,7 +10,12 @@ import {
   type RateInputs,
   rateInputsSchema,
 } from '../pricing/index.ts';
-import { type SchedulePeriod, schedulePeriodSchema } from './contract.ts';
+import {
+  bookAgreementSchema,
+  replacementSchema,
+  type SchedulePeriod,
+  schedulePeriodSchema,
+} from './contract.ts';
 
 /** A price book version without its lists of tasks and parts. */
 export interface BookHead {
@@ -22,6 +27,8 @@ export interface BookHead {
   tiers: PartTiers;
   policy: Policy;
   periods: SchedulePeriod[];
+  agreements: z.output<typeof bookAgreementSchema>[];
+  replacements: z.output<typeof replacementSchema>[];
 }
 
 type Books = Pick<Tx, 'priceBookVersion'>;
@@ -31,14 +38,18 @@ type Books = Pick<Tx, 'priceBookVersion'>;
  * @throws ProblemError 409 when none has come yet
  */
 export async function bookInForce(prisma: Books, at: Date): Promise<BookHead> {
+  const book = await findBookInForce(prisma, at);
+  if (book !== undefined) return book;
+  throw new ProblemError('no-price-book', 'No price book is in force yet.');
+}
+
+/** The same, for who can do without one. */
+export async function findBookInForce(prisma: Books, at: Date): Promise<BookHead | undefined> {
   const row = await prisma.priceBookVersion.findFirst({
     where: { effectiveFrom: { lte: at } },
     orderBy: [{ effectiveFrom: 'desc' }, { number: 'desc' }],
   });
-  if (row === null) {
-    throw new ProblemError('no-price-book', 'No price book is in force yet.');
-  }
-  return toHead(row);
+  return row === null ? undefined : toHead(row);
 }
 
 /** Reads the stored JSON back through the schemas it was checked with when it was published. */
@@ -52,5 +63,7 @@ export function toHead(row: PriceBookVersion): BookHead {
     tiers: partTiersSchema.parse(row.tiers),
     policy: policySchema.parse(row.policy),
     periods: z.array(schedulePeriodSchema).parse(row.periods),
+    agreements: z.array(bookAgreementSchema).parse(row.agreements),
+    replacements: z.array(replacementSchema).parse(row.replacements),
   };
 }

@@ -1,14 +1,26 @@
 import { z } from 'zod';
 import { cents, code, day, instant, text } from '../platform/http/formats.ts';
 import {
+  agreementSchema,
+  goodsTaxClassSchema,
+  goodsUnitSchema,
   laborRateCents,
+  measuredSchema,
+  type PartTiers,
   partTiersSchema,
   periodSchema,
   policySchema,
   rateInputsSchema,
+  shareSchema,
   taxRuleSchema,
 } from '../pricing/index.ts';
-import { partSchema, taskCodeSchema } from '../trade/index.ts';
+import {
+  equipmentKindSchema,
+  faultCodeSchema,
+  partSchema,
+  remedyClassSchema,
+  taskCodeSchema,
+} from '../trade/index.ts';
 
 /** Minutes since local midnight, as `08:00`. */
 const timeOfDay = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, { error: 'a time such as 08:00' });
@@ -37,26 +49,57 @@ export const bookTaskSchema = z.strictObject({
   accessMinutes: z.int().min(0).max(600),
 });
 
+/** Which of the maker's warranties replaces a part free of charge. */
+export const warrantyClassSchema = z.enum(['none', 'unit', 'compressor']);
+
 export const bookPartSchema = z.strictObject({
   code: z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,59}$/, { error: 'a part code' }),
   name: text(120),
-  costCents: cents,
-  supplier: text(120).optional(),
-  manufacturerWarranted: z.boolean().default(false).meta({
-    description: 'The maker replaces it free of charge while the equipment’s warranty runs.',
+  costCents: cents.meta({ description: 'Of one piece or, when measured, of one pack.' }),
+  taxClass: goodsTaxClassSchema.optional().meta({
+    description: 'How the tax rule looks at it. When absent `material` if measured, else `part`.',
   }),
+  warrantyClass: warrantyClassSchema.default('none').meta({
+    description: 'Which warranty of the maker replaces it free of charge while it runs.',
+  }),
+  measured: z
+    .strictObject({ unit: goodsUnitSchema, packQuantity: measuredSchema })
+    .optional()
+    .meta({
+      description: 'Sold by weight, length or volume: the unit, and how much a pack holds.',
+    }),
+  supplier: text(120).optional(),
   fit: partSchema,
 });
 
-export const newPriceBookSchema = z
+/** A maintenance agreement as the company offers it. */
+export const bookAgreementSchema = agreementSchema.extend({
+  code,
+  name: text(120),
+  annualPriceCents: cents,
+  visitsPerYear: z.int().min(1).max(52),
+});
+
+/** What a new machine typically costs, installed: a fact for repairing or replacing, no price. */
+export const replacementSchema = z.strictObject({
+  kind: equipmentKindSchema,
+  tonsUpTo: z.number().positive().max(100).nullable().meta({
+    description: 'Up to this size, included; null on the last row of a kind: any size.',
+  }),
+  typicalPriceCents: cents,
+});
+
+/** Everything a price book says but when it takes effect. */
+export const bookContentSchema = z
   .strictObject({
-    effectiveFrom: instant,
     rates: rateInputsSchema,
     tiers: partTiersSchema,
     policy: policySchema,
     periods: z.array(schedulePeriodSchema).min(1).max(20),
     tasks: z.array(bookTaskSchema).min(1).max(5_000),
     parts: z.array(bookPartSchema).max(50_000),
+    agreements: z.array(bookAgreementSchema).max(50).default([]),
+    replacements: z.array(replacementSchema).max(200).default([]),
   })
   .refine(lastPeriodCoversTheRest, {
     path: ['periods'],
@@ -68,7 +111,22 @@ export const newPriceBookSchema = z
   })
   .refine((book) => isUnique(book.periods), { path: ['periods'], error: 'a code stands twice' })
   .refine((book) => isUnique(book.tasks), { path: ['tasks'], error: 'a code stands twice' })
-  .refine((book) => isUnique(book.parts), { path: ['parts'], error: 'a code stands twice' });
+  .refine((book) => isUnique(book.parts), { path: ['parts'], error: 'a code stands twice' })
+  .refine((book) => isUnique(book.agreements), {
+    path: ['agreements'],
+    error: 'a code stands twice',
+  })
+  .refine(({ replacements }) => sizesAscend(replacements), {
+    path: ['replacements'],
+    error: 'the sizes of each kind must rise, and only its last row may hold any size',
+  })
+  .refine(({ parts, tiers }) => !parts.some(isMeasured) || factorsNeverRise(tiers), {
+    path: ['tiers'],
+    error: 'with goods sold by measure no factor may rise: more would cost more a unit',
+  });
+export type BookContent = z.output<typeof bookContentSchema>;
+
+export const newPriceBookSchema = bookContentSchema.safeExtend({ effectiveFrom: instant });
 
 export const priceBookSchema = z.strictObject({
   id: z.uuid(),
@@ -80,8 +138,18 @@ export const priceBookSchema = z.strictObject({
   tiers: partTiersSchema,
   policy: policySchema,
   periods: z.array(schedulePeriodSchema),
-  tasks: z.array(bookTaskSchema),
-  parts: z.array(bookPartSchema),
+  tasks: z.array(
+    bookTaskSchema.extend({
+      remedies: z
+        .array(z.strictObject({ fault: faultCodeSchema, remedyClass: remedyClassSchema }))
+        .meta({
+          description: 'Which faults it mends and how; from the catalog, never from a hand.',
+        }),
+    }),
+  ),
+  parts: z.array(bookPartSchema.extend({ taxClass: goodsTaxClassSchema })),
+  agreements: z.array(bookAgreementSchema),
+  replacements: z.array(replacementSchema),
 });
 
 /** A price book in the list of them. */
@@ -103,13 +171,22 @@ const taxRuleFields = taxRuleSchema.extend({
   effectiveTo: day.optional().meta({ description: 'The first day it no longer holds.' }),
 });
 
-export const newTaxRuleSchema = taxRuleFields.refine(
-  ({ effectiveFrom, effectiveTo }) => effectiveTo === undefined || effectiveTo > effectiveFrom,
-  { path: ['effectiveTo'], error: 'must be after effectiveFrom' },
-);
+export const newTaxRuleSchema = taxRuleFields
+  .refine(
+    ({ effectiveFrom, effectiveTo }) => effectiveTo === undefined || effectiveTo > effectiveFrom,
+    { path: ['effectiveTo'], error: 'must be after effectiveFrom' },
+  )
+  .refine(
+    ({ mode, separateAboveShare }) => mode === 'lump_sum' || separateAboveShare === undefined,
+    {
+      path: ['separateAboveShare'],
+      error: 'only a lump sum is separated above a share; a separated price is already',
+    },
+  );
 
 export const taxRuleAnswerSchema = taxRuleFields.extend({
   id: z.uuid(),
+  separateAboveShare: shareSchema.nullable(),
   effectiveTo: day.nullable(),
 });
 
@@ -126,4 +203,21 @@ function lastPeriodCoversTheRest({ periods }: { periods: { hours: unknown }[] })
 
 function isUnique(items: { code: string }[]): boolean {
   return new Set(items.map((item) => item.code)).size === items.length;
+}
+
+function isMeasured({ measured }: { measured?: unknown }): boolean {
+  return measured !== undefined;
+}
+
+function factorsNeverRise({ steps }: PartTiers): boolean {
+  const factors = steps.map(({ factor }) => Number(factor));
+  return factors.every((factor, at) => factor <= (factors[at - 1] ?? factor));
+}
+
+function sizesAscend(rows: z.output<typeof replacementSchema>[]): boolean {
+  return rows.every(({ kind, tonsUpTo }, at) => {
+    const before = rows.slice(0, at).findLast((row) => row.kind === kind);
+    if (before === undefined) return true;
+    return before.tonsUpTo !== null && (tonsUpTo === null || tonsUpTo > before.tonsUpTo);
+  });
 }

@@ -1,6 +1,15 @@
 export { type BookHead, bookInForce, toHead } from './book-in-force.ts';
-export { newPriceBookSchema, newTaxRuleSchema, type SchedulePeriod } from './contract.ts';
+export {
+  type BookContent,
+  bookContentSchema,
+  newPriceBookSchema,
+  newTaxRuleSchema,
+  type SchedulePeriod,
+} from './contract.ts';
+export { goodsUnitText } from './goods-unit-text.ts';
 export { periodAt } from './period-at.ts';
+export { publishBook } from './publish-book.ts';
 export { priceBookRoutes } from './routes.ts';
+export { taxClassOf } from './tax-class-of.ts';
 export { taxRuleFor } from './tax-rule-for.ts';
 export { visitFeeAt } from './visit-fee-at.ts';

@@ -1,7 +1,12 @@
 import { z } from 'zod';
 import { anyStaff } from '../platform/access/actor.ts';
 import type { Tx } from '../platform/database/database.ts';
-import type { PriceBookVersion, TaxRule } from '../platform/database/generated/client.ts';
+import type {
+  PriceBookPart,
+  PriceBookTask,
+  PriceBookVersion,
+  TaxRule,
+} from '../platform/database/generated/client.ts';
 import { code, idParam, instant, text } from '../platform/http/formats.ts';
 import {
   cutPage,
@@ -15,7 +20,7 @@ import {
 } from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
-import { laborRateCents } from '../pricing/index.ts';
+import { goodsTaxClassSchema, goodsUnitSchema, laborRateCents } from '../pricing/index.ts';
 import { partCategorySchema, partSchema, taskCodeSchema } from '../trade/index.ts';
 import { addTaxRule } from './add-tax-rule.ts';
 import { bookInForce, toHead } from './book-in-force.ts';
@@ -27,9 +32,11 @@ import {
   priceBookSchema,
   taxRuleAnswerSchema,
   visitFeeQuoteSchema,
+  warrantyClassSchema,
 } from './contract.ts';
 import { findParts } from './find-parts.ts';
-import { publishPriceBook } from './publish-price-book.ts';
+import { publishBook } from './publish-book.ts';
+import { remediesOf } from './remedies-of.ts';
 import { visitFeeAt } from './visit-fee-at.ts';
 
 export const priceBookRoutes: readonly Route[] = [
@@ -47,8 +54,8 @@ export const priceBookRoutes: readonly Route[] = [
     bodyBytesMax: 16 * 1024 * 1024,
     response: priceBookSchema,
     status: 201,
-    handle: async (context, { body }) => {
-      const id = await publishPriceBook(context, body);
+    handle: async (context, { body: { effectiveFrom, ...content } }) => {
+      const id = await publishBook(context, content, effectiveFrom);
       return { body: await wholeBook(context.tx, id), location: `/v1/price-books/${id}` };
     },
   }),
@@ -106,7 +113,14 @@ export const priceBookRoutes: readonly Route[] = [
       category: partCategorySchema.optional(),
       search: text(60).optional().meta({ description: 'A part of its code or name.' }),
     }),
-    response: pageOf(z.strictObject({ code: z.string(), name: z.string(), fit: partSchema })),
+    response: pageOf(
+      z.strictObject({
+        code: z.string(),
+        name: z.string(),
+        unit: goodsUnitSchema.nullable().meta({ description: 'Of what is sold by measure.' }),
+        fit: partSchema,
+      }),
+    ),
     problems: ['no-price-book', 'cursor-invalid'],
     handle: async ({ prisma, now }, { query }) => {
       const { limit, cursor, category, search } = query;
@@ -115,7 +129,12 @@ export const priceBookRoutes: readonly Route[] = [
       const filter = { list: 'parts', bookId: id, category, search };
       const after = startAfterKey(cursor, filter, bookPartSchema.shape.code);
       const parts = await findParts(prisma, id, { category, search, after, limit: limit + 1 });
-      const items = parts.map(({ code, name, ...part }) => ({ code, name, fit: fitOf(part) }));
+      const items = parts.map(({ code, name, unit, ...part }) => ({
+        code,
+        name,
+        unit: goodsUnitSchema.nullable().parse(unit),
+        fit: fitOf(part),
+      }));
       return { body: cutPageByKey(items, limit, filter, ({ code }) => code) };
     },
   }),
@@ -173,7 +192,8 @@ export const priceBookRoutes: readonly Route[] = [
     problems: ['already-exists'],
     handle: async (context, { body }) => {
       const { id } = await addTaxRule(context, body);
-      return { body: { ...body, id, effectiveTo: body.effectiveTo ?? null } };
+      const { effectiveTo = null, separateAboveShare = null } = body;
+      return { body: { ...body, id, effectiveTo, separateAboveShare } };
     },
   }),
 ];
@@ -193,15 +213,28 @@ async function wholeBook(
     effectiveFrom: effectiveFrom.toISOString(),
     publishedAt: publishedAt.toISOString(),
     laborRateCents: laborRateCents(head.rates),
-    tasks: row.tasks.map(({ versionId: _, code, ...task }) => ({
-      ...task,
-      code: taskCodeSchema.parse(code),
-    })),
-    parts: row.parts.map(({ versionId: _, supplier, category, specs, ...part }) => ({
-      ...part,
-      ...(supplier !== null && { supplier }),
-      fit: fitOf({ category, specs }),
-    })),
+    tasks: row.tasks.map(taskBody),
+    parts: row.parts.map(partBody),
+  };
+}
+
+function taskBody({ versionId: _, ...task }: PriceBookTask) {
+  const code = taskCodeSchema.parse(task.code);
+  return { ...task, code, remedies: remediesOf(code) };
+}
+
+function partBody({ versionId: _, category, specs, unit, packQuantity, ...part }: PriceBookPart) {
+  const { supplier, taxClass, warrantyClass, ...rest } = part;
+  return {
+    ...rest,
+    ...(supplier !== null && { supplier }),
+    ...(unit !== null &&
+      packQuantity !== null && {
+        measured: { unit: goodsUnitSchema.parse(unit), packQuantity: packQuantity.toFixed() },
+      }),
+    taxClass: goodsTaxClassSchema.parse(taxClass),
+    warrantyClass: warrantyClassSchema.parse(warrantyClass),
+    fit: fitOf({ category, specs }),
   };
 }
 
@@ -223,6 +256,7 @@ function taxRuleBody(row: TaxRule): z.output<typeof taxRuleAnswerSchema> {
     rate: row.rate.toFixed(),
     effectiveFrom: dayOf(row.effectiveFrom),
     effectiveTo: row.effectiveTo && dayOf(row.effectiveTo),
+    separateAboveShare: row.separateAboveShare?.toFixed() ?? null,
   });
 }
 

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { localDay } from '../company/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { ProblemError } from '../platform/http/problem.ts';
-import { chargeClassSchema, type TaxRule } from '../pricing/index.ts';
+import { type TaxRule, taxClassSchema } from '../pricing/index.ts';
 
 /**
  * The tax rule of a jurisdiction on the local day of an instant.
@@ -29,8 +29,11 @@ export async function taxRuleFor(
     jurisdiction: rule.jurisdiction,
     name: rule.name,
     rate: rule.rate.toFixed(),
-    taxableClasses: z.array(chargeClassSchema).parse(rule.taxableClasses),
+    taxableClasses: z.array(taxClassSchema).parse(rule.taxableClasses),
     mode: rule.mode === 'lump_sum' ? 'lump_sum' : 'separated',
+    ...(rule.separateAboveShare !== null && {
+      separateAboveShare: rule.separateAboveShare.toFixed(),
+    }),
     basis: rule.basis === 'item' ? 'item' : 'invoice',
   };
 }

@@ -9,13 +9,13 @@ import type {
 import type { describeFinding } from '../evidence/index.ts';
 import type { Company } from '../platform/database/generated/client.ts';
 import {
-  type ChargeClass,
   type Line,
   minutesText,
   type PricedCharges,
   type PricedQuote,
   type PricingInputs,
   percentText,
+  type TaxClass,
 } from '../pricing/index.ts';
 import { taskWords } from '../trade/index.ts';
 import { generalCautions, generalTerms } from './general-terms.ts';
@@ -158,9 +158,11 @@ function labelOf(line: Line, { tax }: PricingInputs): string {
   return `${tax.name}, ${percentText(tax.rate)} of ${taxed}`;
 }
 
-const CLASS_WORDS: Record<ChargeClass, string> = {
+const CLASS_WORDS: Record<TaxClass, string> = {
   visit_fee: 'visit fee',
   part: 'parts',
+  material: 'materials',
+  equipment: 'equipment',
   labor: 'labor',
   access: 'access',
 };

@@ -1,22 +1,15 @@
 import type { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
-import { refuseOutdated, type WholeFinding } from '../evidence/index.ts';
-import type {
-  PriceBookPart,
-  PriceBookTask,
-  Prisma,
-} from '../platform/database/generated/client.ts';
+import { refuseOutdated } from '../evidence/index.ts';
+import type { Prisma } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { bookInForce, taxRuleFor, toHead } from '../pricebook/index.ts';
 import {
-  cents,
   currentPricingRuleset,
-  type PartUse,
   type PricedQuote,
   type PricingInputs,
   pricingInputsSchema,
-  type WorkItem,
 } from '../pricing/index.ts';
 import {
   coveredBy,
@@ -29,6 +22,7 @@ import {
 } from '../trade/index.ts';
 import type { optionRequestSchema } from './contract.ts';
 import { whyNoPrice } from './why-no-price.ts';
+import { type BookLines, type PricedFinding, workItem } from './work-item.ts';
 
 type OptionRequest = z.output<typeof optionRequestSchema>;
 
@@ -126,17 +120,15 @@ function periodOf(visit: PricedVisit) {
   return { code: period.code, laborFactor: period.laborFactor };
 }
 
-type PricedFinding = WholeFinding & {
-  equipment: { systemId: string; partsWarrantyUntil: Date | null };
-};
-
 async function findingsById(act: ActContext, visitId: string): Promise<Map<string, PricedFinding>> {
   const rows = await act.tx.finding.findMany({
     where: { visitId },
     include: {
       parts: true,
       override: true,
-      equipment: { select: { systemId: true, partsWarrantyUntil: true } },
+      equipment: {
+        select: { systemId: true, partsWarrantyUntil: true, compressorWarrantyUntil: true },
+      },
     },
   });
   return new Map(rows.map((row) => [row.id, row]));
@@ -205,7 +197,7 @@ function oncePerWork(chosen: PricedFinding[], pointer: string): SameWork[] {
 
 function partsOf({ parts }: PricedFinding): string {
   return parts
-    .map(({ partCode, quantity }) => `${partCode} ${quantity}`)
+    .map(({ partCode, quantity, measured }) => `${partCode} ${quantity ?? measured?.toFixed()}`)
     .sort()
     .join();
 }
@@ -240,11 +232,6 @@ function titleOf(option: OptionRequest, findings: Map<string, PricedFinding>): s
   return [...new Set(names)].join('; ');
 }
 
-interface BookLines {
-  tasks: Map<string, PriceBookTask>;
-  parts: Map<string, PriceBookPart>;
-}
-
 async function bookLines(
   act: ActContext,
   versionId: string,
@@ -261,54 +248,5 @@ async function bookLines(
   return {
     tasks: new Map(tasks.map((task) => [task.code, task])),
     parts: new Map(parts.map((part) => [part.code, part])),
-  };
-}
-
-function workItem(
-  finding: PricedFinding,
-  also: PricedFinding[],
-  book: BookLines,
-  today: string,
-): WorkItem {
-  const task = book.tasks.get(finding.taskCode);
-  if (task === undefined) {
-    throw new ProblemError(
-      'price-refused',
-      `The price book in force has no task "${finding.taskCode}".`,
-    );
-  }
-  return {
-    findingId: finding.id,
-    ...(also.length > 0 && { alsoFindingIds: also.map(({ id }) => id) }),
-    faultCode: finding.faultCode,
-    taskCode: finding.taskCode,
-    taskName: task.name,
-    remedyClass: remedyClassSchema.parse(finding.remedyClass),
-    systemId: finding.equipment.systemId,
-    minutes: task.minutes,
-    accessGroup: task.accessGroup,
-    accessMinutes: task.accessMinutes,
-    parts: finding.parts.map((part) => partUse(part, finding, book, today)),
-    recall: false,
-  };
-}
-
-function partUse(
-  { partCode, quantity }: { partCode: string; quantity: number },
-  finding: PricedFinding,
-  book: BookLines,
-  today: string,
-): PartUse {
-  const part = book.parts.get(partCode);
-  if (part === undefined) {
-    throw new ProblemError('price-refused', `The price book in force has no part "${partCode}".`);
-  }
-  const until = finding.equipment.partsWarrantyUntil?.toISOString().slice(0, 10);
-  return {
-    code: part.code,
-    name: part.name,
-    unitCostCents: cents(part.costCents),
-    quantity,
-    underManufacturerWarranty: part.manufacturerWarranted && until !== undefined && today <= until,
   };
 }

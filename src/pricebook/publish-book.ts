@@ -1,11 +1,11 @@
-import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
-import type { newPriceBookSchema } from './contract.ts';
+import type { BookContent } from './contract.ts';
+import { taxClassOf } from './tax-class-of.ts';
 
 /**
  * Publishes a whole price book as the next version. A version never changes: a correction is
@@ -13,25 +13,23 @@ import type { newPriceBookSchema } from './contract.ts';
  * @returns the new version's identifier
  * @throws ProblemError 400 when it would take effect before the book in force did
  */
-export async function publishPriceBook(
+export async function publishBook(
   act: ActContext,
-  book: z.output<typeof newPriceBookSchema>,
+  content: BookContent,
+  effectiveFrom: string,
 ): Promise<string> {
   // Numbers have no gaps and no twins: publishing is rare, so it may wait for itself.
   await sqlOf(act.tx).query('SELECT pg_advisory_xact_lock($1)', [PUBLISH_LOCK]);
-  await refuseOutdated(act, book.effectiveFrom);
+  await refuseOutdated(act, effectiveFrom);
   const last = await act.tx.priceBookVersion.aggregate({ _max: { number: true } });
   const number = (last._max.number ?? 0) + 1;
-  const { tasks, parts, ...head } = book;
+  const { tasks, parts, ...head } = content;
   const version = await act.tx.priceBookVersion.create({
     data: {
       id: act.newId(),
       number,
-      effectiveFrom: head.effectiveFrom,
-      rates: head.rates,
-      tiers: head.tiers,
-      policy: head.policy,
-      periods: head.periods,
+      effectiveFrom,
+      ...head,
       publishedAt: act.now,
       publishedById: act.actor.id,
     },
@@ -42,8 +40,8 @@ export async function publishPriceBook(
     subject: { kind: 'price_book', id: version.id },
     after: {
       number,
-      effectiveFrom: head.effectiveFrom,
-      contentSha256: sha256(canonicalJson(book)),
+      effectiveFrom,
+      contentSha256: sha256(canonicalJson({ ...content, effectiveFrom })),
     },
   });
   return version.id;
@@ -54,11 +52,12 @@ export async function publishPriceBook(
 async function insertLists(
   act: ActContext,
   versionId: string,
-  { tasks, parts }: Pick<z.output<typeof newPriceBookSchema>, 'tasks' | 'parts'>,
+  { tasks, parts }: Pick<BookContent, 'tasks' | 'parts'>,
 ): Promise<void> {
   const sql = sqlOf(act.tx);
   await sql.query(INSERT_TASKS, [versionId, JSON.stringify(tasks)]);
-  await sql.query(INSERT_PARTS, [versionId, JSON.stringify(parts)]);
+  const taxed = parts.map((part) => ({ ...part, taxClass: taxClassOf(part) }));
+  await sql.query(INSERT_PARTS, [versionId, JSON.stringify(taxed)]);
 }
 
 const INSERT_TASKS = `
@@ -68,12 +67,13 @@ const INSERT_TASKS = `
     code text, name text, minutes int, "accessGroup" text, "accessMinutes" int)`;
 
 const INSERT_PARTS = `
-  INSERT INTO price_book_part
-    (version_id, code, category, name, cost_cents, supplier, manufacturer_warranted, specs)
-  SELECT $1::uuid, code, fit ->> 'category', name, "costCents", supplier,
-    "manufacturerWarranted", fit -> 'specs'
+  INSERT INTO price_book_part (version_id, code, category, name, cost_cents, supplier, tax_class,
+    warranty_class, unit, pack_quantity, specs)
+  SELECT $1::uuid, code, fit ->> 'category', name, "costCents", supplier, "taxClass",
+    "warrantyClass", measured ->> 'unit', (measured ->> 'packQuantity')::numeric, fit -> 'specs'
   FROM json_to_recordset($2::json) AS part (
-    code text, name text, "costCents" int, supplier text, "manufacturerWarranted" boolean, fit json)`;
+    code text, name text, "costCents" int, supplier text, "taxClass" text, "warrantyClass" text,
+    measured json, fit json)`;
 
 // The latest effective date that has come counts, so such a book would never be in force.
 async function refuseOutdated(act: ActContext, effectiveFrom: string): Promise<void> {
