@@ -35,7 +35,12 @@ describe('two calculations that share no code reach the same cents', () => {
       if (result.outcome === 'refused') {
         for (const { code } of result.refusals) seen.add(code);
       } else {
-        for (const { kind } of result.quote.options.flatMap(({ lines }) => lines)) seen.add(kind);
+        for (const { kind, key } of result.quote.options.flatMap(({ lines }) => lines)) {
+          seen.add(kind === 'discount' ? `discount ${key.split(':').at(-1)}` : kind);
+        }
+        for (const { stated } of result.quote.options) {
+          seen.add(`${inputs.tax.mode} stated ${stated}`);
+        }
       }
     }
     expect([...seen].sort()).toEqual([
@@ -45,12 +50,22 @@ describe('two calculations that share no code reach the same cents', () => {
       'adjustment_outside_fair_band',
       'adjustment_without_reason',
       'credit',
-      'discount',
+      'discount agreement',
+      'discount earlier_second_task',
+      'discount second_task',
       'duplicate_finding',
+      'duplicate_good',
       'duplicate_part',
+      'fee_raised',
       'free_line_charged',
+      'good',
       'labor',
+      'lump_sum stated lump_sum',
+      'lump_sum stated separated',
       'part',
+      'reset_raised',
+      'rising_factors_for_goods',
+      'separated stated separated',
       'tax',
       'unknown_adjustment_target',
       'visit_fee',
@@ -71,6 +86,7 @@ function answerOfEngine(inputs: HandInputs) {
     declineTotalCents: quote.decline.totalCents,
     options: quote.options.map((option) => ({
       amounts: withoutZeroAdjustments(amountsByKey(option)),
+      stated: option.stated,
       taxCents: option.taxCents,
       totalCents: option.totalCents,
     })),
