@@ -112,6 +112,17 @@ export const journalEvents = {
   },
   'finding.overridden': { plain: ['reason'], personal: [] },
   'price_book.published': { plain: ['number', 'effectiveFrom', 'contentSha256'], personal: [] },
+  'stock_place.added': { plain: ['name', 'kind', 'technicianId'], personal: [] },
+  'stock_place.changed': { plain: ['name', 'technicianId'], personal: [] },
+  'stock_target.set': { plain: ['partCode', 'reorderAt', 'orderUpTo'], personal: [] },
+  'stock.moved': {
+    plain: ['placeId', 'partCode', 'quantity', 'kind', 'visitId', 'otherMoveId', 'reason'],
+    personal: [],
+  },
+  'supplier_bill.recorded': {
+    plain: ['supplier', 'number', 'billedOn', 'placeId', 'lineCount', 'otherCents', 'totalCents'],
+    personal: [],
+  },
   'quote.drafted': {
     plain: ['number', 'ticketId', 'visitId', 'revision', 'optionTotalsCents', 'rulesetVersion'],
     personal: [],

@@ -25,6 +25,14 @@ export const problemCatalog = {
     explanation: 'The body is not valid JSON, or the request is not valid HTTP.',
     remedy: 'Send well-formed JSON with the content type application/json.',
   },
+  'file-has-mistakes': {
+    status: 400,
+    title: 'The file has mistakes',
+    explanation: 'Some rows or cells of the file are not as expected, so none of it was taken.',
+    remedy:
+      'Correct what `mistakes` lists, each by line and column, and send the whole file again. ' +
+      '`more` counts mistakes beyond those listed.',
+  },
   'idempotency-key-missing': {
     status: 400,
     title: 'An Idempotency-Key is needed',
