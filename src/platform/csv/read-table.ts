@@ -18,7 +18,8 @@ export interface TableForm<Item> {
   rowsMax: number;
   /** A column in which no value may stand twice. */
   keyColumn?: string;
-  readRow(cells: Cells): RowReading<Item>;
+  /** `line` is where the row begins, for what only several rows together can get wrong. */
+  readRow(cells: Cells, line: number): RowReading<Item>;
 }
 
 export type TableReading<Item> =
@@ -60,7 +61,7 @@ function readRows<Item>(
       continue;
     }
     const cells = cellsOf(inFile, positions);
-    const row = form.readRow(cells);
+    const row = form.readRow(cells, line);
     if (row.outcome === 'read') items.push(row.item);
     else for (const mistake of row.mistakes) note(found, { line, ...mistake });
     const key = form.keyColumn && cells[form.keyColumn];
