@@ -2,11 +2,10 @@ import { z } from 'zod';
 import { cents, code, day, instant, text } from '../platform/http/formats.ts';
 import {
   agreementSchema,
+  factorsRise,
   goodsTaxClassSchema,
   goodsUnitSchema,
-  laborRateCents,
   measuredSchema,
-  type PartTiers,
   partTiersSchema,
   periodSchema,
   policySchema,
@@ -21,6 +20,7 @@ import {
   remedyClassSchema,
   taskCodeSchema,
 } from '../trade/index.ts';
+import { rateIsPayable } from './rate-is-payable.ts';
 
 /** Minutes since local midnight, as `08:00`. */
 const timeOfDay = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, { error: 'a time such as 08:00' });
@@ -105,7 +105,7 @@ export const bookContentSchema = z
     path: ['periods'],
     error: 'every row but the last has hours, and the last has none',
   })
-  .refine(({ rates }) => cents.safeParse(laborRateCents(rates)).success, {
+  .refine(({ rates }) => rateIsPayable(rates), {
     path: ['rates'],
     error: 'give a labor rate above twenty million dollars an hour',
   })
@@ -120,7 +120,7 @@ export const bookContentSchema = z
     path: ['replacements'],
     error: 'the sizes of each kind must rise, and only its last row may hold any size',
   })
-  .refine(({ parts, tiers }) => !parts.some(isMeasured) || factorsNeverRise(tiers), {
+  .refine(({ parts, tiers }) => !parts.some(isMeasured) || !factorsRise(tiers), {
     path: ['tiers'],
     error: 'with goods sold by measure no factor may rise: more would cost more a unit',
   });
@@ -207,11 +207,6 @@ function isUnique(items: { code: string }[]): boolean {
 
 function isMeasured({ measured }: { measured?: unknown }): boolean {
   return measured !== undefined;
-}
-
-function factorsNeverRise({ steps }: PartTiers): boolean {
-  const factors = steps.map(({ factor }) => Number(factor));
-  return factors.every((factor, at) => factor <= (factors[at - 1] ?? factor));
 }
 
 function sizesAscend(rows: z.output<typeof replacementSchema>[]): boolean {
