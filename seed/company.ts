@@ -48,12 +48,12 @@ export const staff: readonly {
 
 export type StaffKey = (typeof staff)[number]['key'];
 
-/** Invented: parts are taxed, labor and the fee are not; rounded once per document. */
+/** Invented: all goods are taxed, labor and the fee are not; rounded once per document. */
 export const taxRule: z.input<typeof newTaxRuleSchema> = {
   jurisdiction: 'quill_county',
   name: 'Sales tax',
   rate: '0.0825',
-  taxableClasses: ['part'],
+  taxableClasses: ['part', 'material', 'equipment'],
   mode: 'separated',
   basis: 'invoice',
   effectiveFrom: '2020-01-01',

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { newPriceBookSchema } from '../src/pricebook/index.ts';
-
-const OUTDOOR = 'outdoor_unit_cabinet';
+import { bookParts } from './book-parts.ts';
+import { bookTasks } from './book-tasks.ts';
 
 type Book = z.input<typeof newPriceBookSchema>;
 
@@ -29,7 +29,7 @@ export const rates = {
   margin: '0.15',
 } satisfies Book['rates'];
 
-/** An invented price book. */
+/** An invented price book: nobody pays these prices, and nobody's minutes these are. */
 export const priceBook: Book = {
   effectiveFrom: '2020-01-01T00:00:00Z',
   rates,
@@ -58,54 +58,32 @@ export const priceBook: Book = {
     },
     { code: 'after_hours', visitFeeCents: 12_900, laborFactor: '1.5', hours: null },
   ],
-  tasks: [
-    task('replace_dual_run_capacitor', 'Replace the dual run capacitor', 30, OUTDOOR, 10),
-    task('replace_compressor_run_capacitor', 'Replace the compressor capacitor', 30, OUTDOOR, 10),
-    task('replace_fan_run_capacitor', 'Replace the fan capacitor', 30, OUTDOOR, 10),
-    task('replace_contactor', 'Replace the contactor', 35, OUTDOOR, 10),
-    task('reset_breaker', 'Reset the breaker', 5, 'electrical_panel', 0),
-    task('trace_breaker_trip', 'Trace why the breaker trips', 45, OUTDOOR, 10),
-    task('replace_control_fuse', 'Replace the control fuse', 10, 'indoor_unit_cabinet', 10),
-    task('trace_control_short', 'Trace the short in the control circuit', 60, OUTDOOR, 10),
-    task('reset_float_switch', 'Reset the float switch', 5, 'indoor_unit_cabinet', 10),
-    task('clear_condensate_drain', 'Clear the condensate drain', 30, 'indoor_unit_cabinet', 10),
+  tasks: bookTasks,
+  parts: bookParts,
+  agreements: [
+    {
+      code: 'one_visit',
+      name: 'One visit a year',
+      annualPriceCents: 10_900,
+      visitsPerYear: 1,
+      discounts: { labor: '0.05', part: '0.05' },
+    },
+    {
+      code: 'two_visits',
+      name: 'Two visits a year',
+      annualPriceCents: 19_900,
+      visitsPerYear: 2,
+      discounts: { visit_fee: '0.25', labor: '0.1', access: '0.1', part: '0.1' },
+    },
   ],
-  parts: [
-    dualCapacitor('CAP-45-5-440', 'Dual run capacitor 45/5 µF, 440 V', 1_840, 45, 5),
-    dualCapacitor('CAP-35-5-440', 'Dual run capacitor 35/5 µF, 440 V', 1_590, 35, 5),
-    {
-      code: 'CAP-40-440',
-      name: 'Run capacitor 40 µF, 440 V',
-      costCents: 1_310,
-      warrantyClass: 'unit',
-      fit: { category: 'run_capacitor', specs: { microfarads: 40, voltsMax: 440 } },
-    },
-    {
-      code: 'CAP-5-440',
-      name: 'Run capacitor 5 µF, 440 V',
-      costCents: 690,
-      warrantyClass: 'unit',
-      fit: { category: 'run_capacitor', specs: { microfarads: 5, voltsMax: 440 } },
-    },
-    {
-      code: 'CON-2P-30-24',
-      name: 'Contactor, 2 poles, 30 A, 24 V coil',
-      costCents: 2_175,
-      warrantyClass: 'unit',
-      fit: { category: 'contactor', specs: { poles: 2, ampsMax: 30, coilVolts: 24 } },
-    },
-    {
-      code: 'FUSE-3A',
-      name: 'Control fuse 3 A, blade',
-      costCents: 45,
-      fit: { category: 'control_fuse', specs: { amps: 3 } },
-    },
-    {
-      code: 'FUSE-5A',
-      name: 'Control fuse 5 A, blade',
-      costCents: 45,
-      fit: { category: 'control_fuse', specs: { amps: 5 } },
-    },
+  replacements: [
+    ...replacements('condensing_unit', 520_000, 610_000, 740_000),
+    ...replacements('heat_pump', 590_000, 690_000, 830_000),
+    ...replacements('package_unit', 780_000, 890_000, 1_050_000),
+    { kind: 'air_handler', tonsUpTo: null, typicalPriceCents: 340_000 },
+    { kind: 'evaporator_coil', tonsUpTo: null, typicalPriceCents: 190_000 },
+    { kind: 'furnace', tonsUpTo: null, typicalPriceCents: 460_000 },
+    { kind: 'mini_split', tonsUpTo: null, typicalPriceCents: 480_000 },
   ],
 };
 
@@ -113,28 +91,14 @@ function shareOfWages(name: string, share: string, onWagesUpToCents: number | nu
   return { kind: 'share_of_wages' as const, name, share, onWagesUpToCents };
 }
 
-function task(
-  code: Book['tasks'][number]['code'],
-  name: string,
-  minutes: number,
-  accessGroup: string,
-  accessMinutes: number,
+/** What a new machine typically comes to, installed: small, middling and large ones. */
+function replacements(
+  kind: 'condensing_unit' | 'heat_pump' | 'package_unit',
+  ...[small, middling, large]: [small: number, middling: number, large: number]
 ) {
-  return { code, name, minutes, accessGroup, accessMinutes };
-}
-
-function dualCapacitor(
-  code: string,
-  name: string,
-  costCents: number,
-  hermUf: number,
-  fanUf: number,
-) {
-  return {
-    code,
-    name,
-    costCents,
-    warrantyClass: 'unit' as const,
-    fit: { category: 'dual_run_capacitor' as const, specs: { hermUf, fanUf, voltsMax: 440 } },
-  };
+  return [
+    { kind, tonsUpTo: 2.5, typicalPriceCents: small },
+    { kind, tonsUpTo: 3.5, typicalPriceCents: middling },
+    { kind, tonsUpTo: 5, typicalPriceCents: large },
+  ];
 }

@@ -136,7 +136,7 @@ function taxRulesSince(began: Date): z.input<typeof newTaxRuleSchema>[] {
     jurisdiction: 'plover_bend',
     name: 'Town sales tax',
     rate: '0.07',
-    taxableClasses: ['part', 'labor'],
+    taxableClasses: ['part', 'material', 'equipment', 'labor'],
     mode: 'separated',
     basis: 'item',
     effectiveFrom: start,

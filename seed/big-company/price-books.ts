@@ -44,6 +44,7 @@ export function fitOf(part: BookPart): Part {
 
 function inYear(year: number, lastYear: number, from: Date): z.input<typeof newPriceBookSchema> {
   const inflated = (amountCents: number) => Math.round(amountCents * 1.03 ** (year - lastYear));
+  const { agreements = [], replacements = [] } = priceBook;
   return {
     ...priceBook,
     effectiveFrom: from.toISOString(),
@@ -62,5 +63,13 @@ function inYear(year: number, lastYear: number, from: Date): z.input<typeof newP
       annualOverheadCents: inflated(rates.annualOverheadCents),
     },
     parts: priceBook.parts.map((part) => ({ ...part, costCents: inflated(part.costCents) })),
+    agreements: agreements.map((each) => ({
+      ...each,
+      annualPriceCents: inflated(each.annualPriceCents),
+    })),
+    replacements: replacements.map((each) => ({
+      ...each,
+      typicalPriceCents: inflated(each.typicalPriceCents),
+    })),
   };
 }

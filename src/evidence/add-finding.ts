@@ -5,8 +5,8 @@ import type { PriceBookPart } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { bookInForce, goodsUnitText } from '../pricebook/index.ts';
-import { goodsUnitSchema } from '../pricing/index.ts';
+import { bookInForce } from '../pricebook/index.ts';
+import { goodsUnitSchema, measuredText } from '../pricing/index.ts';
 import {
   currentEvidenceRuleset,
   type Evidence,
@@ -138,7 +138,7 @@ function refuseSoldOtherwise(
   throw wrongField(
     `${pointer}/quantity`,
     'sold_by_measure',
-    `${name} is sold by measure: give how much in ${goodsUnitText(goodsUnitSchema.parse(unit))}, as measured`,
+    `${name} is sold by measure: give measured "2.5" for ${measuredText('2.5', goodsUnitSchema.parse(unit))}`,
   );
 }
 

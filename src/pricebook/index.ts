@@ -6,9 +6,9 @@ export {
   newTaxRuleSchema,
   type SchedulePeriod,
 } from './contract.ts';
-export { goodsUnitText } from './goods-unit-text.ts';
 export { periodAt } from './period-at.ts';
 export { publishBook } from './publish-book.ts';
+export { rateWorkshopRoutes } from './rate-workshop-routes.ts';
 export { priceBookRoutes } from './routes.ts';
 export { taxClassOf } from './tax-class-of.ts';
 export { taxRuleFor } from './tax-rule-for.ts';

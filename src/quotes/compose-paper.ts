@@ -10,8 +10,9 @@ import type { describeFinding } from '../evidence/index.ts';
 import type { Company } from '../platform/database/generated/client.ts';
 import {
   type Line,
+  measuredText,
   minutesText,
-  type PricedCharges,
+  type PricedOption,
   type PricedQuote,
   type PricingInputs,
   percentText,
@@ -120,7 +121,7 @@ function names(findings: readonly DescribedFinding[]): string {
 const LETTERS = ['A', 'B', 'C'];
 
 function paperOption(
-  option: PricedCharges & { title: string },
+  option: PricedOption,
   at: number,
   inputs: PricingInputs,
   titles: Map<string, string>,
@@ -132,7 +133,7 @@ function paperOption(
     letter: LETTERS[at] ?? String(at + 1),
     title: option.title,
     prices:
-      inputs.tax.mode === 'lump_sum'
+      option.stated === 'lump_sum'
         ? {
             kind: 'lump_sum',
             groups: groupLines(charges, titles, plainLine),
@@ -154,8 +155,8 @@ function isNotFreeTax(line: Line): boolean {
 
 function labelOf(line: Line, { tax }: PricingInputs): string {
   if (line.kind !== 'tax') return line.description;
-  const taxed = tax.taxableClasses.map((each) => CLASS_WORDS[each]).join(', ');
-  return `${tax.name}, ${percentText(tax.rate)} of ${taxed}`;
+  const taxed = tax.taxableClasses.map((each) => CLASS_WORDS[each]);
+  return `${tax.name}, ${percentText(tax.rate)} of ${listed(taxed)}`;
 }
 
 const CLASS_WORDS: Record<TaxClass, string> = {
@@ -167,6 +168,11 @@ const CLASS_WORDS: Record<TaxClass, string> = {
   access: 'access',
 };
 
+/** 'parts', 'parts and labor', 'parts, materials and equipment'. */
+function listed(words: readonly string[]): string {
+  return [words.slice(0, -1).join(', '), words.at(-1)].filter(Boolean).join(' and ');
+}
+
 /** The visit first, then each finding's work, then access, then what is taken off. */
 function groupLines<L extends PaperLine>(
   lines: readonly Line[],
@@ -177,7 +183,7 @@ function groupLines<L extends PaperLine>(
   for (const line of inPaperOrder(lines)) {
     const heading = headingOf(line, titles);
     // By finding, not by heading: the same work on two machines is two groups.
-    const key = line.kind === 'part' || line.kind === 'labor' ? line.findingId : heading;
+    const key = 'findingId' in line ? line.findingId : heading;
     const group = groups.get(key) ?? { heading, lines: [] };
     group.lines.push(toPaper(line));
     groups.set(key, group);
@@ -189,10 +195,11 @@ function inPaperOrder(lines: readonly Line[]): Line[] {
   return lines.toSorted((a, b) => PLACE[a.kind] - PLACE[b.kind] || a.position - b.position);
 }
 
-// Parts and labor of one finding share a place, so that they stay together.
+// Parts, goods and labor of one finding share a place, so that they stay together.
 const PLACE: Record<Line['kind'], number> = {
   visit_fee: 0,
   part: 1,
+  good: 1,
   labor: 1,
   access: 2,
   discount: 3,
@@ -206,6 +213,7 @@ function headingOf(line: Line, titles: Map<string, string>): string {
     case 'visit_fee':
       return 'The visit';
     case 'part':
+    case 'good':
     case 'labor':
       return titles.get(line.findingId) ?? 'Work';
     case 'access':
@@ -226,22 +234,18 @@ function pricedLine(line: Line): PaperPricedLine {
       quantityText: String(line.quantity),
       unitPriceCents: line.unitPriceCents,
     }),
+    ...(line.kind === 'good' && { quantityText: measuredText(line.measured, line.unit) }),
     // A part's price says it all beside its quantity, unless the part is free for a reason.
     ...((line.kind !== 'part' || line.amountCents === 0) && { detail: line.why.sentence }),
     amountCents: line.amountCents,
   };
 }
 
-/** On a lump-sum paper a line shows parts and minutes; no price, and so no explanation of one. */
+/** On a lump-sum paper a line shows pieces, weights and minutes; no price, and so no explanation of one. */
 function plainLine(line: Line): PaperLine {
-  const { description } = pricedLine(line);
-  const quantityText =
-    line.kind === 'part'
-      ? String(line.quantity)
-      : 'minutes' in line
-        ? minutesText(line.minutes)
-        : undefined;
-  return { description, ...(quantityText !== undefined && { quantityText }) };
+  const { description, quantityText } = pricedLine(line);
+  const shown = 'minutes' in line ? minutesText(line.minutes) : quantityText;
+  return { description, ...(shown !== undefined && { quantityText: shown }) };
 }
 
 function addressOf(place: {

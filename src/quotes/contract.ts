@@ -66,7 +66,17 @@ const whySchema = z
 export const quoteLineSchema = z.strictObject({
   position: z.int().min(1),
   key: z.string(),
-  kind: z.enum(['visit_fee', 'part', 'labor', 'access', 'discount', 'credit', 'adjustment', 'tax']),
+  kind: z.enum([
+    'visit_fee',
+    'part',
+    'good',
+    'labor',
+    'access',
+    'discount',
+    'credit',
+    'adjustment',
+    'tax',
+  ]),
   class: z.union([chargeClassSchema, z.literal('tax')]),
   code: z.string(),
   description: z.string(),
@@ -75,6 +85,8 @@ export const quoteLineSchema = z.strictObject({
   quantity: z.int().nullable(),
   unitPriceCents: cents.nullable(),
   minutes: z.int().nullable(),
+  measured: z.string().nullable().meta({ description: 'How much, of a `good`, in `unit`.' }),
+  unit: z.string().nullable().meta({ description: 'UCUM: `[lb_av]`, `[ft_i]`, ….' }),
   amountCents: signedCents,
   why: whySchema,
 });

@@ -122,6 +122,8 @@ function toLine(line: StoredLine, { actor }: Asker): LineBody {
     quantity: line.quantity,
     unitPriceCents: line.unitPriceCents,
     minutes: line.minutes,
+    measured: line.measured?.toFixed() ?? null,
+    unit: line.unit,
     amountCents: line.amountCents,
     why: actor.role === 'owner' ? why : whyForCustomer(why),
   };

@@ -29,8 +29,8 @@ export function lineRow(optionId: string, line: Line, work: readonly WorkItem[])
     quantity: 'quantity' in line ? line.quantity : null,
     unitPriceCents: 'unitPriceCents' in line ? line.unitPriceCents : null,
     minutes: 'minutes' in line ? line.minutes : null,
-    measured: null,
-    unit: null,
+    measured: 'measured' in line ? line.measured : null,
+    unit: 'unit' in line ? line.unit : null,
     amountCents: line.amountCents,
     why: line.why as unknown as Prisma.InputJsonObject,
   } satisfies Prisma.QuoteLineCreateManyInput;
