@@ -18,7 +18,7 @@ import { openapiDocument } from './platform/http/openapi.ts';
 import { servesProblemPages } from './platform/http/problem-pages.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
-import { priceBookRoutes } from './pricebook/index.ts';
+import { priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
 import { quoteRoutes } from './quotes/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
@@ -30,6 +30,7 @@ export const routes: readonly Route[] = [
   ...companyRoutes,
   ...staffRoutes,
   ...priceBookRoutes,
+  ...rateWorkshopRoutes,
   ...customerRoutes,
   ...siteRoutes,
   ...equipmentRoutes,

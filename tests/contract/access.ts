@@ -22,6 +22,7 @@ export const access: Record<string, Allowed> = {
   getVisitFee: [dispatcher, owner],
   listTaxRules: [owner],
   addTaxRule: [owner],
+  tryRates: [owner],
 
   addCustomer: [dispatcher, owner],
   findCustomers: [dispatcher, owner],
