@@ -17,7 +17,8 @@ const access = 'access:system-1:condenser_electrical';
  */
 export const handWorkedChangeOrders: HandWorkedLines[] = [
   {
-    // Charged before: labor 75.50 (dearest, whole) and 40.00 (less 8.00), access 15 min = 37.75.
+    // Charged before: labor 75.50 (dearest, whole), 40.00 (less 8.00) and 10.00 (less 2.00), access
+    // 15 min at the longest = 37.75.
     // New: 113.25 is dearer than 75.50, so it is spared and carries 20 % of 75.50 = 15.10.
     //     capacitor                             55.20
     //     its labor    113.25 - 15.10           98.15
@@ -26,18 +27,20 @@ export const handWorkedChangeOrders: HandWorkedLines[] = [
     //     access 40 - 15 = 25 min               62.92  (62.9166...)
     //                                          341.92
     //     tax 8.25 % of 120.45                   9.94
-    // On one paper: labor 113.25 + 60.40 + 60.40 + 32.00 = 266.05 = 75.50 + 32.00 + 98.15 + 60.40;
-    // access 40 min = 100.67 = 37.75 + 62.92.
+    // On one paper: labor 113.25 + 60.40 + 60.40 + 32.00 + 8.00 = 274.05, and on two
+    // 75.50 + 32.00 + 8.00 and 98.15 + 60.40 = 274.05; access 40 min = 100.67 = 37.75 + 62.92.
     name: 'access opened before and a dearer new task',
     inputs: changeOrder(
       {
         access: [
           { systemId: 'system-1', accessGroup: 'condenser_electrical', minutes: 10 },
           { systemId: 'system-1', accessGroup: 'condenser_electrical', minutes: 15 },
+          { systemId: 'system-1', accessGroup: 'condenser_electrical', minutes: 5 },
         ],
         labor: [
           { taskName: 'Replace relay', amountCents: 4000 },
           { taskName: 'Replace fan motor', amountCents: 7550 },
+          { taskName: 'Replace fuse holder', amountCents: 1000 },
         ],
       },
       { options: repairOf([capacitorWork({ accessMinutes: 40 }), contactorWork()]) },

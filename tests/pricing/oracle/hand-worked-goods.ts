@@ -64,8 +64,15 @@ export const handWorkedGoods: HandWorkedLines[] = [
     // Rounding the cost first would give 1.67 x 3.0 = 5.01.
     //     tax 8.25 % of 5.00               0.4125  -> 0.41
     //     89.00 + 5.00 + 75.50 + 0.41 = 169.91
-    name: 'half a foot of a 3 ft pack: the cost is not rounded before its price is',
+    name: 'half a foot of a 3 ft pack: the cost is not rounded before its price; equal steps are fine',
     inputs: goodsInvoice({
+      tiers: {
+        mode: 'progressive',
+        steps: [
+          { upToCents: 100, factor: '3.0' },
+          { upToCents: null, factor: '3' },
+        ],
+      },
       options: repairOf([
         chargeWork([refrigerant(1000, { unit: '[ft_i]', quantity: '0.5', packQuantity: '3' })]),
       ]),
@@ -179,6 +186,13 @@ export const handWorkedRefusals: { name: string; inputs: HandInputs; refusals: s
       ),
     }),
     refusals: ['free_line_charged', 'reset_raised'],
+  },
+  {
+    name: 'the owner charging the goods of a recall',
+    inputs: goodsInvoice({
+      options: repairOf([chargeWork([refrigerant(2000)], { recall: true })], [byOwner(good, 1)]),
+    }),
+    refusals: ['free_line_charged'],
   },
   {
     name: 'anyone but the owner selling goods below what they cost: 43.8718 of 131.62',

@@ -1,4 +1,4 @@
-import type { HandInputs, HandOptionInput, HandPart } from './hand-inputs.ts';
+import type { HandGood, HandInputs, HandOptionInput, HandPart } from './hand-inputs.ts';
 import {
   capacitorWork,
   chargeWork,
@@ -195,6 +195,20 @@ export const handWorkedUseTaxes: {
     cents: 514,
   },
   {
+    // 5.03 x 8.25 % would be 0.414975 -> 0.41.
+    name: 'a foot of 33 at 166.00: 8.25 % of 5.0303... = 0.415 -> 0.42, the cost is not rounded',
+    option: optionOf([chargeWork([aFootOf33()])]),
+    tax: workedInvoice({ rate: '0.0825', mode: 'lump_sum' }).tax,
+    cents: 42,
+  },
+  {
+    // Line by line it would be 1.52 + 0.42 = 1.94.
+    name: 'the same with a capacitor, rounded once: 1.518 + 0.415 = 1.933 -> 1.93',
+    option: optionOf([capacitorWork(), chargeWork([aFootOf33()])]),
+    tax: workedInvoice({ rate: '0.0825', mode: 'lump_sum' }).tax,
+    cents: 193,
+  },
+  {
     name: 'two pieces in a recall cost the company as ever: 8.25 % of 36.80 = 3.036 -> 3.04',
     option: optionOf([
       capacitorWork({
@@ -223,6 +237,10 @@ export const handWorkedUseTaxes: {
     cents: 0,
   },
 ];
+
+function aFootOf33(): HandGood {
+  return refrigerant(16600, { unit: '[ft_i]', quantity: '1', packQuantity: '33' });
+}
 
 function optionOf(work: HandOptionInput['work']): HandOptionInput {
   return { title: 'Repair', work, adjustments: [] };
