@@ -1,0 +1,16 @@
+export {
+  type EquipmentCheck,
+  equipmentChecks,
+  equipmentStatement,
+  type NewUnit,
+} from './equipment-checks.ts';
+export type { Day, MendedMachine, Repair, Replacement } from './facts.ts';
+export type { SourcedFact } from './refrigerant-facts.ts';
+export {
+  type RepairOrReplace,
+  type RepairOrReplaceWord,
+  type RepairReason,
+  repairOrReplace,
+} from './repair-or-replace.ts';
+export type { RuleOfThumb } from './rules-of-thumb.ts';
+export type { Warranty } from './warranties.ts';
