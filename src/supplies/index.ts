@@ -1,0 +1,1 @@
+export { supplyRoutes } from './routes.ts';

@@ -1,0 +1,21 @@
+import { violationOf } from '../platform/database/violation.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+
+/**
+ * What was stored of a place. Two that arrive together both find a name free; the unique indexes of
+ * the table let one of them in.
+ * @throws ProblemError 409 when a place has that name, or the technician a truck already
+ */
+export async function orTaken<Stored>(storing: Promise<Stored>): Promise<Stored> {
+  try {
+    return await storing;
+  } catch (error) {
+    if (violationOf(error)?.sqlState !== UNIQUE_VIOLATION) throw error;
+    throw new ProblemError(
+      'already-exists',
+      'Another place has this name, or the technician has a truck already.',
+    );
+  }
+}
+
+const UNIQUE_VIOLATION = '23505';

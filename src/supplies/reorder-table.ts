@@ -1,0 +1,38 @@
+import { writeTable } from '../platform/csv/write-table.ts';
+import type { ReorderList } from './contract.ts';
+
+/** The reorder list as a CSV file, a row for each part and place; amounts are dollars. */
+export function reorderTable({ suppliers }: ReorderList): Uint8Array {
+  const rows = suppliers.flatMap(({ supplier, parts }) =>
+    parts.flatMap(({ partCode, name, unit, places }) =>
+      places.map((place) => [
+        supplier ?? '',
+        partCode,
+        name,
+        place.placeName,
+        place.level,
+        place.reorderAt,
+        place.orderUpTo,
+        place.quantity,
+        unit ?? '',
+        place.packs === null ? '' : String(place.packs),
+        (place.costCents / 100).toFixed(2),
+      ]),
+    ),
+  );
+  return writeTable(COLUMNS, rows);
+}
+
+const COLUMNS = [
+  'supplier',
+  'part_code',
+  'name',
+  'place',
+  'level',
+  'reorder_at',
+  'order_up_to',
+  'order_quantity',
+  'unit',
+  'packs',
+  'cost',
+];
