@@ -4,6 +4,7 @@ import fastifySwaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
+import { agreementRoutes } from './agreements/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { customerRoutes } from './customers/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
@@ -33,6 +34,7 @@ export const routes: readonly Route[] = [
   ...rateWorkshopRoutes,
   ...customerRoutes,
   ...siteRoutes,
+  ...agreementRoutes,
   ...equipmentRoutes,
   ...ticketRoutes,
   ...visitRoutes,

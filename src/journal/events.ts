@@ -51,6 +51,9 @@ export const journalEvents = {
     plain: ['jurisdiction', 'altitudeFt', 'approverId', 'approverLimitCents', 'payerId'],
     personal: ['street', 'unit', 'city', 'region', 'postalCode', 'accessNotes'],
   },
+  // Who said yes to an agreement stands in its row; the journal knows no person by it.
+  'agreement.added': { plain: ['siteId', 'planCode', 'startsOn', 'endsOn'], personal: [] },
+  'agreement.ended': { plain: ['endsOn'], personal: [] },
   'system.added': { plain: ['siteId', 'name'], personal: [] },
   'equipment.added': { plain: ['systemId', ...machineFields], personal: [] },
   'equipment.changed': { plain: machineFields, personal: [] },

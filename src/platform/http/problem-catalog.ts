@@ -140,6 +140,12 @@ export const problemCatalog = {
     explanation: 'Something with the same name or number already exists.',
     remedy: 'Use the one that exists, or choose another name.',
   },
+  'agreement-overlaps': {
+    status: 409,
+    title: 'The site has an agreement then',
+    explanation: 'A site has one maintenance agreement on a day.',
+    remedy: 'Start it on the day the other ends (`endsOn`), or end the other one earlier.',
+  },
   'version-changed': {
     status: 412,
     title: 'It has changed meanwhile',

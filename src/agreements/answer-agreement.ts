@@ -1,0 +1,31 @@
+import type { z } from 'zod';
+import type { SiteAgreement } from '../platform/database/generated/client.ts';
+import { versionTag } from '../platform/http/etag.ts';
+import type { siteAgreementSchema } from './contract.ts';
+
+/** An agreement of a site as an answer, and its tag. */
+export function answerAgreement(agreement: SiteAgreement) {
+  return { body: agreementBody(agreement), etag: agreementTag(agreement) };
+}
+
+export function agreementTag({ version }: SiteAgreement): string {
+  return versionTag(version);
+}
+
+/** An agreement of a site as it is shown. */
+export function agreementBody({
+  createdById: _,
+  ...agreement
+}: SiteAgreement): z.input<typeof siteAgreementSchema> {
+  return {
+    ...agreement,
+    startsOn: dayText(agreement.startsOn),
+    endsOn: dayText(agreement.endsOn),
+    createdAt: agreement.createdAt.toISOString(),
+  };
+}
+
+/** A day of the database, as `2026-07-14`. */
+export function dayText(day: Date): string {
+  return day.toISOString().slice(0, 10);
+}

@@ -1,0 +1,3 @@
+export { type AgreementInForce, agreementAt } from './agreement-at.ts';
+export { feeAfterDiscount } from './fee-after-discount.ts';
+export { agreementRoutes } from './routes.ts';
