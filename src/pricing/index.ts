@@ -84,6 +84,14 @@ export {
   pricingRulesets,
   pricingRulesetVersions,
 } from './rulesets.ts';
+export {
+  type MissingFromBook,
+  type OtherBook,
+  type OtherPart,
+  type OtherTask,
+  type Substitution,
+  substituteBook,
+} from './substitute-book.ts';
 export { sumLines } from './sum-lines.ts';
 export type { Why, WhyInput, WhyNode, WhyRounding, WhyStep, WhyUnit } from './why.ts';
 export { type CustomerWhy, whyForCustomer } from './why-for-customer.ts';
