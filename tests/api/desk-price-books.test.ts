@@ -33,7 +33,12 @@ describe('the owner sees every price book and tax rule', () => {
     const path = `/v1/tax-rules?jurisdiction=${taxRule.jurisdiction}`;
     const { body } = expectStatus(await owner().get(path), 200);
     expect(body.items).toEqual([
-      { ...taxRule, id: expect.any(String), effectiveTo: '2030-01-01' },
+      {
+        ...taxRule,
+        id: expect.any(String),
+        separateAboveShare: null,
+        effectiveTo: '2030-01-01',
+      },
       added.body,
     ]);
     expect((await owner().get('/v1/tax-rules?jurisdiction=elsewhere')).body.items).toEqual([]);

@@ -8,6 +8,15 @@ import { createTestService, type TestService } from '../harness/test-service.ts'
  * Worked with a pencil from the product's rules and the invented price book; nothing here calls
  * the engine.
  *
+ * A technician's year
+ *   wages                        32.00 x 2,080                                   =  66,560.00
+ *   Social Security, Medicare    7.65 % of 66,560.00                             =   5,091.84
+ *   federal unemployment         0.6 % of the first 7,000.00                     =      42.00
+ *   state unemployment           2.7 % of the first 9,000.00                     =     243.00
+ *   workers' compensation        6 % of 66,560.00                                =   3,993.60
+ *   health insurance             a year                                          =   5,400.00
+ *   burdened wage                                                                =  81,330.44
+ *
  * Labor rate
  *   a technician's year          wage 81,330.44 + truck 14,000.00                =  95,330.44
  *   four technicians, overhead   4 x 95,330.44 + 210,000.00                      = 591,321.76
@@ -42,7 +51,17 @@ afterAll(() => service.close());
 describe('a fair total', () => {
   it('the pencil and the book start from the same figures', () => {
     expect(priceBook.rates).toMatchObject({
-      annualBurdenedWageCents: 8_133_044,
+      wage: {
+        hourlyCents: 3_200,
+        annualPaidHours: 2_080,
+        burden: [
+          { share: '0.0765', onWagesUpToCents: null },
+          { share: '0.006', onWagesUpToCents: 700_000 },
+          { share: '0.027', onWagesUpToCents: 900_000 },
+          { share: '0.06', onWagesUpToCents: null },
+          { annualCents: 540_000 },
+        ],
+      },
       annualTruckCents: 1_400_000,
       annualOverheadCents: 21_000_000,
       technicianCount: 4,
@@ -70,7 +89,7 @@ describe('a fair total', () => {
     // The arithmetic of each line is on the paper, so that a customer can follow it.
     const sentences = body.options[0].lines.map((line: Line) => line.why.sentence).join('\n');
     expect(sentences).toContain('30 minutes / 60 x $150.97 an hour = $75.49.');
-    expect(sentences).toContain('8.25% of $55.20 (parts) = $4.55.');
+    expect(sentences).toContain('8.25% of $55.20 (parts, materials, equipment) = $4.55.');
   });
 
   it('of an open control fuse is the fee and the fuse: $90.46', async () => {

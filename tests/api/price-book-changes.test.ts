@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { priceBook } from '../../seed/price-book.ts';
+import { priceBook, rates } from '../../seed/price-book.ts';
 import { assertReprices } from '../harness/assert-reprices.ts';
 import { findOpenFuse, findWornContactor } from '../harness/findings.ts';
 import {
@@ -21,7 +21,7 @@ import {
 /** The same book with every cost, wage and minute doubled. */
 const dearerBook = {
   ...priceBook,
-  rates: { ...priceBook.rates, annualBurdenedWageCents: 2 * 8_133_044 },
+  rates: { ...rates, wage: { ...rates.wage, hourlyCents: 2 * rates.wage.hourlyCents } },
   tasks: priceBook.tasks.map((task) => ({ ...task, minutes: 2 * task.minutes })),
   parts: priceBook.parts.map((part) => ({ ...part, costCents: 2 * part.costCents })),
 };

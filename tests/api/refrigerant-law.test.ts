@@ -1,6 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { StaffKey } from '../../seed/company.ts';
-import { priceBook } from '../../seed/price-book.ts';
 import { addSite, arriveAtJob, type Job, outdoorPlate } from '../harness/job.ts';
 import {
   createTestService,
@@ -12,14 +11,6 @@ import {
 let service: TestService;
 beforeAll(async () => {
   service = await createTestService();
-  const refrigerants = ['R-410A', 'R-22', 'R-454B'].map((refrigerant) => ({
-    code: `REF-${refrigerant}`,
-    name: refrigerant,
-    costCents: 900,
-    fit: { category: 'refrigerant', specs: { refrigerant } },
-  }));
-  const book = { ...priceBook, parts: [...priceBook.parts, ...refrigerants] };
-  expectStatus(await service.as('owner').post('/v1/price-books', book), 201);
 });
 afterAll(() => service.close());
 
@@ -194,7 +185,7 @@ function charge(partCode: string) {
   return {
     faultCode: 'low_charge',
     taskCode: 'add_refrigerant',
-    parts: [{ partCode, quantity: 1 }],
+    parts: [{ partCode, measured: '1.5' }],
   };
 }
 

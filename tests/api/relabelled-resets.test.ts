@@ -206,32 +206,34 @@ describe('what a quote asks for cannot make a reset cost more', () => {
     expectProblem(answer, 'validation-failed');
   });
 
-  it('a technician raises neither the fee that was told nor a fuse above its fair band', async () => {
-    // The fuse is 1.35 and the tolerance 5 %: 6 cents are inside the band, 7 are not.
-    for (const [aimedAt, amountCents] of [
-      ['visit_fee', 1],
-      [`part:${fuse}:replace_control_fuse:FUSE-3A`, 7],
-    ]) {
-      const answer = await quoteRequest('technician', [fuse], {
-        adjustments: [{ aimedAt, amountCents, reason: 'Hard to reach' }],
-      });
-      expectRefusal(answer, 'adjustment_outside_fair_band');
-    }
-  });
+  it.each(byWhom)(
+    'the %s raises neither the fee that was told nor the fuse of a reset, not by a cent',
+    async (who) => {
+      for (const [aimedAt, code] of [
+        ['visit_fee', 'fee_raised'],
+        [`part:${fuse}:replace_control_fuse:FUSE-3A`, 'reset_raised'],
+      ] as const) {
+        const answer = await quoteRequest(who, [fuse], {
+          adjustments: [{ aimedAt, amountCents: 1, reason: 'Hard to reach' }],
+        });
+        expectRefusal(answer, code);
+      }
+    },
+  );
 
-  it('what the owner alone may add to a fuse stands as a line of its own with its reason', async () => {
-    const answer = await quoteRequest('owner', [fuse], {
+  it('what is let off a fuse stands as a line of its own with its reason', async () => {
+    const answer = await quoteRequest('technician', [fuse], {
       adjustments: [
         {
           aimedAt: `part:${fuse}:replace_control_fuse:FUSE-3A`,
-          amountCents: 500,
-          reason: 'Fetched from a closed store',
+          amountCents: -50,
+          reason: 'It was lying in the truck',
         },
       ],
     });
     const { lines } = expectStatus(answer, 201).body.options[0];
     expect(lines.filter(({ kind }: { kind: string }) => kind === 'adjustment')).toMatchObject([
-      { class: 'part', amountCents: 500, why: { sentence: 'Fetched from a closed store' } },
+      { class: 'part', amountCents: -50, why: { sentence: 'It was lying in the truck' } },
     ]);
     expect(timeCents(lines)).toBe(0);
   });
