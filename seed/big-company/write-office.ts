@@ -64,7 +64,7 @@ function writeBook(pen: Pen, book: YearBook): void {
       ...part,
       versionId: id,
       supplier,
-      taxClass: taxClassOf({ ...part, measured }),
+      taxClass: taxClassOf({ ...part, measured, fit }),
       unit: measured?.unit ?? null,
       packQuantity: measured?.packQuantity ?? null,
       category: fit.category,

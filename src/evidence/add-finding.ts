@@ -9,6 +9,7 @@ import { bookInForce } from '../pricebook/index.ts';
 import { goodsUnitSchema, measuredText } from '../pricing/index.ts';
 import {
   currentEvidenceRuleset,
+  type EquipmentKind,
   type Evidence,
   evidenceRulesets,
   findFault,
@@ -49,6 +50,7 @@ export async function addFinding(
   const verdict = evidenceRulesets[currentEvidenceRuleset].weigh(input.faultCode, evidence);
   // Before the parts: on the wrong machine no choice of them can be right.
   refuseMisplaced(verdict);
+  refuseElsewhere(input.faultCode, remedy, evidence.equipment.kind);
   await requireFittingParts(act, evidence.equipment.nameplate, remedy, input);
   return store(act, visitId, input, remedy, evidence, verdict);
 }
@@ -69,6 +71,19 @@ function refuseMisplaced({ standing, reason }: Verdict): void {
     'fault-does-not-fit-equipment',
     `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`,
     { reason },
+  );
+}
+
+/** Some work is done on fewer machines than its fault is found on. */
+function refuseElsewhere(faultCode: string, { kinds }: Remedy, kind: EquipmentKind): void {
+  if (kinds === undefined || kinds.includes(kind)) return;
+  const others = findFault(faultCode)?.remedies.filter(
+    (each) => each.kinds?.includes(kind) ?? true,
+  );
+  throw new ProblemError(
+    'task-does-not-fit-fault',
+    `That task is not done on a ${kind.replaceAll('_', ' ')}.`,
+    { allowedTasks: others?.map(({ task }) => task) ?? [] },
   );
 }
 

@@ -67,6 +67,7 @@ export const faultEntrySchema = z.strictObject({
       remedyClass: remedyClassSchema,
       needs: z.enum(['supported', 'proven']),
       partCategories: z.array(partCategorySchema),
+      kinds: z.array(equipmentKindSchema).meta({ description: 'The machines it is done on.' }),
     }),
   ),
 });
@@ -141,6 +142,9 @@ const taskWordsSchema = z.strictObject({
   name: z.string(),
   restores: z.boolean().meta({ description: 'It only puts back what tripped or ran empty.' }),
   handlesRefrigerant: z.boolean().meta({ description: 'It asks for the certificate.' }),
+  installsEquipment: z.boolean().meta({
+    description: 'A new machine: offered beside the repair alone, and confirmed by the owner.',
+  }),
   covers: z.array(taskCodeSchema).meta({ description: 'Tasks that are done with it.' }),
 });
 

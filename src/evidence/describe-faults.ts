@@ -46,6 +46,7 @@ function describeFault(fault: FaultEntry): FaultAnswer {
       remedyClass: remedy.remedyClass,
       needs: remedy.needs,
       partCategories: [...remedy.partCategories],
+      kinds: [...(remedy.kinds ?? fault.kinds)],
     })),
   };
 }

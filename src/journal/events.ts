@@ -131,6 +131,7 @@ export const journalEvents = {
     personal: [],
   },
   'quote.revised': { plain: ['revision', 'optionTotalsCents', 'rulesetVersion'], personal: [] },
+  'quote.confirmed': { plain: ['revision', 'kind', 'statement'], personal: [] },
   'quote.issued': { plain: ['revision', 'contentHash', 'validUntil'], personal: [] },
   'quote.accepted': { plain: ['revision', 'optionId', 'totalCents', 'contentHash'], personal: [] },
   'quote.declined': { plain: ['revision'], personal: [] },

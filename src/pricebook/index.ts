@@ -5,6 +5,7 @@ export {
   newPriceBookSchema,
   newTaxRuleSchema,
   type SchedulePeriod,
+  warrantyClassSchema,
 } from './contract.ts';
 export { periodAt } from './period-at.ts';
 export { publishBook } from './publish-book.ts';

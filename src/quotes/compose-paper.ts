@@ -1,5 +1,6 @@
 import { localDayText } from '../company/index.ts';
 import type {
+  PaperLegalText,
   PaperLine,
   PaperLineGroup,
   PaperOption,
@@ -41,6 +42,8 @@ export interface PaperFacts {
   equipment: readonly Parameters<typeof paperSystem>[0][];
   /** In the order they were found. */
   findings: readonly DescribedFinding[];
+  /** What is said of a new machine beside the repair, where anything is. */
+  aboutReplacing?: readonly PaperLegalText[];
 }
 
 export type DescribedFinding = ReturnType<typeof describeFinding>;
@@ -78,7 +81,7 @@ export function composePaper(facts: PaperFacts): UnhashedPaper {
       totalCents: quote.decline.totalCents,
     },
     cautions: generalCautions,
-    legalTexts: generalTerms,
+    legalTexts: [...(facts.aboutReplacing ?? []), ...generalTerms],
   };
 }
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { cents, instant, signedCents, text } from '../platform/http/formats.ts';
+import { cents, day, instant, signedCents, text } from '../platform/http/formats.ts';
 import { chargeClassSchema } from '../pricing/index.ts';
 
 export const quoteStateSchema = z.enum([
@@ -151,4 +151,101 @@ export const quoteSummarySchema = quoteSchema.pick({
   visitId: true,
   revision: true,
   state: true,
+});
+
+export const confirmationRequestSchema = z.strictObject({
+  statement: text(8_000).meta({
+    description: 'What the owner confirms, word for word as `newEquipment.statement` has it.',
+  }),
+});
+
+export const confirmationSchema = z.strictObject({
+  revision: z.int().min(1),
+  kind: z.literal('refrigerant_rules'),
+  statement: z.string(),
+  confirmedAt: instant,
+  confirmedById: z.uuid(),
+});
+
+const warrantySchema = z
+  .strictObject({ until: day, runs: z.boolean(), daysLeft: z.int().min(0) })
+  .nullable()
+  .meta({ description: 'Null where none is recorded. The last day still counts.' });
+
+const sourcedFactSchema = z.strictObject({ sentence: z.string(), source: z.string() });
+
+const ruleOfThumbSchema = z.strictObject({
+  code: z.enum(['age_times_repair', 'half_of_replacement', 'third_of_replacement', 'age_alone']),
+  basis: z.literal('common practice, no source'),
+  outcome: z.enum(['holds', 'does_not_hold', 'unknown']),
+  decides: z.boolean().meta({ description: 'Whether it can bring up replacing at all.' }),
+  ageYears: z.int().nullable(),
+  repairCents: signedCents.nullable(),
+  replacementCents: cents.nullable(),
+  threshold: z.strictObject({ value: z.int().nullable(), unit: z.enum(['cents', 'years']) }),
+  sentence: z.string(),
+});
+
+const mendedMachineSchema = z.strictObject({
+  equipmentId: z.uuid(),
+  word: z.enum(['repair', 'repair_and_talk_about_replacing']).meta({
+    description: 'There is no third word: nothing here ever says to replace.',
+  }),
+  reason: z.enum([
+    'no_repair_in_it',
+    'costs_little',
+    'under_warranty',
+    'warranty_not_recorded',
+    'no_rule_of_money_holds',
+    'rule_of_money_holds',
+  ]),
+  sentence: z.string(),
+  ageYears: z.int().nullable().meta({ description: 'Whole years; null when not recorded.' }),
+  repairCents: signedCents.meta({
+    description:
+      'The total of the option; of one that mends several machines, the lines of this machine.',
+  }),
+  typicalReplacementCents: cents.nullable().meta({
+    description: 'By the owner’s price book; null where it names none. Never guessed.',
+  }),
+  warranties: z.strictObject({
+    parts: warrantySchema,
+    compressor: warrantySchema,
+    labor: warrantySchema,
+  }),
+  refrigerant: z.array(sourcedFactSchema),
+  rulesOfThumb: z.array(ruleOfThumbSchema),
+});
+
+const equipmentCheckSchema = z.strictObject({
+  code: z.enum(['refrigerant', 'dates', 'match', 'flammable', 'recovery', 'local']),
+  check: z.string(),
+  days: z.array(z.strictObject({ day, meaning: z.string() })),
+  source: z.string(),
+  standing: z.literal('to_be_confirmed_by_the_owner'),
+});
+
+export const repairOrReplaceSchema = z.strictObject({
+  quoteId: z.uuid(),
+  revision: z.int().min(1),
+  asOf: day.meta({ description: 'The day of issue; of a draft, today.' }),
+  options: z.array(
+    z.strictObject({
+      optionId: z.uuid(),
+      position: z.int().min(1),
+      title: z.string(),
+      installsEquipment: z.boolean().meta({
+        description: 'A new machine: nothing is mended, so `machines` is empty.',
+      }),
+      machines: z.array(mendedMachineSchema),
+    }),
+  ),
+  newEquipment: z
+    .strictObject({
+      checks: z.array(equipmentCheckSchema),
+      statement: z.string(),
+      confirmation: confirmationSchema.nullable(),
+    })
+    .nullable()
+    .meta({ description: 'What the owner looks up and confirms before it may be issued.' }),
 });

@@ -11,16 +11,19 @@ import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { bookInForce, taxRuleFor } from '../pricebook/index.ts';
 import { type PricingInputs, pricingInputsSchema } from '../pricing/index.ts';
+import { requireConfirmation } from './equipment-rules.ts';
+import { findingsOf } from './findings-of.ts';
 import { latestOf, lockQuote, moveRevision } from './lock-quote.ts';
-import { findingsOf, quotePaperOf } from './quote-paper-of.ts';
+import { quotePaperOf } from './quote-paper-of.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 
 /**
  * Issues the latest revision of a quote: freezes the paper's whole text with its hash and starts
  * its validity, which ends at the company's local midnight. A revision issued earlier is
  * superseded. Rendering comes later and never holds this up.
- * @throws ProblemError 409 unless the latest revision is a draft, or when its price is not today's;
- *   422 when the evidence carries it no more
+ * @throws ProblemError 409 unless the latest revision is a draft, when its price is not today's, or
+ *   when it offers a new machine that the owner has not confirmed; 422 when the evidence carries it
+ *   no more
  */
 export async function issueQuote(act: ActContext, quoteId: string): Promise<void> {
   const revisions = await lockQuote(act, quoteId);
@@ -39,6 +42,7 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
   const inputs = pricingInputsSchema.parse(revision.inputs);
   await refuseOutdated(act.tx, await findingsOf(act.tx, inputs));
   await refuseOldPrice(act, revision, inputs, company.timeZone);
+  await requireConfirmation(act.tx, revision);
   const { policy } = inputs;
   const validUntil = endOfLocalDay(act.now, policy.quoteValidityDays, company.timeZone);
   const paper = await quotePaperOf(act.tx, revision, { issuedAt: act.now, validUntil, company });

@@ -21,6 +21,7 @@ import {
   taskWords,
 } from '../trade/index.ts';
 import type { optionRequestSchema } from './contract.ts';
+import { refuseReplacingAlone } from './equipment-rules.ts';
 import { whyNoPrice } from './why-no-price.ts';
 import { type BookLines, type PricedFinding, workItem } from './work-item.ts';
 
@@ -42,8 +43,8 @@ export interface Priced {
 /**
  * Prices one to three options of findings. The fee is the one agreed to at the call; everything
  * else follows from the findings, the price book in force and the tax rule of the site.
- * @throws ProblemError 422 for a finding of another visit, one that carries no price, or a price
- *   the rules do not give; 409 without a price book or tax rule
+ * @throws ProblemError 422 for a finding of another visit, one that carries no price, a price the
+ *   rules do not give, or a new machine without the repair before it; 409 without a price book or tax rule
  */
 export async function priceOptions(
   act: ActContext,
@@ -74,6 +75,9 @@ export async function priceOptions(
       })),
     })),
   });
+  refuseReplacingAlone(
+    options.map(({ findingIds }) => findingIds.flatMap((id) => findings.get(id) ?? [])),
+  );
   return { inputs, bookId: book.id, ...price(inputs) };
 }
 

@@ -1,4 +1,5 @@
-import { describeFinding, observationsAt, type WholeFinding } from '../evidence/index.ts';
+import { localDay } from '../company/index.ts';
+import { describeFinding, observationsAt } from '../evidence/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, QuoteRevision } from '../platform/database/generated/client.ts';
 import {
@@ -8,7 +9,10 @@ import {
   pricingInputsSchema,
   pricingRulesets,
 } from '../pricing/index.ts';
+import { aboutReplacing } from './about-replacing.ts';
 import { composePaper, type DescribedFinding, type UnhashedPaper } from './compose-paper.ts';
+import { findingsOf } from './findings-of.ts';
+import { repairOrReplaceOptions } from './repair-or-replace-of.ts';
 
 interface Issue {
   issuedAt: Date;
@@ -26,12 +30,14 @@ export async function quotePaperOf(
   issue: Issue,
 ): Promise<UnhashedPaper> {
   const inputs = pricingInputsSchema.parse(revision.inputs);
+  const today = localDay(issue.issuedAt, issue.company.timeZone);
   return composePaper({
     ...issue,
     ...(await loadFacts(tx, revision.quoteId, inputs)),
     revision: revision.number,
     inputs,
     quote: repriced(inputs, revision.rulesetVersion),
+    aboutReplacing: aboutReplacing(await repairOrReplaceOptions(tx, revision, today)),
   });
 }
 
@@ -76,18 +82,4 @@ async function describedFindings(
   const rows = await findingsOf(tx, inputs);
   const observations = await observationsAt(tx, visitId);
   return rows.map((row) => describeFinding(row, observations));
-}
-
-/** The findings that any option of a stored price mends, in the order they were found. */
-export async function findingsOf(
-  tx: Pick<Tx, 'finding'>,
-  inputs: PricingInputs,
-): Promise<WholeFinding[]> {
-  const work = inputs.options.flatMap((option) => option.work);
-  const ids = work.flatMap(({ findingId, alsoFindingIds = [] }) => [findingId, ...alsoFindingIds]);
-  return tx.finding.findMany({
-    where: { id: { in: ids } },
-    orderBy: { id: 'asc' },
-    include: { parts: true, override: true },
-  });
 }

@@ -4,12 +4,16 @@ import { idParam } from '../platform/http/formats.ts';
 import { cutPage, orderQuery, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
 import { act, bytes, type Route, read } from '../platform/http/route.ts';
 import { acceptQuote } from './accept-quote.ts';
+import { confirmRefrigerantRules } from './confirm-refrigerant-rules.ts';
 import {
   acceptanceRequestSchema,
+  confirmationRequestSchema,
+  confirmationSchema,
   declineRequestSchema,
   newQuoteSchema,
   quoteSchema,
   quoteSummarySchema,
+  repairOrReplaceSchema,
   revisionRequestSchema,
 } from './contract.ts';
 import { declineQuote } from './decline-quote.ts';
@@ -18,6 +22,7 @@ import { issueQuote } from './issue-quote.ts';
 import { listQuotes } from './list-quotes.ts';
 import { quoteDocument } from './quote-document.ts';
 import { readQuote } from './read-quote.ts';
+import { repairOrReplaceOf } from './repair-or-replace-of.ts';
 import { requireOwn } from './require-own.ts';
 import { reviseQuote } from './revise-quote.ts';
 import { withdrawQuote } from './withdraw-quote.ts';
@@ -133,6 +138,7 @@ export const quoteRoutes: readonly Route[] = [
     problems: [
       'not-allowed-now',
       'evidence-missing',
+      'owner-confirmation-needed',
       'price-outdated',
       'no-price-book',
       'no-tax-rule',
@@ -142,6 +148,37 @@ export const quoteRoutes: readonly Route[] = [
       await issueQuote(context, params.quoteId);
       return readQuote(context.tx, context, params.quoteId);
     },
+  }),
+  read({
+    operationId: 'getRepairOrReplace',
+    summary: 'Facts on repairing or replacing each machine that a quote mends',
+    description:
+      'Age, warranties, cost and typical price, refrigerant, and the rules of thumb of the trade ' +
+      'with their inputs. The word is repair, or repair and talk about replacing; never more.',
+    tag: 'quotes',
+    path: '/v1/quotes/:quoteId/repair-or-replace',
+    access: anyStaff,
+    params: idParam('quoteId'),
+    query: z.strictObject({ revision: z.coerce.number().int().min(1).optional() }),
+    response: repairOrReplaceSchema,
+    handle: async (context, { params, query }) => ({
+      body: await repairOrReplaceOf(context, params.quoteId, query.revision),
+    }),
+  }),
+  act({
+    operationId: 'confirmRefrigerantRules',
+    summary: 'Confirm the refrigerant rules in force for the new machine of the latest revision',
+    description: 'It holds for that revision alone; without it the revision is not issued.',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/confirm-refrigerant-rules',
+    access: ['owner'],
+    params: idParam('quoteId'),
+    body: confirmationRequestSchema,
+    response: confirmationSchema,
+    ifMatch: true,
+    problems: ['already-exists', 'not-allowed-now', 'owner-confirmation-needed'],
+    handle: (context, { params, body }) => confirmRefrigerantRules(context, params.quoteId, body),
   }),
   act({
     ...oneQuote,

@@ -78,6 +78,8 @@ export const access: Record<string, Allowed> = {
   getQuotePaper: [dispatcher, technician, owner],
   reviseQuote: [technician, owner],
   issueQuote: [technician, owner],
+  getRepairOrReplace: [dispatcher, technician, owner],
+  confirmRefrigerantRules: [owner],
   withdrawQuote: [technician, owner],
   acceptQuote: [dispatcher, technician, owner],
   declineQuote: [dispatcher, technician, owner],

@@ -128,6 +128,14 @@ export const problemCatalog = {
     explanation: 'The price book in force or the tax rule has changed since the draft was priced.',
     remedy: 'Make a new revision, which is priced anew, and issue that.',
   },
+  'owner-confirmation-needed': {
+    status: 409,
+    title: 'The owner has to confirm this first',
+    explanation:
+      'A revision that offers a new machine is issued only after the owner has confirmed, for that ' +
+      'revision, the refrigerant rules in force.',
+    remedy: 'Let the owner look up what `statement` lists and confirm it word for word.',
+  },
   'above-approval-limit': {
     status: 409,
     title: 'Above what the approver may agree to',

@@ -1,0 +1,17 @@
+import type { WholeFinding } from '../evidence/index.ts';
+import type { Tx } from '../platform/database/database.ts';
+import type { PricingInputs } from '../pricing/index.ts';
+
+/** The findings that any option of a stored price mends, in the order they were found. */
+export async function findingsOf(
+  tx: Pick<Tx, 'finding'>,
+  inputs: PricingInputs,
+): Promise<WholeFinding[]> {
+  const work = inputs.options.flatMap((option) => option.work);
+  const ids = work.flatMap(({ findingId, alsoFindingIds = [] }) => [findingId, ...alsoFindingIds]);
+  return tx.finding.findMany({
+    where: { id: { in: ids } },
+    orderBy: { id: 'asc' },
+    include: { parts: true, override: true },
+  });
+}
