@@ -23,6 +23,7 @@ import { priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
 import { quoteRoutes } from './quotes/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
+import { supplyRoutes } from './supplies/index.ts';
 import { ticketRoutes } from './tickets/index.ts';
 import { visitRoutes } from './visits/index.ts';
 
@@ -40,6 +41,7 @@ export const routes: readonly Route[] = [
   ...visitRoutes,
   ...evidenceRoutes,
   ...quoteRoutes,
+  ...supplyRoutes,
   ...journalRoutes,
 ];
 

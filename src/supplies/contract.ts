@@ -25,7 +25,7 @@ const billedQuantity = z
     error: 'is not a quantity such as 2, 2.5 or -1',
     abort: true,
   })
-  .refine(isNotZero, { error: 'must not be 0' })
+  .refine(isNotZero, { error: 'must not be 0', abort: true })
   .meta({ description: `${inWhat} Negative for what went back.` });
 
 /** As answers say it: no superfluous zeros, perhaps below zero. */
