@@ -20,6 +20,7 @@ import {
   remedyClassSchema,
   taskCodeSchema,
 } from '../trade/index.ts';
+import { goodsMistakes } from './goods-mistakes.ts';
 import { rateIsPayable } from './rate-is-payable.ts';
 
 /** Minutes since local midnight, as `08:00`. */
@@ -123,7 +124,15 @@ export const bookContentSchema = z
   .refine(({ parts, tiers }) => !parts.some(isMeasured) || !factorsRise(tiers), {
     path: ['tiers'],
     error: 'with goods sold by measure no factor may rise: more would cost more a unit',
+  })
+  .superRefine(({ parts }, context) => {
+    for (const [at, part] of parts.entries()) {
+      for (const { path, message } of goodsMistakes(part)) {
+        context.addIssue({ code: 'custom', path: ['parts', at, ...path], message });
+      }
+    }
   });
+
 export type BookContent = z.output<typeof bookContentSchema>;
 
 export const newPriceBookSchema = bookContentSchema.safeExtend({ effectiveFrom: instant });
@@ -188,13 +197,6 @@ export const taxRuleAnswerSchema = taxRuleFields.extend({
   id: z.uuid(),
   separateAboveShare: shareSchema.nullable(),
   effectiveTo: day.nullable(),
-});
-
-/** What the caller is told before anything is booked. */
-export const visitFeeQuoteSchema = z.strictObject({
-  windowStart: instant,
-  periodCode: z.string(),
-  feeCents: cents,
 });
 
 function lastPeriodCoversTheRest({ periods }: { periods: { hours: unknown }[] }): boolean {

@@ -11,7 +11,8 @@ import { taxClassOf } from './tax-class-of.ts';
  * Publishes a whole price book as the next version. A version never changes: a correction is
  * another version.
  * @returns the new version's identifier
- * @throws ProblemError 400 when it would take effect before the book in force did
+ * @throws ProblemError 400 when it would take effect before the book in force did, or sells a part
+ *   another way than an earlier one did under the same code
  */
 export async function publishBook(
   act: ActContext,
@@ -35,6 +36,7 @@ export async function publishBook(
     },
   });
   await insertLists(act, version.id, { tasks, parts });
+  await refuseOtherUnits(act, version.id, parts);
   await appendJournal(act, {
     event: 'price_book.published',
     subject: { kind: 'price_book', id: version.id },
@@ -74,6 +76,32 @@ const INSERT_PARTS = `
   FROM json_to_recordset($2::json) AS part (
     code text, name text, "costCents" int, supplier text, "taxClass" text, "warrantyClass" text,
     measured json, fit json)`;
+
+// Findings and stock name a part by its code and say how much: under the same code, two and a half
+// pounds must not become two and a half ounces.
+async function refuseOtherUnits(
+  act: ActContext,
+  versionId: string,
+  parts: BookContent['parts'],
+): Promise<void> {
+  const { rows } = await sqlOf(act.tx).query<{ code: string; unit: string | null }>(OTHER_UNITS, [
+    versionId,
+  ]);
+  const [other] = rows;
+  if (other === undefined) return;
+  const at = parts.findIndex(({ code }) => code === other.code);
+  throw wrongField(
+    `/parts/${at}/measured`,
+    'unit_changed',
+    `${other.code} was sold ${other.unit === null ? 'in pieces' : `in ${other.unit}`} before: what is sold another way needs a code of its own`,
+  );
+}
+
+const OTHER_UNITS = `
+  SELECT code, before.unit FROM price_book_part here JOIN price_book_part before USING (code)
+  WHERE here.version_id = $1::uuid AND before.version_id <> $1::uuid
+    AND before.unit IS DISTINCT FROM here.unit
+  ORDER BY code LIMIT 1`;
 
 // The latest effective date that has come counts, so such a book would never be in force.
 async function refuseOutdated(act: ActContext, effectiveFrom: string): Promise<void> {
