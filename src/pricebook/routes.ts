@@ -7,7 +7,7 @@ import type {
   PriceBookVersion,
   TaxRule,
 } from '../platform/database/generated/client.ts';
-import { code, idParam, instant, text } from '../platform/http/formats.ts';
+import { code, idParam, text } from '../platform/http/formats.ts';
 import {
   cutPage,
   cutPageByKey,
@@ -31,13 +31,11 @@ import {
   priceBookHeadSchema,
   priceBookSchema,
   taxRuleAnswerSchema,
-  visitFeeQuoteSchema,
   warrantyClassSchema,
 } from './contract.ts';
 import { findParts } from './find-parts.ts';
 import { publishBook } from './publish-book.ts';
 import { remediesOf } from './remedies-of.ts';
-import { visitFeeAt } from './visit-fee-at.ts';
 
 export const priceBookRoutes: readonly Route[] = [
   act({
@@ -136,26 +134,6 @@ export const priceBookRoutes: readonly Route[] = [
         fit: fitOf(part),
       }));
       return { body: cutPageByKey(items, limit, filter, ({ code }) => code) };
-    },
-  }),
-  read({
-    operationId: 'getVisitFee',
-    summary: 'The visit fee for an arrival window, to be told to the caller',
-    tag: 'price book',
-    path: '/v1/visit-fee',
-    access: ['dispatcher', 'owner'],
-    query: z.strictObject({ windowStart: instant }),
-    response: visitFeeQuoteSchema,
-    problems: ['no-price-book'],
-    handle: async ({ prisma, now }, { query }) => {
-      const fee = await visitFeeAt(prisma, new Date(query.windowStart), now);
-      return {
-        body: {
-          windowStart: query.windowStart,
-          periodCode: fee.period.code,
-          feeCents: fee.period.visitFeeCents,
-        },
-      };
     },
   }),
   read({

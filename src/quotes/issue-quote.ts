@@ -1,4 +1,5 @@
-import { companyOf, endOfLocalDay } from '../company/index.ts';
+import { agreementAt } from '../agreements/index.ts';
+import { companyOf, endOfLocalDay, localDay } from '../company/index.ts';
 import { refuseOutdated } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { quoteLifecycle } from '../lifecycles/index.ts';
@@ -66,25 +67,31 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
 }
 
 /**
- * A draft may lie for weeks. What is issued must be today's price: another price book in force, or
- * another tax rule, means pricing it anew.
+ * A draft may lie for weeks. What is issued must be today's price: another price book in force,
+ * another tax rule, or another maintenance agreement of the site, means pricing it anew.
  */
 async function refuseOldPrice(
   act: ActContext,
   { quoteId, priceBookVersionId }: QuoteRevision,
-  { tax }: PricingInputs,
+  { tax, agreement }: PricingInputs,
   timeZone: string,
 ): Promise<void> {
   const { ticket } = await act.tx.quote.findUniqueOrThrow({
     where: { id: quoteId },
-    select: { ticket: { select: { site: { select: { jurisdiction: true } } } } },
+    select: { ticket: { select: { siteId: true, site: { select: { jurisdiction: true } } } } },
   });
   const book = await bookInForce(act.tx, act.now);
   const rule = await taxRuleFor(act.tx, ticket.site.jurisdiction, act.now, timeZone);
-  if (book.id === priceBookVersionId && canonicalJson(rule) === canonicalJson(tax)) return;
+  const today = localDay(act.now, timeZone);
+  const holding = await agreementAt(act.tx, ticket.siteId, today, act.now);
+  const isToday =
+    book.id === priceBookVersionId &&
+    canonicalJson(rule) === canonicalJson(tax) &&
+    canonicalJson(holding?.plan ?? null) === canonicalJson(agreement ?? null);
+  if (isToday) return;
   throw new ProblemError(
     'price-outdated',
-    'The price book or the tax rule has changed since this was priced. Revise the quote.',
+    'The price book, the tax rule or the agreement has changed since this was priced. Revise the quote.',
   );
 }
 

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { agreementAt } from '../agreements/index.ts';
 import { companyOf, localDay } from '../company/index.ts';
 import { refuseOutdated } from '../evidence/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
@@ -42,7 +43,8 @@ export interface Priced {
 
 /**
  * Prices one to three options of findings. The fee is the one agreed to at the call; everything
- * else follows from the findings, the price book in force and the tax rule of the site.
+ * else follows from the findings, the price book in force, and the tax rule and the maintenance
+ * agreement of the site.
  * @throws ProblemError 422 for a finding of another visit, one that carries no price, a price the
  *   rules do not give, or a new machine without the repair before it; 409 without a price book or tax rule
  */
@@ -57,6 +59,7 @@ export async function priceOptions(
   await refuseOutdated(act.tx, pricedIn(options, findings));
   const catalog = await bookLines(act, book.id, [...findings.values()]);
   const today = localDay(act.now, timeZone);
+  const agreement = await agreementAt(act.tx, visit.ticket.siteId, today, act.now);
   const inputs = pricingInputsSchema.parse({
     rates: book.rates,
     tiers: book.tiers,
@@ -64,6 +67,7 @@ export async function priceOptions(
     period: periodOf(visit),
     visitFee: { chargeable: true, amountCents: visit.feeCents },
     tax: await taxRuleFor(act.tx, visit.ticket.site.jurisdiction, act.now, timeZone),
+    ...(agreement && { agreement: agreement.plan }),
     options: options.map((option, at) => ({
       title: titleOf(option, findings),
       work: oncePerWork(chosenFindings(option, findings, `/options/${at}`), `/options/${at}`).map(

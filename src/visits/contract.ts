@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { cents, instant, text, version } from '../platform/http/formats.ts';
+import { cents, day, instant, text, version } from '../platform/http/formats.ts';
 
 export const visitStateSchema = z.enum([
   'booked',
@@ -59,6 +59,24 @@ export const visitSchema = z.strictObject({
   endNote: z.string().nullable().meta({ description: 'Why it was cancelled, or had no access.' }),
   version,
   createdAt: instant,
+});
+
+/** What the caller is told before anything is booked. */
+export const visitFeeQuoteSchema = z.strictObject({
+  windowStart: instant,
+  periodCode: z.string(),
+  feeCents: cents.meta({ description: 'By the schedule; a visit is booked with this fee.' }),
+  agreement: z
+    .strictObject({
+      id: z.uuid(),
+      planCode: z.string(),
+      name: z.string(),
+      endsOn: day.meta({ description: 'The first day it no longer holds.' }),
+      feeAfterDiscountCents: cents,
+    })
+    .nullable()
+    .optional()
+    .meta({ description: 'Of the site, on the day of the window; absent when none is asked for.' }),
 });
 
 function minutesOf(visit: { windowStart: string; windowEnd: string }): number {

@@ -17,11 +17,13 @@ import { bookVisit } from './book-visit.ts';
 import {
   newVisitSchema,
   visitEndSchema,
+  visitFeeQuoteSchema,
   visitReasonSchema,
   visitSchema,
   visitStateSchema,
 } from './contract.ts';
 import { moveVisit, type VisitStep } from './move-visit.ts';
+import { tellVisitFee } from './tell-visit-fee.ts';
 import { visitOf } from './visit-of.ts';
 
 const fieldStaff: Access = ['technician', 'dispatcher', 'owner'];
@@ -74,6 +76,22 @@ export const visitRoutes: readonly Route[] = [
       const visit = await bookVisit(context, body);
       return { ...answer(visit), location: `/v1/visits/${visit.id}` };
     },
+  }),
+  read({
+    operationId: 'getVisitFee',
+    summary: 'The visit fee for an arrival window, to be told to the caller',
+    description:
+      'With a site, also what its maintenance agreement leaves of the fee. The visit keeps the ' +
+      'fee of the schedule; the discount is a line of its own on the quote.',
+    tag: 'visits',
+    path: '/v1/visit-fee',
+    access: ['dispatcher', 'owner'],
+    query: z.strictObject({ windowStart: instant, siteId: z.uuid().optional() }),
+    response: visitFeeQuoteSchema,
+    problems: ['no-price-book', 'not-found'],
+    handle: async ({ prisma, now }, { query }) => ({
+      body: await tellVisitFee(prisma, query, now),
+    }),
   }),
   read({
     operationId: 'listVisits',

@@ -125,7 +125,9 @@ export const problemCatalog = {
   'price-outdated': {
     status: 409,
     title: 'The price is not today’s',
-    explanation: 'The price book in force or the tax rule has changed since the draft was priced.',
+    explanation:
+      'The price book in force, the tax rule or the maintenance agreement of the site has changed ' +
+      'since the draft was priced.',
     remedy: 'Make a new revision, which is priced anew, and issue that.',
   },
   'owner-confirmation-needed': {

@@ -1,0 +1,44 @@
+import type { z } from 'zod';
+import { agreementAt, feeAfterDiscount } from '../agreements/index.ts';
+import { companyOf, localDay } from '../company/index.ts';
+import type { Tx } from '../platform/database/database.ts';
+import { notFound } from '../platform/http/problem.ts';
+import { visitFeeAt } from '../pricebook/index.ts';
+import type { visitFeeQuoteSchema } from './contract.ts';
+
+type Books = Pick<Tx, 'priceBookVersion' | 'company' | 'site' | 'siteAgreement'>;
+type VisitFeeQuote = z.input<typeof visitFeeQuoteSchema>;
+
+/**
+ * What a caller is told of the visit fee for an arrival window: the fee of the schedule and, when
+ * the site is known, what its maintenance agreement on the day of the window leaves of it.
+ * @throws ProblemError 409 when no price book is in force, 404 for an unknown site
+ */
+export async function tellVisitFee(
+  prisma: Books,
+  { windowStart, siteId }: { windowStart: string; siteId?: string | undefined },
+  now: Date,
+): Promise<VisitFeeQuote> {
+  const start = new Date(windowStart);
+  const { period } = await visitFeeAt(prisma, start, now);
+  const told = { windowStart, periodCode: period.code, feeCents: period.visitFeeCents };
+  if (siteId === undefined) return told;
+  return { ...told, agreement: await underAgreement(prisma, siteId, start, told.feeCents, now) };
+}
+
+async function underAgreement(
+  prisma: Books,
+  siteId: string,
+  start: Date,
+  feeCents: number,
+  now: Date,
+): Promise<VisitFeeQuote['agreement']> {
+  const site = await prisma.site.findUnique({ where: { id: siteId }, select: { id: true } });
+  if (site === null) throw notFound('site');
+  const { timeZone } = await companyOf(prisma);
+  const agreement = await agreementAt(prisma, siteId, localDay(start, timeZone), now);
+  if (agreement === undefined) return null;
+  const { id, endsOn, plan } = agreement;
+  const feeAfterDiscountCents = feeAfterDiscount(feeCents, plan);
+  return { id, planCode: plan.code, name: plan.name, endsOn, feeAfterDiscountCents };
+}
