@@ -1,5 +1,6 @@
 import { addCents, type Cents, cents } from './cents.ts';
-import { type Charge, computedCents, type Unplaced } from './charge.ts';
+import { type Charge, computedCents, type FixedBy, type Unplaced } from './charge.ts';
+import { compareText } from './compare-text.ts';
 import { adjustmentKey } from './line-keys.ts';
 import type { AdjustmentLine, PricingRefusal, PricingRefusalCode } from './priced-quote.ts';
 import type { Adjustment } from './pricing-inputs.ts';
@@ -19,7 +20,8 @@ export interface AdjustedCharges {
  * below it; the ceiling is the computed price plus the tolerance. Only the owner may leave it:
  * what everybody else changes, taken together, must stay inside. The visit fee was fixed when it
  * was told, so its band is that one amount. Nobody, the owner included, may charge for what a rule
- * made free (mend the fact instead) or push a line below zero (that is a credit memo).
+ * made free (mend the fact instead), raise the told fee or a line of a reset, or push a line below
+ * zero (that is a credit memo).
  */
 export function adjustCharges(
   charges: readonly Charge[],
@@ -83,8 +85,8 @@ function refusalOfBand(
     pointer: `${blame}/amountCents`,
   });
 
-  if (charge.isFree && byAll > 0) {
-    return refuse('free_line_charged', `'${charge.line.description}' is free by rule.`);
+  if (charge.fixedBy !== undefined && byAll > 0) {
+    return refuse(charge.fixedBy, fixedWords[charge.fixedBy](charge.line.description));
   }
   if (cents(computed + byAll) < 0) {
     return refuse(
@@ -98,6 +100,12 @@ function refusalOfBand(
     `'${charge.line.description}' would leave the fair band. Only the owner may do that.`,
   );
 }
+
+const fixedWords: Record<FixedBy, (line: string) => string> = {
+  free_line_charged: (line) => `'${line}' is free by rule.`,
+  fee_raised: (line) => `'${line}' was told before the visit. Nobody may raise it.`,
+  reset_raised: (line) => `'${line}' belongs to a reset, for which nobody may charge more.`,
+};
 
 function isInsideBand(charge: Charge, computed: Cents, adjusted: Cents, tolerance: Ratio): boolean {
   if (charge.line.kind === 'visit_fee') return adjusted === computed;
@@ -136,6 +144,5 @@ function adjustmentLines(
 function inCanonicalOrder(a: Adjustment, b: Adjustment): number {
   if (a.amountCents !== b.amountCents) return a.amountCents - b.amountCents;
   if (a.byOwner !== b.byOwner) return a.byOwner ? 1 : -1;
-  if (a.reason === b.reason) return 0;
-  return a.reason < b.reason ? -1 : 1;
+  return compareText(a.reason, b.reason);
 }

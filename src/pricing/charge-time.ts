@@ -3,7 +3,7 @@ import type { LaborRate } from './labor-rate.ts';
 import type { PricingInputs } from './pricing-inputs.ts';
 import { multiply, type Ratio, ratioOf } from './ratio.ts';
 import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
-import { type Why, whyInput, whyRounding, whyStep } from './why.ts';
+import { type Why, type WhyNode, whyInput, whyRounding, whyStep } from './why.ts';
 import { codeText, dollarsText, minutesText } from './words.ts';
 
 export interface TimeCharge {
@@ -12,8 +12,11 @@ export interface TimeCharge {
   readonly why: Why;
 }
 
-/** The price of minutes of labor or access, with its reasons. */
-export type TimeCharger = (minutes: number) => TimeCharge;
+/**
+ * The price of minutes of labor or access, with its reasons. `minutesWhy` says where the minutes
+ * come from when they are not simply those of the price book.
+ */
+export type TimeCharger = (minutes: number, minutesWhy?: WhyNode) => TimeCharge;
 
 /** minutes / 60 x rate x factor of the period, rounded once. */
 export function timeCharger(rate: LaborRate, period: PricingInputs['period']): TimeCharger {
@@ -27,13 +30,12 @@ export function timeCharger(rate: LaborRate, period: PricingInputs['period']): T
     ? []
     : [whyInput(`factor of period ${period.code}`, period.laborFactor, 'ratio')];
 
-  return (minutes) => {
+  return (minutes, minutesWhy = minutesOfBook(minutes)) => {
     const exact = {
       numerator: BigInt(minutes) * perMinute.numerator,
       denominator: perMinute.denominator,
     };
     const amountCents = roundHalfUpToCents(exact);
-    const minutesInput = whyInput('time of the price book', minutes, 'minutes');
     const cost = costOfTime(minutes, rate.costPerHour);
     return {
       amountCents,
@@ -42,12 +44,12 @@ export function timeCharger(rate: LaborRate, period: PricingInputs['period']): T
         sentence: `${minutesText(minutes)} ${atRate} = ${dollarsText(amountCents)}.`,
         steps: [
           whyRounding('minutes / 60 x rate x factor', exact, amountCents, [
-            minutesInput,
+            minutesWhy,
             rateInput,
             ...factorInputs,
           ]),
         ],
-        owner: [whyStep('cost of the time', cost, 'cents', [minutesInput])],
+        owner: [whyStep('cost of the time', cost, 'cents', [minutesWhy])],
       },
     };
   };
@@ -56,4 +58,8 @@ export function timeCharger(rate: LaborRate, period: PricingInputs['period']): T
 /** What minutes of a technician cost the company, exactly. */
 export function costOfTime(minutes: number, costPerHour: Ratio): Ratio {
   return multiply({ numerator: BigInt(minutes), denominator: 60n }, costPerHour);
+}
+
+function minutesOfBook(minutes: number): WhyNode {
+  return whyInput('time of the price book', minutes, 'minutes');
 }

@@ -1,5 +1,5 @@
 import { cents } from './cents.ts';
-import type { Charge } from './charge.ts';
+import { type Charge, plainCharge } from './charge.ts';
 import { visitFeeKey } from './line-keys.ts';
 import type { VisitFee } from './pricing-inputs.ts';
 import { wholeRatio } from './ratio.ts';
@@ -12,7 +12,7 @@ import { dollarsText } from './words.ts';
  */
 export function chargeVisitFee(fee: VisitFee): Charge {
   const amountCents = fee.chargeable ? fee.amountCents : cents(0);
-  return {
+  return plainCharge({
     line: {
       key: visitFeeKey,
       kind: 'visit_fee',
@@ -28,10 +28,8 @@ export function chargeVisitFee(fee: VisitFee): Charge {
         owner: [],
       },
     },
-    isFree: !fee.chargeable,
+    taxClass: 'visit_fee',
+    fixedBy: fee.chargeable ? 'fee_raised' : 'free_line_charged',
     floor: wholeRatio(amountCents),
-    discounts: [],
-    adjustments: [],
-    credits: [],
-  };
+  });
 }

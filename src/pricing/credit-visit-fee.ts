@@ -2,7 +2,7 @@ import { addCents, type Cents, cents } from './cents.ts';
 import { type Charge, netCents, type Unplaced } from './charge.ts';
 import { visitFeeCreditKey, visitFeeKey } from './line-keys.ts';
 import type { TaxRule } from './price-book.ts';
-import type { CreditLine } from './priced-quote.ts';
+import type { CreditLine, Stated } from './priced-quote.ts';
 import { multiply, ratioOf, wholeRatio } from './ratio.ts';
 import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
 import { taxCentsOn } from './tax-on-charges.ts';
@@ -25,6 +25,7 @@ export function creditVisitFee(
   charges: readonly Charge[],
   share: string,
   tax: TaxRule,
+  stated: Stated,
   declineTotalCents: Cents,
 ): readonly Charge[] {
   const fee = charges.find(({ line }) => line.key === visitFeeKey);
@@ -40,7 +41,7 @@ export function creditVisitFee(
     charges.map((charge) => (charge === fee ? { ...fee, credits: [credit] } : charge));
   const total = (creditCents: number): Cents => {
     const tried = credited(creditLine(cents(creditCents), emptyWhy));
-    return cents(addCents(tried.map(netCents)) + taxCentsOn(tried, tax));
+    return cents(addCents(tried.map(netCents)) + taxCentsOn(tried, tax, stated));
   };
   const creditCents = largestAtMost(
     wishedCents,

@@ -1,15 +1,22 @@
 export { burdenedWage } from './burdened-wage.ts';
 export { addCents, type Cents, cents, centsSchema, NotCentsError } from './cents.ts';
+export { type CompanyUseTax, companyUseTax } from './company-use-tax.ts';
 export { type BeforeAndAfter, compareRates, type RateComparison } from './compare-rates.ts';
 export { type DecimalText, decimalText } from './decimal-text.ts';
+export { type AcceptedLine, earlierWorkOf } from './earlier-work-of.ts';
+export { type ExplainedTotals, explainTotals, type SummedLine } from './explain-totals.ts';
+export { explainExtendedCost, extendedCost } from './extended-cost.ts';
+export { factorsRise } from './factors-rise.ts';
 export { type Figure, figureUnits } from './figure-of.ts';
+export { type GoodsPrice, type GoodsPricer, goodsPricer } from './goods-price.ts';
 export { costPerHour, explainLaborRate, type LaborRate, laborRateCents } from './labor-rate.ts';
-export { accessKey, laborKey, partKey, visitFeeKey } from './line-keys.ts';
+export { accessKey, goodKey, laborKey, partKey, visitFeeKey } from './line-keys.ts';
 export { type PartPrice, type PartPricer, partPricer } from './part-price.ts';
 export {
   type Agreement,
   agreementSchema,
   type Burden,
+  bookCentsSchema,
   burdenSchema,
   type ChargeClass,
   chargeClassSchema,
@@ -42,6 +49,7 @@ export type {
   ChargeLine,
   CreditLine,
   DiscountLine,
+  GoodLine,
   LaborLine,
   Line,
   PartLine,
@@ -51,6 +59,7 @@ export type {
   PricingRefusal,
   PricingRefusalCode,
   PricingResult,
+  Stated,
   TaxLine,
   VisitFeeLine,
 } from './priced-quote.ts';
@@ -95,4 +104,5 @@ export {
 export { sumLines } from './sum-lines.ts';
 export type { Why, WhyInput, WhyNode, WhyRounding, WhyStep, WhyUnit } from './why.ts';
 export { type CustomerWhy, whyForCustomer } from './why-for-customer.ts';
-export { codeText, dollarsText, minutesText, percentText } from './words.ts';
+export { whyInWords, whyNodeInWords } from './why-in-words.ts';
+export { codeText, dollarsText, measuredText, minutesText, percentText } from './words.ts';

@@ -1,4 +1,4 @@
-import type { PartUse, WorkItem } from './pricing-inputs.ts';
+import type { GoodsUse, PartUse, WorkItem } from './pricing-inputs.ts';
 
 /*
  * A key names a charge by what it is for, never by where it stands, so that an adjustment keeps
@@ -13,6 +13,10 @@ export function partKey(work: WorkItem, part: PartUse): string {
   return `part:${work.findingId}:${work.taskCode}:${part.code}`;
 }
 
+export function goodKey(work: WorkItem, good: GoodsUse): string {
+  return `good:${work.findingId}:${work.taskCode}:${good.code}`;
+}
+
 export function laborKey(work: WorkItem): string {
   return `labor:${work.findingId}:${work.taskCode}`;
 }
@@ -23,6 +27,14 @@ export function accessKey(systemId: string, accessGroup: string): string {
 
 export function secondTaskDiscountKey(laborLineKey: string): string {
   return `discount:${laborLineKey}:second_task`;
+}
+
+export function earlierSecondTaskDiscountKey(laborLineKey: string): string {
+  return `discount:${laborLineKey}:earlier_second_task`;
+}
+
+export function agreementDiscountKey(lineKey: string): string {
+  return `discount:${lineKey}:agreement`;
 }
 
 /** `ordinal` counts from 1 the adjustments that are aimed at one line. */

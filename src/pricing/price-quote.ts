@@ -5,13 +5,16 @@ import { timeCharger } from './charge-time.ts';
 import { chargeVisitFee } from './charge-visit-fee.ts';
 import { chargeWork, type WorkPricers } from './charge-work.ts';
 import { creditVisitFee } from './credit-visit-fee.ts';
+import { discountByAgreement } from './discount-by-agreement.ts';
 import { discountSecondTasks } from './discount-second-tasks.ts';
+import { goodsPricer } from './goods-price.ts';
 import { explainLaborRate } from './labor-rate.ts';
 import { partPricer } from './part-price.ts';
 import type { PricedOption, PricingRefusal, PricingResult } from './priced-quote.ts';
 import type { OptionInputs, PricingInputs } from './pricing-inputs.ts';
 import { refuseUnfitWork } from './refuse-unfit-work.ts';
 import { settleCharges } from './settle-charges.ts';
+import { statedAs } from './stated-as.ts';
 
 /**
  * Computes a quote from its complete inputs: the same inputs give the same cents, today and years
@@ -20,7 +23,9 @@ import { settleCharges } from './settle-charges.ts';
  * The inputs must have passed `pricingInputsSchema`; the engine relies on what it checks.
  */
 export function priceQuote(inputs: PricingInputs): PricingResult {
-  const unfit = inputs.options.flatMap((option, at) => refuseUnfitWork(option, `/options/${at}`));
+  const unfit = inputs.options.flatMap((option, at) =>
+    refuseUnfitWork(option, inputs.tiers, `/options/${at}`),
+  );
   if (unfit.length > 0) return { outcome: 'refused', refusals: unfit };
   try {
     return priceFitQuote(inputs);
@@ -42,9 +47,11 @@ function priceFitQuote(inputs: PricingInputs): PricingResult {
     costPerHour: rate.costPerHour,
     priceTime: timeCharger(rate, inputs.period),
     pricePart: partPricer(inputs.tiers),
+    priceGood: goodsPricer(inputs.tiers),
   };
   const fee = chargeVisitFee(inputs.visitFee);
-  const decline = settleCharges([fee], inputs.tax);
+  const declined = discountByAgreement([fee], inputs.agreement);
+  const decline = settleCharges(declined, inputs.tax, statedAs(declined, inputs.tax));
 
   const options: PricedOption[] = [];
   const refusals: PricingRefusal[] = [];
@@ -64,12 +71,13 @@ function chargeOption(
   option: OptionInputs,
   fee: Charge,
   pricers: WorkPricers,
-  { policy }: PricingInputs,
+  { policy, agreement, earlierWork }: PricingInputs,
   pointer: string,
 ) {
-  const computed = discountSecondTasks(
-    [fee, ...chargeWork(option.work, pricers)],
-    policy.secondTaskDiscount,
+  const charges = [fee, ...chargeWork(option.work, pricers, earlierWork?.access)];
+  const computed = discountByAgreement(
+    discountSecondTasks(charges, policy.secondTaskDiscount, earlierWork?.labor),
+    agreement,
   );
   return adjustCharges(computed, option.adjustments, policy.fairBandTolerance, pointer);
 }
@@ -80,6 +88,9 @@ function settleOption(
   { policy, tax }: PricingInputs,
   declineTotalCents: Cents,
 ): PricedOption {
-  const credited = creditVisitFee(charges, policy.visitFeeCreditShare, tax, declineTotalCents);
-  return { title: option.title, ...settleCharges(credited, tax) };
+  const statement = statedAs(charges, tax);
+  const { stated } = statement;
+  const share = policy.visitFeeCreditShare;
+  const credited = creditVisitFee(charges, share, tax, stated, declineTotalCents);
+  return { title: option.title, stated, ...settleCharges(credited, tax, statement) };
 }

@@ -1,5 +1,5 @@
 import type { Cents } from './cents.ts';
-import type { ChargeClass } from './price-book.ts';
+import type { ChargeClass, GoodsUnit } from './price-book.ts';
 import type { Why } from './why.ts';
 
 /** A quote with every amount computed and explained. */
@@ -14,7 +14,14 @@ export interface PricedQuote {
 
 export interface PricedOption extends PricedCharges {
   readonly title: string;
+  readonly stated: Stated;
 }
+
+/**
+ * Whether the paper states its prices line by line with their tax, or one sum without. It follows
+ * the mode of the tax rule, but a lump sum with too many goods in it is separated after all.
+ */
+export type Stated = 'separated' | 'lump_sum';
 
 export interface PricedCharges {
   readonly lines: readonly Line[];
@@ -27,6 +34,7 @@ export interface PricedCharges {
 export type Line =
   | VisitFeeLine
   | PartLine
+  | GoodLine
   | LaborLine
   | AccessLine
   | DiscountLine
@@ -34,7 +42,7 @@ export type Line =
   | CreditLine
   | TaxLine;
 
-export type ChargeLine = VisitFeeLine | PartLine | LaborLine | AccessLine;
+export type ChargeLine = VisitFeeLine | PartLine | GoodLine | LaborLine | AccessLine;
 
 interface LineBase {
   /** Stable: the same charge has the same key however often and in whatever order it is priced. */
@@ -61,6 +69,18 @@ export interface PartLine extends LineBase {
   readonly taskCode: string;
   readonly quantity: number;
   readonly unitPriceCents: Cents;
+}
+
+/** Goods sold by weight, length or volume: one price for the whole quantity. */
+export interface GoodLine extends LineBase {
+  readonly kind: 'good';
+  readonly class: 'part';
+  readonly findingId: string;
+  readonly systemId: string;
+  readonly taskCode: string;
+  /** Decimal text, as it was entered. */
+  readonly measured: string;
+  readonly unit: GoodsUnit;
 }
 
 export interface LaborLine extends LineBase {
@@ -121,9 +141,13 @@ export interface PricingRefusal {
 export type PricingRefusalCode =
   | 'duplicate_finding'
   | 'duplicate_part'
+  | 'duplicate_good'
+  | 'rising_factors_for_goods'
   | 'adjustment_without_reason'
   | 'unknown_adjustment_target'
   | 'free_line_charged'
+  | 'fee_raised'
+  | 'reset_raised'
   | 'adjustment_below_zero'
   | 'adjustment_outside_fair_band'
   | 'amount_too_large';

@@ -2,14 +2,19 @@ import { addCents, type Cents, cents } from './cents.ts';
 import { type Charge, netCents, type Unplaced } from './charge.ts';
 import type { ChargeClass, TaxRule } from './price-book.ts';
 import type { Line, PricedCharges } from './priced-quote.ts';
+import type { Statement } from './stated-as.ts';
 import { taxLine } from './tax-on-charges.ts';
 
 /**
  * Charges as the lines of a paper with their tax and totals. Order: the fee, then each charge with
  * its discounts and adjustments behind it, then the credit, then the tax.
  */
-export function settleCharges(charges: readonly Charge[], tax: TaxRule): PricedCharges {
-  const taxed = taxLine(charges, tax);
+export function settleCharges(
+  charges: readonly Charge[],
+  tax: TaxRule,
+  statement: Statement,
+): PricedCharges {
+  const taxed = taxLine(charges, tax, statement);
   const unplaced: Unplaced<Line>[] = [
     ...charges.flatMap(({ line, discounts, adjustments }) => [line, ...discounts, ...adjustments]),
     ...charges.flatMap(({ credits }) => credits),

@@ -2,25 +2,33 @@ import { addCents, type Cents } from './cents.ts';
 import { type Charge, netCents, type Unplaced } from './charge.ts';
 import { taxKey } from './line-keys.ts';
 import type { TaxRule } from './price-book.ts';
-import type { TaxLine } from './priced-quote.ts';
+import type { Stated, TaxLine } from './priced-quote.ts';
 import { multiply, ratioOf, wholeRatio } from './ratio.ts';
 import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
-import { type WhyNode, whyInput, whyRounding } from './why.ts';
-import { chargeClassWords, dollarsText, percentText } from './words.ts';
+import type { GoodsShare, Statement } from './stated-as.ts';
+import { type WhyNode, whyInput, whyRounding, whyStep } from './why.ts';
+import { dollarsText, percentText, taxClassWords } from './words.ts';
 
 /**
  * The tax on charges, net of whatever is aimed at them: on the sum, rounded once (invoice basis),
- * or on each line, rounded line by line (item basis). A lump-sum job carries no tax to the
- * customer, because the company pays it on its materials.
+ * or on each line, rounded line by line (item basis). A job stated as a lump sum carries no tax to
+ * the customer, because the company pays it on its materials.
  */
-export function taxCentsOn(charges: readonly Charge[], tax: TaxRule): Cents {
-  return addCents(roundedTaxes(charges, tax).map(({ taxCents }) => taxCents));
+export function taxCentsOn(charges: readonly Charge[], tax: TaxRule, stated: Stated): Cents {
+  return addCents(roundedTaxes(charges, tax, stated).map(({ taxCents }) => taxCents));
 }
 
 /** The tax as a line with its reasons; it stands on the paper even at zero. */
-export function taxLine(charges: readonly Charge[], tax: TaxRule): Unplaced<TaxLine> {
-  const taxes = roundedTaxes(charges, tax);
+export function taxLine(
+  charges: readonly Charge[],
+  tax: TaxRule,
+  { stated, goodsShare }: Statement,
+): Unplaced<TaxLine> {
+  const taxes = roundedTaxes(charges, tax, stated);
   const amountCents = addCents(taxes.map(({ taxCents }) => taxCents));
+  const shareSteps = goodsShare === undefined ? [] : explainGoodsShare(goodsShare);
+  const isSeparated = stated === 'separated';
+  const because = isSeparated && goodsShare !== undefined ? separatedSentence(goodsShare) : '';
   return {
     key: taxKey,
     kind: 'tax',
@@ -29,9 +37,10 @@ export function taxLine(charges: readonly Charge[], tax: TaxRule): Unplaced<TaxL
     description: `${tax.name}, ${tax.jurisdiction}`,
     amountCents,
     why: {
-      sentence: taxSentence(taxes, amountCents, tax),
-      steps: taxes.map((one) => taxStep(one, tax)),
-      owner: [],
+      sentence: `${because}${taxSentence(taxes, amountCents, tax, stated)}`,
+      // A lump-sum paper states no prices, so its share of goods is not for the customer either.
+      steps: [...(isSeparated ? shareSteps : []), ...taxes.map((one) => taxStep(one, tax))],
+      owner: isSeparated ? [] : shareSteps,
     },
   };
 }
@@ -42,9 +51,9 @@ interface RoundedTax {
   readonly taxCents: Cents;
 }
 
-function roundedTaxes(charges: readonly Charge[], tax: TaxRule): RoundedTax[] {
-  if (tax.mode === 'lump_sum') return [];
-  const taxed = charges.filter(({ line }) => tax.taxableClasses.includes(line.class));
+function roundedTaxes(charges: readonly Charge[], tax: TaxRule, stated: Stated): RoundedTax[] {
+  if (stated === 'lump_sum') return [];
+  const taxed = charges.filter(({ taxClass }) => tax.taxableClasses.includes(taxClass));
   const bases =
     tax.basis === 'item'
       ? taxed.map((charge) => ({ on: charge.line.description, baseCents: netCents(charge) }))
@@ -67,8 +76,13 @@ function taxStep({ on, baseCents, taxCents }: RoundedTax, tax: TaxRule): WhyNode
   ]);
 }
 
-function taxSentence(taxes: readonly RoundedTax[], amountCents: Cents, tax: TaxRule): string {
-  if (tax.mode === 'lump_sum') return 'No tax is added: the job has one price for everything.';
+function taxSentence(
+  taxes: readonly RoundedTax[],
+  amountCents: Cents,
+  tax: TaxRule,
+  stated: Stated,
+): string {
+  if (stated === 'lump_sum') return 'No tax is added: the job has one price for everything.';
   const [first] = taxes;
   if (first === undefined) return 'Nothing here is taxed.';
   const rate = percentText(tax.rate);
@@ -80,10 +94,28 @@ function taxSentence(taxes: readonly RoundedTax[], amountCents: Cents, tax: TaxR
   return `${rate} of each taxed line, each rounded to the cent: ${items} = ${amount}.`;
 }
 
+function separatedSentence({ goodsCents, chargesCents, limit }: GoodsShare): string {
+  const goods = `${dollarsText(goodsCents)} of ${dollarsText(chargesCents)}`;
+  return `Parts, materials and equipment are ${goods}, more than ${percentText(limit)}, so prices and tax are stated separately. `;
+}
+
+function explainGoodsShare({ goodsCents, chargesCents, limit }: GoodsShare): WhyNode[] {
+  const limitCents = multiply(wholeRatio(chargesCents), ratioOf(limit));
+  return [
+    whyInput('parts, materials and equipment before credit', goodsCents, 'cents'),
+    whyStep('stated separately above', limitCents, 'cents', [
+      whyInput('share of the charges', limit, 'ratio'),
+      whyInput('all charges before credit', chargesCents, 'cents'),
+    ]),
+  ];
+}
+
 /** In the order of the paper, however the rule lists them. */
 function classWords(tax: TaxRule): string {
-  return (['visit_fee', 'part', 'labor', 'access'] as const)
-    .filter((chargeClass) => tax.taxableClasses.includes(chargeClass))
-    .map((chargeClass) => chargeClassWords[chargeClass])
+  return paperOrder
+    .filter((taxClass) => tax.taxableClasses.includes(taxClass))
+    .map((taxClass) => taxClassWords[taxClass])
     .join(', ');
 }
+
+const paperOrder = ['visit_fee', 'part', 'material', 'equipment', 'labor', 'access'] as const;

@@ -1,4 +1,5 @@
 import type { Cents } from './cents.ts';
+import type { GoodsUnit } from './price-book.ts';
 import type { Ratio } from './ratio.ts';
 
 /**
@@ -42,7 +43,15 @@ export interface WhyRounding {
   readonly from: readonly WhyNode[];
 }
 
-export type WhyUnit = 'cents' | 'cents_per_hour' | 'minutes' | 'hours' | 'count' | 'ratio';
+export type WhyUnit =
+  | 'cents'
+  | 'cents_per_hour'
+  | 'minutes'
+  | 'hours'
+  | 'count'
+  | 'ratio'
+  /** UCUM, for goods that are measured. */
+  | GoodsUnit;
 
 export function whyInput(name: string, value: string | number, unit: WhyUnit): WhyInput {
   return { node: 'input', name, value: String(value), unit };

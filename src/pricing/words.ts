@@ -1,4 +1,4 @@
-import type { ChargeClass } from './price-book.ts';
+import type { ChargeClass, GoodsUnit, TaxClass } from './price-book.ts';
 
 /** 11325 -> '$113.25', 123456789 -> '$1,234,567.89', -1510 -> '-$15.10'. */
 export function dollarsText(amountCents: number): string {
@@ -27,6 +27,19 @@ export function codeText(code: string): string {
   return code.replaceAll('_', ' ');
 }
 
+/** ('2.5', '[lb_av]') -> '2.5 lb'. */
+export function measuredText(quantity: string, unit: GoodsUnit): string {
+  return `${quantity} ${goodsUnitWords[unit]}`;
+}
+
+const goodsUnitWords: Record<GoodsUnit, string> = {
+  '[lb_av]': 'lb',
+  '[oz_av]': 'oz',
+  '[ft_i]': 'ft',
+  '[in_i]': 'in',
+  '[gal_us]': 'gal',
+};
+
 export const chargeClassWords: Record<ChargeClass, string> = {
   visit_fee: 'visit fee',
   part: 'parts',
@@ -34,7 +47,17 @@ export const chargeClassWords: Record<ChargeClass, string> = {
   access: 'access',
 };
 
-function groupThousands(digits: string): string {
+export const taxClassWords: Record<TaxClass, string> = {
+  visit_fee: 'visit fee',
+  part: 'parts',
+  material: 'materials',
+  equipment: 'equipment',
+  labor: 'labor',
+  access: 'access',
+};
+
+/** '1234567' -> '1,234,567'. */
+export function groupThousands(digits: string): string {
   if (digits.length <= 3) return digits;
   return `${groupThousands(digits.slice(0, -3))},${digits.slice(-3)}`;
 }

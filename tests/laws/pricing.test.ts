@@ -149,7 +149,7 @@ describe('repairing never totals less than declining', () => {
         (inputs, work, tax) => {
           const quote = priced({ ...withWork(inputs, work), tax });
           for (const option of quote.options) {
-            const wished = wishedCreditCents(inputs, option);
+            const wished = wishedCreditCents(inputs, option, quote.decline.classTotals.visit_fee);
             const given = -(option.lines.find(({ kind }) => kind === 'credit')?.amountCents ?? 0);
             expect(given).toBeLessThanOrEqual(wished);
             // One more cent of credit saves that cent and at most one or two cents of tax.
@@ -204,14 +204,59 @@ describe('a reset never costs more than the fee and its materials', () => {
       fc.property(withoutAdjustments, arbitraryDistinctWork, (inputs, work) => {
         const resets = work.map((item) => ({ ...item, remedyClass: 'reset' as const }));
         const option = pricedOption(withWork(inputs, resets));
-        const materials = option.lines.filter(({ kind }) => kind === 'part');
-        const fee = inputs.visitFee.chargeable ? inputs.visitFee.amountCents : 0;
-        expect(option.totalCents - option.taxCents).toBe(fee + sumLines(materials));
+        const agreed = option.lines.filter(({ code }) => code === 'agreement_discount');
+        expect(option.totalCents - option.taxCents).toBe(
+          feeAndMaterials(inputs, option) + sumLines(agreed),
+        );
         const timeless = resets.map((item) => ({ ...item, minutes: 0, accessMinutes: 0 }));
         expect(option.totalCents).toBe(pricedOption(withWork(inputs, timeless)).totalCents);
       }),
       runs,
     );
+  });
+
+  it('whatever anybody adjusts, the owner included (adjust-charges: raised by a cent)', () => {
+    const adjusted = fc.record({
+      line: fc.nat(),
+      amountCents: fc.oneof(
+        fc.integer({ min: -50, max: 10 }),
+        fc.integer({ min: -9000, max: 9000 }),
+      ),
+      byOwner: fc.boolean(),
+    });
+    const adjustments = fc.array(adjusted, { minLength: 1, maxLength: 3 });
+    let priceable = 0;
+    fc.assert(
+      fc.property(withoutAdjustments, arbitraryDistinctWork, adjustments, (inputs, work, asked) => {
+        const resets = work.map((item) => ({ ...item, remedyClass: 'reset' as const }));
+        const before = pricedOption(withWork(inputs, resets));
+        const keys = before.lines.filter(({ kind }) => chargeKinds.has(kind)).map(({ key }) => key);
+        const result = price({
+          ...inputs,
+          options: [
+            {
+              title: 'Reset',
+              work: resets,
+              adjustments: asked.map(({ line, ...adjustment }) => ({
+                ...adjustment,
+                aimedAt: keys[line % keys.length] ?? 'visit_fee',
+                reason: 'Hard to reach',
+              })),
+            },
+          ],
+        });
+        if (result.outcome === 'refused') return;
+        priceable += 1;
+        for (const option of result.quote.options) {
+          const dueCents = option.totalCents - option.taxCents;
+          expect(dueCents).toBeLessThanOrEqual(feeAndMaterials(inputs, option));
+          expect(dueCents).toBeLessThanOrEqual(before.totalCents - before.taxCents);
+        }
+      }),
+      runs,
+    );
+    // A law under which every adjustment was refused would say nothing.
+    expect(priceable).toBeGreaterThan(100);
   });
 });
 
@@ -294,17 +339,21 @@ function isLowered(line: Line): boolean {
   return line.kind === 'adjustment' && line.amountCents < 0;
 }
 
-const chargeKinds = new Set<Line['kind']>(['visit_fee', 'part', 'labor', 'access']);
+const chargeKinds = new Set<Line['kind']>(['visit_fee', 'part', 'good', 'labor', 'access']);
+
+function feeAndMaterials(inputs: HandInputs, option: PricedOption): number {
+  const materials = option.lines.filter(({ kind }) => kind === 'part' || kind === 'good');
+  return (inputs.visitFee.chargeable ? inputs.visitFee.amountCents : 0) + sumLines(materials);
+}
 
 function grossCents(option: PricedOption): number {
   return sumLines(option.lines.filter(({ kind }) => chargeKinds.has(kind)));
 }
 
 /** The smaller of share x fee and labor with access, before anything is lowered for the tax. */
-function wishedCreditCents(inputs: HandInputs, option: PricedOption): number {
-  const fee = inputs.visitFee.chargeable ? inputs.visitFee.amountCents : 0;
+function wishedCreditCents(inputs: HandInputs, option: PricedOption, feeCents: number): number {
   const thousandths = Math.round(Number(inputs.policy.visitFeeCreditShare) * 1000);
-  const share = Math.floor((2 * fee * thousandths + 1000) / 2000);
+  const share = Math.floor((2 * feeCents * thousandths + 1000) / 2000);
   return Math.min(share, option.classTotals.labor + option.classTotals.access);
 }
 

@@ -8,6 +8,10 @@ const secondLabor = 'labor:finding-contactor:replace_contactor';
 const part = 'part:finding-capacitor:replace_run_capacitor:capacitor_45_5';
 const freeLabor = 'labor:finding-breaker:reset_breaker';
 const freePart = 'part:finding-warranty:replace_motor:motor';
+const resetPart = 'part:finding-fuse:replace_control_fuse:fuse_3a';
+const resetGood = 'good:finding-fuse:replace_control_fuse:wire';
+const recalledPart = 'part:finding-recall:replace_control_fuse:fuse_3a';
+const recalledGood = 'good:finding-recall:replace_control_fuse:wire';
 
 /**
  * Tolerance 10 %, cost 128.35 an hour. Labor 113.25 costs 96.2625 and may reach 124.575; the part
@@ -36,12 +40,6 @@ describe('the fair band of a line', () => {
       name: 'not lower where the discount is below cost already',
       aimedAt: secondLabor,
       cents: -1,
-      codes: ['adjustment_outside_fair_band'],
-    },
-    {
-      name: 'not above a fee that was told',
-      aimedAt: 'visit_fee',
-      cents: 1,
       codes: ['adjustment_outside_fair_band'],
     },
     {
@@ -81,6 +79,21 @@ describe('what nobody may adjust, the owner included', () => {
       code: 'free_line_charged',
     },
     { name: 'charging a warranted part', aimedAt: freePart, cents: 1, code: 'free_line_charged' },
+    { name: 'a fee above what was told', aimedAt: 'visit_fee', cents: 1, code: 'fee_raised' },
+    { name: 'a part of a reset', aimedAt: resetPart, cents: 1, code: 'reset_raised' },
+    { name: 'measured goods of a reset', aimedAt: resetGood, cents: 1, code: 'reset_raised' },
+    {
+      name: 'a part of a reset that a recall makes free',
+      aimedAt: recalledPart,
+      cents: 1,
+      code: 'free_line_charged',
+    },
+    {
+      name: 'measured goods of a recall',
+      aimedAt: recalledGood,
+      cents: 1,
+      code: 'free_line_charged',
+    },
     { name: 'a line below zero', aimedAt: labor, cents: -11326, code: 'adjustment_below_zero' },
     {
       name: 'a line that is not there',
@@ -103,6 +116,19 @@ describe('what nobody may adjust, the owner included', () => {
     const inputs = adjusted([by('owner', 'visit_fee', 1)]);
     const recall = { ...inputs, visitFee: { chargeable: false as const, reason: 'Recall' } };
     expect(refusalCodes(recall)).toEqual(['free_line_charged']);
+  });
+
+  it.each([
+    { name: 'others and the owner together', aimedAt: 'visit_fee', code: 'fee_raised' },
+    { name: 'others and the owner together', aimedAt: resetPart, code: 'reset_raised' },
+  ])('raising $aimedAt by a cent on balance, $name', ({ aimedAt, code }) => {
+    const both = [by('technician', aimedAt, 2), by('owner', aimedAt, -1)];
+    expect(refusalCodes(adjusted(both))).toEqual([code]);
+  });
+
+  it('but may lower the fee and the materials of a reset', () => {
+    const lowered = ['visit_fee', resetPart, resetGood].map((key) => by('owner', key, -1));
+    expect(refusalCodes(adjusted(lowered))).toEqual([]);
   });
 
   it('a line down to zero is the last step the owner has', () => {
@@ -156,7 +182,23 @@ function by(who: 'owner' | 'technician', aimedAt: string, amountCents: number): 
   return { aimedAt, amountCents, reason: 'Hard to reach', byOwner: who === 'owner' };
 }
 
-/** Capacitor and contactor, a breaker reset and a motor under warranty. */
+const wire = {
+  code: 'wire',
+  name: 'Thermostat wire',
+  unit: '[ft_i]' as const,
+  quantity: '2',
+  packCostCents: 2500,
+  packQuantity: '50',
+};
+const fuse = {
+  code: 'fuse_3a',
+  name: 'Fuse 3 A',
+  unitCostCents: 100,
+  quantity: 1,
+  underManufacturerWarranty: false,
+};
+
+/** Capacitor and contactor, resets with and without materials, a motor under warranty. */
 function adjusted(adjustments: AdjustmentInput[]): HandInputs {
   const reset = capacitorWork({
     findingId: 'finding-breaker',
@@ -178,7 +220,15 @@ function adjusted(adjustments: AdjustmentInput[]): HandInputs {
       },
     ],
   });
-  const work = [capacitorWork(), contactorWork(), reset, warranty];
+  const fuseReset = capacitorWork({
+    findingId: 'finding-fuse',
+    taskCode: 'replace_control_fuse',
+    remedyClass: 'reset',
+    parts: [fuse],
+    goods: [wire],
+  });
+  const recalled = { ...fuseReset, findingId: 'finding-recall', recall: true };
+  const work = [capacitorWork(), contactorWork(), reset, fuseReset, recalled, warranty];
   return {
     ...workedInvoice({ rate: '0.10', taxableClasses: ['part'] }),
     options: [{ title: 'Repair', work, adjustments }],
