@@ -13,7 +13,7 @@ import {
   issueRow,
   moveTo,
 } from './quote-rows.ts';
-import { id, ids, type Statement, sql, visitRow } from './rows.ts';
+import { agreementRow, id, ids, type Statement, sql, visitRow } from './rows.ts';
 import { quotes, stock } from './stock.ts';
 
 const states = Object.keys(quoteLifecycle.moves) as QuoteState[];
@@ -94,6 +94,25 @@ describe('bookings that arrive together', () => {
 
   it('a booking that comes to nothing leaves the window to the next', async () => {
     await race(booking(442, '2026-09-02'), booking(443, '2026-09-02'), 'rollback', undefined);
+  });
+});
+
+describe('agreements of one site that arrive together', () => {
+  const agreement = (number: number, startsOn: string, endsOn: string) => [
+    agreementRow({ id: id(number), starts_on: startsOn, ends_on: endsOn }),
+  ];
+
+  it('on one day: the second waits for the first, and is refused', async () => {
+    const first = agreement(450, '2031-01-01', '2032-01-01');
+    await race(first, agreement(451, '2031-12-31', '2032-12-31'), 'commit', {
+      sqlState: exclusion,
+      constraint: 'site_agreement_one_per_day',
+    });
+  });
+
+  it('and one that comes to nothing leaves its days to the next', async () => {
+    const days = ['2033-01-01', '2034-01-01'] as const;
+    await race(agreement(452, ...days), agreement(453, ...days), 'rollback', undefined);
   });
 });
 
