@@ -17,18 +17,14 @@ export function matchHeader(header: FileRecord, wanted: readonly string[]): Head
     note(found, { line: header.line, column, message });
   const seen = new Set<string>();
   for (const name of names) {
-    if (!wanted.includes(name)) say(shown(name), `There is no such column. ${columnsAre(wanted)}`);
-    else if (seen.has(name)) say(name, 'The column stands twice.');
+    if (!wanted.includes(name)) say(shown(name), `is no column of this file: ${wanted.join(', ')}`);
+    else if (seen.has(name)) say(name, 'stands twice');
     seen.add(name);
   }
-  for (const name of wanted) if (!seen.has(name)) say(name, 'The column is missing.');
+  for (const name of wanted) if (!seen.has(name)) say(name, 'is missing');
   if (found.mistakes.length > 0) return { outcome: 'refused', ...found };
   const positions = new Map(names.map((name, at) => [name, at]));
   return { outcome: 'matched', positions, width: names.length };
-}
-
-function columnsAre(wanted: readonly string[]): string {
-  return `The columns are ${wanted.join(', ')}.`;
 }
 
 /** A name out of a strange file, short and without what is no text. */

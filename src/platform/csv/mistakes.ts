@@ -4,6 +4,7 @@ export interface FileMistake {
   line: number;
   /** The name of the column; null when it is the row, or the file, that is wrong. */
   column: string | null;
+  /** Follows the name of the column, "is missing"; without a column it is a sentence. */
   message: string;
 }
 

@@ -68,8 +68,7 @@ function readRows<Item>(
     if (!form.keyColumn || !key) continue;
     const earlier = lineOfKey.get(key);
     if (earlier === undefined) lineOfKey.set(key, line);
-    else
-      note(found, { line, column: form.keyColumn, message: `It stands on line ${earlier} too.` });
+    else note(found, { line, column: form.keyColumn, message: `stands on line ${earlier} too` });
   }
   return found.mistakes.length === 0
     ? { outcome: 'read', items }

@@ -83,7 +83,7 @@ describe('every mistake is named by its line in the file and its column', () => 
 
   it('for a key that stands twice, with where it stood first', () => {
     expect(mistakesIn('code,amount\na,1\nb,2\na,3\n')).toEqual([
-      { line: 4, column: 'code', message: 'It stands on line 2 too.' },
+      { line: 4, column: 'code', message: 'stands on line 2 too' },
     ]);
   });
 
@@ -97,10 +97,10 @@ describe('every mistake is named by its line in the file and its column', () => 
 
 describe('a header that is not the wanted one', () => {
   it.each([
-    ['an unknown column', 'code,amount,colour\n', 'colour', /no such column.*code, amount/],
+    ['an unknown column', 'code,amount,colour\n', 'colour', /no column of this file: code, amount/],
     ['a missing column', 'code\n', 'amount', /missing/],
     ['a column twice', 'code,amount,code\n', 'code', /twice/],
-    ['a name in other letters', 'Code,amount\n', 'Code', /no such column/],
+    ['a name in other letters', 'Code,amount\n', 'Code', /no column of this file/],
   ])('is refused by name: %s', (_, file, column, message) => {
     expect(mistakesIn(file)).toContainEqual({
       line: 1,
