@@ -240,14 +240,6 @@ export const problemCatalog = {
     explanation: 'The request asks for a price that the rules do not give.',
     remedy: 'Change the request as the detail says.',
   },
-  'file-has-mistakes': {
-    status: 422,
-    title: 'The file has mistakes',
-    explanation: 'The file cannot be taken over as it is, and nothing of it was.',
-    remedy:
-      'Correct what `mistakes` list, each by its line in the file and the name of its column, and ' +
-      'send the whole file again. `moreMistakes` says how many are not listed.',
-  },
   'precondition-required': {
     status: 428,
     title: 'Say which version you mean',
