@@ -135,6 +135,7 @@ function paperOption(
   return {
     letter: LETTERS[at] ?? String(at + 1),
     title: option.title,
+    explanation: whySeparated(option, inputs),
     prices:
       option.stated === 'lump_sum'
         ? {
@@ -149,6 +150,12 @@ function paperOption(
     })),
     totalCents: option.totalCents,
   };
+}
+
+/** Where a job is a lump sum as a rule, the paper says why this one has its prices one by one. */
+function whySeparated({ stated, lines }: PricedOption, { tax }: PricingInputs): string | undefined {
+  if (stated === tax.mode) return undefined;
+  return lines.find(({ kind }) => kind === 'tax')?.why.sentence;
 }
 
 /** A tax of nothing is a rule's business; on the paper it would only raise a question. */

@@ -100,3 +100,64 @@ export async function findWornContactor(service: TestService, job: Job): Promise
     parts: [{ partCode: 'CON-2P-30-24', quantity: 1 }],
   });
 }
+
+/** Facts of the plate that a weighed charge is held against, with what is asked for at 35 ft. */
+export const chargedPlate = {
+  meteringDevice: 'txv',
+  targetSubcoolingDegF: 10,
+  factoryChargeOz: 104,
+  lineSetIncludedFt: 15,
+  lineSetOzPerFt: 0.6,
+} as const;
+
+/**
+ * Records that 80 of 116 ounces were recovered, with all that has to be looked at before the charge
+ * may be blamed.
+ */
+export async function proveLowCharge(service: TestService, job: Job): Promise<void> {
+  const at = { equipmentId: job.outdoorId };
+  await record(service, job, {
+    readings: [
+      {
+        ...at,
+        point: 'recovered_charge',
+        quantity: 'mass',
+        method: 'refrigerant_scale',
+        value: 80,
+        unit: 'oz',
+      },
+      {
+        ...at,
+        point: 'line_set',
+        quantity: 'length',
+        method: 'tape_measure',
+        value: 35,
+        unit: 'ft',
+      },
+      {
+        equipmentId: job.indoorId,
+        point: 'supply_air',
+        quantity: 'temperature',
+        method: 'thermometer',
+        value: 58,
+        unit: 'F',
+      },
+    ],
+    observations: [
+      { equipmentId: job.indoorId, code: 'filter_dirty', answer: 'no' },
+      { equipmentId: job.indoorId, code: 'ice_on_coil_or_line', answer: 'no' },
+      { ...at, code: 'refrigerant_leak_looked_for', answer: 'yes' },
+    ],
+  });
+}
+
+/** A proven low charge with what is missing: 36 ounces, two and a quarter pounds. */
+export async function findLowCharge(service: TestService, job: Job): Promise<string> {
+  await proveLowCharge(service, job);
+  return addFinding(service, job, {
+    equipmentId: job.outdoorId,
+    faultCode: 'low_charge',
+    taskCode: 'add_refrigerant',
+    parts: [{ partCode: 'REF-R-410A', measured: '2.25' }],
+  });
+}
