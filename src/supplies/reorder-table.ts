@@ -1,4 +1,5 @@
 import { writeTable } from '../platform/csv/write-table.ts';
+import { goodsUnitSchema, measuredText } from '../pricing/index.ts';
 import type { ReorderList } from './contract.ts';
 
 /** The reorder list as a CSV file, a row for each part and place; amounts are dollars. */
@@ -13,8 +14,7 @@ export function reorderTable({ suppliers }: ReorderList): Uint8Array {
         place.level,
         place.reorderAt,
         place.orderUpTo,
-        place.quantity,
-        unit ?? '',
+        unit === null ? place.quantity : measuredText(place.quantity, goodsUnitSchema.parse(unit)),
         place.packs === null ? '' : String(place.packs),
         (place.costCents / 100).toFixed(2),
       ]),
@@ -31,8 +31,7 @@ const COLUMNS = [
   'level',
   'reorder_at',
   'order_up_to',
-  'order_quantity',
-  'unit',
+  'order',
   'packs',
   'cost',
 ];
