@@ -28,14 +28,15 @@ function discounted(charge: Charge, share: string, agreement: Agreement): Charge
   const exact = multiply(wholeRatio(baseCents), ratioOf(share));
   const offCents = roundHalfUpToCents(exact);
   const percent = percentText(share);
-  const base = `${dollarsText(baseCents)}${charge.discounts.length > 0 ? ' left of it' : ''}`;
+  const amount = dollarsText(baseCents);
+  const base = charge.discounts.length === 0 ? amount : `the ${amount} left`;
   return withDiscount(charge, {
     offCents,
     key: agreementDiscountKey(charge.line.key),
     code: 'agreement_discount',
     description: `${agreement.name}: ${charge.line.description}`,
     why: {
-      sentence: `${percent} off ${chargeClassWords[charge.line.class]} under the maintenance agreement ${agreement.name}: ${percent} of ${base} = ${dollarsText(offCents)}.`,
+      sentence: `${percent} off the ${chargeClassWords[charge.line.class]} under the maintenance agreement ${agreement.name}: ${percent} of ${base} = ${dollarsText(offCents)}.`,
       steps: [
         whyRounding('share of the charge', exact, offCents, [
           whyInput(`discount of the agreement ${agreement.code}`, share, 'ratio'),
