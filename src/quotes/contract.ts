@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { cents, day, instant, signedCents, text } from '../platform/http/formats.ts';
 import { chargeClassSchema } from '../pricing/index.ts';
+import { whySchema } from './why-contract.ts';
 
 export const quoteStateSchema = z.enum([
   'draft',
@@ -48,20 +49,6 @@ export const declineRequestSchema = z.strictObject({
   conditionLeft: text(1_000).meta({ description: 'How the system was left.' }),
   dangerWarned: text(1_000).optional().meta({ description: 'Any danger warned of.' }),
 });
-
-const whySchema = z
-  .strictObject({
-    sentence: z.string(),
-    steps: z.array(z.unknown()).readonly(),
-    owner: z
-      .array(z.unknown())
-      .readonly()
-      .optional()
-      .meta({ description: 'Costs; for the owner only.' }),
-  })
-  .meta({
-    description: 'Why this price: a sentence, and the tree of inputs, steps and roundings.',
-  });
 
 export const quoteLineSchema = z.strictObject({
   position: z.int().min(1),

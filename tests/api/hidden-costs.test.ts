@@ -52,6 +52,8 @@ function pages(): string[] {
   return [
     `/v1/quotes/${quote.body.id}`,
     `/v1/quotes/${quote.body.id}?revision=1`,
+    `/v1/quotes/${quote.body.id}/why`,
+    `/v1/quotes/${quote.body.id}/why-in-words`,
     '/v1/quotes',
     '/v1/parts',
     '/v1/faults',
