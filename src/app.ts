@@ -19,7 +19,7 @@ import { openapiDocument } from './platform/http/openapi.ts';
 import { servesProblemPages } from './platform/http/problem-pages.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
-import { priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
+import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
 import { quoteRoutes } from './quotes/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
@@ -32,6 +32,7 @@ export const routes: readonly Route[] = [
   ...companyRoutes,
   ...staffRoutes,
   ...priceBookRoutes,
+  ...priceBookDraftRoutes,
   ...rateWorkshopRoutes,
   ...customerRoutes,
   ...siteRoutes,

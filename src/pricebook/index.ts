@@ -7,6 +7,7 @@ export {
   type SchedulePeriod,
   warrantyClassSchema,
 } from './contract.ts';
+export { priceBookDraftRoutes } from './drafts/routes.ts';
 export { periodAt } from './period-at.ts';
 export { publishBook } from './publish-book.ts';
 export { rateWorkshopRoutes } from './rate-workshop-routes.ts';
