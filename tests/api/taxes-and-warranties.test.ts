@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { taxRule } from '../../seed/company.ts';
+import { priceBook } from '../../seed/price-book.ts';
 import { assertAddsUp } from '../harness/assert-adds-up.ts';
 import { assertReprices } from '../harness/assert-reprices.ts';
 import { findOpenFuse } from '../harness/findings.ts';
@@ -212,6 +213,63 @@ describe('a part under the manufacturer’s warranty', () => {
     const job = await arriveAtJob(service, site);
     const { body } = await draftQuote(service, job, [await findOpenFuse(service, job)]);
     expect(body.options[0].classTotals.part).toBe(135);
+  });
+});
+
+describe('which warranty of the maker counts for a part', () => {
+  const over = '2026-07-13';
+  const runs = '2026-07-14';
+
+  it.each([
+    { part: 'none', parts: runs, compressor: runs, partCents: 5_520 },
+    { part: 'unit', parts: runs, compressor: over, partCents: 0 },
+    { part: 'unit', parts: over, compressor: runs, partCents: 5_520 },
+    { part: 'unit', parts: undefined, compressor: runs, partCents: 5_520 },
+    { part: 'compressor', parts: over, compressor: runs, partCents: 0 },
+    { part: 'compressor', parts: runs, compressor: over, partCents: 5_520 },
+    { part: 'compressor', parts: runs, compressor: undefined, partCents: 0 },
+    { part: 'compressor', parts: over, compressor: undefined, partCents: 5_520 },
+    { part: 'compressor', parts: undefined, compressor: undefined, partCents: 5_520 },
+  ])(
+    'of class $part, with the unit until $parts and its compressor until $compressor',
+    async ({ part, parts, compressor, partCents }) => {
+      const warranted = priceBook.parts.map((each) =>
+        each.code === 'CAP-45-5-440' ? { ...each, warrantyClass: part } : each,
+      );
+      expectStatus(
+        await service.as('owner').post('/v1/price-books', { ...priceBook, parts: warranted }),
+        201,
+      );
+      const outdoor = {
+        ...(parts && { partsWarrantyUntil: parts }),
+        ...(compressor && { compressorWarrantyUntil: compressor }),
+      };
+      const job = await arriveAtJob(service, await addSite(service, { outdoor }));
+      const { body } = await draftQuote(service, job, [await findCapacitor(service, job)]);
+      expect(body.options[0].classTotals.part).toBe(partCents);
+      expectStatus(await service.as('owner').post('/v1/price-books', priceBook), 201);
+    },
+  );
+
+  it('is on record with the machine, corrected and erased like the others', async () => {
+    const outdoor = { compressorWarrantyUntil: '2031-05-01' };
+    const { outdoorId } = await addSite(service, { outdoor });
+    const path = `/v1/equipment/${outdoorId}`;
+    const kept = await service.as('dispatcher').get(path);
+    expect(kept.body).toMatchObject({ ...outdoor, partsWarrantyUntil: null });
+    let tag = kept.headers['etag'] ?? '';
+    for (const compressorWarrantyUntil of ['2032-05-01', null]) {
+      const changed = await service
+        .as('dispatcher')
+        .patch(path, { compressorWarrantyUntil }, { ifMatch: tag });
+      expect(expectStatus(changed, 200).body).toMatchObject({ compressorWarrantyUntil });
+      tag = changed.headers['etag'] ?? '';
+    }
+    const wrong = { compressorWarrantyUntil: '2032-02-30' };
+    expectProblem(
+      await service.as('dispatcher').patch(path, wrong, { ifMatch: tag }),
+      'validation-failed',
+    );
   });
 });
 
