@@ -34,6 +34,16 @@ export function priceAgain(storedInputs: unknown, rulesetVersion: string): Price
   }
 }
 
+/**
+ * The same for a price that this program has stored and shows: it must come out.
+ * @throws Error when it does not
+ */
+export function mustPriceAgain(storedInputs: unknown, rulesetVersion: string) {
+  const again = priceAgain(storedInputs, rulesetVersion);
+  if (again.outcome === 'priced') return again;
+  throw new Error(`a stored price cannot be computed again: ${again.reason}`);
+}
+
 function impossible(reason: string): PricedAgain {
   return { outcome: 'impossible', reason };
 }

@@ -2,16 +2,11 @@ import { localDay } from '../company/index.ts';
 import { describeFinding, observationsAt } from '../evidence/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, QuoteRevision } from '../platform/database/generated/client.ts';
-import {
-  currentPricingRuleset,
-  type PricedQuote,
-  type PricingInputs,
-  pricingInputsSchema,
-  pricingRulesets,
-} from '../pricing/index.ts';
+import type { PricingInputs } from '../pricing/index.ts';
 import { aboutReplacing } from './about-replacing.ts';
 import { composePaper, type DescribedFinding, type UnhashedPaper } from './compose-paper.ts';
 import { findingsOf } from './findings-of.ts';
+import { mustPriceAgain } from './price-again.ts';
 import { repairOrReplaceOptions } from './repair-or-replace-of.ts';
 
 interface Issue {
@@ -29,26 +24,16 @@ export async function quotePaperOf(
   revision: QuoteRevision,
   issue: Issue,
 ): Promise<UnhashedPaper> {
-  const inputs = pricingInputsSchema.parse(revision.inputs);
+  const { inputs, quote } = mustPriceAgain(revision.inputs, revision.rulesetVersion);
   const today = localDay(issue.issuedAt, issue.company.timeZone);
   return composePaper({
     ...issue,
     ...(await loadFacts(tx, revision.quoteId, inputs)),
     revision: revision.number,
     inputs,
-    quote: repriced(inputs, revision.rulesetVersion),
+    quote,
     aboutReplacing: aboutReplacing(await repairOrReplaceOptions(tx, revision, today)),
   });
-}
-
-/** The price again from its stored inputs, under the rules it was made by. */
-function repriced(inputs: PricingInputs, version: string): PricedQuote {
-  const known = Object.values(pricingRulesets).find((ruleset) => ruleset.version === version);
-  const result = (known ?? currentPricingRuleset).priceQuote(inputs);
-  if (known === undefined || result.outcome === 'refused') {
-    throw new Error(`a stored price cannot be computed again under ${version}`);
-  }
-  return result.quote;
 }
 
 async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {

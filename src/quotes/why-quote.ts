@@ -9,7 +9,7 @@ import {
   type Why,
   whyForCustomer,
 } from '../pricing/index.ts';
-import { priceAgain } from './price-again.ts';
+import { mustPriceAgain } from './price-again.ts';
 import { readQuote } from './read-quote.ts';
 import type { QuoteWhy } from './why-contract.ts';
 
@@ -28,9 +28,7 @@ export async function whyQuote(
   const revision = await context.prisma.quoteRevision.findUniqueOrThrow({
     where: { quoteId_number: { quoteId, number: body.revision } },
   });
-  const again = priceAgain(revision.inputs, revision.rulesetVersion);
-  if (again.outcome === 'impossible') throw new Error(`a stored price: ${again.reason}`);
-  const { inputs, quote } = again;
+  const { inputs, quote } = mustPriceAgain(revision.inputs, revision.rulesetVersion);
   const isOwner = context.actor.role === 'owner';
   const shown = (why: Why) => (isOwner ? why : whyForCustomer(why));
   return {
