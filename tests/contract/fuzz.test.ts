@@ -5,6 +5,7 @@ import { routes } from '../../src/app.ts';
 import type { Route } from '../../src/platform/http/route.ts';
 import { assertContract } from '../harness/assert-contract.ts';
 import { arriveAtJob, bookJob, draftQuote, findCapacitor, issueQuote } from '../harness/job.ts';
+import { openShop } from '../harness/shop.ts';
 import { createTestService, type TestService } from '../harness/test-service.ts';
 import type { KnownIds } from './hostile-input.ts';
 import { type HostileRequest, hostileRequest } from './hostile-request.ts';
@@ -17,6 +18,7 @@ let service: TestService;
 let ids: KnownIds;
 beforeAll(async () => {
   service = await createTestService();
+  const { shelvesId, truckId, otherTruckId } = await openShop(service);
   const [job, booked] = [await arriveAtJob(service), await bookJob(service)];
   const finding = await findCapacitor(service, job);
   const draft = await draftQuote(service, job, [finding]);
@@ -35,6 +37,8 @@ beforeAll(async () => {
     quoteId: [draft.body.id, issued.body.id],
     optionId: [issued.body.options[0].id],
     technicianId: [service.staff.technician.id],
+    placeId: [shelvesId, truckId],
+    toPlaceId: [otherTruckId, truckId],
   };
 });
 afterAll(() => service.close());

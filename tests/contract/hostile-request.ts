@@ -35,8 +35,13 @@ function jsonBody(schema: z.ZodType, ids: KnownIds) {
   }));
 }
 
-/** Beginnings of files that are images, that would be harmful ones, and of nothing. */
+const billColumns =
+  'supplier,number,billed_on,place,part_code,description,quantity,amount,other_charges,total';
+
+/** Beginnings of files that are images or tables, that would be harmful ones, and of nothing. */
 const beginnings = [
+  `${billColumns}\r\n`,
+  `${billColumns}\nLarkmoor Supply,1,2026-07-01,Shelves,FLOAT-1,,1,1,,1\n`,
   '\xff\xd8\xff\xe0',
   Buffer.from(jpegOf('a bulged can')).toString('latin1'),
   '\x89PNG\r\n\x1a\n',
