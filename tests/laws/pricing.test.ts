@@ -81,17 +81,23 @@ describe('a dearer part never sells for less', () => {
 });
 
 describe('the order in which things were written changes nothing', () => {
-  it('not of findings, of their parts, of adjustments, or of taxed classes', () => {
+  it('not of findings, their parts and goods, adjustments, taxed classes, or earlier work', () => {
     fc.assert(
       fc.property(withAdjustments, (inputs) => {
         const reversed: HandInputs = {
           ...inputs,
           tax: { ...inputs.tax, taxableClasses: inputs.tax.taxableClasses.toReversed() },
+          ...(inputs.earlierWork === undefined
+            ? {}
+            : {
+                earlierWork: {
+                  access: inputs.earlierWork.access.toReversed(),
+                  labor: inputs.earlierWork.labor.toReversed(),
+                },
+              }),
           options: inputs.options.map((option) => ({
             ...option,
-            work: option.work
-              .toReversed()
-              .map((work) => ({ ...work, parts: work.parts.toReversed() })),
+            work: option.work.toReversed().map(reversedGoods),
             adjustments: option.adjustments.toReversed(),
           })),
         };
@@ -329,6 +335,11 @@ function chargesOf(inputs: HandInputs) {
 
 function withWork(inputs: HandInputs, work: HandWork[]): HandInputs {
   return { ...inputs, options: [{ title: 'Repair', work, adjustments: [] }] };
+}
+
+function reversedGoods({ parts, goods, ...work }: HandWork): HandWork {
+  const reversed = { ...work, parts: parts.toReversed() };
+  return goods === undefined ? reversed : { ...reversed, goods: goods.toReversed() };
 }
 
 function aimOf(line: Line): string | undefined {

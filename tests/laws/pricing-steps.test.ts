@@ -1,0 +1,192 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Line, PricedQuote, WhyNode } from '../../src/pricing/index.ts';
+import { arbitraryInputs } from '../pricing/arbitrary-inputs.ts';
+import type { HandInputs } from '../pricing/oracle/price-by-hand.ts';
+import {
+  decimal,
+  divide,
+  halfUp,
+  less,
+  minus,
+  plus,
+  type Rational,
+  rational,
+  smaller,
+  times,
+  whole,
+} from '../pricing/oracle/rational.ts';
+import { price } from '../pricing/price.ts';
+
+/*
+ * A pencil: it reads the steps of a price, knows for each name which sum it stands for, and works
+ * every number out again from the numbers beneath it. It has the quote before it and nothing of
+ * the engine.
+ */
+
+describe('every number of a derivation can be worked out again', () => {
+  it('from what stands beneath it, down to the inputs, and ends in the amount of its line', () => {
+    const seen = new Set<string>();
+    fc.assert(
+      fc.property(arbitraryInputs({ mistakes: false, adjustments: true }), (inputs) => {
+        const result = price(inputs);
+        if (result.outcome === 'refused') return;
+        const { quote } = result;
+        const paper = { inputs, costPerHour: costPerHourOf(quote), seen };
+        for (const node of quote.laborRateWhy.owner) workOut(node, paper);
+        for (const charges of [quote.decline, ...quote.options]) {
+          for (const line of charges.lines) checkLine(line, paper);
+        }
+      }),
+      { numRuns: 1_000 },
+    );
+    // The pencil must have met every sum it knows, or a wrong one could hide.
+    expect([...seen].sort()).toEqual(Object.keys(sums).sort());
+  }, 120_000);
+});
+
+interface Paper {
+  readonly inputs: HandInputs;
+  readonly costPerHour: Rational;
+  readonly seen: Set<string>;
+}
+
+type Sum = (from: readonly Rational[], paper: Paper, node: WhyNode) => Rational;
+
+const product: Sum = (from) => from.reduce(times, whole(1));
+const total: Sum = (from) => from.reduce(plus, whole(0));
+const difference: Sum = ([from = whole(0), less = whole(0)]) => minus(from, less);
+
+const sums: Record<string, Sum> = {
+  'burdened wage per year': total,
+  'wages per year': product,
+  'share of wages': product,
+  'the lower of wages and their limit': ([a = whole(0), b = whole(0)]) => smaller(a, b),
+  'cost per billable hour': ([wage, truck, overhead, technicians, hours, billable]) =>
+    divide(
+      plus(known(wage), plus(known(truck), divide(known(overhead), known(technicians)))),
+      times(known(hours), known(billable)),
+    ),
+  'labor rate': ([cost, margin]) => divide(known(cost), minus(whole(1), known(margin))),
+  'minutes / 60 x rate x factor': (from) => divide(from.reduce(times), whole(60)),
+  'minutes not charged yet': difference,
+  // The cost of an hour stands once, with the labor rate.
+  'cost of the time': ([minutes], { costPerHour }) =>
+    times(divide(known(minutes), whole(60)), costPerHour),
+  'quantity x unit price': product,
+  'cost of the parts': product,
+  'unit price': total,
+  'slice of the unit cost': product,
+  'unit cost at its factor': product,
+  // Which steps are below the unit cost, and which of them ends dearest, the tiers of the book say.
+  'lifted to the top price of the steps below': (_, { inputs }, node) =>
+    topPriceBelow(unitCostUnder(node), inputs),
+  'extended price': total,
+  'quantity / quantity of a pack x cost of a pack': ([quantity, pack, cost]) =>
+    times(divide(known(quantity), known(pack)), known(cost)),
+  'slice of the cost at its factor': product,
+  'cost in this step': ([cost, above, upTo]) =>
+    minus(upTo === undefined ? known(cost) : smaller(known(cost), upTo), known(above)),
+  'cost at its factor': product,
+  'top price of the steps below': product,
+  'the higher of both': ([a, b]) => (less(known(a), known(b)) ? known(b) : known(a)),
+  'share of the labor': product,
+  'share of the labor charged before': product,
+  'share of the charge': product,
+  'charge less its other discounts': total,
+  'share of the visit fee': product,
+  'stated separately above': product,
+  tax: product,
+};
+
+/** A node’s value after it was worked out again; a rounded one goes on with its cents. */
+function workOut(node: WhyNode, paper: Paper): Rational {
+  if (node.node === 'input') return signed(node.value);
+  const name = sumOf(node.name, node.from);
+  paper.seen.add(name);
+  const from = node.from.map((one) => workOut(one, paper));
+  const sum = sums[name];
+  if (sum === undefined) throw new Error(`the pencil knows no sum '${node.name}'`);
+  const exact = sum(from, paper, node);
+  expect([node.name, fraction(node.exact)]).toEqual([node.name, exact]);
+  if (node.node === 'step') return exact;
+  expect([node.name, BigInt(node.cents)]).toEqual([node.name, halfUp(exact)]);
+  return whole(node.cents);
+}
+
+/** Some names say what they are about: 'tax on parts', 'labor rate at 15% margin on price'. */
+function sumOf(name: string, from: readonly WhyNode[]): string {
+  if (name.startsWith('tax on ')) return 'tax';
+  if (name.startsWith('labor rate at ')) return 'labor rate';
+  // What an employer pays on wages has the name that the owner gave it.
+  return from[0]?.name === 'share of wages' ? 'share of wages' : name;
+}
+
+function checkLine(line: Line, paper: Paper): void {
+  const steps = line.why.steps.map((node) => workOut(node, paper));
+  for (const node of line.why.owner) workOut(node, paper);
+  const amount = whole(line.amountCents);
+  switch (line.kind) {
+    case 'visit_fee':
+    case 'adjustment':
+      expect(steps.reduce(plus, whole(0))).toEqual(amount);
+      return;
+    case 'part':
+    case 'labor':
+    case 'access':
+    case 'good':
+      // A line that a rule made free shows its quantity or time, and no price.
+      if (line.amountCents > 0) expect(steps.at(-1)).toEqual(amount);
+      return;
+    case 'discount':
+      expect(steps).toEqual([minus(whole(0), amount)]);
+      return;
+    case 'credit':
+      // Of its share, the labor and what declining costs, the smallest is given.
+      expect(less(known(steps[0]), minus(whole(0), amount))).toBe(false);
+      expect(less(known(steps[1]), minus(whole(0), amount))).toBe(false);
+      return;
+    case 'tax':
+      expect(line.why.steps.flatMap(taxOf).reduce(plus, whole(0))).toEqual(amount);
+  }
+}
+
+function taxOf(node: WhyNode): Rational[] {
+  return node.node === 'rounding' ? [whole(node.cents)] : [];
+}
+
+function costPerHourOf({ laborRateWhy }: PricedQuote): Rational {
+  const [rate] = laborRateWhy.owner;
+  const cost = rate?.node === 'rounding' ? rate.from[0] : undefined;
+  if (cost?.node !== 'step') throw new Error('the labor rate does not show the cost of an hour');
+  return fraction(cost.exact);
+}
+
+function unitCostUnder(node: WhyNode): Rational {
+  const [below] = node.node === 'input' ? [] : node.from;
+  if (below === undefined) throw new Error('no unit cost stands beneath this step');
+  return below.node === 'input' ? decimal(below.value) : unitCostUnder(below);
+}
+
+function topPriceBelow(unitCost: Rational, { tiers }: HandInputs): Rational {
+  const tops = tiers.steps.flatMap(({ upToCents, factor }) =>
+    upToCents === null || !less(whole(upToCents), unitCost)
+      ? []
+      : [times(whole(upToCents), decimal(factor))],
+  );
+  return tops.reduce((top, one) => (less(top, one) ? one : top), whole(0));
+}
+
+function fraction(text: string): Rational {
+  const [numerator = '', denominator = ''] = text.split('/');
+  return rational(BigInt(numerator), BigInt(denominator));
+}
+
+function signed(text: string): Rational {
+  return text.startsWith('-') ? minus(whole(0), decimal(text.slice(1))) : decimal(text);
+}
+
+function known(value: Rational | undefined): Rational {
+  if (value === undefined) throw new Error('a number is missing beneath this step');
+  return value;
+}
