@@ -20,7 +20,7 @@ import { servesProblemPages } from './platform/http/problem-pages.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
 import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
-import { quoteRoutes } from './quotes/index.ts';
+import { quoteRoutes, whyRoutes } from './quotes/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
@@ -42,6 +42,7 @@ export const routes: readonly Route[] = [
   ...visitRoutes,
   ...evidenceRoutes,
   ...quoteRoutes,
+  ...whyRoutes,
   ...supplyRoutes,
   ...journalRoutes,
 ];

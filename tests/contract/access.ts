@@ -86,6 +86,8 @@ export const access: Record<string, Allowed> = {
   listQuotes: [dispatcher, technician, owner],
   getQuote: [dispatcher, technician, owner],
   getQuotePaper: [dispatcher, technician, owner],
+  whyQuote: [dispatcher, technician, owner],
+  whyQuoteInWords: [dispatcher, technician, owner],
   reviseQuote: [technician, owner],
   issueQuote: [technician, owner],
   getRepairOrReplace: [dispatcher, technician, owner],
