@@ -139,8 +139,7 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     declineHeading: 'If you say no',
     declineText: (total) =>
       `You pay ${total} for the visit and nothing else. This paper is yours to keep.`,
-    sum: (parts, total) =>
-      `${parts.map(({ label, amount }) => `${label} ${amount}`).join('  +  ')}  =  ${total}`,
+    sum: (parts, total) => `${parts.map(summand).join('')}  =  ${total}`,
     declineGlance: 'No, not now: the visit only',
     withTax: 'Total with tax',
     cautions: 'Please note',
@@ -158,6 +157,13 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     page: (pageNumber, pageCount) => `Page ${pageNumber} of ${pageCount}`,
   },
 };
+
+/** The first stands as it is; of what follows the sign stands before the words. */
+function summand({ label, amount }: { label: string; amount: string }, at: number): string {
+  if (at === 0) return `${label} ${amount}`;
+  if (amount.startsWith('−')) return `  −  ${label} ${amount.slice(1)}`;
+  return `  +  ${label} ${amount}`;
+}
 
 function gaugeAltEnglish(gauge: GaugeWords): string {
   const { label, value, unit, uncertainty, low, high, verdict } = gauge;

@@ -140,7 +140,7 @@ function paperOption(
       option.stated === 'lump_sum'
         ? {
             kind: 'lump_sum',
-            groups: groupLines(charges, titles, plainLine),
+            groups: groupLines(onceByAgreement(charges, inputs), titles, plainLine),
             priceCents: subtotalCents,
           }
         : { kind: 'separated', groups: groupLines(charges, titles, pricedLine), subtotalCents },
@@ -249,6 +249,17 @@ function pricedLine(line: Line): PaperPricedLine {
     ...((line.kind !== 'part' || line.amountCents === 0) && { detail: line.why.sentence }),
     amountCents: line.amountCents,
   };
+}
+
+/** Without prices of their own the discounts of an agreement say one thing, so they say it once. */
+function onceByAgreement(lines: readonly Line[], { agreement }: PricingInputs): Line[] {
+  const isDiscount = ({ code }: Line) => code === 'agreement_discount';
+  const first = lines.find(isDiscount);
+  return lines
+    .filter((line) => line === first || !isDiscount(line))
+    .map((line) =>
+      line === first ? { ...line, description: `Maintenance agreement: ${agreement?.name}` } : line,
+    );
 }
 
 /** On a lump-sum paper a line shows pieces, weights and minutes; no price, and so no explanation of one. */

@@ -221,6 +221,26 @@ describe('a lump sum', () => {
     expect([taxes, totalCents]).toEqual([[], BEFORE_TAX]);
   });
 
+  it('names a maintenance agreement once, as its discounts have no prices', async () => {
+    job = await jobAt(await jurisdictionWith({ mode: 'lump_sum' }));
+    const agreed = await service.as('dispatcher').post(`/v1/sites/${job.siteId}/agreements`, {
+      planCode: 'two_visits',
+      startsOn: '2026-07-01',
+      endsOn: '2027-07-01',
+      agreedByName: 'Winifred Ashgrove',
+    });
+    expectStatus(agreed, 201);
+    const drafted = await draftQuote(service, job, [await findLowCharge(service, job)]);
+    const { prices } = await printed(await issueQuote(service, drafted));
+    expect(prices.groups.at(-1)).toEqual({
+      heading: 'Discounts and credits',
+      lines: [
+        { description: 'Maintenance agreement: Two visits a year' },
+        { description: 'Visit fee credited on acceptance' },
+      ],
+    });
+  });
+
   it.each([
     { share: '0.1', kind: 'separated', taxCents: 455 },
     { share: '0.25', kind: 'lump_sum', taxCents: 0 },

@@ -16,6 +16,7 @@ import {
   pluggedDrain,
   samplePapers,
   threeOptions,
+  weighedGoods,
 } from './sample-papers.ts';
 
 function sha256(bytes: Uint8Array): string {
@@ -191,6 +192,29 @@ describe('a lump-sum paper', () => {
     ]);
     expect(new Set(body.match(/−?\$[\d,]+\.\d\d/g))).toEqual(
       new Set(['$382.10', '$96.34', '$89.00', '$7.34']),
+    );
+  });
+});
+
+describe('a paper with goods by the pound and a maintenance agreement', () => {
+  it('shows how much it is beside its price, and each discount with its name', async () => {
+    const body = bodyOf(await readPageTexts(await renderQuotePaper(weighedGoods)));
+    expectInOrder(body, [
+      'Refrigerant R-410A',
+      '2.25 lb',
+      '$81.38',
+      'Discounts and credits',
+      'Two visits a year: Visit fee',
+      '−$22.25',
+      'Two visits a year: Refrigerant R-410A',
+      '−$8.14',
+    ]);
+  });
+
+  it('takes the discount off the fee of a no in words that add up', async () => {
+    const body = bodyOf(await readPageTexts(await renderQuotePaper(weighedGoods)));
+    expect(body.replace(/\s+/g, ' ')).toContain(
+      'Visit fee $89.00 − Two visits a year: Visit fee $22.25 + Sales tax $5.51 = $72.26',
     );
   });
 });

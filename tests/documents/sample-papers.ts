@@ -469,6 +469,59 @@ export const lumpSum: QuotePaper = {
   ],
 };
 
+/** Refrigerant by the pound for a customer with a maintenance agreement. */
+export const weighedGoods: QuotePaper = {
+  ...capacitorAndContactor,
+  quoteNumber: 'Q-10048',
+  options: [
+    {
+      letter: 'A',
+      title: 'Add what is missing',
+      explanation:
+        'Parts, materials and equipment are $81.38 of $321.35, more than 10%, so prices and tax are stated separately.',
+      prices: {
+        kind: 'separated',
+        groups: [
+          {
+            heading: 'The visit',
+            lines: [{ description: 'Visit fee', amountCents: 8_900 }],
+          },
+          {
+            heading: 'Add refrigerant by weight and readings',
+            lines: [
+              {
+                description: 'Refrigerant R-410A',
+                quantityText: '2.25 lb',
+                detail: '2.25 lb for $81.38.',
+                amountCents: 8_138,
+              },
+              { description: 'Labor: Add refrigerant', amountCents: 11_323 },
+            ],
+          },
+          {
+            heading: 'Discounts and credits',
+            lines: [
+              { description: 'Two visits a year: Visit fee', amountCents: -2_225 },
+              { description: 'Two visits a year: Refrigerant R-410A', amountCents: -814 },
+            ],
+          },
+        ],
+        subtotalCents: 25_322,
+      },
+      taxes: [{ label: 'Sales tax, 8.25% of parts and materials', amountCents: 604 }],
+      totalCents: 25_926,
+    },
+  ],
+  decline: {
+    amounts: [
+      { label: 'Visit fee', amountCents: 8_900 },
+      { label: 'Two visits a year: Visit fee', amountCents: -2_225 },
+      { label: 'Sales tax', amountCents: 551 },
+    ],
+    totalCents: 7_226,
+  },
+};
+
 /** A paper with as many lines as asked for, each with an amount of its own. */
 export function paperWithLines(lineCount: number): QuotePaper {
   const lines = Array.from({ length: lineCount }, (_, index): PaperPricedLine => {
@@ -504,5 +557,6 @@ export const samplePapers: Record<string, QuotePaper> = {
   pluggedDrain,
   threeOptions,
   lumpSum,
+  weighedGoods,
   longList: paperWithLines(120),
 };
