@@ -23,11 +23,18 @@ beforeAll(async () => {
   const finding = await findCapacitor(service, job);
   const draft = await draftQuote(service, job, [finding]);
   const issued = await issueQuote(service, await draftQuote(service, job, [finding]));
+  const agreement = {
+    ...{ planCode: 'two_visits', startsOn: '2026-01-01', endsOn: '2027-01-01' },
+    agreedByName: 'Winifred Ashgrove',
+  };
+  const agreed = await service.as('owner').post(`/v1/sites/${job.siteId}/agreements`, agreement);
   const jobs = [job, booked];
   ids = {
     customerId: [job.customerId],
     occupantId: [job.customerId],
     siteId: jobs.map(({ siteId }) => siteId),
+    agreementId: [agreed.body.id],
+    planCode: [agreement.planCode],
     systemId: jobs.map(({ systemId }) => systemId),
     equipmentId: [job.outdoorId, job.indoorId],
     ticketId: jobs.map(({ ticketId }) => ticketId),
