@@ -317,6 +317,16 @@ describe('whatever the facts are', () => {
     );
   });
 
+  it('a reset beside a repair takes nothing away from what the repair is', () => {
+    const repair = repairFor(5_000);
+    const reset = { remedyClass: 'reset' as const, parts: [] };
+    const both = { ...repair, work: [reset, ...repair.work] };
+    expect([wordOf(machineOf(12), repair, []), wordOf(machineOf(12), both, [])]).toEqual([
+      talk,
+      talk,
+    ]);
+  });
+
   it('nothing is said of replacing on age alone, however old it is', () => {
     fc.assert(
       fc.property(anyMachine, anyRepair, anyPrices, (machine, repair, prices) => {
