@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Sql } from '../../platform/database/database.ts';
 import { pricingInputsSchema, pricingRulesetVersions } from '../../pricing/index.ts';
-import type { IssuedRevision } from './price-again.ts';
+import type { IssuedRevision } from './price-under.ts';
 
 export interface IssuedQuote extends IssuedRevision {
   quoteId: string;

@@ -7,7 +7,7 @@ import type { DraftPreview } from './contract.ts';
 import { readDraft } from './draft-row.ts';
 import { lastIssued } from './last-issued.ts';
 import { otherBook } from './other-book.ts';
-import { priceAgain } from './price-again.ts';
+import { priceUnder } from './price-under.ts';
 import { storedContent } from './stored-content.ts';
 import { summarize } from './summarize.ts';
 
@@ -33,7 +33,7 @@ export async function previewDraft(
     number: quote.number,
     revision: quote.revision,
     issuedAt: quote.issuedAt.toISOString(),
-    options: priceAgain(quote, book),
+    options: priceUnder(quote, book),
   }));
   return {
     draftId: id,

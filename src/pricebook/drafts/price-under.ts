@@ -21,7 +21,7 @@ export interface IssuedRevision {
  * The options of an issued quote as they were told, and as they would be under another book. Each
  * is priced by itself: one that the other book cannot price keeps no other from being priced.
  */
-export function priceAgain(revision: IssuedRevision, book: OtherBook): PreviewedOption[] {
+export function priceUnder(revision: IssuedRevision, book: OtherBook): PreviewedOption[] {
   const told = pricingRulesets[revision.rulesetVersion].priceQuote(revision.inputs);
   return revision.options.map((stored, at) => {
     const { position, title, totalCents } = stored;
