@@ -191,6 +191,29 @@ ALTER TABLE quote_confirmation
   ADD CONSTRAINT quote_confirmation_revision_exists
     FOREIGN KEY (quote_id, revision) REFERENCES quote_revision (quote_id, number);
 
+-- A new machine is offered only where the owner has looked at the refrigerant rules in force. Of the
+-- tasks, those that install a machine are named here as the program names them.
+CREATE FUNCTION check_quote_issue_confirmed() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  PERFORM 1 FROM quote_revision r
+    JOIN quote_option o ON o.revision_id = r.id
+    JOIN quote_line l ON l.option_id = o.id
+    JOIN finding f ON f.id = ANY (l.finding_ids)
+    WHERE r.quote_id = NEW.quote_id AND r.number = NEW.revision
+      AND f.task_code IN ('replace_outdoor_unit')
+      AND NOT EXISTS (SELECT 1 FROM quote_confirmation c WHERE c.quote_id = NEW.quote_id
+        AND c.revision = NEW.revision AND c.kind = 'refrigerant_rules');
+  IF FOUND THEN
+    RAISE EXCEPTION 'issue of quote % violates constraint "quote_issue_confirmed"', NEW.quote_id
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_issue_confirmed';
+  END IF;
+  RETURN NEW;
+END $$;
+
+CREATE TRIGGER quote_issue_confirmed BEFORE INSERT ON quote_issue
+  FOR EACH ROW EXECUTE FUNCTION check_quote_issue_confirmed();
+
 -- ---------------------------------------------------------------- suppliers and stock
 
 CREATE TABLE "stock_place" (

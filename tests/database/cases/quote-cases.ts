@@ -1,7 +1,9 @@
+import { installsEquipment, taskCodeSchema, taskWords } from '../../../src/trade/index.ts';
 import { check, foreignKey, type GuardCase } from '../guard-case.ts';
 import {
   confirmationRow,
   draftRows,
+  issued,
   lineRow,
   type OptionDraft,
   optionId,
@@ -9,7 +11,7 @@ import {
   quoteRow,
   revisionRows,
 } from '../quote-rows.ts';
-import { findingOverrideRow, ids, type Row, type Statement } from '../rows.ts';
+import { findingOverrideRow, findingRow, id, ids, type Row, type Statement } from '../rows.ts';
 import { quotes } from '../stock.ts';
 import { signed } from './record-cases.ts';
 
@@ -396,7 +398,28 @@ export const quoteCases: GuardCase[] = [
     (row) => confirmationRow(quotes.draft, row),
     'confirmed_by_id',
   ),
+  ...Object.keys(taskWords)
+    .filter((task) => installsEquipment(taskCodeSchema.parse(task)))
+    .map((task) => ({
+      title: `a new machine is offered only with the owner’s word on the refrigerant rules: ${task}`,
+      guard: 'quote_issue_confirmed',
+      sqlState: check,
+      breaks: newMachine(task),
+      allows: [newMachine(task, confirmationRow(number)), newMachine('replace_dual_run_capacitor')],
+    })),
 ];
+
+/** A quote of one task, issued. */
+function newMachine(task: string, ...confirmed: Statement[]): Statement[] {
+  const found = id(68);
+  const lines = [{ ...part, finding_ids: [found] }];
+  return [
+    findingRow({ id: found, task_code: task }),
+    ...draftRows({ number, options: [{ lines }] }),
+    ...confirmed,
+    ...issued(number),
+  ];
+}
 
 /** Adjustments of a line, one after the other. */
 function adjusted(line: Row, ...steps: number[]): Row[] {
