@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { whyForCustomer } from '../../src/pricing/index.ts';
-import { capacitorWork, contactorWork, workedInvoice } from './oracle/hand-worked.ts';
+import {
+  capacitorWork,
+  chargeWork,
+  contactorWork,
+  refrigerant,
+  repairOf,
+  workedInvoice,
+  workedWageRates,
+} from './oracle/hand-worked.ts';
 import { priced } from './price.ts';
 
 /** Numbers that occur nowhere else in the quote, so that finding one means finding a cost. */
@@ -37,6 +45,72 @@ describe('what the customer sees of a quote', () => {
     );
     const shown = [quote.laborRateWhy, ...reasons].map(whyForCustomer);
     expect(JSON.stringify(shown)).not.toContain(figure);
+  });
+});
+
+/** The same of measured goods and of a wage in its components, each in no other number. */
+describe('what the customer sees of goods and wages', () => {
+  const base = workedInvoice({});
+  const quote = priced({
+    ...base,
+    rates: workedWageRates(
+      {
+        hourlyCents: 3217,
+        annualPaidHours: 2081,
+        burden: [
+          { kind: 'share_of_wages', name: 'FUTA', share: '0.0061', onWagesUpToCents: 700_003 },
+          { kind: 'yearly_amount', name: 'Health plan', annualCents: 540_007 },
+        ],
+      },
+      { margin: '0.17' },
+    ),
+    tiers: {
+      mode: 'progressive',
+      steps: [
+        { upToCents: 2503, factor: '3.0' },
+        { upToCents: null, factor: '2.23' },
+      ],
+    },
+    agreement: { code: 'yearly', name: 'Yearly care', discounts: { part: '0.10' } },
+    options: repairOf([
+      chargeWork([refrigerant(31337, { packQuantity: '25.3' })]),
+      chargeWork([refrigerant(31337, { packQuantity: '25.3' })], {
+        findingId: 'finding-recall',
+        recall: true,
+      }),
+    ]),
+  });
+  const reasons = quote.options.flatMap(({ lines }) => lines.map(({ why }) => why));
+  const shown = JSON.stringify([quote.laborRateWhy, ...reasons].map(whyForCustomer));
+
+  it.each([
+    { what: 'cost of a pack', figure: '31337' },
+    { what: 'quantity of a pack', figure: '25.3' },
+    { what: 'end of a tier', figure: '2503' },
+    { what: 'factor', figure: '2.23' },
+    { what: 'wage', figure: '3217' },
+    { what: 'paid hours', figure: '2081' },
+    { what: 'share of wages', figure: '0.0061' },
+    { what: 'limit of wages', figure: '700003' },
+    { what: 'yearly amount', figure: '540007' },
+    { what: 'name of a burden', figure: 'Health plan' },
+    { what: 'margin', figure: '0.17' },
+  ])('is not the $what, which the owner sees', ({ figure }) => {
+    expect(JSON.stringify(quote)).toContain(figure);
+    expect(shown).not.toContain(figure);
+  });
+
+  it('is how much it was, in what, and what it comes to', () => {
+    const good = quote.options[0]?.lines.find(({ kind }) => kind === 'good');
+    // 313.37 x 3.5 / 25.3 = 43.3516: 25.03 x 3.0 and 18.3216 x 2.23.
+    expect(good).toMatchObject({ measured: '3.5', unit: '[lb_av]', amountCents: 11595 });
+    expect(good?.why).toMatchObject({
+      sentence: '3.5 lb for $115.95.',
+      steps: [
+        { name: 'quantity', value: '3.5', unit: '[lb_av]' },
+        { name: 'extended price', value: '11595', unit: 'cents' },
+      ],
+    });
   });
 });
 

@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { dollarsText, minutesText, percentText } from '../../src/pricing/index.ts';
+import {
+  dollarsText,
+  goodsUnitSchema,
+  measuredText,
+  minutesText,
+  percentText,
+} from '../../src/pricing/index.ts';
 
 describe('numbers as a customer reads them', () => {
   it.each([
@@ -26,6 +32,11 @@ describe('numbers as a customer reads them', () => {
     ['0.333333', '33.3333%'],
   ])('%s is %s', (share, text) => {
     expect(percentText(share)).toBe(text);
+  });
+
+  it('goods are measured in words, not in codes', () => {
+    const said = goodsUnitSchema.options.map((unit) => measuredText('2.5', unit));
+    expect(said).toEqual(['2.5 lb', '2.5 oz', '2.5 ft', '2.5 in', '2.5 gal']);
   });
 
   it('one minute is not "1 minutes"', () => {
