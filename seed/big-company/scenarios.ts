@@ -9,10 +9,15 @@ import type {
 } from '../../src/trade/index.ts';
 import type { Random } from './random.ts';
 
-/** What a technician writes down on site, in the order it is done. */
-export interface FieldNotes {
+/** What a technician writes down of one machine, in the order it is done. */
+export interface MachineNotes {
   read(quantity: Quantity, point: PointCode, method: MethodCode, value: number): void;
   see(code: ObservationCode, answer: 'yes' | 'no', how?: 'with_photo'): void;
+}
+
+/** What is written down on site: of the machine in question, and of the one indoors beside it. */
+export interface FieldNotes extends MachineNotes {
+  indoors: MachineNotes;
 }
 
 /** One way a visit can go: what is wrong, what is measured, what is found and offered. */
@@ -41,7 +46,7 @@ const leak = { complaint: 'Water by the indoor unit.', symptoms: ['water_leak'] 
 
 export const scenarios: readonly Scenario[] = [
   {
-    share: 26,
+    share: 23,
     ...warmAir,
     machine: 'outdoor',
     record: (notes, { capacitorHermUf = 0 }, random) => {
@@ -82,6 +87,15 @@ export const scenarios: readonly Scenario[] = [
     },
     findings: [{ fault: 'run_capacitor_fan', task: () => 'replace_dual_run_capacitor' }],
     options: repair,
+  },
+  {
+    share: 3,
+    complaint: 'It cools less every week.',
+    symptoms: ['weak_cooling'],
+    machine: 'outdoor',
+    record: recoverTooLittle,
+    findings: [{ fault: 'low_charge', task: () => 'renew_charge' }],
+    options: [{ title: 'Renew the charge', findings: [0] }],
   },
   {
     share: 7,
@@ -232,6 +246,21 @@ function wornPole(notes: FieldNotes, random: Random): void {
   notes.see('contactor_pulled_in', 'yes');
   notes.read('voltage', 'contactor_coil', 'multimeter', tenths(random.between(23.5, 27)));
   notes.read('voltage', 'contactor_pole_1', 'multimeter', hundredths(random.between(3.4, 7)));
+}
+
+/** The charge on the scale, and all that has to be looked at before it may be blamed. */
+function recoverTooLittle(
+  notes: FieldNotes,
+  { factoryChargeOz = 0, lineSetIncludedFt = 0 }: Nameplate,
+  random: Random,
+): void {
+  notes.indoors.see('filter_dirty', 'no');
+  notes.indoors.see('ice_on_coil_or_line', 'no');
+  notes.indoors.read('temperature', 'supply_air', 'thermometer', tenths(random.between(57, 64)));
+  notes.see('refrigerant_leak_looked_for', 'yes');
+  notes.read('length', 'line_set', 'tape_measure', lineSetIncludedFt);
+  const recoveredOz = tenths(factoryChargeOz * random.between(0.55, 0.8));
+  notes.read('mass', 'recovered_charge', 'refrigerant_scale', recoveredOz);
 }
 
 function tenths(value: number): number {

@@ -1,5 +1,6 @@
 import { isCarried, type WholeFinding } from '../../src/evidence/index.ts';
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
+import { Prisma } from '../../src/platform/database/generated/client.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
 import {
   currentEvidenceRuleset,
@@ -20,7 +21,7 @@ import type { Member } from './company-plan.ts';
 import type { Pen } from './pen.ts';
 import type { Machine, Place } from './place.ts';
 import { fitOf, type YearBook } from './price-books.ts';
-import type { FieldNotes, Scenario } from './scenarios.ts';
+import type { MachineNotes, Scenario } from './scenarios.ts';
 
 /** A visit as far as what is recorded there is concerned. */
 export interface FieldVisit {
@@ -52,22 +53,32 @@ export function recordEvidence(
     at = new Date(at.getTime() + pen.random.int(40_000, 120_000));
     return at;
   };
-  const notes: FieldNotes = {
-    read: (quantity, point, method, value) => {
-      const figures = { quantity, point, value, unit: unitOfQuantity[quantity], method } as const;
-      recorded.readings.push(writeReading(pen, visit, phase, tick(), figures));
-    },
-    see: (code, answer, how) => {
-      const seenAt = tick();
-      const photo =
-        how === 'with_photo' ? { photoSha256: writePhoto(pen, visit, code, seenAt) } : {};
-      recorded.observations.push(
-        writeObservation(pen, visit, phase, seenAt, { code, answer, ...photo }),
-      );
-    },
+  const notesOf = (machine: Machine): MachineNotes => {
+    const here = { ...visit, machine };
+    return {
+      read: (quantity, point, method, value) => {
+        const figures = { quantity, point, value, unit: unitOfQuantity[quantity], method } as const;
+        recorded.readings.push(writeReading(pen, here, phase, tick(), figures));
+      },
+      see: (code, answer, how) => {
+        const seenAt = tick();
+        const photo =
+          how === 'with_photo' ? { photoSha256: writePhoto(pen, here, code, seenAt) } : {};
+        recorded.observations.push(
+          writeObservation(pen, here, phase, seenAt, { code, answer, ...photo }),
+        );
+      },
+    };
   };
+  const notes = { ...notesOf(visit.machine), indoors: notesOf(indoorOf(visit)) };
   record(notes, visit.machine.nameplate, pen.random);
   return recorded;
+}
+
+function indoorOf({ machine, place }: FieldVisit): Machine {
+  const system = place.systems.find(({ row }) => row.id === machine.row.systemId);
+  if (system === undefined) throw new Error('a machine belongs to a system of its place');
+  return system.indoor;
 }
 
 type Figures = Pick<Reading, 'quantity' | 'point' | 'value' | 'unit' | 'method'>;
@@ -238,13 +249,10 @@ function writeFinding(
     subject: { kind: 'finding', id },
     after: { ...facts, evidenceSha256: sha256(canonicalJson(evidence)) },
   });
-  const parts = partsFor(visit, remedy).map((partCode) => ({
-    findingId: id,
-    partCode,
-    quantity: 1,
-    measured: null,
-  }));
-  for (const part of parts) pen.add('finding_part', part);
+  const parts = partsFor(visit, remedy).map((part) => ({ findingId: id, ...part }));
+  for (const { measured, ...part } of parts) {
+    pen.add('finding_part', { ...part, measured: measured?.toFixed() ?? null });
+  }
   return {
     ...stored,
     verdict,
@@ -254,8 +262,8 @@ function writeFinding(
   };
 }
 
-/** The first part of each kind in the book that fits the machine. */
-function partsFor({ book, machine }: FieldVisit, remedy: Remedy): string[] {
+/** The first part of each kind in the book that fits the machine: one, or the charge of its plate. */
+function partsFor({ book, machine }: FieldVisit, remedy: Remedy) {
   return remedy.partCategories.map((category) => {
     const part = book.parts.find(
       (each) =>
@@ -263,9 +271,17 @@ function partsFor({ book, machine }: FieldVisit, remedy: Remedy): string[] {
         partFits(machine.nameplate, remedy.task, fitOf(each)).fits,
     );
     if (part === undefined) throw new Error(`no ${category} of the price book fits`);
-    return part.code;
+    return part.measured === undefined
+      ? { partCode: part.code, quantity: 1, measured: null }
+      : { partCode: part.code, quantity: null, measured: chargeLb(machine) };
   });
 }
+
+function chargeLb({ nameplate: { factoryChargeOz = 0 } }: Machine): Prisma.Decimal {
+  return new Prisma.Decimal(factoryChargeOz).div(OZ_PER_LB).toDecimalPlaces(2);
+}
+
+const OZ_PER_LB = 16;
 
 function writeOverride(pen: Pen, findingId: string, reason: string | undefined, foundAt: Date) {
   if (reason === undefined) return null;

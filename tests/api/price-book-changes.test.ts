@@ -76,17 +76,21 @@ describe('a price book that changes', () => {
     await publish(priceBook);
   });
 
-  it('and no longer has a part says so when the finding is priced again', async () => {
+  it.each([
+    ['part', 'CAP-45-5-440'],
+    ['task', 'replace_dual_run_capacitor'],
+  ])('and no longer has a %s says so when the finding is priced again', async (_, gone) => {
     await publish({
       ...priceBook,
-      parts: priceBook.parts.filter(({ code }) => code !== 'CAP-45-5-440'),
+      tasks: priceBook.tasks.filter(({ code }) => code !== gone),
+      parts: priceBook.parts.filter(({ code }) => code !== gone),
     });
     const refused = await service.as('technician').post('/v1/quotes', {
       visitId: job.visitId,
       options: [{ title: 'Repair', findingIds: [found] }],
     });
     await publish(priceBook);
-    expect(expectProblem(refused, 'price-refused').body.detail).toContain('CAP-45-5-440');
+    expect(expectProblem(refused, 'price-refused').body.detail).toContain(gone);
   });
 });
 

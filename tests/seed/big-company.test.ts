@@ -66,7 +66,7 @@ describe('a company of two thousand tickets, loaded past every guard of the data
     expect(counts.ticket_states).toBeGreaterThanOrEqual(6);
     expect(counts.visit_states).toBeGreaterThanOrEqual(4);
     // All kinds but the adjustment, which a person makes by hand.
-    expect(counts.line_kinds).toBe(7);
+    expect(counts.line_kinds).toBe(8);
     expect(counts.overrides).toBeGreaterThan(0);
     expect(counts.second_revisions).toBeGreaterThan(0);
   });
