@@ -45,7 +45,7 @@ export async function takeCall(dispatcher: ApiClient, caller: Caller): Promise<C
 
 /**
  * Books the technician into the first free arrival window from one in the afternoon, today if it
- * is a working day. The fee is told and agreed to first.
+ * is a working day and not yet three. The fee is told and agreed to first.
  */
 export async function bookVisit(
   dispatcher: ApiClient,
@@ -69,11 +69,14 @@ export async function bookVisit(
 }
 
 function* afternoons(): Generator<{ windowStart: string; windowEnd: string }> {
-  const today = DateTime.now().setZone(company.timeZone).startOf('day');
+  const now = DateTime.now().setZone(company.timeZone);
+  const today = now.startOf('day');
   for (let day = 0; day < 60; day += 1) {
     const start = today.plus({ days: day }).set({ hour: 13 });
     if (start.weekday === 7) continue; // Sundays are after hours; this is an ordinary afternoon.
-    yield { windowStart: instant(start), windowEnd: instant(start.plus({ hours: 2 })) };
+    const end = start.plus({ hours: 2 });
+    if (end <= now) continue; // Late in the day, today's afternoon is over.
+    yield { windowStart: instant(start), windowEnd: instant(end) };
   }
 }
 
