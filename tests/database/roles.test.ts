@@ -6,6 +6,7 @@ import { check, type Refusal, refusalOf } from './guard-case.ts';
 import { acceptanceRow, draftRows, lineRow, moveTo, optionId } from './quote-rows.ts';
 import { id, ids, type Statement, sql } from './rows.ts';
 import { quotes, stock } from './stock.ts';
+import { supplies } from './supply-rows.ts';
 
 /**
  * What each role may do with each table: r read, a add, w change, d delete. Nobody but the owner
@@ -219,6 +220,16 @@ describe('the application', () => {
       sql(`CREATE TRIGGER decoy AFTER INSERT ON decoy
         FOR EACH ROW EXECUTE FUNCTION public.queue_for_seal()`),
       sql('INSERT INTO decoy VALUES ($1)', [ids.entry]),
+    ]);
+    expect(refusal?.sqlState).toBe(denied);
+  });
+
+  it('cannot write a level by hanging the function that keeps it on a table of its own', async () => {
+    const refusal = await attemptAs('evenhand_app', [
+      sql('CREATE TEMP TABLE decoy (place_id uuid, part_code text, quantity numeric)'),
+      sql(`CREATE TRIGGER decoy AFTER INSERT ON decoy
+        FOR EACH ROW EXECUTE FUNCTION public.keep_stock_level()`),
+      sql('INSERT INTO decoy VALUES ($1, $2, 1000)', [supplies.shelves, 'FUSE-3']),
     ]);
     expect(refusal?.sqlState).toBe(denied);
   });

@@ -43,7 +43,7 @@ export function billRow(change: Row = {}): Statement {
 export function billLineRow(change: Row = {}): Statement {
   return insert('supplier_bill_line', {
     bill_id: supplies.bill,
-    position: 3,
+    position: 4,
     part_code: 'FUSE-3',
     description: 'Fuses 3 A',
     quantity: 10,
@@ -114,9 +114,10 @@ export function supplyRows(): Statement[] {
   return [
     placeRow({ id: shelves, name: 'Shelves' }),
     placeRow({ id: truck, name: 'Truck 1', kind: 'truck', technician_id: ids.technician }),
-    billRow({ id: bill, number: 'B-1', line_count: 2, other_cents: 900, total_cents: 5_400 }),
+    billRow({ id: bill, number: 'B-1', line_count: 3, other_cents: 900, total_cents: 9_080 }),
     billLineRow({ position: 1 }),
-    billLineRow({ position: 2, part_code: null, description: 'Gloves', amount_cents: 3_000 }),
+    billLineRow({ position: 2, part_code: 'CAP-45-5-440', quantity: 2, amount_cents: 3_680 }),
+    billLineRow({ position: 3, part_code: null, description: 'Gloves', amount_cents: 3_000 }),
     moveRow({ id: billed, quantity: 10, kind: 'billed', bill_id: bill, bill_position: 1 }),
     ...carriedRows(
       { id: carriedOut, quantity: -4, other_move_id: carriedIn },

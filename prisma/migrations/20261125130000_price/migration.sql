@@ -25,7 +25,8 @@ ALTER TABLE price_book_part
   ADD CONSTRAINT price_book_part_unit_known
     CHECK (unit IN ('[lb_av]', '[oz_av]', '[ft_i]', '[in_i]', '[gal_us]')),
   ADD CONSTRAINT price_book_part_measured_whole
-    CHECK (num_nulls(unit, pack_quantity) IN (0, 2) AND pack_quantity > 0);
+    CHECK (num_nulls(unit, pack_quantity) IN (0, 2) AND pack_quantity > 0
+      AND pack_quantity <> 'NaN');
 
 ALTER TABLE equipment ADD COLUMN compressor_warranty_until DATE;
 
@@ -65,6 +66,8 @@ CREATE TRIGGER price_book_draft_ends BEFORE UPDATE ON price_book_draft
   FOR EACH ROW WHEN (OLD.state <> 'open') EXECUTE FUNCTION check_price_book_draft();
 CREATE TRIGGER price_book_draft_kept BEFORE DELETE ON price_book_draft
   FOR EACH ROW EXECUTE FUNCTION check_price_book_draft();
+CREATE TRIGGER price_book_draft_never_emptied BEFORE TRUNCATE ON price_book_draft
+  FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
 
 -- ---------------------------------------------------------------- taxes
 
@@ -102,13 +105,24 @@ ALTER TABLE site_agreement
   ADD CONSTRAINT site_agreement_one_per_day EXCLUDE USING gist
     (site_id WITH =, daterange(starts_on, ends_on, '[)') WITH &&);
 
+-- What was agreed is ended earlier, never stretched: a longer one is another agreement.
+CREATE FUNCTION check_site_agreement() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  RAISE EXCEPTION 'agreement % violates constraint "%"', OLD.id, TG_NAME
+    USING ERRCODE = 'restrict_violation', CONSTRAINT = TG_NAME, TABLE = TG_TABLE_NAME;
+END $$;
+
+CREATE TRIGGER site_agreement_only_shortened BEFORE UPDATE ON site_agreement
+  FOR EACH ROW WHEN (NEW.ends_on > OLD.ends_on) EXECUTE FUNCTION check_site_agreement();
+
 -- ---------------------------------------------------------------- findings and lines
 
 ALTER TABLE finding_part
   ALTER COLUMN quantity DROP NOT NULL,
   ADD COLUMN measured DECIMAL(12,3),
   ADD CONSTRAINT finding_part_counted_or_measured
-    CHECK (num_nulls(quantity, measured) = 1 AND measured > 0);
+    CHECK (num_nulls(quantity, measured) = 1 AND measured > 0 AND measured <> 'NaN');
 
 ALTER TABLE quote_line
   ADD COLUMN measured DECIMAL(12,3),
@@ -121,8 +135,11 @@ ALTER TABLE quote_line
     CHECK (kind NOT IN ('part', 'good', 'labor', 'access') OR cardinality(finding_ids) >= 1),
   ADD CONSTRAINT quote_line_good_is_measured CHECK
     (CASE WHEN kind = 'good'
-      THEN measured IS NOT NULL AND measured > 0 AND unit IS NOT NULL AND quantity IS NULL
-      ELSE measured IS NULL AND unit IS NULL END);
+      THEN measured IS NOT NULL AND measured > 0 AND measured <> 'NaN'
+        AND unit IS NOT NULL AND quantity IS NULL
+      ELSE measured IS NULL AND unit IS NULL END),
+  ADD CONSTRAINT quote_line_unit_known
+    CHECK (unit IN ('[lb_av]', '[oz_av]', '[ft_i]', '[in_i]', '[gal_us]'));
 
 CREATE OR REPLACE FUNCTION check_quote_line_evidence() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
@@ -131,13 +148,30 @@ DECLARE
   found record;
   raised bigint;
   charged bigint;
+  told bigint;
 BEGIN
+  -- Aimed at another adjustment, a discount or a tax, it would be seen by none of the tests below.
+  IF EXISTS (SELECT 1 FROM quote_line WHERE option_id = NEW.option_id AND key = NEW.aimed_at
+      AND kind NOT IN ('visit_fee', 'part', 'good', 'labor', 'access')) THEN
+    RAISE EXCEPTION 'line % violates constraint "quote_line_aims_at_a_charge"', NEW.key
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_aims_at_a_charge';
+  END IF;
   -- What the caller was told, and what a reset uses up, nobody raises by hand.
   SELECT coalesce(sum(amount_cents), 0) INTO raised FROM quote_line
     WHERE option_id = NEW.option_id AND aimed_at = NEW.key AND kind = 'adjustment';
   IF NEW.kind = 'visit_fee' AND raised > 0 THEN
     RAISE EXCEPTION 'line % violates constraint "quote_line_fee_never_raised"', NEW.key
       USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_fee_never_raised';
+  END IF;
+  IF NEW.kind = 'visit_fee' THEN
+    SELECT v.fee_cents INTO told FROM quote_option o
+      JOIN quote_revision r ON r.id = o.revision_id JOIN quote q ON q.id = r.quote_id
+      JOIN visit v ON v.id = q.visit_id WHERE o.id = NEW.option_id;
+    IF told < (SELECT sum(amount_cents) FROM quote_line
+        WHERE option_id = NEW.option_id AND kind = 'visit_fee') THEN
+      RAISE EXCEPTION 'line % violates constraint "quote_line_fee_as_told"', NEW.key
+        USING ERRCODE = 'check_violation', CONSTRAINT = 'quote_line_fee_as_told';
+    END IF;
   END IF;
   IF cardinality(NEW.finding_ids) = 0 THEN RETURN NULL; END IF;
   SELECT q.visit_id INTO quoted_visit FROM quote_option o
@@ -188,6 +222,7 @@ ALTER TABLE "quote_confirmation" ADD CONSTRAINT "quote_confirmation_quote_id_fke
 ALTER TABLE quote_confirmation ADD CONSTRAINT quote_confirmation_confirmed_by_fkey FOREIGN KEY (confirmed_by_id) REFERENCES staff (id);
 ALTER TABLE quote_confirmation
   ADD CONSTRAINT quote_confirmation_kind_known CHECK (kind IN ('refrigerant_rules')),
+  ADD CONSTRAINT quote_confirmation_says_something CHECK (statement ~ '\S'),
   ADD CONSTRAINT quote_confirmation_revision_exists
     FOREIGN KEY (quote_id, revision) REFERENCES quote_revision (quote_id, number);
 
@@ -267,25 +302,19 @@ ALTER TABLE "supplier_bill_line" ADD CONSTRAINT "supplier_bill_line_bill_id_fkey
 ALTER TABLE supplier_bill_line
   -- What goes back is a negative quantity at a negative amount; what is free costs nothing.
   ADD CONSTRAINT supplier_bill_line_signs
-    CHECK (quantity <> 0 AND amount_cents * quantity >= 0);
+    CHECK (quantity <> 0 AND quantity <> 'NaN' AND amount_cents * quantity >= 0);
 
--- Runs at commit, for the bill and for each of its lines, so a line slipped in later is refused too.
+-- Runs at commit, once per bill, when its lines are there.
 CREATE FUNCTION check_supplier_bill() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE
-  bill supplier_bill%ROWTYPE;
   lines record;
 BEGIN
-  IF TG_TABLE_NAME = 'supplier_bill_line' THEN
-    SELECT * INTO bill FROM supplier_bill WHERE id = NEW.bill_id;
-  ELSE
-    bill := NEW;
-  END IF;
   SELECT count(*) AS count, coalesce(sum(amount_cents), 0) AS total INTO lines
-    FROM supplier_bill_line WHERE bill_id = bill.id;
-  IF lines.count <> bill.line_count OR lines.total + bill.other_cents <> bill.total_cents THEN
+    FROM supplier_bill_line WHERE bill_id = NEW.id;
+  IF lines.count <> NEW.line_count OR lines.total + NEW.other_cents <> NEW.total_cents THEN
     RAISE EXCEPTION 'supplier bill % violates constraint "supplier_bill_adds_up": % lines of % cents and % others, it says % lines and % cents',
-      bill.id, lines.count, lines.total, bill.other_cents, bill.line_count, bill.total_cents
+      NEW.id, lines.count, lines.total, NEW.other_cents, NEW.line_count, NEW.total_cents
       USING ERRCODE = 'check_violation', CONSTRAINT = 'supplier_bill_adds_up';
   END IF;
   RETURN NULL;
@@ -293,8 +322,23 @@ END $$;
 
 CREATE CONSTRAINT TRIGGER supplier_bill_adds_up AFTER INSERT ON supplier_bill
   DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_supplier_bill();
-CREATE CONSTRAINT TRIGGER supplier_bill_line_adds_up AFTER INSERT ON supplier_bill_line
-  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_supplier_bill();
+
+-- A bill has as many places as it says it has lines, and all are taken once it is there: a line
+-- slipped in later finds none. So a bill of a thousand lines need not be added up a thousand times.
+CREATE FUNCTION check_supplier_bill_line() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  PERFORM 1 FROM supplier_bill WHERE id = NEW.bill_id AND NEW.position BETWEEN 1 AND line_count;
+  IF NOT FOUND AND EXISTS (SELECT 1 FROM supplier_bill WHERE id = NEW.bill_id) THEN
+    RAISE EXCEPTION 'line % of supplier bill % violates constraint "supplier_bill_line_in_its_place"',
+      NEW.position, NEW.bill_id
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'supplier_bill_line_in_its_place';
+  END IF;
+  RETURN NEW;
+END $$;
+
+CREATE TRIGGER supplier_bill_line_in_its_place BEFORE INSERT ON supplier_bill_line
+  FOR EACH ROW EXECUTE FUNCTION check_supplier_bill_line();
 
 CREATE TABLE "stock_move" (
     "id" UUID NOT NULL,
@@ -329,13 +373,34 @@ ALTER TABLE stock_move
   ADD CONSTRAINT stock_move_says_from_what CHECK (CASE kind
     WHEN 'billed' THEN bill_id IS NOT NULL AND bill_position IS NOT NULL
       AND num_nulls(visit_id, other_move_id) = 2
-    WHEN 'used' THEN visit_id IS NOT NULL AND quantity < 0 AND num_nulls(bill_id, other_move_id) = 2
+    WHEN 'used' THEN visit_id IS NOT NULL AND quantity < 0
+      AND num_nulls(bill_id, bill_position, other_move_id) = 3
     WHEN 'brought_back' THEN visit_id IS NOT NULL AND quantity > 0
-      AND num_nulls(bill_id, other_move_id) = 2
-    WHEN 'carried' THEN other_move_id IS NOT NULL AND num_nulls(bill_id, visit_id) = 2
-    WHEN 'counted' THEN reason ~ '\S' AND num_nulls(bill_id, visit_id, other_move_id) = 3
+      AND num_nulls(bill_id, bill_position, other_move_id) = 3
+    WHEN 'carried' THEN other_move_id IS NOT NULL
+      AND num_nulls(bill_id, bill_position, visit_id) = 3
+    WHEN 'counted' THEN reason IS NOT NULL AND reason ~ '\S'
+      AND num_nulls(bill_id, bill_position, visit_id, other_move_id) = 4
     ELSE false END),
-  ADD CONSTRAINT stock_move_moves CHECK (quantity <> 0);
+  ADD CONSTRAINT stock_move_moves CHECK (quantity <> 0 AND quantity <> 'NaN');
+
+-- What comes onto the shelf is what the line says, where the bill says.
+CREATE FUNCTION check_billed() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  PERFORM 1 FROM supplier_bill_line l JOIN supplier_bill b ON b.id = l.bill_id
+    WHERE l.bill_id = NEW.bill_id AND l.position = NEW.bill_position
+      AND l.part_code = NEW.part_code AND l.quantity = NEW.quantity AND b.place_id = NEW.place_id;
+  IF NOT FOUND THEN
+    RAISE EXCEPTION 'stock move % violates constraint "stock_move_as_billed"', NEW.id
+      USING ERRCODE = 'check_violation', CONSTRAINT = 'stock_move_as_billed';
+  END IF;
+  RETURN NULL;
+END $$;
+
+CREATE CONSTRAINT TRIGGER stock_move_as_billed AFTER INSERT ON stock_move
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW WHEN (NEW.kind = 'billed')
+  EXECUTE FUNCTION check_billed();
 
 -- Between two places nothing is gained or lost. Runs at commit, when both halves are there.
 CREATE FUNCTION check_carried() RETURNS trigger LANGUAGE plpgsql
@@ -375,6 +440,9 @@ BEGIN
   RETURN NULL;
 END $$;
 
+-- Or whoever may create a table could hang it there and write any level.
+REVOKE EXECUTE ON FUNCTION keep_stock_level() FROM PUBLIC;
+
 CREATE TRIGGER stock_move_kept_in_level AFTER INSERT ON stock_move
   FOR EACH ROW EXECUTE FUNCTION keep_stock_level();
 
@@ -389,7 +457,7 @@ CREATE TABLE "stock_target" (
 );
 ALTER TABLE "stock_target" ADD CONSTRAINT "stock_target_place_id_fkey" FOREIGN KEY ("place_id") REFERENCES "stock_place"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 ALTER TABLE stock_target ADD CONSTRAINT stock_target_orders_upward
-  CHECK (reorder_at >= 0 AND order_up_to > reorder_at);
+  CHECK (reorder_at >= 0 AND order_up_to > reorder_at AND order_up_to <> 'NaN');
 
 -- ---------------------------------------------------------------- insert-only, and who may what
 

@@ -43,6 +43,7 @@ export const bookCases: GuardCase[] = [
     { pack_quantity: 25 },
     { unit: '[lb_av]', pack_quantity: 0 },
     { unit: '[lb_av]', pack_quantity: -25 },
+    { unit: '[lb_av]', pack_quantity: 'NaN' },
   ].map((change) => ({
     title: `what is sold by measure has a unit and a pack with something in it: not ${JSON.stringify(change)}`,
     guard: 'price_book_part_measured_whole',
@@ -58,6 +59,7 @@ export const bookCases: GuardCase[] = [
     { quantity: 1, measured: '2.5' },
     { quantity: null, measured: 0 },
     { quantity: null, measured: '-2.5' },
+    { quantity: null, measured: 'NaN' },
   ].map((change) => ({
     title: `what a finding takes is counted or measured: not ${JSON.stringify(change)}`,
     guard: 'finding_part_counted_or_measured',
@@ -128,6 +130,14 @@ export const bookCases: GuardCase[] = [
     allows: [[sql(`UPDATE price_book_draft SET state = 'dropped' WHERE id = $1`, [ids.openDraft])]],
   })),
 
+  {
+    title: 'drafts are never emptied',
+    guard: 'price_book_draft_never_emptied',
+    sqlState: restrict,
+    breaks: [sql('TRUNCATE price_book_draft')],
+    allows: [[sql(`UPDATE price_book_draft SET state = 'dropped' WHERE id = $1`, [ids.openDraft])]],
+  },
+
   // ------------------------------------------------------------ taxes
   ...[
     { mode: 'separated', separate_above_share: '0.1' },
@@ -176,6 +186,7 @@ export const bookCases: GuardCase[] = [
   {
     title: 'an agreement is not stretched over the one that follows it',
     guard: 'site_agreement_one_per_day',
+    behind: ['site_agreement_only_shortened'],
     sqlState: exclusion,
     breaks: [
       agreementRow(),
@@ -188,6 +199,15 @@ export const bookCases: GuardCase[] = [
       ],
     ],
   },
+  ...['2027-01-02', 'infinity'].map((endsOn) => ({
+    title: `an agreement is ended earlier, never later: not ${endsOn}`,
+    guard: 'site_agreement_only_shortened',
+    sqlState: restrict,
+    breaks: [sql('UPDATE site_agreement SET ends_on = $2 WHERE id = $1', [ids.agreement, endsOn])],
+    allows: [
+      [sql(`UPDATE site_agreement SET ends_on = '2026-12-31' WHERE id = $1`, [ids.agreement])],
+    ],
+  })),
   signed('site_agreement_created_by_fkey', agreementRow, 'created_by_id'),
   refers('site_agreement_site_id_fkey', agreementRow, { site_id: id(18) }, [siteRow()]),
 ];

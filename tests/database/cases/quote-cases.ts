@@ -81,11 +81,12 @@ export const quoteCases: GuardCase[] = [
     { ...good, measured: null },
     { ...good, measured: 0 },
     { ...good, measured: '-2.5' },
+    { ...good, measured: 'NaN' },
     { ...good, unit: null },
     { ...good, quantity: 1 },
     { ...part, measured: '2.5' },
     { ...part, unit: '[lb_av]' },
-    { ...labor, measured: '2.5', unit: '[h]' },
+    { ...labor, measured: '2.5', unit: '[ft_i]' },
   ].map((line) => ({
     title: `goods are measured, parts are counted, time is neither: not ${JSON.stringify(line)}`,
     guard: 'quote_line_good_is_measured',
@@ -108,6 +109,15 @@ export const quoteCases: GuardCase[] = [
       ofLines({ ...part, quantity: 3, unit_price_cents: 1_111, amount_cents: 3_333 }),
       ofLines({ ...part, unit_price_cents: 0, amount_cents: 0 }),
     ],
+  })),
+  ...['kg', 'lb', ''].map((unit) => ({
+    title: `goods are measured in units we know: not in "${unit}"`,
+    guard: 'quote_line_unit_known',
+    sqlState: check,
+    breaks: ofLines({ ...good, unit }),
+    allows: ['[lb_av]', '[oz_av]', '[ft_i]', '[in_i]', '[gal_us]'].map((known) =>
+      ofLines({ ...good, unit: known }),
+    ),
   })),
   ...[
     [labor, { ...off, amount_cents: 1 }],
@@ -370,7 +380,56 @@ export const quoteCases: GuardCase[] = [
     allows: [ofLines(labor, { ...fee, amount_cents: 0 })],
   },
 
+  {
+    title: 'the visit fee on a quote is not above the one told at the call, not even in two lines',
+    guard: 'quote_line_evidence',
+    says: 'quote_line_fee_as_told',
+    sqlState: check,
+    breaks: ofLines(fee, { ...fee, key: 'fee-2', amount_cents: 1 }),
+    allows: [ofLines(fee), ofLines({ ...fee, amount_cents: 0 })],
+  },
+  {
+    title: 'the visit fee on a quote is the one told at the call or less: not a cent more',
+    guard: 'quote_line_evidence',
+    says: 'quote_line_fee_as_told',
+    sqlState: check,
+    breaks: ofLines({ ...fee, amount_cents: 8_901 }),
+    allows: [ofLines(fee), ofLines({ ...fee, amount_cents: 8_899 })],
+  },
+  ...[
+    { what: 'an adjustment', line: { ...byHand, aimed_at: 'labor', amount_cents: 0 } },
+    { what: 'a discount', line: { ...off, amount_cents: -500 } },
+    { what: 'a credit', line: { ...off, kind: 'credit', amount_cents: -500 } },
+    { what: 'a tax', line: { key: 'off', kind: 'tax', price_class: 'tax', finding_ids: [] } },
+  ].map(({ what, line }) => ({
+    title: `adjustments are aimed at charges, not at ${what}: nobody would see what they raise`,
+    guard: 'quote_line_evidence',
+    says: 'quote_line_aims_at_a_charge',
+    sqlState: check,
+    breaks: ofLines(labor, { ...line, key: 'off' }, { ...byHand, aimed_at: 'off' }),
+    allows: [ofLines(labor, { ...line, key: 'off' }, byHand)],
+  })),
+  {
+    title: 'a free line on an unproven finding is not raised by way of another adjustment',
+    guard: 'quote_line_evidence',
+    says: 'quote_line_aims_at_a_charge',
+    sqlState: check,
+    breaks: ofLines(
+      { ...labor, amount_cents: 0, finding_ids: [ids.unproven] },
+      { ...byHand, key: 'off', amount_cents: 0 },
+      { ...byHand, aimed_at: 'off' },
+    ),
+    allows: [ofLines(labor, byHand)],
+  },
+
   // ------------------------------------------------------------ what the owner confirms
+  {
+    title: 'what the owner confirms is words, not blanks',
+    guard: 'quote_confirmation_says_something',
+    sqlState: check,
+    breaks: [confirmationRow(quotes.draft, { statement: ' \n\t' })],
+    allows: [[confirmationRow(quotes.draft)]],
+  },
   {
     title: 'the owner confirms what there is to confirm',
     guard: 'quote_confirmation_kind_known',
