@@ -6,6 +6,7 @@ import { type RevisionScope, storedRevisions } from './stored-revisions.ts';
 export interface RepriceReport {
   readonly quotes: number;
   readonly revisions: number;
+  readonly options: number;
   readonly lines: number;
   readonly differences: number;
 }
@@ -39,11 +40,12 @@ async function reprice(
   scope: RevisionScope,
   tell: (difference: string) => void,
 ): Promise<RepriceReport> {
-  const report = { quotes: 0, revisions: 0, lines: 0, differences: 0 };
+  const report = { quotes: 0, revisions: 0, options: 0, lines: 0, differences: 0 };
   for await (const quote of storedRevisions(client, scope)) {
     report.quotes += 1;
     for (const revision of quote.revisions) {
       report.revisions += 1;
+      report.options += revision.options.length;
       for (const { lines } of revision.options) report.lines += lines.length;
       for (const difference of revisionDifferences(revision)) {
         report.differences += 1;

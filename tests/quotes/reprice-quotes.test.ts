@@ -75,6 +75,7 @@ describe('a price is the same to the cent years later: computed again from its s
     expect(await reprice()).toEqual({
       quotes: 1,
       revisions: 2,
+      options: 3,
       lines: lines.rows[0].count,
       differences: 0,
       told: [],
