@@ -1,12 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import {
+  agreementSchema,
   decimalSchema,
+  goodsUseSchema,
   partTiersSchema,
   pricingInputsSchema,
   rateInputsSchema,
   shareSchema,
 } from '../../src/pricing/index.ts';
-import { capacitorWork, workedInvoice, workedRates } from './oracle/hand-worked.ts';
+import {
+  capacitorWork,
+  refrigerant,
+  workedInvoice,
+  workedRates,
+  workedWage,
+} from './oracle/hand-worked.ts';
 
 describe('the book takes exact numbers only', () => {
   it.each(['0', '1', '0.0825', '151.00', '999999.999999'])('%s is a decimal', (text) => {
@@ -31,6 +39,75 @@ describe('the book takes exact numbers only', () => {
     { name: 'a negative cost', rates: { annualTruckCents: -1 } },
   ])('refuses $name', ({ rates }) => {
     expect(rateInputsSchema.safeParse(workedRates(rates)).success).toBe(false);
+  });
+});
+
+describe('a wage', () => {
+  const { annualBurdenedWageCents: _, ...carry } = workedRates({});
+  const takes = (rates: object) => rateInputsSchema.safeParse({ ...carry, ...rates }).success;
+  const share = { kind: 'share_of_wages', name: 'FICA', share: '0.0765', onWagesUpToCents: null };
+
+  it('is given in its components or as one sum', () => {
+    expect(takes({ wage: { ...workedWage, burden: [share] } })).toBe(true);
+    expect(takes({ annualBurdenedWageCents: 8133044 })).toBe(true);
+  });
+
+  it.each([
+    { name: 'neither', rates: {} },
+    {
+      name: 'both, which could contradict',
+      rates: { wage: workedWage, annualBurdenedWageCents: 1 },
+    },
+    { name: 'no paid hours', rates: { wage: { ...workedWage, annualPaidHours: 0 } } },
+    { name: 'a fraction of a cent', rates: { wage: { ...workedWage, hourlyCents: 0.5 } } },
+    {
+      name: 'a burden above all wages',
+      rates: { wage: { ...workedWage, burden: [{ ...share, share: '1.01' }] } },
+    },
+    {
+      name: 'a burden that does not say up to which wages',
+      rates: {
+        wage: { ...workedWage, burden: [{ kind: 'share_of_wages', name: 'A', share: '0' }] },
+      },
+    },
+  ])('is not $name', ({ rates }) => {
+    expect(takes(rates)).toBe(false);
+  });
+});
+
+describe('measured goods', () => {
+  const good = refrigerant(31337);
+  const takes = (changes: object) => goodsUseSchema.safeParse({ ...good, ...changes }).success;
+
+  it.each(['0.001', '2.50', '3', '999999'])('are sold by %s', (quantity) => {
+    expect(takes({ quantity })).toBe(true);
+  });
+
+  it.each([
+    { name: 'nothing', changes: { quantity: '0.000' } },
+    { name: 'finer than a thousandth', changes: { quantity: '0.0001' } },
+    { name: 'less than nothing', changes: { quantity: '-1' } },
+    { name: 'from an empty pack', changes: { packQuantity: '0' } },
+    { name: 'in a unit nobody sells by', changes: { unit: '[mi_i]' } },
+    { name: 'at a price somebody typed', changes: { amountCents: 100 } },
+    { name: 'as labor to the tax rule', changes: { taxClass: 'labor' } },
+  ])('are not sold $name', ({ changes }) => {
+    expect(takes(changes)).toBe(false);
+  });
+});
+
+describe('a maintenance agreement', () => {
+  const takes = (discounts: object) =>
+    agreementSchema.safeParse({ code: 'yearly', name: 'Yearly care', discounts }).success;
+
+  it('gives shares on the classes it names', () => {
+    expect(takes({ part: '0.1', visit_fee: '1' })).toBe(true);
+    expect(takes({})).toBe(true);
+  });
+
+  it('gives no more than the whole, and nothing on tax', () => {
+    expect(takes({ part: '1.1' })).toBe(false);
+    expect(takes({ tax: '0.1' })).toBe(false);
   });
 });
 
