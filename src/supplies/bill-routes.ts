@@ -59,7 +59,7 @@ export const billRoutes: readonly Route[] = [
       '`description`, `quantity`, `amount`, `other_charges`, `total`, in any order. Rows of one ' +
       'supplier and number are one bill; its first row has the whole head, later rows repeat it ' +
       'or leave it empty. Amounts are dollars (12.34, $1,234.50, -12.00), days 2026-07-15 or ' +
-      '7/15/2026. Up to 5,000 rows and 2 MiB.',
+      '7/15/2026. Up to 2,000 rows and 2 MiB.',
     tag: 'supplies',
     method: 'POST',
     path: '/v1/supplier-bills/load',

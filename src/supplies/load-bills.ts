@@ -34,8 +34,8 @@ export async function loadBills(act: ActContext, file: Uint8Array): Promise<Bill
   return readBills(sqlOf(act.tx), ids, facts.priceBookId);
 }
 
-/** A year of bills of a small company; a transaction has to end within seconds. */
-const ROWS_MAX = 5_000;
+/** Months of bills of a small company; a file is one transaction, which has to end in seconds. */
+const ROWS_MAX = 2_000;
 
 async function placesByName({ tx }: ActContext): Promise<Map<string, string>> {
   const places = await tx.stockPlace.findMany({ select: { id: true, name: true } });

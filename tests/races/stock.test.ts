@@ -166,3 +166,17 @@ describe('parts carried both ways at once', () => {
     expect(await levelAt(service, shop.truckId, 'DRIER-3')).toBe('-10');
   });
 });
+
+describe('those who change one place at once', () => {
+  it('leave one change; the others are told', async () => {
+    const path = `/v1/stock-places/${shop.shelvesId}`;
+    for (let round = 0; round < ROUNDS; round += 1) {
+      const ifMatch = (await service.as('owner').get(path)).headers['etag'] ?? '';
+      const names = Array.from({ length: 4 }, (_, at) => `Shelves ${round} ${at}`);
+      const answers = await Promise.all(
+        names.map((name) => service.as('owner').patch(path, { name }, { ifMatch })),
+      );
+      expect(answers.map(({ status }) => status).sort()).toEqual([200, 412, 412, 412]);
+    }
+  });
+});
