@@ -34,7 +34,10 @@ export const pricingMutations: readonly Mutation[] = [
     file: 'src/pricing/tier-price.ts',
     find: 'if (compare(price, topBelow.price) > 0)',
     replace: 'if (compare(price, topBelow.price) !== 0)',
-    caughtBy: { file: laws, name: 'in either mode, with factors in any order' },
+    caughtBy: {
+      file: 'tests/pricing/part-price.test.ts',
+      name: 'a flat price stays lifted over a whole step whose own prices would all be lower',
+    },
   },
   {
     breaks: 'findings are priced in the order in which they were written',

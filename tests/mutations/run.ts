@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { z } from 'zod';
@@ -15,6 +15,9 @@ import { mutations } from './mutations.ts';
  */
 
 const reportSchema = z.object({ numPassedTests: z.int(), numFailedTests: z.int() });
+
+/** A mistake may make a program or the search for its smallest example run on and on. */
+const testMinutesMax = 4;
 
 const folder = mkdtempSync(path.join(tmpdir(), 'evenhand-mutations-'));
 try {
@@ -58,8 +61,11 @@ function runTest({ caughtBy }: Mutation, at: number, isMade: boolean) {
     {
       env: { ...process.env, MUTATION: String(at), MUTATION_MADE: isMade ? 'yes' : 'no' },
       stdio: 'ignore',
+      timeout: testMinutesMax * 60_000,
+      killSignal: 'SIGKILL',
     },
   );
+  if (!existsSync(report)) return 'ran on and on';
   const { numPassedTests, numFailedTests } = reportSchema.parse(
     JSON.parse(readFileSync(report, 'utf8')),
   );
