@@ -49,19 +49,22 @@ export async function observe(
   });
 }
 
-/** Names a fault with its remedy. */
+/** So many pieces of a part, or so much of what is sold by measure. */
+type PartUse = { partCode: string } & ({ quantity: number } | { measured: string });
+
+/** Names a fault with its remedy and the parts it takes. */
 export async function find(
   at: OnSite,
   equipmentId: string,
   faultCode: string,
   taskCode: string,
-  partCode?: string,
+  ...parts: readonly PartUse[]
 ): Promise<Answer> {
   return at.technician.post(`/v1/visits/${at.visitId}/findings`, {
     equipmentId,
     faultCode,
     taskCode,
-    ...(partCode !== undefined && { parts: [{ partCode, quantity: 1 }] }),
+    parts,
   });
 }
 

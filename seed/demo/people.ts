@@ -24,6 +24,12 @@ export const callers = {
     street: '2 Saltmarsh Close',
     complaint: 'The fan outside turns but the air is warm. It hums.',
   },
+  charge: {
+    name: 'Evander Pickersgill',
+    phone: '555-0126',
+    street: '5 Millrace Lane',
+    complaint: 'It cools less every week, and it runs all day.',
+  },
   declined: {
     name: 'Ottoline Marchbanks',
     phone: '555-0125',
@@ -55,6 +61,10 @@ export const outdoorUnit = {
     mocpAmps: 40,
     refrigerant: 'R-410A',
     meteringDevice: 'txv',
+    targetSubcoolingDegF: 10,
+    factoryChargeOz: 104,
+    lineSetIncludedFt: 15,
+    lineSetOzPerFt: 0.6,
     compressorMotor: 'psc',
     fanMotor: 'psc',
     stages: 1,

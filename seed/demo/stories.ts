@@ -28,6 +28,7 @@ export const stories: readonly ((cast: Cast) => Promise<Ending>)[] = [
   breakerReset,
   pluggedDrain,
   failedCapacitor,
+  lowCharge,
   declined,
 ];
 
@@ -102,20 +103,14 @@ async function failedCapacitor(cast: Cast): Promise<Ending> {
     ['contactor_pole_1', 'voltage', 4.2, 'V', 'multimeter'],
   ]);
   await tellNextCheck(cast, at, outdoorId);
-  const capacitor = await find(
-    at,
-    outdoorId,
-    'run_capacitor_herm',
-    'replace_dual_run_capacitor',
-    'CAP-45-5-440',
-  );
-  const contactor = await find(
-    at,
-    outdoorId,
-    'worn_contactor',
-    'replace_contactor',
-    'CON-2P-30-24',
-  );
+  const capacitor = await find(at, outdoorId, 'run_capacitor_herm', 'replace_dual_run_capacitor', {
+    partCode: 'CAP-45-5-440',
+    quantity: 1,
+  });
+  const contactor = await find(at, outdoorId, 'worn_contactor', 'replace_contactor', {
+    partCode: 'CON-2P-30-24',
+    quantity: 1,
+  });
   tellVerdict(cast, capacitor);
   tellVerdict(cast, contactor);
   const issued = await quote(at, [
@@ -127,19 +122,38 @@ async function failedCapacitor(cast: Cast): Promise<Ending> {
   return ending('Failed capacitor, worn contactor', issued, 'two parts under $22, an hour of work');
 }
 
+async function lowCharge(cast: Cast): Promise<Ending> {
+  const { at, outdoorId, indoorId, caller } = await goThere(cast, callers.charge);
+  await observe(at, indoorId, { filter_dirty: 'no', ice_on_coil_or_line: 'no' });
+  await measure(at, indoorId, [['supply_air', 'temperature', 63, 'F', 'thermometer']]);
+  await observe(at, outdoorId, { refrigerant_leak_looked_for: 'yes' });
+  await measure(at, outdoorId, [
+    ['line_set', 'length', 35, 'ft', 'tape_measure'],
+    ['recovered_charge', 'mass', 80, 'oz', 'refrigerant_scale'],
+  ]);
+  // The plate asks for 104 ounces and 0.6 for each foot above 15: 116 ounces, seven and a quarter
+  // pounds.
+  const charge = await find(at, outdoorId, 'low_charge', 'renew_charge', {
+    partCode: 'REF-R-410A',
+    measured: '7.25',
+  });
+  tellVerdict(cast, charge);
+  const issued = await quote(at, [{ title: 'Renew the charge', findings: [charge] }]);
+  await accept(at, issued, caller.name);
+  await finish(at, 'work_complete');
+  return ending('Low charge', issued, '7.25 pounds of refrigerant and two hours of work');
+}
+
 async function declined(cast: Cast): Promise<Ending> {
   const { at, outdoorId, caller } = await goThere(cast, callers.declined);
   await measure(at, outdoorId, [
     ['capacitor_herm', 'current', 3.6, 'A', 'clamp_meter'],
     ['capacitor_herm', 'voltage', 348, 'V', 'multimeter'],
   ]);
-  const capacitor = await find(
-    at,
-    outdoorId,
-    'run_capacitor_herm',
-    'replace_dual_run_capacitor',
-    'CAP-45-5-440',
-  );
+  const capacitor = await find(at, outdoorId, 'run_capacitor_herm', 'replace_dual_run_capacitor', {
+    partCode: 'CAP-45-5-440',
+    quantity: 1,
+  });
   tellVerdict(cast, capacitor);
   const issued = await quote(at, [{ title: 'Replace the capacitor', findings: [capacitor] }]);
   const answer = await at.technician.post(
