@@ -44,14 +44,14 @@ export const pricingMutations: readonly Mutation[] = [
     file: 'src/pricing/charge-work.ts',
     find: 'work.toSorted(inCanonicalOrder)',
     replace: '[...work]',
-    caughtBy: { file: laws, name: 'not of findings, of their parts' },
+    caughtBy: { file: laws, name: 'not of findings, their parts' },
   },
   {
     breaks: 'adjustments stand in the order in which they were written',
     file: 'src/pricing/adjust-charges.ts',
     find: 'aimed.toSorted(inCanonicalOrder).map(',
     replace: '[...aimed].map(',
-    caughtBy: { file: laws, name: 'not of findings, of their parts' },
+    caughtBy: { file: laws, name: 'not of findings, their parts' },
   },
   {
     breaks: 'of two equally dear tasks the one written first is spared',
