@@ -1,5 +1,6 @@
+import { derivationMutations } from './derivation-mutations.ts';
 import type { Mutation } from './mutation.ts';
 import { pricingMutations } from './pricing-mutations.ts';
 
 /** Every deliberate mistake; `npm run mutate` shows that each is noticed. */
-export const mutations: readonly Mutation[] = [...pricingMutations];
+export const mutations: readonly Mutation[] = [...pricingMutations, ...derivationMutations];
