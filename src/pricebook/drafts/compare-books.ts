@@ -27,7 +27,7 @@ export function compareBooks(before: BookContent, after: BookContent): BookChang
     ...compareWhole('policy', before.policy, after.policy),
     ...compareEntries('periods', ranked(before.periods), ranked(after.periods)),
     ...compareEntries('tasks', coded(before.tasks), coded(after.tasks)),
-    ...compareEntries('parts', pricedParts(before), pricedParts(after)),
+    ...compareParts(before, after),
     ...compareEntries('agreements', coded(before.agreements), coded(after.agreements)),
     ...compareEntries('replacements', placed(before.replacements), placed(after.replacements)),
   ];
@@ -37,9 +37,13 @@ function compareWhole(list: List, before: object, after: object): BookChange[] {
   return compareFields(list, null, fieldsOf(before), fieldsOf(after));
 }
 
-type Entries = ReadonlyMap<string, object>;
-
-function compareEntries(list: List, before: Entries, after: Entries): BookChange[] {
+function compareEntries<Entry extends object>(
+  list: List,
+  before: ReadonlyMap<string, Entry>,
+  after: ReadonlyMap<string, Entry>,
+  compareEntry = (entry: string, was: Entry, now: Entry) =>
+    compareFields(list, entry, fieldsOf(was), fieldsOf(now)),
+): BookChange[] {
   const nothing = { field: null, before: null, after: null };
   const removed = [...before.keys()].filter((entry) => !after.has(entry));
   return [
@@ -47,9 +51,45 @@ function compareEntries(list: List, before: Entries, after: Entries): BookChange
     ...[...after].flatMap(([entry, now]): BookChange[] => {
       const was = before.get(entry);
       if (was === undefined) return [{ list, entry, change: 'added', ...nothing }];
-      return compareFields(list, entry, fieldsOf(was), fieldsOf(now));
+      return compareEntry(entry, was, now);
     }),
   ];
+}
+
+/** Parts with what they sell for, which other tiers change too. */
+function compareParts(before: BookContent, after: BookContent): BookChange[] {
+  const comparePrice = priceComparer(before.tiers, after.tiers);
+  return compareEntries('parts', coded(before.parts), coded(after.parts), (entry, was, now) => [
+    ...comparePart(entry, was, now),
+    ...comparePrice(entry, was, now),
+  ]);
+}
+
+function priceComparer(before: PartTiers, after: PartTiers) {
+  const sameTiers = compareWhole('tiers', before, after).length === 0;
+  const priceBefore = rememberingPricer(before);
+  const priceAfter = rememberingPricer(after);
+  return (entry: string, was: BookPart, now: BookPart): BookChange[] => {
+    if (sameTiers && was.costCents === now.costCents) return [];
+    return compareFields(
+      'parts',
+      entry,
+      new Map([['priceCents', priceBefore(was.costCents)]]),
+      new Map([['priceCents', priceAfter(now.costCents)]]),
+    );
+  };
+}
+
+type BookPart = BookContent['parts'][number];
+
+function comparePart(entry: string, was: BookPart, now: BookPart): BookChange[] {
+  // Most of fifty thousand are the same, and this tells so far faster than field by field.
+  if (JSON.stringify(was) === JSON.stringify(now)) return [];
+  return compareFields('parts', entry, partFields(was), partFields(now));
+}
+
+function partFields(part: BookPart): Fields {
+  return fieldsOf({ ...part, taxClass: taxClassOf(part) });
 }
 
 function compareFields(
@@ -104,16 +144,6 @@ function ranked<Entry extends { code: string }>(entries: readonly Entry[]) {
 
 function placed<Entry extends object>(entries: readonly Entry[]): Map<string, Entry> {
   return new Map(entries.map((entry, at) => [String(at + 1), entry]));
-}
-
-function pricedParts({ parts, tiers }: BookContent): Map<string, object> {
-  const priceOf = rememberingPricer(tiers);
-  return new Map(
-    parts.map((part) => [
-      part.code,
-      { ...part, taxClass: taxClassOf(part), priceCents: priceOf(part.costCents) },
-    ]),
-  );
 }
 
 /** A catalog has far more parts than costs. */

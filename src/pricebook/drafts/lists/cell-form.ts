@@ -29,10 +29,10 @@ export const asWhole: CellForm = {
   write: String,
 };
 
-/** A number such as 7.5; spreadsheets may write a very small one as 1E-7. */
+/** A number such as 7.5, with as many digits as JSON may give one; a tiny one may be 1E-7. */
 export const asNumber: CellForm = {
   read: (cell) =>
-    /^\d{1,15}(\.\d{1,15})?([eE][+-]?\d{1,3})?$/.test(cell)
+    /^\d{1,21}(\.\d{1,25})?([eE][+-]?\d{1,3})?$/.test(cell)
       ? { value: Number(cell) }
       : { mistake: 'must be a number such as 7.5' },
   write: String,
