@@ -49,7 +49,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   stock_level: { evenhand_app: 'r', evenhand_read: 'r' },
   stock_move: { evenhand_app: 'ra', evenhand_read: 'r' },
   stock_place: { evenhand_app: 'ra', evenhand_read: 'r' },
-  stock_target: { evenhand_app: 'ra', evenhand_read: 'r' },
+  stock_target: { evenhand_app: 'rad', evenhand_read: 'r' },
   supplier_bill: { evenhand_app: 'ra', evenhand_read: 'r' },
   supplier_bill_line: { evenhand_app: 'ra', evenhand_read: 'r' },
   tax_rule: { evenhand_app: 'ra', evenhand_read: 'r' },

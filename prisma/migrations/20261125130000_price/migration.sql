@@ -483,3 +483,5 @@ GRANT UPDATE (note, content, state, published_version_id, version, updated_at)
 GRANT UPDATE (ends_on, version) ON site_agreement TO evenhand_app;
 GRANT UPDATE (name, technician_id) ON stock_place TO evenhand_app;
 GRANT UPDATE (reorder_at, order_up_to, version) ON stock_target TO evenhand_app;
+-- What is no longer to be kept in stock has no target.
+GRANT DELETE ON stock_target TO evenhand_app;
