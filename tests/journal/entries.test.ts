@@ -54,6 +54,14 @@ afterAll(() => service.close());
 /** Which entries each route writes: one for each thing that it changes. */
 const expected: Record<string, string[]> = {
   publishPriceBook: ['price_book.published'],
+  // They look, though a file is what they answer with.
+  getPriceBookList: [],
+  getPriceBookDraftList: [],
+  beginPriceBookDraft: ['price_book_draft.begun'],
+  changePriceBookDraft: ['price_book_draft.changed'],
+  replacePriceBookDraftList: ['price_book_draft.changed'],
+  publishPriceBookDraft: ['price_book.published', 'price_book_draft.published'],
+  dropPriceBookDraft: ['price_book_draft.dropped'],
   addTaxRule: ['tax_rule.ended', 'tax_rule.added'],
   addCustomer: ['customer.added'],
   changeCustomer: ['customer.changed'],
@@ -249,6 +257,8 @@ async function liveAJob(): Promise<void> {
     await owner.post('/v1/tax-rules', { ...taxRule, rate: '0.085', effectiveFrom: '2030-01-01' }),
     201,
   );
+
+  await liveADraft(keep);
 
   const customer = keep(
     'addCustomer',
@@ -470,6 +480,34 @@ async function liveAJob(): Promise<void> {
     200,
   );
   keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);
+}
+
+/** The life of a draft of the price book, which in the end takes force long after the job. */
+async function liveADraft(
+  keep: (operation: string, answer: Answer, status: number) => Answer,
+): Promise<void> {
+  const owner = service.as('owner');
+  const tagOf = (answer: Answer) => answer.headers['etag'] ?? '';
+  const inForce = await owner.get('/v1/price-books/in-force');
+  const list = await owner.get(`/v1/price-books/${inForce.body.id}/tiers.csv`);
+  keep('getPriceBookList', list, 200);
+  const note = PERSONAL.complaint;
+  const begin = () => owner.post('/v1/price-book-drafts', { note, from: 'in_force' });
+  const draft = keep('beginPriceBookDraft', await begin(), 201);
+  const path = `/v1/price-book-drafts/${draft.body.id}`;
+  keep('getPriceBookDraftList', await owner.get(`${path}/tiers.csv`), 200);
+  const noted = await owner.patch(path, { note }, { ifMatch: tagOf(draft) });
+  keep('changePriceBookDraft', noted, 200);
+  const headers = { 'if-match': tagOf(noted) };
+  const tiers = Buffer.from(list.text);
+  const replaced = await owner.send(`${path}/tiers.csv`, 'text/csv', tiers, { headers });
+  keep('replacePriceBookDraftList', replaced, 200);
+  const when = { effectiveFrom: '2040-01-01T00:00:00Z' };
+  const published = await owner.post(`${path}/publish`, when, { ifMatch: tagOf(replaced) });
+  keep('publishPriceBookDraft', published, 200);
+  const other = await begin();
+  const drop = `${other.headers['location']}/drop`;
+  keep('dropPriceBookDraft', await owner.post(drop, {}, { ifMatch: tagOf(other) }), 200);
 }
 
 interface Entry {
