@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { routes } from '../../src/app.ts';
 import type { Route } from '../../src/platform/http/route.ts';
 import { assertContract } from '../harness/assert-contract.ts';
+import { beginDraft } from '../harness/draft.ts';
 import { arriveAtJob, bookJob, draftQuote, findCapacitor, issueQuote } from '../harness/job.ts';
 import { openShop } from '../harness/shop.ts';
 import { createTestService, type TestService } from '../harness/test-service.ts';
@@ -28,8 +29,14 @@ beforeAll(async () => {
     agreedByName: 'Winifred Ashgrove',
   };
   const agreed = await service.as('owner').post(`/v1/sites/${job.siteId}/agreements`, agreement);
+  // More than one: what is hostile may also drop a draft or publish it.
+  const drafts = [];
+  for (let at = 0; at < 5; at += 1) drafts.push(await beginDraft(service));
+  const book = await service.as('owner').get('/v1/price-books/in-force');
   const jobs = [job, booked];
   ids = {
+    draftId: drafts.map(({ id }) => id),
+    priceBookId: [book.body.id],
     customerId: [job.customerId],
     occupantId: [job.customerId],
     siteId: jobs.map(({ siteId }) => siteId),

@@ -48,6 +48,8 @@ const beginnings = [
   'RIFF\0\0\0\0WEBP',
   '<svg>',
   '%PDF',
+  'up_to,factor\n,2\n',
+  '\xef\xbb\xbfcode,name,minutes,access_group,access_minutes\nreset_breaker,"',
   '',
 ];
 
