@@ -29,7 +29,7 @@ export function chargeGood(work: WorkItem, good: GoodsUse, priceGood: GoodsPrice
       amountCents,
       why,
     },
-    taxClass: good.taxClass ?? 'material',
+    taxClass: good.taxClass ?? 'part',
     fixedBy: materialsAreFixedBy(work, work.recall),
     floor: extendedCost(good),
   });

@@ -1,21 +1,22 @@
-import { type Cents, cents } from './cents.ts';
+import { cents } from './cents.ts';
 import { type Charge, plainCharge } from './charge.ts';
-import { costOfTime, type TimeCharger } from './charge-time.ts';
+import { minutesOfBook, type TimeCharge, type TimeCharger } from './charge-time.ts';
+import type { TimeCoster } from './cost-of-time.ts';
 import { laborKey } from './line-keys.ts';
 import type { WorkItem } from './pricing-inputs.ts';
-import type { Ratio } from './ratio.ts';
 import { chargesTime, recallSentence } from './what-is-charged.ts';
-import { type Why, whyInput, whyStep } from './why.ts';
 
 interface LaborPricers {
-  readonly costPerHour: Ratio;
+  readonly costTime: TimeCoster;
   readonly priceTime: TimeCharger;
 }
 
 /** The labor of one task by the minutes of the price book, or free for a reset or a recall. */
 export function chargeLabor(work: WorkItem, pricers: LaborPricers): Charge {
   const isFree = !chargesTime(work);
-  const { amountCents, why } = isFree ? freeLabor(work, pricers) : pricers.priceTime(work.minutes);
+  const { amountCents, cost, why } = isFree
+    ? freeLabor(work, pricers)
+    : pricers.priceTime(work.minutes);
   return plainCharge({
     line: {
       key: laborKey(work),
@@ -32,21 +33,22 @@ export function chargeLabor(work: WorkItem, pricers: LaborPricers): Charge {
     },
     taxClass: 'labor',
     fixedBy: isFree ? 'free_line_charged' : undefined,
-    floor: costOfTime(work.minutes, pricers.costPerHour),
+    floor: cost,
   });
 }
 
 const resetSentence = 'No labor is charged for a reset.';
 
-function freeLabor(work: WorkItem, pricers: LaborPricers): { amountCents: Cents; why: Why } {
-  const minutes = whyInput('time of the price book', work.minutes, 'minutes');
-  const cost = costOfTime(work.minutes, pricers.costPerHour);
+function freeLabor(work: WorkItem, { costTime }: LaborPricers): TimeCharge {
+  const minutes = minutesOfBook(work.minutes);
+  const cost = costTime(work.minutes, minutes);
   return {
     amountCents: cents(0),
+    cost: cost.exact,
     why: {
       sentence: work.recall ? recallSentence : resetSentence,
       steps: [minutes],
-      owner: [whyStep('cost of the time', cost, 'cents', [minutes])],
+      owner: [cost.why],
     },
   };
 }

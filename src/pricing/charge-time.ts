@@ -1,9 +1,10 @@
 import type { Cents } from './cents.ts';
+import type { TimeCoster } from './cost-of-time.ts';
 import type { LaborRate } from './labor-rate.ts';
 import type { PricingInputs } from './pricing-inputs.ts';
 import { multiply, type Ratio, ratioOf } from './ratio.ts';
 import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
-import { type Why, type WhyNode, whyInput, whyRounding, whyStep } from './why.ts';
+import { type Why, type WhyNode, whyInput, whyRounding } from './why.ts';
 import { codeText, dollarsText, minutesText } from './words.ts';
 
 export interface TimeCharge {
@@ -19,7 +20,11 @@ export interface TimeCharge {
 export type TimeCharger = (minutes: number, minutesWhy?: WhyNode) => TimeCharge;
 
 /** minutes / 60 x rate x factor of the period, rounded once. */
-export function timeCharger(rate: LaborRate, period: PricingInputs['period']): TimeCharger {
+export function timeCharger(
+  rate: LaborRate,
+  period: PricingInputs['period'],
+  costTime: TimeCoster,
+): TimeCharger {
   const factor = ratioOf(period.laborFactor);
   const isPlain = factor.numerator === factor.denominator;
   const perMinute = multiply({ numerator: BigInt(rate.cents), denominator: 60n }, factor);
@@ -36,10 +41,10 @@ export function timeCharger(rate: LaborRate, period: PricingInputs['period']): T
       denominator: perMinute.denominator,
     };
     const amountCents = roundHalfUpToCents(exact);
-    const cost = costOfTime(minutes, rate.costPerHour);
+    const cost = costTime(minutes, minutesWhy);
     return {
       amountCents,
-      cost,
+      cost: cost.exact,
       why: {
         sentence: `${minutesText(minutes)} ${atRate} = ${dollarsText(amountCents)}.`,
         steps: [
@@ -49,17 +54,13 @@ export function timeCharger(rate: LaborRate, period: PricingInputs['period']): T
             ...factorInputs,
           ]),
         ],
-        owner: [whyStep('cost of the time', cost, 'cents', [minutesWhy])],
+        owner: [cost.why],
       },
     };
   };
 }
 
-/** What minutes of a technician cost the company, exactly. */
-export function costOfTime(minutes: number, costPerHour: Ratio): Ratio {
-  return multiply({ numerator: BigInt(minutes), denominator: 60n }, costPerHour);
-}
-
-function minutesOfBook(minutes: number): WhyNode {
+/** The minutes as the price book has them. */
+export function minutesOfBook(minutes: number): WhyNode {
   return whyInput('time of the price book', minutes, 'minutes');
 }

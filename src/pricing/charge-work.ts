@@ -5,14 +5,14 @@ import { chargeLabor } from './charge-labor.ts';
 import { chargePart } from './charge-part.ts';
 import type { TimeCharger } from './charge-time.ts';
 import { compareText } from './compare-text.ts';
+import type { TimeCoster } from './cost-of-time.ts';
 import type { GoodsPricer } from './goods-price.ts';
 import type { PartPricer } from './part-price.ts';
 import type { EarlierWork, WorkItem } from './pricing-inputs.ts';
-import type { Ratio } from './ratio.ts';
 import { standsOnPaper } from './what-is-charged.ts';
 
 export interface WorkPricers {
-  readonly costPerHour: Ratio;
+  readonly costTime: TimeCoster;
   readonly priceTime: TimeCharger;
   readonly pricePart: PartPricer;
   readonly priceGood: GoodsPricer;

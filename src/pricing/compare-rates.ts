@@ -1,5 +1,6 @@
 import { type Cents, cents } from './cents.ts';
 import { timeCharger } from './charge-time.ts';
+import { timeCoster } from './cost-of-time.ts';
 import { explainLaborRate } from './labor-rate.ts';
 import type { RateInputs } from './price-book.ts';
 
@@ -31,7 +32,11 @@ export function compareRates(inForce: RateInputs, proposed: RateInputs): RateCom
 
 function priceTime(rates: RateInputs) {
   const rate = explainLaborRate(rates);
-  const charge = timeCharger(rate, { code: 'regular', laborFactor: '1' });
+  const charge = timeCharger(
+    rate,
+    { code: 'regular', laborFactor: '1' },
+    timeCoster(rate.costPerHour),
+  );
   return {
     rateCents: rate.cents,
     minutesCents: (minutes: number) => charge(minutes).amountCents,

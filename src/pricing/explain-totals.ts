@@ -68,9 +68,7 @@ function taxClassesOfGoods(work: readonly WorkItem[]): Map<string, TaxClass> {
   return new Map(
     work.flatMap((item) => [
       ...item.parts.map((part) => [partKey(item, part), part.taxClass ?? 'part'] as const),
-      ...(item.goods ?? []).map(
-        (good) => [goodKey(item, good), good.taxClass ?? 'material'] as const,
-      ),
+      ...(item.goods ?? []).map((good) => [goodKey(item, good), good.taxClass ?? 'part'] as const),
     ]),
   );
 }

@@ -1,9 +1,10 @@
 import type { Cents } from './cents.ts';
+import { explainTierPrice } from './explain-tier-price.ts';
 import type { PartTiers } from './price-book.ts';
 import { wholeRatio } from './ratio.ts';
 import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
-import { type FlatPrice, type ProgressivePrice, tierPricer } from './tier-price.ts';
-import { type WhyNode, whyInput, whyRounding, whyStep } from './why.ts';
+import { tierPricer } from './tier-price.ts';
+import { type WhyNode, whyInput, whyRounding } from './why.ts';
 
 export interface PartPrice {
   readonly unitPriceCents: Cents;
@@ -20,28 +21,7 @@ export function partPricer(tiers: PartTiers): PartPricer {
   return (unitCostCents) => {
     const price = priceOf(wholeRatio(unitCostCents));
     const unitPriceCents = roundHalfUpToCents(price.exact);
-    const from =
-      price.mode === 'progressive' ? explainSlices(price) : explainFlat(price, unitCostCents);
+    const from = explainTierPrice(price, whyInput('unit cost', unitCostCents, 'cents'));
     return { unitPriceCents, why: whyRounding('unit price', price.exact, unitPriceCents, from) };
   };
-}
-
-function explainSlices({ slices }: ProgressivePrice): WhyNode[] {
-  return slices.map(({ step, cost, price }) =>
-    whyStep('slice of the unit cost', price, 'cents', [
-      whyInput('unit cost in this step', String(cost.numerator), 'cents'),
-      whyInput('factor', step.factorText, 'ratio'),
-    ]),
-  );
-}
-
-function explainFlat({ own, liftedTo }: FlatPrice, unitCostCents: Cents): WhyNode[] {
-  const ownStep = whyStep('unit cost at its factor', own.price, 'cents', [
-    whyInput('unit cost', unitCostCents, 'cents'),
-    whyInput('factor', own.step.factorText, 'ratio'),
-  ]);
-  if (liftedTo === undefined) return [ownStep];
-  return [
-    whyStep('lifted to the top price of the steps below', liftedTo.price, 'cents', [ownStep]),
-  ];
 }

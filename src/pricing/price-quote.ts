@@ -4,6 +4,7 @@ import type { Charge } from './charge.ts';
 import { timeCharger } from './charge-time.ts';
 import { chargeVisitFee } from './charge-visit-fee.ts';
 import { chargeWork, type WorkPricers } from './charge-work.ts';
+import { timeCoster } from './cost-of-time.ts';
 import { creditVisitFee } from './credit-visit-fee.ts';
 import { discountByAgreement } from './discount-by-agreement.ts';
 import { discountSecondTasks } from './discount-second-tasks.ts';
@@ -43,9 +44,10 @@ const amountTooLarge: PricingRefusal = {
 
 function priceFitQuote(inputs: PricingInputs): PricingResult {
   const rate = explainLaborRate(inputs.rates);
+  const costTime = timeCoster(rate.costPerHour);
   const pricers = {
-    costPerHour: rate.costPerHour,
-    priceTime: timeCharger(rate, inputs.period),
+    costTime,
+    priceTime: timeCharger(rate, inputs.period, costTime),
     pricePart: partPricer(inputs.tiers),
     priceGood: goodsPricer(inputs.tiers),
   };

@@ -54,7 +54,7 @@ export const goodsUseSchema = z.strictObject({
   quantity: measuredSchema,
   packCostCents: bookCentsSchema,
   packQuantity: measuredSchema,
-  /** `material` when absent. */
+  /** `part` when absent: a tax rule that knows no other class must not miss it. */
   taxClass: goodsTaxClassSchema.optional(),
 });
 export type GoodsUse = z.infer<typeof goodsUseSchema>;

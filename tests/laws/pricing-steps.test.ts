@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Line, PricedQuote, WhyNode } from '../../src/pricing/index.ts';
 import { arbitraryInputs } from '../pricing/arbitrary-inputs.ts';
-import type { HandInputs } from '../pricing/oracle/price-by-hand.ts';
 import {
   decimal,
   divide,
@@ -32,7 +31,7 @@ describe('every number of a derivation can be worked out again', () => {
         const result = price(inputs);
         if (result.outcome === 'refused') return;
         const { quote } = result;
-        const paper = { inputs, costPerHour: costPerHourOf(quote), seen };
+        const paper = { costPerHour: costPerHourOf(quote), seen };
         for (const node of quote.laborRateWhy.owner) workOut(node, paper);
         for (const charges of [quote.decline, ...quote.options]) {
           for (const line of charges.lines) checkLine(line, paper);
@@ -46,12 +45,11 @@ describe('every number of a derivation can be worked out again', () => {
 });
 
 interface Paper {
-  readonly inputs: HandInputs;
   readonly costPerHour: Rational;
   readonly seen: Set<string>;
 }
 
-type Sum = (from: readonly Rational[], paper: Paper, node: WhyNode) => Rational;
+type Sum = (from: readonly Rational[], paper: Paper) => Rational;
 
 const product: Sum = (from) => from.reduce(times, whole(1));
 const total: Sum = (from) => from.reduce(plus, whole(0));
@@ -70,17 +68,13 @@ const sums: Record<string, Sum> = {
   'labor rate': ([cost, margin]) => divide(known(cost), minus(whole(1), known(margin))),
   'minutes / 60 x rate x factor': (from) => divide(from.reduce(times), whole(60)),
   'minutes not charged yet': difference,
-  // The cost of an hour stands once, with the labor rate.
-  'cost of the time': ([minutes], { costPerHour }) =>
-    times(divide(known(minutes), whole(60)), costPerHour),
+  // How the cost of an hour came about stands once, with the labor rate.
+  'cost per billable hour, as the labor rate tells': (_, { costPerHour }) => costPerHour,
+  'minutes / 60 x cost per hour': ([minutes, perHour]) =>
+    times(divide(known(minutes), whole(60)), known(perHour)),
   'quantity x unit price': product,
   'cost of the parts': product,
   'unit price': total,
-  'slice of the unit cost': product,
-  'unit cost at its factor': product,
-  // Which steps are below the unit cost, and which of them ends dearest, the tiers of the book say.
-  'lifted to the top price of the steps below': (_, { inputs }, node) =>
-    topPriceBelow(unitCostUnder(node), inputs),
   'extended price': total,
   'quantity / quantity of a pack x cost of a pack': ([quantity, pack, cost]) =>
     times(divide(known(quantity), known(pack)), known(cost)),
@@ -107,7 +101,7 @@ function workOut(node: WhyNode, paper: Paper): Rational {
   const from = node.from.map((one) => workOut(one, paper));
   const sum = sums[name];
   if (sum === undefined) throw new Error(`the pencil knows no sum '${node.name}'`);
-  const exact = sum(from, paper, node);
+  const exact = sum(from, paper);
   expect([node.name, fraction(node.exact)]).toEqual([node.name, exact]);
   if (node.node === 'step') return exact;
   expect([node.name, BigInt(node.cents)]).toEqual([node.name, halfUp(exact)]);
@@ -160,21 +154,6 @@ function costPerHourOf({ laborRateWhy }: PricedQuote): Rational {
   const cost = rate?.node === 'rounding' ? rate.from[0] : undefined;
   if (cost?.node !== 'step') throw new Error('the labor rate does not show the cost of an hour');
   return fraction(cost.exact);
-}
-
-function unitCostUnder(node: WhyNode): Rational {
-  const [below] = node.node === 'input' ? [] : node.from;
-  if (below === undefined) throw new Error('no unit cost stands beneath this step');
-  return below.node === 'input' ? decimal(below.value) : unitCostUnder(below);
-}
-
-function topPriceBelow(unitCost: Rational, { tiers }: HandInputs): Rational {
-  const tops = tiers.steps.flatMap(({ upToCents, factor }) =>
-    upToCents === null || !less(whole(upToCents), unitCost)
-      ? []
-      : [times(whole(upToCents), decimal(factor))],
-  );
-  return tops.reduce((top, one) => (less(top, one) ? one : top), whole(0));
 }
 
 function fraction(text: string): Rational {

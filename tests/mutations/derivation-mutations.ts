@@ -76,10 +76,10 @@ export const derivationMutations: readonly Mutation[] = [
     },
   },
   {
-    breaks: 'materials are explained as taxed like parts',
+    breaks: 'parts are explained as taxed like materials',
     file: 'src/pricing/explain-totals.ts',
-    find: "good.taxClass ?? 'material'",
-    replace: "good.taxClass ?? 'part'",
+    find: "good.taxClass ?? 'part'",
+    replace: "good.taxClass ?? 'material'",
     caughtBy: {
       file: 'tests/pricing/explain-totals.test.ts',
       name: 'are the total and the taxed amounts of the engine, whatever is quoted',

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { sumLines } from '../../src/pricing/index.ts';
 import { assertAddsUp } from '../harness/assert-adds-up.ts';
+import type { HandGood } from './oracle/hand-inputs.ts';
 import {
   capacitorWork,
   chargeWork,
@@ -275,15 +276,15 @@ describe('each rule decides the total it is there for', () => {
       withoutTheRuleCents: 8900 + 7560 + 7550,
     },
     {
-      rule: 'measured goods are material to the tax rule, not parts',
+      rule: 'measured goods that the book calls material are not taxed as parts',
       work: [chargeWork([refrigerant(18000)])],
       tax: { rate: '0.10', taxableClasses: ['part'] },
       totalCents: 8900 + 7560 + 7550,
       withoutTheRuleCents: 8900 + 7560 + 7550 + 756,
     },
     {
-      rule: 'unless the book says that they are parts',
-      work: [chargeWork([refrigerant(18000, { taxClass: 'part' })])],
+      rule: 'measured goods are taxed as parts where the book says nothing else',
+      work: [chargeWork([unclassed(refrigerant(18000))])],
       tax: { rate: '0.10', taxableClasses: ['part'] },
       totalCents: 8900 + 7560 + 7550 + 756,
       withoutTheRuleCents: 8900 + 7560 + 7550,
@@ -640,6 +641,10 @@ function earlier(laborCents: number[], accessMinutes: number[]): HandInputs['ear
       minutes,
     })),
   };
+}
+
+function unclassed({ taxClass: _, ...good }: HandGood): HandGood {
+  return good;
 }
 
 interface RowInputs {

@@ -39,7 +39,7 @@ function bookOf(inputs: PricingInputs): OtherBook {
       {
         name: good.name,
         costCents: good.packCostCents,
-        taxClass: good.taxClass ?? 'material',
+        taxClass: good.taxClass ?? 'part',
         warranted: false,
         measured: { unit: good.unit, packQuantity: good.packQuantity },
       },

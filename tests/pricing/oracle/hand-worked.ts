@@ -367,6 +367,7 @@ export function refrigerant(packCostCents: number, changes: Partial<HandGood> = 
     quantity: '3.5',
     packCostCents,
     packQuantity: '25',
+    taxClass: 'material',
     ...changes,
   };
 }

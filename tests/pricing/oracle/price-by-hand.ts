@@ -190,7 +190,7 @@ function itemsOfWork(work: HandWork, inputs: HandInputs, rate: bigint): Item[] {
   const goods = (work.goods ?? []).map((good): Item => {
     const cost = extendedCost(good);
     return {
-      ...emptyItem(`good:${task}:${good.code}`, 'part', good.taxClass ?? 'material'),
+      ...emptyItem(`good:${task}:${good.code}`, 'part', good.taxClass ?? 'part'),
       free: work.recall,
       ofReset,
       cost,
