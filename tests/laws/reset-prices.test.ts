@@ -8,8 +8,8 @@ import { addSite, arriveAtJob, type Job } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 
 const FEE_CENTS = 8_900;
-/** A fuse costs 0.45, its price is three times that; others than the owner may add 5 % of 1.35. */
-const FUSE_CENTS_MAX = 135 + 6;
+/** A fuse costs 0.45, its price is three times that, and nobody may raise it. */
+const FUSE_CENTS_MAX = 135;
 const RESET_TASKS = ['reset_breaker', 'replace_control_fuse', 'reset_float_switch'];
 
 let service: TestService;
