@@ -148,7 +148,7 @@ describe('to the owner', () => {
     for (const secret of [
       /(?<![\w.-])1840(?![\w-])/,
       /unit cost/,
-      /cost of the time/,
+      /cost per billable hour/,
       /"owner":/,
     ]) {
       expect(text).toMatch(secret);
