@@ -187,7 +187,24 @@ describe('a draft that changes prices', () => {
     );
   });
 
-  it('shows at most the quotes asked for, and each by the revision issued last', async () => {
+  it('shows each quote once, by the revision issued last, whatever is drafted since', async () => {
+    const path = `/v1/quotes/${nothing.body.id}/revise`;
+    const options = { options: [{ title: 'Nothing', findingIds: [] }] };
+    const technician = service.as('technician');
+    const shown = async () =>
+      (await preview(await beginDraft(service))).quotes.filter(
+        ({ quoteId }: PreviewedQuote) => quoteId === nothing.body.id,
+      );
+    const second = await technician.post(path, options, { ifMatch: nothing.tag });
+    const tag = expectStatus(second, 200).headers['etag'] ?? '';
+    expect(await shown()).toEqual([expect.objectContaining({ revision: 1 })]);
+    const issued = await issueQuote(service, { body: second.body, tag });
+    expect(await shown()).toEqual([expect.objectContaining({ revision: 2 })]);
+    expectStatus(await technician.post(path, options, { ifMatch: issued.tag }), 200);
+    expect(await shown()).toEqual([expect.objectContaining({ revision: 2 })]);
+  });
+
+  it('shows at most the quotes asked for, from one to two hundred', async () => {
     const draft = await beginDraft(service);
     const quotes = (await preview(draft, '?quotes=2')).quotes;
     expect(quotes).toHaveLength(2);
