@@ -37,6 +37,7 @@ CREATE TABLE "price_book_draft" (
     "note" TEXT NOT NULL,
     "content" JSON NOT NULL,
     "state" TEXT NOT NULL DEFAULT 'open',
+    "based_on_version_id" UUID,
     "published_version_id" UUID,
     "version" INTEGER NOT NULL DEFAULT 1,
     "created_at" TIMESTAMPTZ(6) NOT NULL,
@@ -46,7 +47,9 @@ CREATE TABLE "price_book_draft" (
     CONSTRAINT "price_book_draft_pkey" PRIMARY KEY ("id")
 );
 CREATE UNIQUE INDEX "price_book_draft_version_key" ON "price_book_draft"("published_version_id");
+CREATE INDEX "price_book_draft_based_on_version_id_idx" ON "price_book_draft"("based_on_version_id");
 CREATE INDEX "price_book_draft_created_by_id_idx" ON "price_book_draft"("created_by_id");
+ALTER TABLE "price_book_draft" ADD CONSTRAINT "price_book_draft_based_on_version_id_fkey" FOREIGN KEY ("based_on_version_id") REFERENCES "price_book_version"("id") ON DELETE SET NULL ON UPDATE CASCADE;
 ALTER TABLE "price_book_draft" ADD CONSTRAINT "price_book_draft_published_version_id_fkey" FOREIGN KEY ("published_version_id") REFERENCES "price_book_version"("id") ON DELETE SET NULL ON UPDATE CASCADE;
 ALTER TABLE price_book_draft ADD CONSTRAINT price_book_draft_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff (id);
 ALTER TABLE price_book_draft
@@ -204,6 +207,9 @@ BEGIN
   END IF;
   RETURN NULL;
 END $$;
+
+-- The last quotes issued, for a preview of the next book.
+CREATE INDEX "quote_issue_issued_at_idx" ON "quote_issue"("issued_at");
 
 -- ---------------------------------------------------------------- what the owner confirms
 
