@@ -122,6 +122,7 @@ function refrigerant(name: string, cylinderCents: number, cylinderLb: string): B
     code: `REF-${name}`,
     name: `Refrigerant ${name}`,
     costCents: cylinderCents,
+    taxClass: 'material',
     measured: { unit: '[lb_av]', packQuantity: cylinderLb },
     fit: { category: 'refrigerant', specs: { refrigerant: name } },
   };

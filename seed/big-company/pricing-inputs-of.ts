@@ -1,5 +1,4 @@
 import type { WholeFinding } from '../../src/evidence/index.ts';
-import { taxClassOf } from '../../src/pricebook/index.ts';
 import {
   cents,
   type GoodsUse,
@@ -95,7 +94,7 @@ function partUse(
     unitCostCents: cents(part.costCents),
     quantity,
     underManufacturerWarranty: until !== null && at <= until,
-    taxClass: taxClassOf(part),
+    taxClass: part.taxClass,
   };
 }
 
@@ -109,7 +108,7 @@ function goodsUse(partCode: string, quantity: string, book: YearBook): GoodsUse 
     quantity,
     packCostCents: cents(part.costCents),
     packQuantity: part.measured.packQuantity,
-    taxClass: taxClassOf(part),
+    taxClass: part.taxClass,
   };
 }
 

@@ -1,6 +1,5 @@
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
-import { taxClassOf } from '../../src/pricebook/index.ts';
 import type { Member } from './company-plan.ts';
 import type { Pen } from './pen.ts';
 import type { YearBook } from './price-books.ts';
@@ -64,7 +63,6 @@ function writeBook(pen: Pen, book: YearBook): void {
       ...part,
       versionId: id,
       supplier,
-      taxClass: taxClassOf({ ...part, measured, fit }),
       unit: measured?.unit ?? null,
       packQuantity: measured?.packQuantity ?? null,
       category: fit.category,

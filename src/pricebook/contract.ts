@@ -57,8 +57,10 @@ export const bookPartSchema = z.strictObject({
   code: z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,59}$/, { error: 'a part code' }),
   name: text(120),
   costCents: cents.meta({ description: 'Of one piece or, when measured, of one pack.' }),
-  taxClass: goodsTaxClassSchema.optional().meta({
-    description: 'How the tax rule looks at it. When absent `material` if measured, else `part`.',
+  // Everything is a part unless the owner says otherwise: a tax rule that lists only parts must
+  // not miss refrigerant.
+  taxClass: goodsTaxClassSchema.default('part').meta({
+    description: 'How the tax rule looks at it; `part` when absent, whatever it is.',
   }),
   warrantyClass: warrantyClassSchema.default('none').meta({
     description: 'Which warranty of the maker replaces it free of charge while it runs.',
@@ -156,7 +158,7 @@ export const priceBookSchema = z.strictObject({
         }),
     }),
   ),
-  parts: z.array(bookPartSchema.extend({ taxClass: goodsTaxClassSchema })),
+  parts: z.array(bookPartSchema),
   agreements: z.array(bookAgreementSchema),
   replacements: z.array(replacementSchema),
 });

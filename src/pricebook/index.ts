@@ -12,6 +12,5 @@ export { periodAt } from './period-at.ts';
 export { publishBook } from './publish-book.ts';
 export { rateWorkshopRoutes } from './rate-workshop-routes.ts';
 export { priceBookRoutes } from './routes.ts';
-export { taxClassOf } from './tax-class-of.ts';
 export { taxRuleFor } from './tax-rule-for.ts';
 export { visitFeeAt } from './visit-fee-at.ts';

@@ -5,7 +5,6 @@ import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import type { BookContent } from './contract.ts';
-import { taxClassOf } from './tax-class-of.ts';
 
 /**
  * Publishes a whole price book as the next version. A version never changes: a correction is
@@ -58,8 +57,7 @@ async function insertLists(
 ): Promise<void> {
   const sql = sqlOf(act.tx);
   await sql.query(INSERT_TASKS, [versionId, JSON.stringify(tasks)]);
-  const taxed = parts.map((part) => ({ ...part, taxClass: taxClassOf(part) }));
-  await sql.query(INSERT_PARTS, [versionId, JSON.stringify(taxed)]);
+  await sql.query(INSERT_PARTS, [versionId, JSON.stringify(parts)]);
 }
 
 const INSERT_TASKS = `

@@ -201,6 +201,15 @@ describe('a tax rule that looks at what is sold', () => {
     await publish(priceBook);
     expect(body.options[0].taxCents).toBe(455);
   });
+
+  it('taxes refrigerant as a part where the owner’s book gives it no class', async () => {
+    const parts = priceBook.parts.map(({ taxClass: _, ...part }) => part);
+    await publish({ ...priceBook, parts });
+    job = await jobAt(await jurisdictionWith({ taxableClasses: ['part'] }));
+    const { body } = await capacitorAndCharge();
+    await publish(priceBook);
+    expect(body.options[0].taxCents).toBe(Math.round((CAPACITOR + REFRIGERANT) * 0.0825));
+  });
 });
 
 /*

@@ -32,6 +32,12 @@ const filter = {
   measured: { unit: '[ft_i]', packQuantity: '50.5' },
   fit: { category: 'filter', specs: {} },
 };
+const outdoorUnit = {
+  code: 'OUT-NEW',
+  name: 'Outdoor unit 2 tons, R-32',
+  costCents: 170_000,
+  fit: { category: 'outdoor_unit', specs: { refrigerant: 'R-32', tons: 2 } },
+};
 const capacitor = {
   code: 'CAP-NEW',
   name: 'Run capacitor 30 µF, 440 V',
@@ -80,19 +86,21 @@ describe('a price book', () => {
     expectProblem(refused, 'validation-failed');
   });
 
-  it('says for a part what was left out: how it is taxed, and that no maker replaces it', async () => {
+  it('says for a part what was left out: taxed as a part whatever it is, and that no maker replaces it', async () => {
     const parts = [
       capacitor,
       filter,
       refrigerant,
+      outdoorUnit,
       { ...capacitor, code: 'CAP-T', taxClass: 'material' },
     ];
     const { body } = expectStatus(await publish({ parts }), 201);
     expect(body.parts).toEqual([
       { ...capacitor, taxClass: 'part', warrantyClass: 'none' },
       { ...capacitor, code: 'CAP-T', taxClass: 'material', warrantyClass: 'none' },
-      { ...filter, taxClass: 'material', warrantyClass: 'none' },
-      { ...refrigerant, taxClass: 'material', warrantyClass: 'none' },
+      { ...filter, taxClass: 'part', warrantyClass: 'none' },
+      { ...outdoorUnit, taxClass: 'part', warrantyClass: 'none' },
+      { ...refrigerant, taxClass: 'part', warrantyClass: 'none' },
     ]);
     expectStatus(await publish({}), 201);
   });

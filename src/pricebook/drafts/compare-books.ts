@@ -7,7 +7,6 @@ import {
   ratioOf,
 } from '../../pricing/index.ts';
 import type { BookContent } from '../contract.ts';
-import { taxClassOf } from '../tax-class-of.ts';
 import type { BookChange } from './contract.ts';
 
 type Scalar = string | number | null;
@@ -85,11 +84,7 @@ type BookPart = BookContent['parts'][number];
 function comparePart(entry: string, was: BookPart, now: BookPart): BookChange[] {
   // Most of fifty thousand are the same, and this tells so far faster than field by field.
   if (JSON.stringify(was) === JSON.stringify(now)) return [];
-  return compareFields('parts', entry, partFields(was), partFields(now));
-}
-
-function partFields(part: BookPart): Fields {
-  return fieldsOf({ ...part, taxClass: taxClassOf(part) });
+  return compareFields('parts', entry, fieldsOf(was), fieldsOf(now));
 }
 
 function compareFields(

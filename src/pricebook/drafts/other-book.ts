@@ -1,6 +1,5 @@
 import { cents, type OtherBook } from '../../pricing/index.ts';
 import type { BookContent } from '../contract.ts';
-import { taxClassOf } from '../tax-class-of.ts';
 
 /** A price book as the engine prices stored work under it. */
 export function otherBook(content: BookContent): OtherBook {
@@ -16,7 +15,7 @@ export function otherBook(content: BookContent): OtherBook {
         code: part.code,
         name: part.name,
         costCents: cents(part.costCents),
-        taxClass: taxClassOf(part),
+        taxClass: part.taxClass,
         warranted: part.warrantyClass !== 'none',
         ...(part.measured && { measured: part.measured }),
       })),
