@@ -37,6 +37,7 @@ const intended = {
       `quote_state: CREATE UNIQUE INDEX quote_state_one_standing ON public.quote_state USING btree (quote_id) WHERE (state = ANY (ARRAY['issued'::quote_state_name, 'accepted'::quote_state_name]))`,
       `site_agreement: CREATE INDEX site_agreement_one_per_day ON public.site_agreement USING gist (site_id, daterange(starts_on, ends_on, '[)'::text))`,
       `stock_move: CREATE UNIQUE INDEX stock_move_bill_line_counted_once ON public.stock_move USING btree (bill_id, bill_position)`,
+      'supplier_bill: CREATE UNIQUE INDEX supplier_bill_number_key ON public.supplier_bill USING btree (lower(supplier), number)',
       `tax_rule: CREATE INDEX tax_rule_one_per_day ON public.tax_rule USING gist (jurisdiction, daterange(effective_from, effective_to, '[)'::text))`,
       `visit: CREATE INDEX visit_one_live_window_per_technician ON public.visit USING gist (technician_id, tstzrange(window_start, window_end, '[)'::text)) WHERE (state = ANY (ARRAY['booked'::visit_state, 'on_the_way'::visit_state, 'on_site'::visit_state]))`,
     ],

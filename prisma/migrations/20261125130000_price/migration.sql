@@ -119,6 +119,10 @@ END $$;
 CREATE TRIGGER site_agreement_only_shortened BEFORE UPDATE ON site_agreement
   FOR EACH ROW WHEN (NEW.ends_on > OLD.ends_on) EXECUTE FUNCTION check_site_agreement();
 
+-- The discount on the fee that the caller was told of, with the plan it came from: what is told
+-- binds, whatever becomes of the plan before the visit.
+ALTER TABLE visit ADD COLUMN fee_agreement JSON;
+
 -- ---------------------------------------------------------------- findings and lines
 
 ALTER TABLE finding_part
@@ -287,7 +291,8 @@ CREATE TABLE "supplier_bill" (
 
     CONSTRAINT "supplier_bill_pkey" PRIMARY KEY ("id")
 );
-CREATE UNIQUE INDEX "supplier_bill_number_key" ON "supplier_bill"("supplier", "number");
+-- However the supplier is spelled: the same bill entered twice would count its parts twice.
+CREATE UNIQUE INDEX supplier_bill_number_key ON supplier_bill (lower(supplier), number);
 CREATE INDEX "supplier_bill_place_id_idx" ON "supplier_bill"("place_id");
 CREATE INDEX "supplier_bill_recorded_by_id_idx" ON "supplier_bill"("recorded_by_id");
 ALTER TABLE "supplier_bill" ADD CONSTRAINT "supplier_bill_place_id_fkey" FOREIGN KEY ("place_id") REFERENCES "stock_place"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
@@ -363,6 +368,7 @@ CREATE TABLE "stock_move" (
     CONSTRAINT "stock_move_pkey" PRIMARY KEY ("id")
 );
 CREATE INDEX "stock_move_place_id_part_code_idx" ON "stock_move"("place_id", "part_code");
+CREATE INDEX "stock_move_place_id_id_idx" ON "stock_move"("place_id", "id");
 CREATE INDEX "stock_move_visit_id_idx" ON "stock_move"("visit_id");
 CREATE INDEX "stock_move_bill_id_idx" ON "stock_move"("bill_id");
 CREATE INDEX "stock_move_other_move_id_idx" ON "stock_move"("other_move_id");

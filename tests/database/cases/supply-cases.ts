@@ -64,7 +64,7 @@ export const supplyCases: GuardCase[] = [
     title: 'a supplier’s bill is recorded once; another supplier may use its number',
     guard: 'supplier_bill_number_key',
     sqlState: unique,
-    breaks: [billRow({ number: 'B-1' })],
+    breaks: [billRow({ number: 'B-1', supplier: 'FERNWICK supply' })],
     allows: [[billRow({ number: 'B-1', supplier: 'Oakmere Parts' })]],
   },
   ...[{ line_count: 3 }, { total_cents: 4_501 }, { total_cents: 4_499 }, { other_cents: 1 }].map(
