@@ -23,7 +23,7 @@ export const signedCents = z.int().min(-2_000_000_000).max(2_000_000_000);
 
 /**
  * One line or paragraph of text people typed: not empty, without control characters that have no
- * place in text (NUL cannot even be stored), without lone surrogates.
+ * place in text (NUL cannot even be stored), without what hides text, without lone surrogates.
  */
 export function text(maxLength: number) {
   return z
@@ -31,13 +31,19 @@ export function text(maxLength: number) {
     .trim()
     .min(1)
     .max(maxLength)
-    .refine((value) => !HAS_CONTROL.test(value) && value.isWellFormed(), {
+    .refine((value) => !HAS_CONTROL.test(value) && !HIDES.test(value) && value.isWellFormed(), {
       error: 'has characters that are not text',
     });
 }
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it refuses.
 const HAS_CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
+
+/**
+ * What turns the reading direction around or takes no room: with them a line reads otherwise than it
+ * is stored, and two names that look the same differ. Joiners stay: some scripts need them.
+ */
+const HIDES = /[\u200b\u202a-\u202e\u2060\u2066-\u2069\ufeff]/;
 
 /** A phone number as people write it, with at least seven digits. */
 export const phone = text(40).refine((value) => value.replace(/\D/g, '').length >= 7, {

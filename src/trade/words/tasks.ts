@@ -17,6 +17,9 @@ type TaskWords = {
   covers?: readonly string[];
 };
 
+/** What moves the charge; work that opens the circuit ends with it and is paid with it. */
+const charging = ['add_refrigerant', 'remove_refrigerant', 'renew_charge'] as const;
+
 export const taskWords = {
   reset_breaker: { name: 'Reset the breaker', restores: true },
   trace_breaker_trip: { name: 'Trace why the breaker trips', restores: false },
@@ -62,7 +65,12 @@ export const taskWords = {
   },
   replace_start_device: { name: 'Replace the start capacitor and its relay', restores: false },
   add_start_device: { name: 'Add a start device', restores: false },
-  replace_compressor: { name: 'Replace the compressor', restores: false, handlesRefrigerant: true },
+  replace_compressor: {
+    name: 'Replace the compressor',
+    restores: false,
+    handlesRefrigerant: true,
+    covers: ['replace_filter_drier', ...charging],
+  },
   replace_outdoor_unit: {
     name: 'Replace the outdoor unit',
     restores: false,
@@ -84,9 +92,7 @@ export const taskWords = {
       'replace_reversing_valve_coil',
       'replace_filter_drier',
       'clean_outdoor_coil',
-      'add_refrigerant',
-      'remove_refrigerant',
-      'renew_charge',
+      ...charging,
     ],
   },
   trace_overload: { name: 'Trace why the compressor overheats', restores: false },
@@ -102,7 +108,12 @@ export const taskWords = {
   trace_icing: { name: 'Thaw the coil and trace why it ices', restores: false },
   clean_outdoor_coil: { name: 'Clean the outdoor coil', restores: false },
   search_leak: { name: 'Search for the refrigerant leak', restores: false },
-  repair_leak: { name: 'Repair the refrigerant leak', restores: false, handlesRefrigerant: true },
+  repair_leak: {
+    name: 'Repair the refrigerant leak',
+    restores: false,
+    handlesRefrigerant: true,
+    covers: ['replace_filter_drier', ...charging],
+  },
   add_refrigerant: {
     name: 'Add refrigerant by weight and readings',
     restores: false,
@@ -117,22 +128,26 @@ export const taskWords = {
     name: 'Recover, evacuate and charge by weight',
     restores: false,
     handlesRefrigerant: true,
+    covers: ['add_refrigerant', 'remove_refrigerant'],
   },
   replace_filter_drier: {
     name: 'Replace the filter drier',
     restores: false,
     handlesRefrigerant: true,
+    covers: charging,
   },
   replace_metering_device: {
     name: 'Replace the metering device',
     restores: false,
     handlesRefrigerant: true,
+    covers: ['replace_filter_drier', ...charging],
   },
   refasten_sensing_bulb: { name: 'Fasten and wrap the sensing bulb', restores: false },
   replace_reversing_valve: {
     name: 'Replace the reversing valve',
     restores: false,
     handlesRefrigerant: true,
+    covers: ['replace_filter_drier', ...charging],
   },
   replace_reversing_valve_coil: {
     name: 'Replace the coil of the reversing valve',
