@@ -21,7 +21,7 @@ import {
   taskCodeSchema,
 } from '../trade/index.ts';
 import { goodsMistakes } from './goods-mistakes.ts';
-import { rateIsPayable } from './rate-is-payable.ts';
+import { ratesSchema } from './rates-contract.ts';
 
 /** Minutes since local midnight, as `08:00`. */
 const timeOfDay = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, { error: 'a time such as 08:00' });
@@ -95,7 +95,7 @@ export const replacementSchema = z.strictObject({
 /** Everything a price book says but when it takes effect. */
 export const bookContentSchema = z
   .strictObject({
-    rates: rateInputsSchema,
+    rates: ratesSchema,
     tiers: partTiersSchema,
     policy: policySchema,
     periods: z.array(schedulePeriodSchema).min(1).max(20),
@@ -107,10 +107,6 @@ export const bookContentSchema = z
   .refine(lastPeriodCoversTheRest, {
     path: ['periods'],
     error: 'every row but the last has hours, and the last has none',
-  })
-  .refine(({ rates }) => rateIsPayable(rates), {
-    path: ['rates'],
-    error: 'give a labor rate above twenty million dollars an hour',
   })
   .refine((book) => isUnique(book.periods), { path: ['periods'], error: 'a code stands twice' })
   .refine((book) => isUnique(book.tasks), { path: ['tasks'], error: 'a code stands twice' })

@@ -1,45 +1,6 @@
 import { z } from 'zod';
 import { cents, signedCents } from '../platform/http/formats.ts';
-import { figureUnits, type RateInputs, rateInputsSchema } from '../pricing/index.ts';
-import { rateIsPayable } from './rate-is-payable.ts';
-
-const [withWage, withSum] = rateInputsSchema.options;
-
-/**
- * The rates of a price book, tried out. The two forms of a wage stand in one object here, so that a
- * slip in any field is named by that field instead of "none of the expected forms".
- */
-export const rateWorkshopRequestSchema = withWage
-  .extend({
-    wage: withWage.shape.wage.optional().meta({
-      description: 'The wage in its components; or else `annualBurdenedWageCents`.',
-    }),
-    annualBurdenedWageCents: withSum.shape.annualBurdenedWageCents.optional().meta({
-      description: 'Wage with taxes, insurance and benefits, per technician, as one sum.',
-    }),
-  })
-  .superRefine((rates, context) => {
-    const { wage, annualBurdenedWageCents: sum } = rates;
-    if ((wage === undefined) === (sum === undefined)) {
-      const message = 'give either the wage in its components or its yearly sum';
-      context.addIssue({ code: 'custom', path: ['wage'], message });
-    } else if (!rateIsPayable(ratesOf(rates))) {
-      const message = 'gives a labor rate above twenty million dollars an hour';
-      context.addIssue({ code: 'custom', message });
-    }
-  });
-export type RateWorkshopRequest = z.output<typeof rateWorkshopRequestSchema>;
-
-/** The rates as the price book has them: in one of the two forms. */
-export function ratesOf({
-  wage,
-  annualBurdenedWageCents,
-  ...carry
-}: RateWorkshopRequest): RateInputs {
-  if (wage !== undefined) return { ...carry, wage };
-  if (annualBurdenedWageCents !== undefined) return { ...carry, annualBurdenedWageCents };
-  throw new Error('the schema asks for a wage in one of two forms');
-}
+import { figureUnits } from '../pricing/index.ts';
 
 const figureSchema = z
   .strictObject({

@@ -1,11 +1,8 @@
 import { compute, type Route } from '../platform/http/route.ts';
 import { compareRates, rateWorkshop } from '../pricing/index.ts';
 import { findBookInForce } from './book-in-force.ts';
-import {
-  ratesOf,
-  rateWorkshopRequestSchema,
-  rateWorkshopSchema,
-} from './rate-workshop-contract.ts';
+import { rateWorkshopSchema } from './rate-workshop-contract.ts';
+import { ratesSchema } from './rates-contract.ts';
 
 export const rateWorkshopRoutes: readonly Route[] = [
   compute({
@@ -17,10 +14,9 @@ export const rateWorkshopRoutes: readonly Route[] = [
     tag: 'price book',
     path: '/v1/rate-workshop',
     access: ['owner'],
-    body: rateWorkshopRequestSchema,
+    body: ratesSchema,
     response: rateWorkshopSchema,
-    handle: async ({ prisma, now }, { body }) => {
-      const rates = ratesOf(body);
+    handle: async ({ prisma, now }, { body: rates }) => {
       const book = await findBookInForce(prisma, now);
       const inForce = book && {
         priceBookNumber: book.number,

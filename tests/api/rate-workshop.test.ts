@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { priceBook } from '../../seed/price-book.ts';
+import { beginDraft } from '../harness/draft.ts';
 import {
   createTestService,
   expectProblem,
@@ -96,6 +97,11 @@ describe('rates that cannot be are refused by the field that is wrong', () => {
       '/wage/burden/0/share',
     ],
     ['a burden of no kind', { ...carry, wage: { ...wage, burden: [{}] } }, '/wage/burden/0/kind'],
+    [
+      'more hours worked than paid',
+      { ...carry, annualAvailableHours: 2_081, wage },
+      '/annualAvailableHours',
+    ],
     ['no wage', carry, '/wage'],
     ['a wage in two forms', { ...summed, wage }, '/wage'],
     [
@@ -112,16 +118,40 @@ describe('rates that cannot be are refused by the field that is wrong', () => {
 
   it.each([
     ['a margin of the whole price', { margin: '1' }, '/rates/margin'],
+    ['a margin that is no number', { margin: 'much' }, '/rates/margin'],
+    ['a cost that is text', { annualTruckCents: '14000' }, '/rates/annualTruckCents'],
+    ['a field of no rates', { markup: '0.2' }, '/rates/markup'],
     ['no hours', { annualAvailableHours: 0 }, '/rates/annualAvailableHours'],
+    ['no wage', { annualBurdenedWageCents: undefined }, '/rates/wage'],
+    ['a wage in two forms', { wage }, '/rates/wage'],
+    [
+      'no paid hours',
+      { annualBurdenedWageCents: undefined, wage: { ...wage, annualPaidHours: 0 } },
+      '/rates/wage/annualPaidHours',
+    ],
+    [
+      'more hours worked than paid',
+      { annualBurdenedWageCents: undefined, wage: { ...wage, annualPaidHours: 1_919 } },
+      '/rates/annualAvailableHours',
+    ],
     [
       'a rate that no column holds',
       { annualAvailableHours: 1, billableFraction: '0.000001', margin: '0.999999' },
       '/rates',
     ],
-  ])('and so they are when published: %s', async (_, change, pointer) => {
-    const book = { ...priceBook, rates: { ...summed, ...change } };
-    const refused = await service.as('owner').post('/v1/price-books', book);
-    expectProblem(refused, 'validation-failed');
-    expect(refused.body.errors).toMatchObject([{ pointer }]);
+  ])('and so they are when published or drafted: %s', async (_, change, pointer) => {
+    const rates = { ...summed, ...change };
+    const published = await service.as('owner').post('/v1/price-books', { ...priceBook, rates });
+    expect(expectProblem(published, 'validation-failed').body.errors).toMatchObject([{ pointer }]);
+    const draft = await beginDraft(service);
+    const changed = await service
+      .as('owner')
+      .patch(`/v1/price-book-drafts/${draft.id}`, { rates }, { ifMatch: draft.tag });
+    expect(expectProblem(changed, 'validation-failed').body.errors).toMatchObject([{ pointer }]);
+  });
+
+  it('but every paid hour may be worked', async () => {
+    const rates = { ...carry, wage: { ...wage, annualPaidHours: carry.annualAvailableHours } };
+    expectStatus(await tryRates(rates), 200);
   });
 });
