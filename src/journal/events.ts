@@ -117,7 +117,7 @@ export const journalEvents = {
   'price_book_draft.begun': { plain: ['from', 'contentSha256'], personal: [] },
   'price_book_draft.changed': { plain: ['changed', 'contentSha256'], personal: [] },
   'price_book_draft.dropped': { plain: ['state'], personal: [] },
-  'price_book_draft.published': { plain: ['priceBookId'], personal: [] },
+  'price_book_draft.published': { plain: ['priceBookId', 'overBookNumber'], personal: [] },
   'price_book.published': { plain: ['number', 'effectiveFrom', 'contentSha256'], personal: [] },
   'stock_place.added': { plain: ['name', 'kind', 'technicianId'], personal: [] },
   'stock_place.changed': { plain: ['name', 'technicianId'], personal: [] },

@@ -5,6 +5,7 @@ import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import type { BookContent } from './contract.ts';
+import { lockNewestBook } from './lock-newest-book.ts';
 
 /**
  * Publishes a whole price book as the next version. A version never changes: a correction is
@@ -18,11 +19,9 @@ export async function publishBook(
   content: BookContent,
   effectiveFrom: string,
 ): Promise<string> {
-  // Numbers have no gaps and no twins: publishing is rare, so it may wait for itself.
-  await sqlOf(act.tx).query('SELECT pg_advisory_xact_lock($1)', [PUBLISH_LOCK]);
+  const newest = await lockNewestBook(act);
   await refuseOutdated(act, effectiveFrom);
-  const last = await act.tx.priceBookVersion.aggregate({ _max: { number: true } });
-  const number = (last._max.number ?? 0) + 1;
+  const number = (newest?.number ?? 0) + 1;
   const { tasks, parts, ...head } = content;
   const version = await act.tx.priceBookVersion.create({
     data: {
@@ -115,6 +114,3 @@ async function refuseOutdated(act: ActContext, effectiveFrom: string): Promise<v
     `must not be before ${since}, when the present book took effect: it could never take force`,
   );
 }
-
-// Any constant will do, as long as every Evenhand process uses the same one.
-const PUBLISH_LOCK = 7_205_313;

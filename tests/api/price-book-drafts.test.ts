@@ -54,14 +54,6 @@ describe('a draft of the price book begins', () => {
     expect(sorted(begun.parts)).toEqual(sorted(parts));
   });
 
-  it('as any other version, also one that never took force', async () => {
-    const later = { ...priceBook, effectiveFrom: '2031-01-01T00:00:00Z', parts: [] };
-    const { body } = expectStatus(await owner().post('/v1/price-books', later), 201);
-    const begun = await owner().post('/v1/price-book-drafts', { note: 'Later', from: body.id });
-    const path = `/v1/price-book-drafts/${expectStatus(begun, 201).body.id}`;
-    expect((await owner().get(path)).body.content.parts).toEqual([]);
-  });
-
   it('as a whole content of its own', async () => {
     const begun = await owner().post('/v1/price-book-drafts', { note: 'Ours', content });
     expect(expectStatus(begun, 201).headers['location']).toBe(

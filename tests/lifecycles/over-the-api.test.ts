@@ -1,10 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   type Lifecycle,
+  priceBookDraftLifecycle,
   quoteLifecycle,
   ticketLifecycle,
   visitLifecycle,
 } from '../../src/lifecycles/index.ts';
+import { beginDraft, type DraftAt, draftAt } from '../harness/draft.ts';
 import {
   addSite,
   arriveAtJob,
@@ -229,6 +231,35 @@ describe('every step of a quote that has a route', () => {
   async function draftedQuote(): Promise<QuoteAt> {
     const job = await arriveAtJob(service, site);
     return draftQuote(service, job, [await findCapacitor(service, job)]);
+  }
+});
+
+describe('every step of a draft of the price book', () => {
+  const routes = { change: null, publish: null, drop: null };
+  type Step = keyof typeof routes;
+  const ways = { open: [], published: ['publish'], dropped: ['drop'] } as const;
+
+  it.each(stepsOf(ways, routes))('$from + $action', async ({ from, action }) => {
+    let draft = await beginDraft(service);
+    for (const step of ways[from]) draft = draftAt(expectStatus(await take(draft, step), 200));
+    expectStep(await take(draft, action), priceBookDraftLifecycle, from, action);
+  });
+
+  function take({ id, tag: ifMatch }: DraftAt, step: Step) {
+    const owner = service.as('owner');
+    const path = `/v1/price-book-drafts/${id}`;
+    switch (step) {
+      case 'change':
+        return owner.patch(path, { note: 'Spring, again' }, { ifMatch });
+      case 'publish':
+        return owner.post(
+          `${path}/publish`,
+          { effectiveFrom: '2026-07-14T13:00:00Z' },
+          { ifMatch },
+        );
+      case 'drop':
+        return owner.post(`${path}/drop`, {}, { ifMatch });
+    }
   }
 });
 

@@ -144,6 +144,16 @@ export const problemCatalog = {
     explanation: 'The total is above the limit up to which the approver of the site may say yes.',
     remedy: 'Ask whoever may agree beyond it, and name them in `beyondLimitAgreedBy`.',
   },
+  'draft-outdated': {
+    status: 409,
+    title: 'Another price book has come meanwhile',
+    explanation:
+      'The newest published price book is another one than the draft began as, so publishing the ' +
+      'draft would undo, unseen, what changed there.',
+    remedy:
+      'Look at the preview of the draft. If it is right all the same, publish it with ' +
+      '`overBookNumber` set to `newestNumber`; if not, begin a new draft from that book.',
+  },
   'already-exists': {
     status: 409,
     title: 'Already there',

@@ -7,6 +7,7 @@ import type { ActContext } from '../../platform/http/route.ts';
 import { sha256 } from '../../platform/sha256.ts';
 import { bookInForce } from '../book-in-force.ts';
 import type { BookContent } from '../contract.ts';
+import type { BookName } from '../lock-newest-book.ts';
 import type { newDraftSchema } from './contract.ts';
 import type { DraftHead } from './draft-row.ts';
 import { storedContent } from './stored-content.ts';
@@ -19,17 +20,26 @@ export async function beginDraft(
   act: ActContext,
   { note, from, content }: z.output<typeof newDraftSchema>,
 ): Promise<DraftHead> {
-  const book = content ?? (await contentToBeginFrom(act, from));
+  const basedOn = content === undefined ? await baseOf(act, from) : null;
+  const book = content ?? (await contentOf(act, basedOn));
   const draft: DraftHead = {
     id: act.newId(),
     note,
     state: 'open',
+    basedOn,
     publishedVersionId: null,
     version: 1,
     createdAt: act.now,
     updatedAt: act.now,
   };
-  await sqlOf(act.tx).query(INSERT, [draft.id, note, JSON.stringify(book), act.now, act.actor.id]);
+  await sqlOf(act.tx).query(INSERT, [
+    draft.id,
+    note,
+    JSON.stringify(book),
+    basedOn?.id ?? null,
+    act.now,
+    act.actor.id,
+  ]);
   await appendJournal(act, {
     event: 'price_book_draft.begun',
     subject: { kind: 'price_book_draft', id: draft.id },
@@ -38,14 +48,26 @@ export async function beginDraft(
   return draft;
 }
 
-async function contentToBeginFrom(act: ActContext, from: string | undefined): Promise<BookContent> {
-  const id =
-    from === undefined || from === 'in_force' ? (await bookInForce(act.tx, act.now)).id : from;
-  const content = await storedContent(sqlOf(act.tx), id);
-  if (content === undefined) throw unknownReference('/from', 'There is no such price book.');
+async function baseOf(act: ActContext, from: string | undefined): Promise<BookName> {
+  if (from === undefined || from === 'in_force') {
+    const { id, number } = await bookInForce(act.tx, act.now);
+    return { id, number };
+  }
+  const base = await act.tx.priceBookVersion.findUnique({
+    where: { id: from },
+    select: { id: true, number: true },
+  });
+  if (base === null) throw unknownReference('/from', 'There is no such price book.');
+  return base;
+}
+
+async function contentOf(act: ActContext, base: BookName | null): Promise<BookContent> {
+  const content = base === null ? undefined : await storedContent(sqlOf(act.tx), base.id);
+  if (content === undefined) throw new Error('a published price book has a content');
   return content;
 }
 
 const INSERT = `
-  INSERT INTO price_book_draft (id, note, content, created_at, created_by_id, updated_at)
-  VALUES ($1, $2, $3, $4, $5, $4)`;
+  INSERT INTO price_book_draft (id, note, content, based_on_version_id, created_at, created_by_id,
+    updated_at)
+  VALUES ($1, $2, $3, $4, $5, $6, $5)`;

@@ -1,10 +1,10 @@
+import { priceBookDraftLifecycle } from '../../lifecycles/index.ts';
 import { moveOrRefuse } from '../../platform/http/move-or-refuse.ts';
 import { ProblemError, wrongField } from '../../platform/http/problem.ts';
 import type { ActContext } from '../../platform/http/route.ts';
 import { applyChange } from './apply-change.ts';
 import { type ContentMistake, checkContent } from './check-content.ts';
 import type { DraftChange } from './contract.ts';
-import { draftLifecycle } from './draft-lifecycle.ts';
 import { type DraftHead, lockDraft } from './draft-row.ts';
 import { saveDraft } from './save-draft.ts';
 
@@ -19,7 +19,7 @@ export async function changeDraft(
   change: DraftChange,
 ): Promise<DraftHead> {
   const draft = await lockDraft(act, id);
-  moveOrRefuse('draft', draftLifecycle, draft.state, 'change');
+  moveOrRefuse('draft', priceBookDraftLifecycle, draft.state, 'change');
   const applied = applyChange(draft.content, change);
   if (applied.outcome === 'refused') {
     throw wrongField(applied.pointer, 'wrong_entry', applied.message);

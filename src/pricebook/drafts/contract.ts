@@ -48,12 +48,17 @@ function entriesChange<Entry extends z.ZodType>(entry: Entry, max: number) {
 
 export const draftStateSchema = z.enum(['open', 'published', 'dropped']);
 
+const bookNameSchema = z.strictObject({ id: z.uuid(), number: z.int().min(1) });
+
 /** A draft in the list of them, and what every change answers with. */
 export const draftHeadSchema = z.strictObject({
   id: z.uuid(),
   note: z.string(),
   state: draftStateSchema,
   allowedActions: z.array(z.enum(['change', 'publish', 'drop'])),
+  basedOn: bookNameSchema.nullable().meta({
+    description: 'The price book it began as; null for one written from nothing.',
+  }),
   publishedPriceBookId: z.uuid().nullable(),
   version,
   createdAt: instant,
@@ -65,7 +70,18 @@ export const draftSchema = draftHeadSchema.extend({
   content: bookContentSchema,
 });
 
-export const draftPublicationSchema = z.strictObject({ effectiveFrom: instant });
+export const draftPublicationSchema = z.strictObject({
+  effectiveFrom: instant,
+  overBookNumber: z
+    .int()
+    .min(1)
+    .optional()
+    .meta({
+      description:
+        'The newest published price book, when the draft did not begin as that one: its changes ' +
+        'are not in the draft and are undone by it.',
+    }),
+});
 
 const scalar = z.union([z.string(), z.number(), z.null()]);
 
@@ -119,6 +135,11 @@ export const draftPreviewSchema = z.strictObject({
   draftId: z.uuid(),
   draftVersion: version,
   inForce: z.strictObject({ priceBookId: z.uuid(), number: z.int().min(1) }),
+  outdatedBy: bookNameSchema.nullable().meta({
+    description:
+      'The newest published price book when the draft did not begin as that one. Publishing then ' +
+      'asks for its number as `overBookNumber`.',
+  }),
   changesNothing: z.boolean().meta({
     description: 'The draft says the same as the price book in force.',
   }),

@@ -1,18 +1,24 @@
 import type { z } from 'zod';
-import { allowedActions } from '../../lifecycles/index.ts';
+import {
+  allowedActions,
+  type PriceBookDraftState,
+  priceBookDraftLifecycle,
+} from '../../lifecycles/index.ts';
 import { type Sql, sqlOf } from '../../platform/database/database.ts';
 import { versionTag } from '../../platform/http/etag.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { ActContext } from '../../platform/http/route.ts';
 import { type BookContent, bookContentSchema } from '../contract.ts';
+import type { BookName } from '../lock-newest-book.ts';
 import type { draftHeadSchema } from './contract.ts';
-import { type DraftState, draftLifecycle } from './draft-lifecycle.ts';
 
 /** A draft without its content. */
 export interface DraftHead {
   id: string;
   note: string;
-  state: DraftState;
+  state: PriceBookDraftState;
+  /** The book it began as; null for one written from nothing. */
+  basedOn: BookName | null;
   publishedVersionId: string | null;
   version: number;
   createdAt: Date;
@@ -48,12 +54,13 @@ export async function lockDraft(act: ActContext, id: string): Promise<Draft> {
 }
 
 export function headBody(draft: DraftHead): z.output<typeof draftHeadSchema> {
-  const { id, note, state, publishedVersionId, version, createdAt, updatedAt } = draft;
+  const { id, note, state, basedOn, publishedVersionId, version, createdAt, updatedAt } = draft;
   return {
     id,
     note,
     state,
-    allowedActions: allowedActions(draftLifecycle, state),
+    allowedActions: allowedActions(priceBookDraftLifecycle, state),
+    basedOn,
     publishedPriceBookId: publishedVersionId,
     version,
     createdAt: createdAt.toISOString(),
@@ -64,6 +71,10 @@ export function headBody(draft: DraftHead): z.output<typeof draftHeadSchema> {
 const LOCK = 'SELECT 1 FROM price_book_draft WHERE id = $1 FOR NO KEY UPDATE';
 
 const READ = `
-  SELECT id, note, state, published_version_id AS "publishedVersionId", version,
+  SELECT draft.id, note, state,
+    CASE WHEN base.id IS NOT NULL THEN
+      json_build_object('id', base.id, 'number', base.number) END AS "basedOn",
+    published_version_id AS "publishedVersionId", version,
     created_at AS "createdAt", updated_at AS "updatedAt", content
-  FROM price_book_draft WHERE id = $1`;
+  FROM price_book_draft draft LEFT JOIN price_book_version base ON base.id = based_on_version_id
+  WHERE draft.id = $1`;

@@ -1,28 +1,34 @@
+import type { z } from 'zod';
 import { appendJournal } from '../../journal/index.ts';
+import { priceBookDraftLifecycle } from '../../lifecycles/index.ts';
 import { sqlOf } from '../../platform/database/database.ts';
 import { moveOrRefuse } from '../../platform/http/move-or-refuse.ts';
+import { ProblemError } from '../../platform/http/problem.ts';
 import type { ActContext } from '../../platform/http/route.ts';
+import { type BookName, lockNewestBook } from '../lock-newest-book.ts';
 import { publishBook } from '../publish-book.ts';
-import { draftLifecycle } from './draft-lifecycle.ts';
+import type { draftPublicationSchema } from './contract.ts';
 import { type DraftHead, lockDraft } from './draft-row.ts';
 
 /**
  * Publishes a draft as the next version of the price book; the draft stays as it was.
  * @throws ProblemError 404, 412 when somebody else changed it first, 409 when it is not open any
- *   more, 400 when the book could never take force
+ *   more, or another book than the one it began as is the newest and is not named; 400 when the
+ *   book could never take force
  */
 export async function publishDraft(
   act: ActContext,
   id: string,
-  effectiveFrom: string,
+  { effectiveFrom, overBookNumber }: z.output<typeof draftPublicationSchema>,
 ): Promise<DraftHead> {
   const draft = await lockDraft(act, id);
-  const state = moveOrRefuse('draft', draftLifecycle, draft.state, 'publish');
+  const state = moveOrRefuse('draft', priceBookDraftLifecycle, draft.state, 'publish');
+  refuseOutdated(draft, await lockNewestBook(act), overBookNumber);
   const priceBookId = await publishBook(act, draft.content, effectiveFrom);
   await appendJournal(act, {
     event: 'price_book_draft.published',
     subject: { kind: 'price_book_draft', id },
-    after: { priceBookId },
+    after: { priceBookId, ...(overBookNumber !== undefined && { overBookNumber }) },
   });
   return endAs(act, { ...draft, state, publishedVersionId: priceBookId });
 }
@@ -34,13 +40,32 @@ export async function publishDraft(
  */
 export async function dropDraft(act: ActContext, id: string): Promise<DraftHead> {
   const draft = await lockDraft(act, id);
-  const state = moveOrRefuse('draft', draftLifecycle, draft.state, 'drop');
+  const state = moveOrRefuse('draft', priceBookDraftLifecycle, draft.state, 'drop');
   await appendJournal(act, {
     event: 'price_book_draft.dropped',
     subject: { kind: 'price_book_draft', id },
     after: { state },
   });
   return endAs(act, { ...draft, state });
+}
+
+// The lock on publishing is held since the newest book was looked for: of two drafts of one book,
+// published at once, the second is told of the first.
+function refuseOutdated(
+  { basedOn }: DraftHead,
+  newest: BookName | undefined,
+  overBookNumber: number | undefined,
+): void {
+  if (newest === undefined) return;
+  const isKnown =
+    overBookNumber === undefined ? newest.id === basedOn?.id : newest.number === overBookNumber;
+  if (isKnown) return;
+  const began = basedOn === null ? 'from nothing' : `as price book ${basedOn.number}`;
+  throw new ProblemError(
+    'draft-outdated',
+    `This draft began ${began}, but the newest is price book ${newest.number}: what changed there is not in the draft.`,
+    { basedOnNumber: basedOn?.number ?? null, newestNumber: newest.number },
+  );
 }
 
 async function endAs(act: ActContext, draft: DraftHead): Promise<DraftHead> {

@@ -2,9 +2,10 @@ import type { ReadContext } from '../../platform/http/route.ts';
 import { laborRateCents } from '../../pricing/index.ts';
 import { bookInForce } from '../book-in-force.ts';
 import type { SchedulePeriod } from '../contract.ts';
+import type { BookName } from '../lock-newest-book.ts';
 import { compareBooks } from './compare-books.ts';
 import type { DraftPreview } from './contract.ts';
-import { readDraft } from './draft-row.ts';
+import { type DraftHead, readDraft } from './draft-row.ts';
 import { lastIssued } from './last-issued.ts';
 import { otherBook } from './other-book.ts';
 import { priceUnder } from './price-under.ts';
@@ -39,6 +40,7 @@ export async function previewDraft(
     draftId: id,
     draftVersion: draft.version,
     inForce: { priceBookId, number },
+    outdatedBy: await outdatedBy(prisma, draft),
     changesNothing: changes.length === 0,
     changes: changes.slice(0, CHANGES_MAX),
     moreChanges: Math.max(0, changes.length - CHANGES_MAX),
@@ -51,6 +53,17 @@ export async function previewDraft(
     quotes,
     summary: summarize(quotes),
   };
+}
+
+async function outdatedBy(
+  prisma: ReadContext['prisma'],
+  { basedOn }: DraftHead,
+): Promise<BookName | null> {
+  const newest = await prisma.priceBookVersion.findFirst({
+    orderBy: { number: 'desc' },
+    select: { id: true, number: true },
+  });
+  return newest?.id === basedOn?.id ? null : newest;
 }
 
 function compareFees(before: readonly SchedulePeriod[], after: readonly SchedulePeriod[]) {

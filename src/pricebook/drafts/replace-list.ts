@@ -1,9 +1,9 @@
+import { priceBookDraftLifecycle } from '../../lifecycles/index.ts';
 import type { FileMistakes } from '../../platform/csv/mistakes.ts';
 import { moveOrRefuse } from '../../platform/http/move-or-refuse.ts';
 import { ProblemError } from '../../platform/http/problem.ts';
 import type { ActContext } from '../../platform/http/route.ts';
 import { checkContent } from './check-content.ts';
-import { draftLifecycle } from './draft-lifecycle.ts';
 import { type DraftHead, lockDraft } from './draft-row.ts';
 import { bookLists, type ListName } from './lists/book-lists.ts';
 import { saveDraft } from './save-draft.ts';
@@ -20,7 +20,7 @@ export async function replaceList(
   bytes: Uint8Array,
 ): Promise<DraftHead> {
   const draft = await lockDraft(act, id);
-  moveOrRefuse('draft', draftLifecycle, draft.state, 'change');
+  moveOrRefuse('draft', priceBookDraftLifecycle, draft.state, 'change');
   const read = bookLists[list].read(draft.content, bytes);
   if (read.outcome === 'refused') throw fileHasMistakes(read);
   const check = checkContent(read.content);

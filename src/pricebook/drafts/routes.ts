@@ -90,6 +90,7 @@ export const priceBookDraftRoutes: readonly Route[] = [
         where: { ...where, ...(state && { state }) },
         orderBy,
         omit: { content: true },
+        include: { basedOn: { select: { id: true, number: true } } },
         take: limit + 1,
       });
       const heads = rows.map((row) =>
@@ -188,7 +189,9 @@ export const priceBookDraftRoutes: readonly Route[] = [
   act({
     operationId: 'publishPriceBookDraft',
     summary: 'Publish a draft as the next version of the price book',
-    description: 'The draft stays as it was published; a correction is another draft.',
+    description:
+      'The draft stays as it was published; a correction is another draft. When another book than ' +
+      'the one it began as is the newest, that has to be named.',
     tag: 'price book drafts',
     method: 'POST',
     path: '/v1/price-book-drafts/:draftId/publish',
@@ -197,9 +200,9 @@ export const priceBookDraftRoutes: readonly Route[] = [
     body: draftPublicationSchema,
     response: draftHeadSchema,
     ifMatch: true,
-    problems: ['not-allowed-now'],
+    problems: ['not-allowed-now', 'draft-outdated'],
     handle: async (context, { params, body }) =>
-      changed(await publishDraft(context, params.draftId, body.effectiveFrom)),
+      changed(await publishDraft(context, params.draftId, body)),
   }),
   act({
     operationId: 'dropPriceBookDraft',
