@@ -20,6 +20,7 @@ import {
   type Remedy,
   remedyFor,
   type Verdict,
+  weightRefusal,
 } from '../trade/index.ts';
 import type { newFindingSchema } from './contract.ts';
 import { gatherEvidence } from './gather-evidence.ts';
@@ -117,6 +118,7 @@ async function requireFittingParts(
       throw unknownReference(`/parts/${index}/partCode`, 'The price book has no such part.');
     }
     refuseSoldOtherwise(row, use, `/parts/${index}`);
+    refuseTooHeavy(row, use, nameplate, `/parts/${index}`);
     const fit = partFits(
       nameplate,
       taskCode,
@@ -155,6 +157,19 @@ function refuseSoldOtherwise(
     'sold_by_measure',
     `${name} is sold by measure: give measured "2.5" for ${measuredText('2.5', goodsUnitSchema.parse(unit))}`,
   );
+}
+
+/** What is typed is charged: 25 pounds for 2.5 would be ten times the price. */
+function refuseTooHeavy(
+  { category, unit }: PriceBookPart,
+  { measured }: NewFinding['parts'][number],
+  nameplate: Nameplate,
+  pointer: string,
+): void {
+  const isWeight = unit === '[lb_av]' || unit === '[oz_av]';
+  if (category !== 'refrigerant' || measured === undefined || !isWeight) return;
+  const refusal = weightRefusal(nameplate, { weight: Number(measured), unit });
+  if (refusal !== undefined) throw wrongField(`${pointer}/measured`, 'beyond_reason', refusal);
 }
 
 async function store(

@@ -58,6 +58,7 @@ export {
   refrigerantCodeSchema,
   refrigerants,
 } from './refrigerant/refrigerants.ts';
+export { weightRefusal } from './refrigerant/weight-refusal.ts';
 export { remedyFor } from './remedy-for.ts';
 export {
   currentEvidenceRuleset,

@@ -133,6 +133,19 @@ describe('refrigerant by weight', () => {
     expect(error.message).toMatch(message);
   });
 
+  it('is refused beyond twice the factory charge of the nameplate: 25 typed for 2.5', async () => {
+    await proveLowCharge(service, job);
+    const refused = await find([{ partCode: 'REF-R-410A', measured: '25' }]);
+    expect(expectProblem(refused, 'validation-failed').body.errors).toMatchObject([
+      {
+        pointer: '/parts/0/measured',
+        code: 'beyond_reason',
+        message: expect.stringContaining('25 lb is more than twice the factory charge of 104 oz'),
+      },
+    ]);
+    expectStatus(await find([{ partCode: 'REF-R-410A', measured: '13' }]), 201);
+  });
+
   it('a capacitor by the pound is refused as well: it is sold in pieces', async () => {
     const refused = await service.as('technician').post(`/v1/visits/${job.visitId}/findings`, {
       equipmentId: job.outdoorId,
