@@ -122,6 +122,7 @@ export const journalEvents = {
   'stock_place.added': { plain: ['name', 'kind', 'technicianId'], personal: [] },
   'stock_place.changed': { plain: ['name', 'technicianId'], personal: [] },
   'stock_target.set': { plain: ['partCode', 'reorderAt', 'orderUpTo'], personal: [] },
+  'stock_target.ended': { plain: ['partCode', 'reorderAt', 'orderUpTo'], personal: [] },
   'stock.moved': {
     plain: ['placeId', 'partCode', 'quantity', 'kind', 'visitId', 'otherMoveId', 'reason'],
     personal: [],

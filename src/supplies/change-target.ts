@@ -1,11 +1,9 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
-import { sqlOf } from '../platform/database/database.ts';
 import type { StockTarget } from '../platform/database/generated/client.ts';
-import { versionTag } from '../platform/http/etag.ts';
-import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { targetChangeSchema } from './contract.ts';
+import { lockTarget, type TargetKey } from './lock-target.ts';
 import { requireStockable } from './require-stockable.ts';
 
 /**
@@ -14,18 +12,13 @@ import { requireStockable } from './require-stockable.ts';
  */
 export async function changeTarget(
   act: ActContext,
-  key: { placeId: string; partCode: string },
+  key: TargetKey,
   { reorderAt, orderUpTo }: z.output<typeof targetChangeSchema>,
 ): Promise<StockTarget> {
-  // The row lock makes two changes that arrive together wait; the second then fails its If-Match.
-  await sqlOf(act.tx).query(LOCK, [key.placeId, key.partCode]);
-  const where = { placeId_partCode: key };
-  const before = await act.tx.stockTarget.findUnique({ where });
-  if (before === null) throw notFound('target');
-  act.mustMatch(versionTag(before.version));
+  const before = await lockTarget(act, key);
   await requireStockable(act, key.partCode, { reorderAt, orderUpTo });
   const after = await act.tx.stockTarget.update({
-    where,
+    where: { placeId_partCode: key },
     data: { reorderAt, orderUpTo, version: before.version + 1 },
   });
   await appendJournal(act, {
@@ -40,6 +33,3 @@ export async function changeTarget(
   });
   return after;
 }
-
-const LOCK = `
-  SELECT 1 FROM stock_target WHERE place_id = $1 AND part_code = $2 FOR NO KEY UPDATE`;

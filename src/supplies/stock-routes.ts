@@ -34,6 +34,7 @@ import {
   useSchema,
 } from './contract.ts';
 import { countPart } from './count-part.ts';
+import { endTarget } from './end-target.ts';
 import { placeOf } from './place-of.ts';
 import { stockAt } from './stock-at.ts';
 import { usePart } from './use-part.ts';
@@ -206,5 +207,18 @@ export const stockRoutes: readonly Route[] = [
     problems: ['unknown-reference'],
     handle: async (context, { params, body }) =>
       answerTarget(await changeTarget(context, params, body)),
+  }),
+  act({
+    operationId: 'endStockTarget',
+    summary: 'End a target: the part is not ordered again for the place; what lies there stays',
+    description: 'Answers with the target as it was. The part may be given a new one.',
+    tag: 'supplies',
+    method: 'POST',
+    path: '/v1/stock-places/:placeId/targets/:partCode/end',
+    access: office,
+    params: targetParams,
+    response: targetSchema,
+    ifMatch: true,
+    handle: async (context, { params }) => answerTarget(await endTarget(context, params)),
   }),
 ];

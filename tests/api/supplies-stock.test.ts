@@ -371,10 +371,39 @@ describe('targets', () => {
     expectProblem(await dispatcher().post(targets(), target), slug);
   });
 
+  it('end by one of two who read the same version; what lies there stays', async () => {
+    const part = { ...wanted, partCode: 'PAN-30' };
+    const added = expectStatus(await dispatcher().post(targets(), part), 201);
+    const path = `${targets()}/PAN-30`;
+    const ifMatch = added.headers['etag'] ?? '';
+    await bring(shop.truckId, 'PAN-30', '3');
+    expectProblem(await technician().post(`${path}/end`, {}, { ifMatch }), 'forbidden');
+    expectProblem(await dispatcher().post(`${path}/end`, {}), 'precondition-required');
+    expectProblem(
+      await dispatcher().post(`${path}/end`, {}, { ifMatch: '"9"' }),
+      'version-changed',
+    );
+    const both = await Promise.all(
+      [1, 2].map(() => dispatcher().post(`${path}/end`, {}, { ifMatch })),
+    );
+    expect(both.map(({ status }) => status).sort()).toEqual([200, 404]);
+    expect(both.find(({ status }) => status === 200)?.body).toEqual({ ...part, version: 1 });
+    expectProblem(await dispatcher().get(path), 'not-found');
+    expect(await levelAt(service, shop.truckId, 'PAN-30')).toBe('3');
+    const journal = await service
+      .as('owner')
+      .get(`/v1/journal?subjectId=${shop.truckId}&order=newest&limit=1`);
+    expect(journal.body.items).toMatchObject([
+      { event: 'stock_target.ended', changes: { before: part } },
+    ]);
+    expectStatus(await dispatcher().post(targets(), part), 201);
+  });
+
   it('of what has none cannot be changed', async () => {
     const body = { reorderAt: '1', orderUpTo: '2' };
     const path = `${targets()}/BAT-2`;
     expectProblem(await dispatcher().patch(path, body, { ifMatch: '*' }), 'not-found');
+    expectProblem(await dispatcher().post(`${path}/end`, {}, { ifMatch: '*' }), 'not-found');
     expectProblem(await dispatcher().get(path), 'not-found');
   });
 });
