@@ -1,7 +1,10 @@
 import { z } from 'zod';
 import { code, day, instant, text, version } from '../platform/http/formats.ts';
+import { bookAgreementSchema } from '../pricebook/index.ts';
 
 const endsOn = day.meta({ description: 'The first day it no longer holds.' });
+
+export const agreementPlansSchema = z.strictObject({ items: z.array(bookAgreementSchema) });
 
 export const newAgreementSchema = z
   .strictObject({

@@ -4,14 +4,34 @@ import { idParam } from '../platform/http/formats.ts';
 import { cutPage, pageOf, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
+import { bookInForce } from '../pricebook/index.ts';
 import { ownSites } from '../staff/index.ts';
 import { addAgreement } from './add-agreement.ts';
 import { agreementOf } from './agreement-of.ts';
 import { agreementBody, answerAgreement } from './answer-agreement.ts';
-import { agreementEndSchema, newAgreementSchema, siteAgreementSchema } from './contract.ts';
+import {
+  agreementEndSchema,
+  agreementPlansSchema,
+  newAgreementSchema,
+  siteAgreementSchema,
+} from './contract.ts';
 import { endAgreement } from './end-agreement.ts';
 
 export const agreementRoutes: readonly Route[] = [
+  read({
+    operationId: 'listAgreementPlans',
+    summary: 'The maintenance agreements that the price book in force offers, with what they give',
+    description: 'For whoever sells them: a technician puts no site under an agreement.',
+    tag: 'agreements',
+    path: '/v1/agreement-plans',
+    access: ['dispatcher', 'owner'],
+    response: agreementPlansSchema,
+    problems: ['no-price-book'],
+    handle: async ({ prisma, now }) => {
+      const { agreements } = await bookInForce(prisma, now);
+      return { body: { items: agreements } };
+    },
+  }),
   act({
     operationId: 'addAgreement',
     summary: 'Put a site under a maintenance agreement',

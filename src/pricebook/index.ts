@@ -1,6 +1,7 @@
 export { type BookHead, bookInForce, toHead } from './book-in-force.ts';
 export {
   type BookContent,
+  bookAgreementSchema,
   bookContentSchema,
   newPriceBookSchema,
   newTaxRuleSchema,

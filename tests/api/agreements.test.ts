@@ -258,3 +258,28 @@ describe('before there is a price book', () => {
     }
   });
 });
+
+describe('the plans that can be agreed to', () => {
+  it('are those of the price book in force, with what they give, for whoever sells them', async () => {
+    for (const who of ['dispatcher', 'owner'] as const) {
+      const { body } = expectStatus(await service.as(who).get('/v1/agreement-plans'), 200);
+      const { agreements } = (await service.as('owner').get('/v1/price-books/in-force')).body;
+      expect(body).toEqual({ items: agreements });
+      expect(body.items).toContainEqual({
+        code: 'two_visits',
+        name: 'Two visits a year',
+        annualPriceCents: expect.any(Number),
+        visitsPerYear: 2,
+        discounts: expect.any(Object),
+      });
+    }
+    expectProblem(await service.as('technician').get('/v1/agreement-plans'), 'forbidden');
+  });
+
+  it('are none before there is a price book', async () => {
+    const bookless = await createTestService({ withPriceBook: false });
+    const refused = await bookless.as('dispatcher').get('/v1/agreement-plans');
+    expectProblem(refused, 'no-price-book');
+    await bookless.close();
+  });
+});

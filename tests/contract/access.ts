@@ -43,6 +43,7 @@ export const access: Record<string, Allowed> = {
   listSites: [dispatcher, owner],
   getSite: [dispatcher, technician, owner],
   changeSite: [dispatcher, owner],
+  listAgreementPlans: [dispatcher, owner],
   addAgreement: [dispatcher, owner],
   listAgreements: [dispatcher, technician, owner],
   getAgreement: [dispatcher, technician, owner],
@@ -114,6 +115,7 @@ export const access: Record<string, Allowed> = {
   addStockTarget: [dispatcher, owner],
   getStockTarget: [dispatcher, technician, owner],
   changeStockTarget: [dispatcher, owner],
+  endStockTarget: [dispatcher, owner],
   getReorderList: [dispatcher, owner],
   getReorderTable: [dispatcher, owner],
 
