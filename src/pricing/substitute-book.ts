@@ -44,7 +44,7 @@ export type Substitution =
 
 /** What a price needs and the other book has not, or sells by another measure. */
 export interface MissingFromBook {
-  readonly what: 'period' | 'agreement' | 'task' | 'part' | 'measure';
+  readonly what: 'period' | 'task' | 'part' | 'measure';
   readonly code: string;
 }
 
@@ -52,13 +52,16 @@ export interface MissingFromBook {
  * The same work under another price book: what was found and what is used stays, and so do the fee
  * that was told, the tax, adjustments, and what earlier documents charged; all else is the book's.
  *
+ * A maintenance agreement is the book's plan of the same code. A plan that the book offers no longer
+ * is still what the customer pays for, so it gives what it gave.
+ *
  * Whether a warranty ran on the day is known only as it was decided then: a part that the other
  * book holds for warranted stays as it was, one that it does not is charged.
  */
 export function substituteBook(inputs: PricingInputs, book: OtherBook): Substitution {
   const missing = missingFrom(inputs, book);
   if (missing.length > 0) return { outcome: 'missing', missing };
-  const agreement = inputs.agreement && found(book.agreements, inputs.agreement.code);
+  const plan = inputs.agreement && book.agreements.get(inputs.agreement.code);
   return {
     outcome: 'substituted',
     inputs: {
@@ -67,7 +70,7 @@ export function substituteBook(inputs: PricingInputs, book: OtherBook): Substitu
       tiers: book.tiers,
       policy: book.policy,
       period: periodOf(found(book.periods, inputs.period.code)),
-      ...(agreement && { agreement }),
+      ...(plan && { agreement: plan }),
       options: inputs.options.map((option) => underBook(option, book)),
     },
   };
@@ -81,8 +84,6 @@ function missingFrom(inputs: PricingInputs, book: OtherBook): MissingFromBook[] 
     if (!isThere && !isKnown) missing.push({ what, code });
   };
   require('period', inputs.period.code, book.periods.has(inputs.period.code));
-  const { agreement } = inputs;
-  if (agreement) require('agreement', agreement.code, book.agreements.has(agreement.code));
   for (const { taskCode } of work) require('task', taskCode, book.tasks.has(taskCode));
   for (const { code, unit } of work.flatMap(soldIn)) {
     const part = book.parts.get(code);

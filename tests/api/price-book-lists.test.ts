@@ -8,7 +8,7 @@ import {
   type TestService,
 } from '../harness/test-service.ts';
 
-const LISTS = ['tasks', 'parts', 'periods', 'tiers', 'agreements'] as const;
+const LISTS = ['tasks', 'parts', 'periods', 'tiers', 'agreements', 'replacements'] as const;
 const MIB = 1024 * 1024;
 
 let service: TestService;

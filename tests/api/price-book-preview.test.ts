@@ -4,6 +4,7 @@ import { currentPricingRuleset, pricingInputsSchema } from '../../src/pricing/in
 import { beginDraft, changeDraft, type DraftAt, draftAt } from '../harness/draft.ts';
 import { findWornContactor } from '../harness/findings.ts';
 import {
+  addSite,
   arriveAtJob,
   draftQuote,
   findCapacitor,
@@ -266,6 +267,50 @@ describe('a quote that a draft cannot price', () => {
   });
 });
 
+describe('a quote under a maintenance agreement', () => {
+  it('is priced by the draft’s plan of the same code; by its own where the draft has none', async () => {
+    const place = await addSite(service);
+    const agreed = await service.as('dispatcher').post(`/v1/sites/${place.siteId}/agreements`, {
+      planCode: 'two_visits',
+      startsOn: '2026-01-01',
+      endsOn: '2027-01-01',
+      agreedByName: 'Winifred Ashgrove',
+    });
+    expectStatus(agreed, 201);
+    const job = await arriveAtJob(service, place);
+    const drafted = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    const issued = await issueQuote(service, drafted);
+    const of = (body: { quotes: PreviewedQuote[] }) =>
+      body.quotes.find(({ quoteId }: PreviewedQuote) => quoteId === issued.body.id);
+
+    const [one, two] = priceBook.agreements ?? [];
+    const better = {
+      ...two,
+      name: 'Two good visits',
+      discounts: { ...two?.discounts, part: '0.2' },
+    };
+    const draft = await changeDraft(service, await beginDraft(service), {
+      agreements: [one, better],
+    });
+    const under = await preview(draft);
+    expect(of(under)?.plan).toEqual({ code: 'two_visits', name: 'Two good visits', from: 'draft' });
+    // A tenth more off 55.20 and its tax of 8.25 %: 49.68 was taxed 4.10, 44.16 is taxed 3.64.
+    expect(optionOf(under, issued).differenceCents).toBe(-552 - 46);
+
+    const without = await preview(await changeDraft(service, draft, { agreements: [one] }));
+    expect(of(without)?.plan).toEqual({
+      code: 'two_visits',
+      name: 'Two visits a year',
+      from: 'quote',
+    });
+    expect(optionOf(without, issued)).toMatchObject({ differenceCents: 0, notPriced: null });
+    const others = without.quotes.filter(
+      ({ quoteId }: PreviewedQuote) => quoteId !== issued.body.id,
+    );
+    expect(others.map(({ plan }: { plan: unknown }) => plan)).toEqual(others.map(() => null));
+  });
+});
+
 describe('the old totals of a preview', () => {
   it('are those that the stored inputs give, and those that were told', async () => {
     const { rows } = await service.owner.query<{ inputs: unknown; told: number[] }>(`
@@ -334,6 +379,7 @@ interface PreviewedOption {
 interface PreviewedQuote {
   quoteId: string;
   number: number;
+  plan: object | null;
   options: PreviewedOption[];
 }
 

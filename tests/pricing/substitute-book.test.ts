@@ -162,6 +162,31 @@ describe('a part under a warranty', () => {
   });
 });
 
+describe('a maintenance agreement', () => {
+  const agreement = { code: 'yearly', name: 'Yearly care', discounts: { labor: '0.1' } };
+  const under = { ...worked, agreement };
+  const offering = (code: string): OtherBook => ({
+    ...workedBook,
+    agreements: new Map([[code, { code, name: 'Better care', discounts: { labor: '0.25' } }]]),
+  });
+
+  it('gives what the other book’s plan of the same code gives', () => {
+    expect(substituted(under, offering('yearly')).agreement).toEqual({
+      code: 'yearly',
+      name: 'Better care',
+      discounts: { labor: '0.25' },
+    });
+  });
+
+  it('gives what it gave when the other book offers it no longer: the customer pays for it', () => {
+    expect(substituted(under, offering('monthly')).agreement).toEqual(agreement);
+  });
+
+  it('is not given to whoever has none', () => {
+    expect(substituted(worked, offering('yearly'))).not.toHaveProperty('agreement');
+  });
+});
+
 describe('what another book has not', () => {
   it('is named, each thing once, and nothing is guessed', () => {
     const nothing: OtherBook = {
@@ -172,12 +197,10 @@ describe('what another book has not', () => {
       agreements: new Map(),
     };
     const twice = { ...worked, options: [...worked.options, ...worked.options] };
-    const agreement = { code: 'yearly', name: 'Yearly care', discounts: {} };
-    expect(substituteBook({ ...twice, agreement }, nothing)).toEqual({
+    expect(substituteBook(twice, nothing)).toEqual({
       outcome: 'missing',
       missing: [
         { what: 'period', code: worked.period.code },
-        { what: 'agreement', code: 'yearly' },
         { what: 'task', code: capacitorWork().taskCode },
         { what: 'part', code: capacitorWork().parts[0]?.code },
       ],

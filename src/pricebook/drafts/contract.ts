@@ -160,6 +160,14 @@ export const draftPreviewSchema = z.strictObject({
       number: z.int(),
       revision: z.int().min(1),
       issuedAt: instant,
+      plan: z
+        .strictObject({ code: z.string(), name: z.string(), from: z.enum(['draft', 'quote']) })
+        .nullable()
+        .meta({
+          description:
+            'The maintenance agreement of the site by which it is priced again: the plan of the ' +
+            'draft or, where the draft offers it no longer, as the quote has it.',
+        }),
       options: z.array(previewedOptionSchema),
     }),
   ),

@@ -1,5 +1,5 @@
 import type { ReadContext } from '../../platform/http/route.ts';
-import { laborRateCents } from '../../pricing/index.ts';
+import { type Agreement, laborRateCents, type OtherBook } from '../../pricing/index.ts';
 import { bookInForce } from '../book-in-force.ts';
 import type { SchedulePeriod } from '../contract.ts';
 import type { BookName } from '../lock-newest-book.ts';
@@ -34,6 +34,7 @@ export async function previewDraft(
     number: quote.number,
     revision: quote.revision,
     issuedAt: quote.issuedAt.toISOString(),
+    plan: planOf(quote.inputs.agreement, book),
     options: priceUnder(quote, book),
   }));
   return {
@@ -64,6 +65,17 @@ async function outdatedBy(
     select: { id: true, number: true },
   });
   return newest?.id === basedOn?.id ? null : newest;
+}
+
+/** By which plan a quote under an agreement is priced again: see `substituteBook`. */
+function planOf(
+  agreement: Agreement | undefined,
+  { agreements }: OtherBook,
+): DraftPreview['quotes'][number]['plan'] {
+  if (agreement === undefined) return null;
+  const plan = agreements.get(agreement.code);
+  const { code, name } = plan ?? agreement;
+  return { code, name, from: plan === undefined ? 'quote' : 'draft' };
 }
 
 function compareFees(before: readonly SchedulePeriod[], after: readonly SchedulePeriod[]) {

@@ -5,11 +5,19 @@ import { agreementsFile } from './agreements-file.ts';
 import { type ListFile, readList, writeList } from './list-file.ts';
 import { partsFile } from './parts-file.ts';
 import { periodsFile } from './periods-file.ts';
+import { replacementsFile } from './replacements-file.ts';
 import { tasksFile } from './tasks-file.ts';
 import { tiersFile } from './tiers-file.ts';
 
 /** The lists of a price book that can be had and replaced as a file. */
-export const listNameSchema = z.enum(['tasks', 'parts', 'periods', 'tiers', 'agreements']);
+export const listNameSchema = z.enum([
+  'tasks',
+  'parts',
+  'periods',
+  'tiers',
+  'agreements',
+  'replacements',
+]);
 export type ListName = z.infer<typeof listNameSchema>;
 
 interface BookList {
@@ -41,6 +49,10 @@ export const bookLists: Readonly<Record<ListName, BookList>> = {
   agreements: bookList(agreementsFile, {
     of: ({ agreements }) => agreements,
     put: (content, agreements) => ({ ...content, agreements }),
+  }),
+  replacements: bookList(replacementsFile, {
+    of: ({ replacements }) => replacements,
+    put: (content, replacements) => ({ ...content, replacements }),
   }),
 };
 
