@@ -3,6 +3,7 @@ import { taxRule } from '../../seed/company.ts';
 import { priceBook } from '../../seed/price-book.ts';
 import { routes } from '../../src/app.ts';
 import { journalEvents } from '../../src/journal/index.ts';
+import { findCompressor, findOutdoorUnit, proveGroundedCompressor } from '../harness/compressor.ts';
 import { findTrippedBreaker } from '../harness/findings.ts';
 import {
   addFinding,
@@ -17,6 +18,7 @@ import {
   yesTo,
 } from '../harness/job.ts';
 import { photoOf } from '../harness/photos.ts';
+import { billOf, tansy } from '../harness/shop.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 
 /** Everything personal that the requests below carry; none of it may stand in the journal. */
@@ -67,6 +69,8 @@ const expected: Record<string, string[]> = {
   changeCustomer: ['customer.changed'],
   addSite: ['site.added'],
   changeSite: ['site.changed'],
+  addAgreement: ['agreement.added'],
+  endAgreement: ['agreement.ended'],
   addSystem: ['system.added'],
   addEquipment: ['equipment.added'],
   changeEquipment: ['equipment.changed'],
@@ -93,6 +97,21 @@ const expected: Record<string, string[]> = {
   acceptQuote: ['quote.accepted'],
   declineQuote: ['quote.declined'],
   getQuotePaper: ['quote.rendered'],
+  confirmRefrigerantRules: ['quote.confirmed'],
+  addStockPlace: ['stock_place.added'],
+  changeStockPlace: ['stock_place.changed'],
+  enterSupplierBill: ['supplier_bill.recorded'],
+  loadSupplierBills: ['supplier_bill.recorded'],
+  usePart: ['stock.moved'],
+  bringBackPart: ['stock.moved'],
+  carryPart: ['stock.moved', 'stock.moved'],
+  countPart: ['stock.moved'],
+  addStockTarget: ['stock_target.set'],
+  changeStockTarget: ['stock_target.set'],
+  endStockTarget: ['stock_target.ended'],
+  // They look, though a file is what they answer with.
+  getReorderTable: [],
+  whyQuoteInWords: [],
 };
 
 describe('no change without its entry', () => {
@@ -245,7 +264,7 @@ async function liveAJob(): Promise<void> {
   const owner = service.as('owner');
   const dispatcher = service.as('dispatcher');
   const technician = service.as('technician');
-  const keep = (operation: string, answer: Answer, status: number): Answer => {
+  const keep: Keep = (operation, answer, status) => {
     answers[operation] = expectStatus(answer, status);
     return answer;
   };
@@ -300,6 +319,7 @@ async function liveAJob(): Promise<void> {
     ),
     200,
   );
+  await liveAnAgreement(keep, site.body.id);
   const system = keep(
     'addSystem',
     await dispatcher.post(`/v1/sites/${site.body.id}/systems`, { name: 'Main floor' }),
@@ -449,6 +469,7 @@ async function liveAJob(): Promise<void> {
   const revised = keep('reviseQuote', await answer(drafted, 'revise', { options }), 200);
   const issued = keep('issueQuote', await answer(revised, 'issue'), 200);
   keep('getQuotePaper', await technician.get(`/v1/quotes/${drafted.body.id}/paper`), 200);
+  keep('whyQuoteInWords', await technician.get(`/v1/quotes/${drafted.body.id}/why-in-words`), 200);
   const breaker = await findTrippedBreaker(service, job);
   const no = await issueQuote(service, await draftQuote(service, job, [breaker]));
   keep(
@@ -479,13 +500,89 @@ async function liveAJob(): Promise<void> {
     }),
     200,
   );
+  await liveAStore(keep, visitId);
+  await offerANewMachine(keep);
   keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);
 }
 
+type Keep = (operation: string, answer: Answer, status: number) => Answer;
+
+/** It is agreed and taken back on its first day, so that the quotes of the job are under none. */
+async function liveAnAgreement(keep: Keep, siteId: string): Promise<void> {
+  const dispatcher = service.as('dispatcher');
+  const startsOn = '2026-01-01';
+  const added = await dispatcher.post(`/v1/sites/${siteId}/agreements`, {
+    planCode: 'two_visits',
+    startsOn,
+    endsOn: '2027-01-01',
+    agreedByName: PERSONAL.name,
+  });
+  keep('addAgreement', added, 201);
+  const ifMatch = added.headers['etag'] ?? '';
+  const end = `/v1/agreements/${added.body.id}/end`;
+  keep('endAgreement', await dispatcher.post(end, { endsOn: startsOn }, { ifMatch }), 200);
+}
+
+/** What a part goes through, from the supplier's bill to the visit. */
+async function liveAStore(keep: Keep, visitId: string): Promise<void> {
+  const dispatcher = service.as('dispatcher');
+  const place = await dispatcher.post('/v1/stock-places', { name: 'Loft', kind: 'shelves' });
+  const { id: placeId } = keep('addStockPlace', place, 201).body;
+  const at = `/v1/stock-places/${placeId}`;
+  const ifMatch = (answer: Answer) => ({ ifMatch: answer.headers['etag'] ?? '' });
+  keep('changeStockPlace', await dispatcher.patch(at, { name: 'Attic' }, ifMatch(place)), 200);
+  const other = await dispatcher.post('/v1/stock-places', { name: 'Cellar', kind: 'shelves' });
+  const partCode = 'CAP-45-5-440';
+
+  const bill = billOf(placeId, { partCode, quantity: '4', amountCents: 7_360 });
+  keep('enterSupplierBill', await dispatcher.post('/v1/supplier-bills', bill), 201);
+  const file = [
+    'supplier,number,billed_on,place,part_code,description,quantity,amount,other_charges,total',
+    `${tansy},F-1,2026-07-02,Attic,FLOAT-1,,2,23.10,,23.10`,
+  ].join('\r\n');
+  const loaded = await dispatcher.send('/v1/supplier-bills/load', 'text/csv', Buffer.from(file));
+  keep('loadSupplierBills', loaded, 201);
+
+  const used = { visitId, partCode, quantity: '1' };
+  keep('usePart', await dispatcher.post(`${at}/use`, used), 201);
+  keep('bringBackPart', await dispatcher.post(`${at}/bring-back`, used), 201);
+  const carried = { toPlaceId: other.body.id, partCode, quantity: '1' };
+  keep('carryPart', await dispatcher.post(`${at}/carry`, carried), 201);
+  const counted = { partCode, counted: '2', reason: 'Weekly count.' };
+  keep('countPart', await dispatcher.post(`${at}/count`, counted), 201);
+
+  const levels = { reorderAt: '1', orderUpTo: '4' };
+  const target = await dispatcher.post(`${at}/targets`, { partCode, ...levels });
+  keep('addStockTarget', target, 201);
+  const path = `${at}/targets/${partCode}`;
+  const changed = await dispatcher.patch(path, { ...levels, orderUpTo: '6' }, ifMatch(target));
+  keep('changeStockTarget', changed, 200);
+  keep('endStockTarget', await dispatcher.post(`${path}/end`, {}, ifMatch(changed)), 200);
+  keep('getReorderTable', await dispatcher.get('/v1/reorder-list/csv'), 200);
+}
+
+/** A new machine beside the repair, which the owner confirms before it is offered. */
+async function offerANewMachine(keep: Keep): Promise<void> {
+  const job = await arriveAtJob(service);
+  await proveGroundedCompressor(service, job);
+  const options = [
+    { title: 'Repair', findingIds: [await findCompressor(service, job)] },
+    { title: 'New machine', findingIds: [await findOutdoorUnit(service, job)] },
+  ];
+  const drafted = await service.as('technician').post('/v1/quotes', {
+    visitId: job.visitId,
+    options,
+  });
+  const path = `/v1/quotes/${expectStatus(drafted, 201).body.id}/confirm-refrigerant-rules`;
+  const ifMatch = drafted.headers['etag'] ?? '';
+  const owner = service.as('owner');
+  const asked = await owner.post(path, { statement: 'All fine.' }, { ifMatch });
+  const { statement } = asked.body;
+  keep('confirmRefrigerantRules', await owner.post(path, { statement }, { ifMatch }), 200);
+}
+
 /** The life of a draft of the price book, which in the end takes force long after the job. */
-async function liveADraft(
-  keep: (operation: string, answer: Answer, status: number) => Answer,
-): Promise<void> {
+async function liveADraft(keep: Keep): Promise<void> {
   const owner = service.as('owner');
   const tagOf = (answer: Answer) => answer.headers['etag'] ?? '';
   const inForce = await owner.get('/v1/price-books/in-force');
