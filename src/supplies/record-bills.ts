@@ -48,7 +48,7 @@ export async function recordBills(
 
 type BillWithId = NewBill & { id: string };
 
-// Written another way, the same bill would be let in twice: a supplier is spelled as at first.
+// One supplier has one name in lists and filters: it is spelled as at first.
 async function withKnownSuppliers(
   { tx }: ActContext,
   bills: readonly NewBill[],
@@ -64,8 +64,9 @@ async function withKnownSuppliers(
   });
 }
 
-// Two of one number at once both find none; the unique index lets one of them in. Bills go in by
-// that index, so that two who load the same ones wait for each other and never in a circle.
+// Two of one number at once both find none; the unique index, which knows no capitals, lets one of
+// them in. Bills go in by that index, so that two who load the same ones wait for each other and
+// never in a circle.
 async function insertBills(act: ActContext, bills: readonly BillWithId[]): Promise<void> {
   try {
     await sqlOf(act.tx).query(INSERT_BILLS, [JSON.stringify(bills), act.now, act.actor.id]);
@@ -116,7 +117,7 @@ const INSERT_BILLS = `
   FROM json_to_recordset($1::json) AS bill (
     id uuid, supplier text, number text, "billedOn" date, "placeId" uuid, lines json,
     "otherCents" int, "totalCents" int)
-  ORDER BY supplier, number`;
+  ORDER BY lower(supplier), number`;
 
 const INSERT_LINES = `
   INSERT INTO supplier_bill_line (bill_id, position, part_code, description, quantity, amount_cents)

@@ -64,12 +64,36 @@ describe('two who enter one bill at once', () => {
     }
   });
 
+  it('have entered it once, however each of them spells the supplier', async () => {
+    for (let round = 0; round < ROUNDS; round += 1) {
+      const before = Number((await levelAt(service, shop.shelvesId, CAPACITOR)) ?? '0');
+      const line = { partCode: CAPACITOR, quantity: '4', amountCents: 7_360 };
+      // A house of its own in each round, because one that is known is spelled as at first.
+      const bills = ['Fern House', 'FERN HOUSE', 'fern house', 'Fern HOUSE'].map((supplier) =>
+        billOf(shop.shelvesId, line, { supplier: `${supplier} ${round}`, number: 'F-1' }),
+      );
+      const answers = await Promise.all(
+        bills.map((bill) => service.as('dispatcher').post('/v1/supplier-bills', bill)),
+      );
+      expect(answers.map(({ status }) => status).sort()).toEqual([201, 409, 409, 409]);
+      for (const { status, body } of answers) {
+        if (status === 409) expect(body.code).toBe('already-exists');
+      }
+      expect(await levelAt(service, shop.shelvesId, CAPACITOR)).toBe(String(before + 4));
+    }
+  });
+
   it('from one file have it once too; the other is told, whichever way they met', async () => {
     for (let round = 0; round < ROUNDS; round += 1) {
-      const rows = Array.from(
-        { length: 20 },
-        (_, at) => `Race House,R-${round}-${at},2026-07-01,Shelves,FLOAT-1,,1,11.50,,11.50`,
-      );
+      const rowsOf = (...houses: string[]) =>
+        Array.from(
+          { length: 20 },
+          (_, at) =>
+            `${houses[at % 2]} ${round},R-${at},2026-07-01,Shelves,FLOAT-1,,1,11.50,,11.50`,
+        );
+      const rows = rowsOf('Alder House', 'birch house');
+      // Sorted as they stand, capitals first, these come the other way around.
+      const mixed = rowsOf('alder house', 'Birch House');
       const file = (lines: string[]) =>
         Buffer.from(
           [
@@ -79,7 +103,7 @@ describe('two who enter one bill at once', () => {
         );
       const send = (lines: string[]) =>
         service.as('dispatcher').send('/v1/supplier-bills/load', 'text/csv', file(lines));
-      const answers = await Promise.all([send(rows), send([...rows].reverse()), send(rows)]);
+      const answers = await Promise.all([send(rows), send([...rows].reverse()), send(mixed)]);
       expect(answers.filter(({ status }) => status === 201)).toHaveLength(1);
       for (const { status, body } of answers.filter((answer) => answer.status !== 201)) {
         expect(['409 already-exists', '400 file-has-mistakes']).toContain(`${status} ${body.code}`);
