@@ -1,7 +1,8 @@
 import { CsvError, parse } from 'csv-parse/sync';
+import { unguardFormula } from './guard-formula.ts';
 import type { FileMistake } from './mistakes.ts';
 
-/** One row of a file as it stands there. */
+/** One row of a file as it was before its cells were guarded. */
 export interface FileRecord {
   line: number;
   cells: string[];
@@ -13,7 +14,8 @@ export type RecordsReading =
 
 /**
  * Takes a CSV file apart (RFC 4180): CR LF or LF, UTF-8 with or without its mark, quoted cells with
- * line breaks. Lines with nothing on them are left out. It stops after `recordsMax`.
+ * line breaks. Lines with nothing on them are left out, and so are rows whose cells hold nothing but
+ * spaces, because spreadsheets leave them behind. Of the others it gives no more than `recordsMax`.
  */
 export function readRecords(bytes: Uint8Array, recordsMax: number): RecordsReading {
   const text = textOf(bytes);
@@ -21,6 +23,7 @@ export function readRecords(bytes: Uint8Array, recordsMax: number): RecordsReadi
   const wide = lineTooWide(text);
   if (wide !== undefined) return refusedAt(wide, `The line has more than ${COMMAS_MAX} commas.`);
   const records: FileRecord[] = [];
+  let blank = 0;
   const lineAt = lineCounter(text);
   let end = 0;
   try {
@@ -28,9 +31,11 @@ export function readRecords(bytes: Uint8Array, recordsMax: number): RecordsReadi
       record_delimiter: ['\r\n', '\n'],
       relax_column_count: true,
       skip_empty_lines: true,
-      to: recordsMax,
-      on_record: (cells: string[], { bytes: ended }) => {
-        records.push({ line: lineAt(end), cells });
+      to: recordsMax + BLANK_ROWS_MAX,
+      on_record: (inFile: string[], { bytes: ended }) => {
+        const cells = inFile.map(unguardFormula);
+        if (cells.every((cell) => cell.trim() === '')) blank += 1;
+        else if (records.length < recordsMax) records.push({ line: lineAt(end), cells });
         end = ended;
         return null;
       },
@@ -39,8 +44,14 @@ export function readRecords(bytes: Uint8Array, recordsMax: number): RecordsReadi
     if (!(error instanceof CsvError)) throw error;
     return refusedAt(lineAt(end), wordsFor(error.code));
   }
+  // The parser stopped, perhaps before rows that are not empty.
+  if (blank >= BLANK_ROWS_MAX) return refusedAt(1, TOO_MANY_BLANK);
   return { outcome: 'read', records };
 }
+
+/** Taking apart millions of empty rows would keep everybody else waiting. */
+const BLANK_ROWS_MAX = 100_000;
+const TOO_MANY_BLANK = 'The file has 100,000 empty rows or more. Delete them and save it again.';
 
 /** The text without its mark, as bytes, for the parser counts in bytes; undefined unless UTF-8. */
 function textOf(bytes: Uint8Array): Buffer | undefined {

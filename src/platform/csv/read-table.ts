@@ -1,4 +1,3 @@
-import { unguardFormula } from './guard-formula.ts';
 import { matchHeader } from './match-header.ts';
 import { type FileMistakes, note } from './mistakes.ts';
 import { otherSeparator } from './other-separator.ts';
@@ -15,8 +14,9 @@ export type RowReading<Item> =
 /** What a file has to hold. */
 export interface TableForm<Item> {
   columns: readonly string[];
+  /** Rows whose cells are all empty do not count. */
   rowsMax: number;
-  /** A column in which no value may stand twice. */
+  /** A column in which no value may stand twice; spaces around it make no other value. */
   keyColumn?: string;
   /** `line` is where the row begins, for what only several rows together can get wrong. */
   readRow(cells: Cells, line: number): RowReading<Item>;
@@ -26,22 +26,18 @@ export type TableReading<Item> =
   | { outcome: 'read'; items: Item[] }
   | ({ outcome: 'refused' } & FileMistakes);
 
-/**
- * Reads a CSV file as a table: all of it, or every mistake in it. Rows whose cells are all empty
- * are left out, because spreadsheets leave them behind.
- */
+/** Reads a CSV file as a table: all of it, or every mistake in it. */
 export function readTable<Item>(bytes: Uint8Array, form: TableForm<Item>): TableReading<Item> {
   const separator = otherSeparator(bytes, form.columns);
   if (separator !== undefined) return refusedWhole(separatedBy(separator));
   // The header, the rows, and one row more that shows there are too many.
   const file = readRecords(bytes, form.rowsMax + 2);
   if (file.outcome === 'refused') return { outcome: 'refused', mistakes: [file.mistake], more: 0 };
-  const [header, ...records] = file.records;
+  const [header, ...rows] = file.records;
   if (header === undefined) return refusedWhole(NO_HEADER);
   const match = matchHeader(header, form.columns);
   if (match.outcome === 'refused') return match;
-  const rows = records.filter(({ cells }) => cells.some((cell) => cell !== ''));
-  if (records.length > form.rowsMax) {
+  if (rows.length > form.rowsMax) {
     return refusedWhole(`The file has more than ${form.rowsMax} rows.`);
   }
   return readRows(rows, form, match);
@@ -64,7 +60,7 @@ function readRows<Item>(
     const row = form.readRow(cells, line);
     if (row.outcome === 'read') items.push(row.item);
     else for (const mistake of row.mistakes) note(found, { line, ...mistake });
-    const key = form.keyColumn && cells[form.keyColumn];
+    const key = form.keyColumn && cells[form.keyColumn]?.trim();
     if (!form.keyColumn || !key) continue;
     const earlier = lineOfKey.get(key);
     if (earlier === undefined) lineOfKey.set(key, line);
@@ -77,7 +73,7 @@ function readRows<Item>(
 
 function cellsOf(inFile: readonly string[], positions: ReadonlyMap<string, number>): Cells {
   const cells: Record<string, string> = {};
-  for (const [name, at] of positions) cells[name] = unguardFormula(inFile[at] ?? '');
+  for (const [name, at] of positions) cells[name] = inFile[at] ?? '';
   return cells;
 }
 

@@ -87,6 +87,14 @@ describe('every mistake is named by its line in the file and its column', () => 
     ]);
   });
 
+  it('for a key that stands twice with spaces around it, as what it is without them', () => {
+    expect(mistakesIn('code,amount\na,1\n"b\nb",2\n" a\t",3\na ,x\n')).toEqual([
+      { line: 5, column: 'code', message: 'stands on line 2 too' },
+      { line: 6, column: 'amount', message: 'no digits' },
+      { line: 6, column: 'code', message: 'stands on line 2 too' },
+    ]);
+  });
+
   it('up to a hundred; of the rest it is said how many there are', () => {
     const rows = Array.from({ length: 250 }, (_, at) => `c${at},bad`).join('\n');
     const reading = read(`code,amount\n${rows}`);
@@ -154,10 +162,33 @@ describe('what is no such file', () => {
     expect(mistakesIn('code,amount\na,1\nb,2\nc,3\n', 3)).toEqual([]);
   });
 
+  it('is not one that has empty rows among those it may have, wherever they stand', () => {
+    const blank = [',', ' , ', '\t,', '\u00a0,""', '" \r\n ",', "'\t,", ',,,', ''];
+    const withBlanks = ['a,1', 'b,2', 'c,3'].flatMap((row) => [...blank, row, ...blank]);
+    const file = (rows: string[]) => [...blank, 'code,amount', ...rows].join('\n');
+    expect(read(file(withBlanks), 3)).toEqual({ outcome: 'read', items: ['a=1', 'b=2', 'c=3'] });
+    expect(mistakesIn(file([...withBlanks, 'd,4', ...blank]), 3)).toEqual([
+      { line: 1, column: null, message: 'The file has more than 3 rows.' },
+    ]);
+  });
+
+  it('has rows behind so many empty ones that nobody means them', () => {
+    const blank = (rows: number) => ',\n'.repeat(rows);
+    const message = 'The file has 100,000 empty rows or more. Delete them and save it again.';
+    expect(read(`code,amount\na,1\n${blank(99_999)}b,2\n`, 3)).toEqual({
+      outcome: 'read',
+      items: ['a=1', 'b=2'],
+    });
+    expect(mistakesIn(`code,amount\na,1\n${blank(100_000)}b,2\n`, 3)).toEqual([
+      { line: 1, column: null, message },
+    ]);
+  });
+
   it.each([
     ['commas alone', Buffer.alloc(10 * MIB, ',')],
     ['NUL bytes alone', Buffer.alloc(10 * MIB)],
     ['line ends alone', Buffer.alloc(10 * MIB, '\n')],
+    ['empty rows alone', Buffer.alloc(10 * MIB, ' ,\n')],
     ['quotation marks alone', Buffer.alloc(10 * MIB, '"')],
     ['one huge cell', Buffer.concat([Buffer.from('code,amount\na,'), Buffer.alloc(10 * MIB, 'x')])],
     ['an endless row', Buffer.concat([Buffer.from('code,amount\n'), Buffer.alloc(10 * MIB, ',')])],

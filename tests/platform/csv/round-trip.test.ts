@@ -53,10 +53,10 @@ const hostileCell = fc.oneof(
 const hostileRow = fc.tuple(hostileCell, hostileCell, hostileCell);
 
 describe('a table that is written and read again', () => {
-  it('is the same to the letter, whatever its cells hold', () => {
+  it('is the same to the letter, whatever its cells hold, but for rows of nothing', () => {
     fc.assert(
       fc.property(fc.array(hostileRow, { maxLength: 6 }), (rows) => {
-        const kept = rows.filter((row) => row.some((cell) => cell !== ''));
+        const kept = rows.filter((row) => row.some((cell) => cell.trim() !== ''));
         expect(readBack(writeTable(columns, rows))).toEqual({ outcome: 'read', items: kept });
       }),
       { numRuns: 2_000 },
