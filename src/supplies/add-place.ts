@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import type { StockPlace } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { type PlaceWithShortage, withShortage } from './answer-place.ts';
 import type { newPlaceSchema } from './contract.ts';
 import { orTaken } from './or-taken.ts';
 import { requireTechnician } from './require-technician.ts';
@@ -14,7 +14,7 @@ import { requireTechnician } from './require-technician.ts';
 export async function addPlace(
   act: ActContext,
   { name, kind, technicianId }: z.output<typeof newPlaceSchema>,
-): Promise<PlaceWithShortage> {
+): Promise<StockPlace> {
   if (technicianId !== undefined) await requireTechnician(act, technicianId);
   const place = await orTaken(
     act.tx.stockPlace.create({
@@ -25,7 +25,6 @@ export async function addPlace(
         technicianId: technicianId ?? null,
         createdAt: act.now,
       },
-      include: withShortage,
     }),
   );
   await appendJournal(act, {

@@ -1,8 +1,9 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import type { StockPlace } from '../platform/database/generated/client.ts';
 import { notFound, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { answerPlace, type PlaceWithShortage, withShortage } from './answer-place.ts';
+import { answerPlace } from './answer-place.ts';
 import type { placeChangeSchema } from './contract.ts';
 import { lockPlace } from './lock-place.ts';
 import { orTaken } from './or-taken.ts';
@@ -17,10 +18,10 @@ export async function changePlace(
   act: ActContext,
   id: string,
   change: z.output<typeof placeChangeSchema>,
-): Promise<PlaceWithShortage> {
+): Promise<StockPlace> {
   // Two changes that arrive together wait for each other; the second then fails its If-Match.
   await lockPlace(act, id);
-  const before = await act.tx.stockPlace.findUnique({ where: { id }, include: withShortage });
+  const before = await act.tx.stockPlace.findUnique({ where: { id } });
   if (before === null) throw notFound('stock place');
   act.mustMatch(answerPlace(before).etag);
   if (change.technicianId) {
@@ -31,9 +32,7 @@ export async function changePlace(
   }
   const { name = before.name, technicianId = before.technicianId } = change;
   const data = { name, technicianId };
-  const after = await orTaken(
-    act.tx.stockPlace.update({ where: { id }, data, include: withShortage }),
-  );
+  const after = await orTaken(act.tx.stockPlace.update({ where: { id }, data }));
   await appendJournal(act, {
     event: 'stock_place.changed',
     subject: { kind: 'stock_place', id },

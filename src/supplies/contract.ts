@@ -40,7 +40,7 @@ const unit = z.string().nullable().meta({ description: 'Null for what is counted
 
 // ------------------------------------------------------------------ places
 
-const placeKind = z.enum(['shelves', 'truck']);
+export const placeKind = z.enum(['shelves', 'truck']);
 
 export const newPlaceSchema = z
   .strictObject({
@@ -64,10 +64,13 @@ export const placeSchema = z.strictObject({
   name: z.string(),
   kind: placeKind,
   technicianId: z.uuid().nullable(),
+  createdAt: instant,
+});
+
+export const listedPlaceSchema = placeSchema.extend({
   partsBelowZero: z.int().min(0).meta({
     description: 'Parts of which more were used than had been counted: count them again.',
   }),
-  createdAt: instant,
 });
 
 // ------------------------------------------------------------------ targets

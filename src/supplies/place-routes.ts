@@ -4,9 +4,9 @@ import { idParam } from '../platform/http/formats.ts';
 import { cutPage, pageOf, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { addPlace } from './add-place.ts';
-import { answerPlace, placeBody, withShortage } from './answer-place.ts';
+import { answerPlace, listedPlace, withShortage } from './answer-place.ts';
 import { changePlace } from './change-place.ts';
-import { newPlaceSchema, placeChangeSchema, placeSchema } from './contract.ts';
+import { listedPlaceSchema, newPlaceSchema, placeChangeSchema, placeSchema } from './contract.ts';
 import { placeOf } from './place-of.ts';
 
 const office = ['dispatcher', 'owner'] as const;
@@ -35,7 +35,7 @@ export const placeRoutes: readonly Route[] = [
     path: '/v1/stock-places',
     access: anyStaff,
     query: z.strictObject(pageQuery),
-    response: pageOf(placeSchema),
+    response: pageOf(listedPlaceSchema),
     problems: ['cursor-invalid'],
     handle: async ({ prisma, actor }, { query: { limit, cursor } }) => {
       const filter = { list: 'stock-places' };
@@ -46,7 +46,7 @@ export const placeRoutes: readonly Route[] = [
         orderBy,
         take: limit + 1,
       });
-      return { body: cutPage(rows.map(placeBody), limit, filter) };
+      return { body: cutPage(rows.map(listedPlace), limit, filter) };
     },
   }),
   read({
@@ -58,13 +58,8 @@ export const placeRoutes: readonly Route[] = [
     params: idParam('placeId'),
     response: placeSchema,
     versioned: true,
-    handle: async (context, { params }) => {
-      const { id } = await placeOf(context.prisma, context, params.placeId);
-      const include = withShortage;
-      return answerPlace(
-        await context.prisma.stockPlace.findUniqueOrThrow({ where: { id }, include }),
-      );
-    },
+    handle: async (context, { params }) =>
+      answerPlace(await placeOf(context.prisma, context, params.placeId)),
   }),
   act({
     operationId: 'changeStockPlace',

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { readDollars } from '../platform/csv/read-dollars.ts';
 import type { Cells, RowReading } from '../platform/csv/read-table.ts';
 import { day, signedCents } from '../platform/http/formats.ts';
 import { plainWords } from '../platform/plain-words.ts';
@@ -80,14 +81,10 @@ function columnOf(field: string): string {
 const dollars = z
   .string()
   .transform((text, context) => {
-    const written = /^(-?)\$?(\d{1,9}|\d{1,3}(?:,\d{3})+)(?:\.(\d{1,2}))?$/.exec(text);
-    if (written === null) {
-      context.addIssue('is not an amount in dollars such as 12.34');
-      return z.NEVER;
-    }
-    const [, sign, whole = '', fraction = ''] = written;
-    const amountCents = Number(whole.replaceAll(',', '') + fraction.padEnd(2, '0'));
-    return sign === '-' ? 0 - amountCents : amountCents;
+    const amountCents = readDollars(text, { signed: true });
+    if (amountCents !== undefined) return amountCents;
+    context.addIssue('is not an amount in dollars such as 12.34');
+    return z.NEVER;
   })
   .pipe(signedCents);
 

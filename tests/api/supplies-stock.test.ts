@@ -35,7 +35,8 @@ const use = (placeId: string, body: object, who: 'technician' | 'owner' = 'techn
   });
 
 async function bring(placeId: string, partCode: string, quantity: string): Promise<void> {
-  const bill = billOf(placeId, { partCode, quantity, amountCents: 1_000 });
+  const amountCents = quantity.startsWith('-') ? -1_000 : 1_000;
+  const bill = billOf(placeId, { partCode, quantity, amountCents });
   expectStatus(await dispatcher().post('/v1/supplier-bills', bill), 201);
 }
 
@@ -89,6 +90,21 @@ describe('places', () => {
       { event: 'stock_place.added' },
       { event: 'stock_place.changed', changes: { before: { name: 'Truck 3' } } },
     ]);
+  });
+
+  it('are not changed by what lies there: whoever renames a truck is not stopped', async () => {
+    const path = place(shop.otherTruckId);
+    const before = await dispatcher().get(path);
+    const ifMatch = before.headers['etag'] ?? '';
+    await bring(shop.otherTruckId, 'TRF-40', '-1');
+    const listed = await dispatcher().get('/v1/stock-places');
+    expect(listed.body.items[2]).toMatchObject({ id: shop.otherTruckId, partsBelowZero: 1 });
+    // The tag says that the answer is the same, so it has to be the same in every word.
+    const after = await dispatcher().get(path);
+    expect([after.headers['etag'], after.body]).toEqual([ifMatch, before.body]);
+    const name = before.body.name;
+    expectStatus(await dispatcher().patch(path, { name }, { ifMatch }), 200);
+    await bring(shop.otherTruckId, 'TRF-40', '1');
   });
 
   it('keep what is not given; shelves never become a technician’s', async () => {
