@@ -126,10 +126,21 @@ export const derivationMutations: readonly Mutation[] = [
     database: true,
   },
   {
-    breaks: 'rates that cannot be reckoned crash the service',
-    file: 'src/pricebook/rate-is-payable.ts',
-    find: 'if (!read.success) return true;',
-    replace: "if (!read.success) throw new Error('unread');",
+    breaks: 'the second of two drafts undoes the first unseen',
+    file: 'src/pricebook/drafts/end-draft.ts',
+    find: 'newest.id === basedOn?.id',
+    replace: 'basedOn !== undefined',
+    caughtBy: {
+      file: 'tests/api/price-book-draft-base.test.ts',
+      name: 'its preview says that another book has come, and publishing it is refused',
+    },
+    database: true,
+  },
+  {
+    breaks: 'more hours are worked than are paid',
+    file: 'src/pricebook/rates-contract.ts',
+    find: 'annualPaidHours < 1 || hours <= annualPaidHours',
+    replace: 'annualPaidHours < 1 || hours > 0',
     caughtBy: {
       file: 'tests/api/rate-workshop.test.ts',
       name: 'rates that cannot be are refused by the field that is wrong',
