@@ -52,7 +52,10 @@ export const journalEvents = {
     personal: ['street', 'unit', 'city', 'region', 'postalCode', 'accessNotes'],
   },
   // Who said yes to an agreement stands in its row; the journal knows no person by it.
-  'agreement.added': { plain: ['siteId', 'planCode', 'startsOn', 'endsOn'], personal: [] },
+  'agreement.added': {
+    plain: ['siteId', 'planCode', 'discounts', 'startsOn', 'endsOn'],
+    personal: [],
+  },
   'agreement.ended': { plain: ['endsOn'], personal: [] },
   'system.added': { plain: ['siteId', 'name'], personal: [] },
   'equipment.added': { plain: ['systemId', ...machineFields], personal: [] },
@@ -60,7 +63,15 @@ export const journalEvents = {
   'ticket.opened': { plain: ['number', 'siteId', 'callerId', 'symptoms', 'state'], personal: [] },
   'ticket.moved': { plain: ['state'], personal: [] },
   'visit.booked': {
-    plain: ['ticketId', 'technicianId', 'windowStart', 'windowEnd', 'feeCents', 'periodCode'],
+    plain: [
+      'ticketId',
+      'technicianId',
+      'windowStart',
+      'windowEnd',
+      'feeCents',
+      'feeAgreement',
+      'periodCode',
+    ],
     personal: [],
   },
   'visit.moved': { plain: ['state'], personal: [] },

@@ -1,21 +1,18 @@
-import { agreementAt } from '../agreements/index.ts';
-import { companyOf, endOfLocalDay, localDay } from '../company/index.ts';
+import { companyOf, endOfLocalDay } from '../company/index.ts';
 import { refuseOutdated } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { quoteLifecycle } from '../lifecycles/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
-import type { QuoteRevision } from '../platform/database/generated/client.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
-import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { bookInForce, taxRuleFor } from '../pricebook/index.ts';
-import { type PricingInputs, pricingInputsSchema } from '../pricing/index.ts';
+import { pricingInputsSchema } from '../pricing/index.ts';
 import { requireConfirmation } from './equipment-rules.ts';
 import { findingsOf } from './findings-of.ts';
 import { latestOf, lockQuote, moveRevision } from './lock-quote.ts';
 import { quotePaperOf } from './quote-paper-of.ts';
+import { refuseOldPrice } from './refuse-old-price.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 
 /**
@@ -64,35 +61,6 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
     subject: { kind: 'quote', id: quoteId },
     after: { revision: latest.revision, contentHash, validUntil },
   });
-}
-
-/**
- * A draft may lie for weeks. What is issued must be today's price: another price book in force,
- * another tax rule, or another maintenance agreement of the site, means pricing it anew.
- */
-async function refuseOldPrice(
-  act: ActContext,
-  { quoteId, priceBookVersionId }: QuoteRevision,
-  { tax, agreement }: PricingInputs,
-  timeZone: string,
-): Promise<void> {
-  const { ticket } = await act.tx.quote.findUniqueOrThrow({
-    where: { id: quoteId },
-    select: { ticket: { select: { siteId: true, site: { select: { jurisdiction: true } } } } },
-  });
-  const book = await bookInForce(act.tx, act.now);
-  const rule = await taxRuleFor(act.tx, ticket.site.jurisdiction, act.now, timeZone);
-  const today = localDay(act.now, timeZone);
-  const holding = await agreementAt(act.tx, ticket.siteId, today, act.now);
-  const isToday =
-    book.id === priceBookVersionId &&
-    canonicalJson(rule) === canonicalJson(tax) &&
-    canonicalJson(holding?.plan ?? null) === canonicalJson(agreement ?? null);
-  if (isToday) return;
-  throw new ProblemError(
-    'price-outdated',
-    'The price book, the tax rule or the agreement has changed since this was priced. Revise the quote.',
-  );
 }
 
 const ISSUE = `

@@ -1,5 +1,4 @@
 import type { z } from 'zod';
-import { agreementAt } from '../agreements/index.ts';
 import { companyOf, localDay } from '../company/index.ts';
 import { refuseOutdated } from '../evidence/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
@@ -21,6 +20,7 @@ import {
   taskCodeSchema,
   taskWords,
 } from '../trade/index.ts';
+import { agreementForPrice } from './agreement-for-price.ts';
 import type { optionRequestSchema } from './contract.ts';
 import { refuseReplacingAlone } from './equipment-rules.ts';
 import { whyNoPrice } from './why-no-price.ts';
@@ -42,8 +42,8 @@ export interface Priced {
 }
 
 /**
- * Prices one to three options of findings. The fee is the one agreed to at the call; everything
- * else follows from the findings, the price book in force, and the tax rule and the maintenance
+ * Prices one to three options of findings. The fee is the one agreed to at the call, and so
+ * is the least discount on it; everything else follows from the findings, the price book in force, and the tax rule and the maintenance
  * agreement of the site.
  * @throws ProblemError 422 for a finding of another visit, one that carries no price, a price the
  *   rules do not give, or a new machine without the repair before it; 409 without a price book or tax rule
@@ -59,7 +59,7 @@ export async function priceOptions(
   await refuseOutdated(act.tx, pricedIn(options, findings));
   const catalog = await bookLines(act, book.id, [...findings.values()]);
   const today = localDay(act.now, timeZone);
-  const agreement = await agreementAt(act.tx, visit.ticket.siteId, today, act.now);
+  const agreement = await agreementForPrice(act.tx, visit, today, act.now);
   const inputs = pricingInputsSchema.parse({
     rates: book.rates,
     tiers: book.tiers,
@@ -67,7 +67,7 @@ export async function priceOptions(
     period: periodOf(visit),
     visitFee: { chargeable: true, amountCents: visit.feeCents },
     tax: await taxRuleFor(act.tx, visit.ticket.site.jurisdiction, act.now, timeZone),
-    ...(agreement && { agreement: agreement.plan }),
+    ...(agreement && { agreement }),
     options: options.map((option, at) => ({
       title: titleOf(option, findings),
       work: oncePerWork(chosenFindings(option, findings, `/options/${at}`), `/options/${at}`).map(

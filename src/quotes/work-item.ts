@@ -14,10 +14,11 @@ import {
   type WorkItem,
 } from '../pricing/index.ts';
 import { remedyClassSchema } from '../trade/index.ts';
+import { isWarranted, type WarrantedMachine } from './is-warranted.ts';
 
 /** A finding with what its price depends on of its machine. */
 export type PricedFinding = WholeFinding & {
-  equipment: Pick<Equipment, 'systemId' | 'partsWarrantyUntil' | 'compressorWarrantyUntil'>;
+  equipment: Pick<Equipment, 'systemId'> & WarrantedMachine;
 };
 
 /** The tasks and parts of a price book by their codes, as far as they are needed. */
@@ -104,20 +105,6 @@ function partOf({ parts }: BookLines, code: string): PriceBookPart {
 
 function soldOtherwise(code: string): ProblemError {
   return refused(`The price book in force sells "${code}" another way: name the finding again.`);
-}
-
-/** Makers may give the compressor longer than the rest; without a day of its own the rest's holds. */
-function isWarranted(
-  { warrantyClass }: PriceBookPart,
-  { partsWarrantyUntil, compressorWarrantyUntil }: PricedFinding['equipment'],
-  today: string,
-): boolean {
-  if (warrantyClass === 'none') return false;
-  const until =
-    warrantyClass === 'compressor'
-      ? (compressorWarrantyUntil ?? partsWarrantyUntil)
-      : partsWarrantyUntil;
-  return until !== null && today <= until.toISOString().slice(0, 10);
 }
 
 function refused(message: string): ProblemError {

@@ -1,20 +1,24 @@
 import type { z } from 'zod';
+import { feeAfterDiscount } from '../agreements/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
 import { violationOf } from '../platform/database/violation.ts';
 import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { visitFeeAt } from '../pricebook/index.ts';
+import type { Agreement } from '../pricing/index.ts';
 import { lockTicket, moveTicket } from '../tickets/index.ts';
-import type { newVisitSchema } from './contract.ts';
+import { agreementOnWindow } from './agreement-on-window.ts';
+import type { FeeAgreement, newVisitSchema } from './contract.ts';
 
 type NewVisit = z.output<typeof newVisitSchema>;
 
 /**
  * Books a technician into an arrival window. The database, not this code, decides who wins when
  * two want the same window: an exclusion constraint on technician and window.
- * @throws ProblemError 400 for a window that is over, 409 when the technician is taken, the fee told is not the fee of that
- *   window, or the ticket cannot be booked; 422 for an unknown ticket or technician
+ * @throws ProblemError 400 for a window that is over; 409 when the technician is taken, the fee told
+ *   is not the fee of that window or not what the site's agreement leaves of it, or the ticket
+ *   cannot be booked; 422 for an unknown ticket or technician
  */
 export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit> {
   if (new Date(input.windowEnd) <= act.now) {
@@ -24,20 +28,9 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
   if (known === null) throw unknownReference('/ticketId', 'There is no such ticket.');
   const ticket = await lockTicket(act, input.ticketId);
   await requireTechnician(act, input.technicianId);
-  const fee = await visitFeeAt(act.tx, new Date(input.windowStart), act.now);
-  if (fee.period.visitFeeCents !== input.feeDisclosure.toldFeeCents) {
-    throw new ProblemError(
-      'visit-fee-differs',
-      'The visit fee for that window is not the one the caller was told.',
-      { feeCents: fee.period.visitFeeCents, periodCode: fee.period.code },
-    );
-  }
+  const fee = await feeToAgree(act, known.siteId, input);
   await moveTicket(act, ticket, 'book');
-  const visit = await insertVisit(act, input, {
-    periodCode: fee.period.code,
-    feeCents: fee.period.visitFeeCents,
-    priceBookVersionId: fee.book.id,
-  });
+  const visit = await insertVisit(act, input, fee);
   await appendJournal(act, {
     event: 'visit.booked',
     subject: { kind: 'visit', id: visit.id },
@@ -47,10 +40,50 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
       windowStart: visit.windowStart,
       windowEnd: visit.windowEnd,
       feeCents: visit.feeCents,
+      feeAgreement: fee.feeAgreement,
       periodCode: visit.periodCode,
     },
   });
   return visit;
+}
+
+interface FeeToAgree {
+  feeCents: number;
+  feeAgreement: FeeAgreement | null;
+  periodCode: string;
+  priceBookVersionId: string;
+}
+
+/**
+ * The fee of the window and the discount on it that the site's agreement gives today. Both are
+ * stored, because what was told binds: a plan that gives less later, or ends, changes nothing.
+ * @throws ProblemError 409 unless they are what the caller was told
+ */
+async function feeToAgree(
+  act: ActContext,
+  siteId: string,
+  { windowStart, feeDisclosure }: NewVisit,
+): Promise<FeeToAgree> {
+  const start = new Date(windowStart);
+  const { book, period } = await visitFeeAt(act.tx, start, act.now);
+  const feeCents = period.visitFeeCents;
+  const plan = (await agreementOnWindow(act.tx, siteId, start, act.now))?.plan;
+  const afterDiscountCents = plan === undefined ? feeCents : feeAfterDiscount(feeCents, plan);
+  const { toldFeeCents, toldFeeAfterDiscountCents = afterDiscountCents } = feeDisclosure;
+  if (toldFeeCents !== feeCents || toldFeeAfterDiscountCents !== afterDiscountCents) {
+    throw new ProblemError('visit-fee-differs', 'The visit fee is not what the caller was told.', {
+      feeCents,
+      feeAfterDiscountCents: afterDiscountCents,
+      periodCode: period.code,
+    });
+  }
+  const feeAgreement = plan === undefined ? null : discountOnFee(plan);
+  return { feeCents, feeAgreement, periodCode: period.code, priceBookVersionId: book.id };
+}
+
+function discountOnFee({ code, name, discounts }: Agreement): FeeAgreement | null {
+  const share = discounts.visit_fee;
+  return share === undefined ? null : { code, name, share };
 }
 
 async function requireTechnician(act: ActContext, id: string): Promise<void> {
@@ -63,7 +96,7 @@ async function requireTechnician(act: ActContext, id: string): Promise<void> {
 async function insertVisit(
   act: ActContext,
   input: NewVisit,
-  fee: { periodCode: string; feeCents: number; priceBookVersionId: string },
+  { feeAgreement, ...fee }: FeeToAgree,
 ): Promise<Visit> {
   try {
     return await act.tx.visit.create({
@@ -77,6 +110,7 @@ async function insertVisit(
         feeAgreedAt: act.now,
         createdAt: act.now,
         ...fee,
+        ...(feeAgreement !== null && { feeAgreement }),
       },
     });
   } catch (error) {

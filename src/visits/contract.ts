@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { cents, day, instant, text, version } from '../platform/http/formats.ts';
+import { agreementSchema, shareSchema } from '../pricing/index.ts';
 
 export const visitStateSchema = z.enum([
   'booked',
@@ -23,6 +24,9 @@ export const newVisitSchema = z
     feeDisclosure: z
       .strictObject({
         toldFeeCents: cents.meta({ description: 'The visit fee the caller was told.' }),
+        toldFeeAfterDiscountCents: cents.optional().meta({
+          description: 'What the caller was told remains of it under the agreement of the site.',
+        }),
         agreedBy: text(200).meta({ description: 'Who said yes to it at the call.' }),
       })
       .meta({ description: 'The only charge that rests on less than a finding rests on this.' }),
@@ -43,6 +47,14 @@ export const visitEndSchema = z.strictObject({
 
 export const visitReasonSchema = z.strictObject({ reason: text(1_000) });
 
+/** By which plan the fee was told, and the share that the plan took off it then. */
+export const feeAgreementSchema = z.strictObject({
+  code: agreementSchema.shape.code,
+  name: agreementSchema.shape.name,
+  share: shareSchema,
+});
+export type FeeAgreement = z.infer<typeof feeAgreementSchema>;
+
 export const visitSchema = z.strictObject({
   id: z.uuid(),
   ticketId: z.uuid(),
@@ -53,6 +65,13 @@ export const visitSchema = z.strictObject({
   allowedActions: z.array(z.string()).meta({ description: 'What may be done from this state.' }),
   periodCode: z.string(),
   feeCents: cents.meta({ description: 'Fixed by the window accepted, whenever we arrive.' }),
+  feeAgreement: feeAgreementSchema
+    .nullable()
+    .meta({ description: 'The agreement whose discount on the fee binds since the booking.' }),
+  feeAfterDiscountCents: cents.meta({
+    description:
+      'What that discount leaves of the fee. No quote of this visit charges more for it.',
+  }),
   feeAgreedBy: z.string(),
   feeAgreedAt: instant,
   arrivedAt: instant.nullable().meta({ description: 'Nothing is recorded from before it.' }),

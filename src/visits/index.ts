@@ -1,2 +1,3 @@
 export { visitRoutes } from './routes.ts';
+export { toldAgreement } from './told-agreement.ts';
 export { visitOf } from './visit-of.ts';

@@ -24,6 +24,7 @@ import {
 } from './contract.ts';
 import { moveVisit, type VisitStep } from './move-visit.ts';
 import { tellVisitFee } from './tell-visit-fee.ts';
+import { feeAgreementOf, toldFeeCents } from './told-agreement.ts';
 import { visitOf } from './visit-of.ts';
 
 const fieldStaff: Access = ['technician', 'dispatcher', 'owner'];
@@ -81,8 +82,8 @@ export const visitRoutes: readonly Route[] = [
     operationId: 'getVisitFee',
     summary: 'The visit fee for an arrival window, to be told to the caller',
     description:
-      'With a site, also what its maintenance agreement leaves of the fee. The visit keeps the ' +
-      'fee of the schedule; the discount is a line of its own on the quote.',
+      'With a site, also what its maintenance agreement leaves of the fee. A visit is booked with ' +
+      'both: the discount is a line of its own on the quote, and never less than was told.',
     tag: 'visits',
     path: '/v1/visit-fee',
     access: ['dispatcher', 'owner'],
@@ -201,6 +202,8 @@ function toBody(visit: Visit): z.input<typeof visitSchema> {
   const { priceBookVersionId: _, ...rest } = visit;
   return {
     ...rest,
+    feeAgreement: feeAgreementOf(visit),
+    feeAfterDiscountCents: toldFeeCents(visit),
     windowStart: visit.windowStart.toISOString(),
     windowEnd: visit.windowEnd.toISOString(),
     feeAgreedAt: visit.feeAgreedAt.toISOString(),

@@ -1,9 +1,9 @@
 import type { z } from 'zod';
-import { agreementAt, feeAfterDiscount } from '../agreements/index.ts';
-import { companyOf, localDay } from '../company/index.ts';
+import { feeAfterDiscount } from '../agreements/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { visitFeeAt } from '../pricebook/index.ts';
+import { agreementOnWindow } from './agreement-on-window.ts';
 import type { visitFeeQuoteSchema } from './contract.ts';
 
 type Books = Pick<Tx, 'priceBookVersion' | 'company' | 'site' | 'siteAgreement'>;
@@ -35,8 +35,7 @@ async function underAgreement(
 ): Promise<VisitFeeQuote['agreement']> {
   const site = await prisma.site.findUnique({ where: { id: siteId }, select: { id: true } });
   if (site === null) throw notFound('site');
-  const { timeZone } = await companyOf(prisma);
-  const agreement = await agreementAt(prisma, siteId, localDay(start, timeZone), now);
+  const agreement = await agreementOnWindow(prisma, siteId, start, now);
   if (agreement === undefined) return null;
   const { id, endsOn, plan } = agreement;
   const feeAfterDiscountCents = feeAfterDiscount(feeCents, plan);

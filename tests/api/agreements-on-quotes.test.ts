@@ -8,6 +8,7 @@ import {
   bookJob,
   draftQuote,
   findCapacitor,
+  freeWindow,
   issueQuote,
   type Job,
   type QuoteAt,
@@ -43,7 +44,8 @@ async function agree(siteId: string, change: object = {}): Promise<Agreed> {
   const agreement = {
     planCode: 'two_visits',
     startsOn: '2026-01-01',
-    endsOn: '2027-01-01',
+    // Beyond every window that these tests book.
+    endsOn: '2030-01-01',
     agreedByName: 'Winifred Ashgrove',
     ...change,
   };
@@ -157,15 +159,19 @@ describe('the days of an agreement', () => {
     ['holds today for the last time', { endsOn: tomorrow }, true],
     ['has ended today', { endsOn: today }, false],
   ])('one that %s', async (_, days, holds) => {
-    const { job, found } = await jobUnder(days);
-    const quote = await draftQuote(service, job, [found]);
+    // Booked before there was an agreement, so that nothing of it was told at the call.
+    const job = await arriveAtJob(service);
+    await agree(job.siteId, days);
+    const quote = await draftQuote(service, job, [await findCapacitor(service, job)]);
     expect(discountsOf(quote)).toEqual(
       holds ? { visit_fee: -2_225, part: -552, access: -252, labor: -755 } : {},
     );
   });
 
   it('are those of the company’s clock: at ten in the evening tomorrow has not begun', async () => {
-    const { job, found } = await jobUnder({ startsOn: tomorrow });
+    const job = await arriveAtJob(service);
+    await agree(job.siteId, { startsOn: tomorrow });
+    const found = await findCapacitor(service, job);
     // 22:00 in America/Chicago; in UTC it is tomorrow already.
     service.clock.set(`${tomorrow}T03:00:00Z`);
     expect(discountsOf(await draftQuote(service, job, [found]))).toEqual({});
@@ -173,7 +179,7 @@ describe('the days of an agreement', () => {
     expect(discountsOf(await draftQuote(service, job, [found]))).toMatchObject({ part: -552 });
   });
 
-  it('that have ended since are not given any more: the draft is priced anew', async () => {
+  it('that have ended since give the fee that was told, and nothing more: the draft is priced anew', async () => {
     const { job, found, agreed } = await jobUnder();
     const draft = await draftQuote(service, job, [found]);
     const ended = await service
@@ -187,7 +193,10 @@ describe('the days of an agreement', () => {
     const options = [{ title: 'Repair', findingIds: [found] }];
     const revised = await technician.post(`${path}/revise`, { options }, { ifMatch: draft.tag });
     const quote = { body: expectStatus(revised, 200).body, tag: revised.headers['etag'] ?? '' };
-    expect(quote.body.options[0].totalCents).toBe(20_490);
+    // 66.75 + 55.20 + 25.16 + 75.49 - 33.38 + 4.55
+    expect(discountsOf(quote)).toEqual({ visit_fee: -2_225 });
+    expect(quote.body.options[0].totalCents).toBe(19_377);
+    expect(quote.body.declineTotalCents).toBe(6_675);
     await issueQuote(service, quote);
   });
 
@@ -220,20 +229,28 @@ describe('the plan of an agreement', () => {
 
   afterEach(() => publish(priceBook));
 
-  it('gives what the price book in force says, also when that has changed', async () => {
+  const asAgreed = { visit_fee: -2_225, part: -552, labor: -755, access: -252 };
+
+  it('is not emptied by a later book: a member keeps every share agreed to', async () => {
+    const { job, found } = await jobUnder();
+    expect(discountsOf(await draftQuote(service, job, [found]))).toEqual(asAgreed);
+    const discounts = { visit_fee: '0.000001' };
+    await publish({ ...priceBook, agreements: [oneVisit, { ...twoVisits, discounts }] });
+    expect(discountsOf(await draftQuote(service, job, [found]))).toEqual(asAgreed);
+  });
+
+  it('gives more where the price book in force gives its members more', async () => {
     const { job, found } = await jobUnder();
     const discounts = { part: '0.2' };
     await publish({ ...priceBook, agreements: [oneVisit, { ...twoVisits, discounts }] });
-    expect(discountsOf(await draftQuote(service, job, [found]))).toEqual({ part: -1_104 });
+    const better = { ...asAgreed, part: -1_104 };
+    expect(discountsOf(await draftQuote(service, job, [found]))).toEqual(better);
   });
 
-  it('that the book offers no longer gives what the last book that had it says', async () => {
+  it('stands when the book offers it no longer, and is not agreed to anew', async () => {
     const { job, found, agreed } = await jobUnder();
-    const discounts = { part: '0.3' };
-    await publish({ ...priceBook, agreements: [{ ...twoVisits, discounts }] });
-    await publish({ ...priceBook, agreements: [oneVisit] });
     await publish({ ...priceBook, agreements: [] });
-    expect(discountsOf(await draftQuote(service, job, [found]))).toEqual({ part: -1_656 });
+    expect(discountsOf(await draftQuote(service, job, [found]))).toEqual(asAgreed);
     const anew = await service.as('dispatcher').post(`/v1/sites/${agreed.siteId}/agreements`, {
       planCode: 'two_visits',
       startsOn: '2027-01-01',
@@ -255,7 +272,10 @@ describe('the plan of an agreement', () => {
     );
     expect(discountsOf(await draftQuote(service, job, [found]))).toMatchObject({ part: -552 });
     service.clock.set(`${today}T19:00:00Z`);
-    expect(discountsOf(await draftQuote(service, job, [found]))).toEqual({ part: -2_760 });
+    expect(discountsOf(await draftQuote(service, job, [found]))).toEqual({
+      ...asAgreed,
+      part: -2_760,
+    });
   });
 });
 
@@ -275,7 +295,7 @@ describe('the fee that is told at the call', () => {
         id: path.split('/').at(-1),
         planCode: 'two_visits',
         name: 'Two visits a year',
-        endsOn: '2027-01-01',
+        endsOn: '2030-01-01',
         feeAfterDiscountCents: 6_675,
       },
     });
@@ -326,5 +346,126 @@ describe('the fee that is told at the call', () => {
     expect((await tell(siteId)).body.agreement).toBeNull();
     expectProblem(await tell('019f61c9-2500-7000-b04b-a31a8629189c'), 'not-found');
     expectProblem(await tell('no-site'), 'validation-failed');
+  });
+});
+
+describe('the fee that was told binds', () => {
+  const [oneVisit, twoVisits] = priceBook.agreements ?? [];
+  afterEach(() => publish(priceBook));
+
+  /** The book with another share off the fee under the plan of two visits. */
+  const publishShare = (visit_fee: string | undefined) =>
+    publish({
+      ...priceBook,
+      agreements: [oneVisit, { ...twoVisits, discounts: { ...(visit_fee && { visit_fee }) } }],
+    });
+
+  it.each([
+    ['less', '0.1', 6_675],
+    ['nothing', undefined, 6_675],
+    ['the same', '0.25', 6_675],
+    ['more', '0.3', 6_230],
+  ])('when a new book takes %s off it, no quote charges more', async (_, share, feeCents) => {
+    const { job, found } = await jobUnder();
+    await publishShare(share);
+    const quote = await draftQuote(service, job, [found]);
+    expect(quote.body.declineTotalCents).toBe(feeCents);
+    expect(discountsOf(quote)['visit_fee']).toBe(feeCents - 8_900);
+    await issueQuote(service, quote);
+  });
+
+  it('when another agreement, which takes nothing off it, has followed on that one', async () => {
+    const { job, found, agreed } = await jobUnder({ startsOn: '2025-01-01' });
+    const end = { endsOn: today };
+    const ended = await service
+      .as('owner')
+      .post(`${agreed.path}/end`, end, { ifMatch: agreed.tag });
+    expectStatus(ended, 200);
+    await agree(agreed.siteId, { planCode: 'one_visit', startsOn: today });
+    const quote = await draftQuote(service, job, [found]);
+    expect(discountsOf(quote)).toEqual({ visit_fee: -2_225, part: -276, labor: -377 });
+    await issueQuote(service, quote);
+  });
+
+  it('when the agreement ends before the visit: of it only the discount on the fee is left', async () => {
+    const { job, found, agreed } = await jobUnder();
+    const end = { endsOn: today };
+    const ended = await service
+      .as('owner')
+      .post(`${agreed.path}/end`, end, { ifMatch: agreed.tag });
+    expectStatus(ended, 200);
+    const quote = await draftQuote(service, job, [found]);
+    expect(discountsOf(quote)).toEqual({ visit_fee: -2_225 });
+    expect(quote.body.declineTotalCents).toBe(6_675);
+    await issueQuote(service, quote);
+  });
+
+  it('and an agreement made after the booking takes off what it takes off today', async () => {
+    const job = await arriveAtJob(service);
+    await agree(job.siteId);
+    const quote = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    expect(quote.body.declineTotalCents).toBe(6_675);
+    await issueQuote(service, quote);
+  });
+
+  it('and a draft is not issued once another book takes more off the fee than was told', async () => {
+    const { job, found } = await jobUnder();
+    const draft = await draftQuote(service, job, [found]);
+    await publishShare('0.3');
+    const path = `/v1/quotes/${draft.body.id}/issue`;
+    const late = await service.as('technician').post(path, {}, { ifMatch: draft.tag });
+    expectProblem(late, 'price-outdated');
+  });
+
+  it('stands with the visit and in the journal, as a code, a name and a share', async () => {
+    const { job } = await jobUnder();
+    await publishShare('0.1');
+    const visit = await service.as('technician').get(`/v1/visits/${job.visitId}`);
+    const feeAgreement = { code: 'two_visits', name: 'Two visits a year', share: '0.25' };
+    expect(visit.body).toMatchObject({
+      feeCents: 8_900,
+      feeAgreement,
+      feeAfterDiscountCents: 6_675,
+    });
+    const journal = await service.as('owner').get(`/v1/journal?subjectId=${job.visitId}`);
+    expect(
+      journal.body.items.find(({ event }: { event: string }) => event === 'visit.booked').changes,
+    ).toMatchObject({ after: { feeCents: 8_900, feeAgreement } });
+    const plain = await bookJob(service);
+    const without = await service.as('dispatcher').get(`/v1/visits/${plain.visitId}`);
+    expect(without.body).toMatchObject({ feeAgreement: null, feeAfterDiscountCents: 8_900 });
+  });
+
+  it('is confirmed with the booking: what an agreement leaves of it, where that was told', async () => {
+    const place = await addSite(service);
+    await agree(place.siteId);
+    const opened = await service
+      .as('dispatcher')
+      .post('/v1/tickets', { siteId: place.siteId, complaint: 'It does not cool.' });
+    const window = freeWindow();
+    const book = (toldFeeCents: number, toldFeeAfterDiscountCents: number) =>
+      service.as('dispatcher').post('/v1/visits', {
+        ticketId: opened.body.id,
+        technicianId: service.staff.technician.id,
+        ...window,
+        feeDisclosure: {
+          toldFeeCents,
+          toldFeeAfterDiscountCents,
+          agreedBy: 'Winifred Ashgrove',
+        },
+      });
+    for (const [told, after] of [
+      [8_900, 6_674],
+      [8_900, 6_676],
+      [8_900, 8_900],
+      [6_675, 6_675],
+    ] as const) {
+      expect(expectProblem(await book(told, after), 'visit-fee-differs').body).toMatchObject({
+        feeCents: 8_900,
+        feeAfterDiscountCents: 6_675,
+        periodCode: 'regular',
+      });
+    }
+    expect(expectStatus(await book(8_900, 6_675), 201).body.feeAfterDiscountCents).toBe(6_675);
   });
 });

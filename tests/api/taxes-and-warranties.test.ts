@@ -273,6 +273,59 @@ describe('which warranty of the maker counts for a part', () => {
   });
 });
 
+describe('a warranty that changes between a draft and its issue', () => {
+  const until = (day: string | null) => (day === null ? {} : { partsWarrantyUntil: day });
+
+  it.each([
+    ['is recorded', null, '2030-01-01', 'price-outdated'],
+    ['turns out to have ended', '2030-01-01', '2020-01-01', 'price-outdated'],
+    ['turns out never to have been', '2030-01-01', null, 'price-outdated'],
+    ['is only longer', '2030-01-01', '2031-01-01', undefined],
+    ['had only ended earlier', '2020-01-01', '2019-01-01', undefined],
+  ] as const)('%s', async (_, before, after, problem) => {
+    const site = await addSite(service, { outdoor: until(before) });
+    const job = await arriveAtJob(service, site);
+    const found = await findCapacitor(service, job);
+    const draft = await draftQuote(service, job, [found]);
+    await changeWarranty(site.outdoorId, after);
+    const technician = service.as('technician');
+    const path = `/v1/quotes/${draft.body.id}`;
+    const issued = await technician.post(`${path}/issue`, {}, { ifMatch: draft.tag });
+    if (problem === undefined) {
+      expectStatus(issued, 200);
+      return;
+    }
+    expectProblem(issued, problem);
+    const options = [{ title: 'Repair', findingIds: [found] }];
+    const revised = await technician.post(`${path}/revise`, { options }, { ifMatch: draft.tag });
+    const { body } = expectStatus(revised, 200);
+    await issueQuote(service, { body, tag: revised.headers['etag'] ?? '' });
+  });
+
+  it('by itself, because its last day is over', async () => {
+    const site = await addSite(service, { outdoor: until('2026-07-14') });
+    const job = await arriveAtJob(service, site);
+    const draft = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    // A minute after midnight in America/Chicago.
+    service.clock.set('2026-07-15T05:01:00Z');
+    const late = await service
+      .as('technician')
+      .post(`/v1/quotes/${draft.body.id}/issue`, {}, { ifMatch: draft.tag });
+    expectProblem(late, 'price-outdated');
+  });
+});
+
+async function changeWarranty(
+  equipmentId: string,
+  partsWarrantyUntil: string | null,
+): Promise<void> {
+  const path = `/v1/equipment/${equipmentId}`;
+  const dispatcher = service.as('dispatcher');
+  const { headers } = await dispatcher.get(path);
+  const ifMatch = headers['etag'] ?? '';
+  expectStatus(await dispatcher.patch(path, { partsWarrantyUntil }, { ifMatch }), 200);
+}
+
 let named = 0;
 function freshName(): string {
   named += 1;

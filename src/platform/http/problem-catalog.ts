@@ -101,8 +101,10 @@ export const problemCatalog = {
   'visit-fee-differs': {
     status: 409,
     title: 'The visit fee is another one',
-    explanation: 'The fee told to the caller is not the fee for that arrival window.',
-    remedy: 'Tell the caller the fee in `feeCents`, get a yes, and book again.',
+    explanation:
+      'The fee told to the caller is not the fee for that arrival window, or not what the ' +
+      'agreement of the site leaves of it.',
+    remedy: 'Tell the caller `feeCents` and `feeAfterDiscountCents`, get a yes, and book again.',
   },
   'no-price-book': {
     status: 409,
@@ -126,8 +128,8 @@ export const problemCatalog = {
     status: 409,
     title: 'The price is not today’s',
     explanation:
-      'The price book in force, the tax rule or the maintenance agreement of the site has changed ' +
-      'since the draft was priced.',
+      'The price book in force, the tax rule, the maintenance agreement of the site or the ' +
+      'warranty of a part has changed since the draft was priced.',
     remedy: 'Make a new revision, which is priced anew, and issue that.',
   },
   'owner-confirmation-needed': {

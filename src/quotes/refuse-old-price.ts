@@ -1,0 +1,74 @@
+import { localDay } from '../company/index.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
+import type { Tx } from '../platform/database/database.ts';
+import type { QuoteRevision } from '../platform/database/generated/client.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { bookInForce, taxRuleFor } from '../pricebook/index.ts';
+import type { PricingInputs } from '../pricing/index.ts';
+import { agreementForPrice } from './agreement-for-price.ts';
+import { isWarranted } from './is-warranted.ts';
+
+/**
+ * A draft may lie for weeks. What is issued must be today's price: another price book in force,
+ * another tax rule, another maintenance agreement of the site, or a warranty that was recorded or
+ * has ended since, means pricing it anew.
+ * @throws ProblemError 409
+ */
+export async function refuseOldPrice(
+  { tx, now }: Pick<ActContext, 'tx' | 'now'>,
+  { quoteId, priceBookVersionId }: QuoteRevision,
+  inputs: PricingInputs,
+  timeZone: string,
+): Promise<void> {
+  const { visit } = await tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    select: { visit: { include: { ticket: { include: { site: true } } } } },
+  });
+  const today = localDay(now, timeZone);
+  const book = await bookInForce(tx, now);
+  const rule = await taxRuleFor(tx, visit.ticket.site.jurisdiction, now, timeZone);
+  const agreement = await agreementForPrice(tx, visit, today, now);
+  const isToday =
+    book.id === priceBookVersionId &&
+    canonicalJson(rule) === canonicalJson(inputs.tax) &&
+    canonicalJson(agreement ?? null) === canonicalJson(inputs.agreement ?? null) &&
+    (await warrantiesStand(tx, today, inputs, priceBookVersionId));
+  if (isToday) return;
+  throw new ProblemError(
+    'price-outdated',
+    'The price book, the tax rule, the agreement or a warranty has changed since this was priced. Revise the quote.',
+  );
+}
+
+/** Whether the same parts are under the maker's warranty today as when they were priced. */
+async function warrantiesStand(
+  tx: Pick<Tx, 'finding' | 'priceBookPart'>,
+  today: string,
+  { options }: PricingInputs,
+  versionId: string,
+): Promise<boolean> {
+  const work = options.flatMap((option) => option.work);
+  const findings = await tx.finding.findMany({
+    where: { id: { in: work.map(({ findingId }) => findingId) } },
+    select: {
+      id: true,
+      equipment: { select: { partsWarrantyUntil: true, compressorWarrantyUntil: true } },
+    },
+  });
+  const codes = work.flatMap(({ parts }) => parts.map(({ code }) => code));
+  const bookParts = await tx.priceBookPart.findMany({
+    where: { versionId, code: { in: codes } },
+    select: { code: true, warrantyClass: true },
+  });
+  const machines = new Map(findings.map(({ id, equipment }) => [id, equipment]));
+  const classes = new Map(bookParts.map((part) => [part.code, part]));
+  return work.every(({ findingId, parts }) =>
+    parts.every(({ code, underManufacturerWarranty }) => {
+      const machine = machines.get(findingId);
+      const part = classes.get(code);
+      if (machine === undefined || part === undefined) return false;
+      return isWarranted(part, machine, today) === underManufacturerWarranty;
+    }),
+  );
+}
