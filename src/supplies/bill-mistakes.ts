@@ -1,4 +1,5 @@
 import { dollarsText } from '../pricing/index.ts';
+import { UNIT_COST_CENTS_MAX } from './billed-unit-cost.ts';
 import type { NewBill } from './contract.ts';
 import { isWhole, thousandthsOf } from './quantity.ts';
 
@@ -80,11 +81,8 @@ function isBeyondReason(
 ): boolean {
   const amount = BigInt(Math.abs(amountCents)) * thousandthsOf(packQuantity ?? '1');
   const billed = thousandthsOf(quantity);
-  return amount > UNIT_COST_CENTS_MAX * (billed < 0n ? -billed : billed);
+  return amount > BigInt(UNIT_COST_CENTS_MAX) * (billed < 0n ? -billed : billed);
 }
-
-/** As much as the price book can hold. */
-const UNIT_COST_CENTS_MAX = 2_000_000_000n;
 
 /** The code of a mistake that names something which does not exist. */
 export const UNKNOWN = 'unknown_reference';

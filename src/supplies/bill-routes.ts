@@ -36,7 +36,8 @@ export const billRoutes: readonly Route[] = [
     summary: 'Enter a supplier’s bill; what it brought is counted up at its place',
     description:
       'Lines and other charges must come to the total. What went back is a line with a negative ' +
-      'quantity and amount. The answer sets each line beside the cost in the price book in force.',
+      'quantity and amount. The answer says what each line charged for a piece or a pack and, to ' +
+      'the owner, sets it beside the cost in the price book in force.',
     tag: 'supplies',
     method: 'POST',
     path: '/v1/supplier-bills',
@@ -96,16 +97,16 @@ export const billRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'getSupplierBill',
-    summary: 'One supplier’s bill, each line beside the cost in the price book in force',
+    summary: 'One supplier’s bill; for the owner, each line beside the cost in the price book',
     tag: 'supplies',
     path: '/v1/supplier-bills/:billId',
     access: office,
     params: idParam('billId'),
     response: billSchema,
     problems: ['no-price-book'],
-    handle: async ({ prisma, sql, now }, { params }) => {
-      const { id } = await bookInForce(prisma, now);
-      const [bill] = await readBills(sql, [params.billId], id);
+    handle: async (context, { params }) => {
+      const { id } = await bookInForce(context.prisma, context.now);
+      const [bill] = await readBills(context, [params.billId], id);
       if (bill === undefined) throw notFound('supplier’s bill');
       return { body: bill };
     },

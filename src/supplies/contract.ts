@@ -179,27 +179,29 @@ export const newBillSchema = z.strictObject({
 });
 export type NewBill = z.output<typeof newBillSchema>;
 
-// A line's amount times its pack can go beyond what other amounts may come to.
-const computedCents = z.int().min(0);
-const difference = {
+const pack = z.string().nullable().meta({
+  description: 'How much a pack holds, where costs are by pack; null where they are by piece.',
+});
+
+const billedUnitCost = {
+  unit,
+  packQuantity: pack,
+  billedCents: cents.meta({ description: 'A piece or a pack by this line.' }),
+};
+
+const besideTheBook = z.strictObject({
+  bookCents: cents.meta({ description: 'A piece or a pack by the price book in force.' }),
   differenceCents: z.int().meta({ description: 'Positive when the bill is dearer.' }),
   differencePercent: z
     .string()
     .nullable()
     .meta({ description: 'Of the book’s cost, to one digit; null when that is zero.' }),
-};
-
-const pack = z.string().nullable().meta({
-  description: 'How much a pack holds, where costs are by pack; null where they are by piece.',
 });
 
-const unitCostSchema = z.strictObject({
-  unit,
-  packQuantity: pack,
-  billedCents: computedCents.meta({ description: 'A piece or a pack by this line.' }),
-  bookCents: cents.meta({ description: 'A piece or a pack by the price book in force.' }),
-  ...difference,
-});
+/** The book's costs are the owner's alone, so to the office a line says what the bill charged. */
+const unitCostSchema = z
+  .strictObject({ ...billedUnitCost, ...besideTheBook.partial().shape })
+  .meta({ description: 'What the book says stands here for the owner only.' });
 
 export const billSchema = z.strictObject({
   id: z.uuid(),
@@ -219,7 +221,9 @@ export const billSchema = z.strictObject({
       quantity: quantityText,
       amountCents: signedCents,
       unitCost: unitCostSchema.nullable().meta({
-        description: 'Null for what the price book in force does not have.',
+        description:
+          'Null for what the price book in force does not have, and where its pack would come to ' +
+          'more than the book can hold: the bill then counted another pack.',
       }),
     }),
   ),
@@ -232,16 +236,31 @@ export const loadedBillsSchema = z.strictObject({ bills: z.array(billSchema) });
 export const costChangeSchema = z.strictObject({
   partCode: z.string(),
   name: z.string(),
-  ...unitCostSchema.shape,
+  ...billedUnitCost,
+  ...besideTheBook.shape,
   bill: billHeadSchema.pick({ id: true, supplier: true, number: true, billedOn: true }),
 });
 
 // ------------------------------------------------------------------ what to order
 
+/** The book's costs are the owner's alone: the office orders without them. */
+const atTheBook = {
+  costCents: z
+    .int()
+    .min(0)
+    .nullable()
+    .optional()
+    .meta({
+      description:
+        'At the cost of the price book in force, for the owner only; null when it is beyond what a ' +
+        'number can hold to the cent, because a target and a pack cannot both be meant.',
+    }),
+};
+
 const toOrder = {
   quantity: quantityText.meta({ description: 'Pieces, or whole packs in the book’s unit.' }),
   packs: z.int().min(1).nullable().meta({ description: 'Null for what is counted in pieces.' }),
-  costCents: computedCents.meta({ description: 'At the cost of the price book in force.' }),
+  ...atTheBook,
 };
 
 const reorderPlace = {
@@ -256,7 +275,7 @@ export const reorderListSchema = z.strictObject({
   suppliers: z.array(
     z.strictObject({
       supplier: z.string().nullable().meta({ description: 'Null where the book names none.' }),
-      costCents: computedCents,
+      ...atTheBook,
       parts: z.array(
         z.strictObject({
           partCode: z.string(),

@@ -20,7 +20,11 @@ export async function enterBill(act: ActContext, bill: NewBill): Promise<BillBod
   const mistakes = billMistakes(bill, facts);
   if (mistakes.length > 0) throw refusalOf(bill, mistakes);
   const ids = await recordBills(act, [bill], facts.parts);
-  const [entered] = await readBills(sqlOf(act.tx), ids, facts.priceBookId);
+  const [entered] = await readBills(
+    { sql: sqlOf(act.tx), actor: act.actor },
+    ids,
+    facts.priceBookId,
+  );
   if (entered === undefined) throw new Error('a bill that was recorded is not there');
   return entered;
 }

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Sql } from '../platform/database/database.ts';
-import { BILLED_UNIT_COST_CENTS } from './billed-unit-cost.ts';
+import { BILLED_UNIT_COST_CENTS, UNIT_COST_CENTS_MAX } from './billed-unit-cost.ts';
 import type { costChangeSchema } from './contract.ts';
 import { differenceOf } from './difference-of.ts';
 
@@ -8,7 +8,8 @@ export type CostChange = z.output<typeof costChangeSchema>;
 
 /**
  * Parts of a price book that cost something else on the bill of the latest date, by code. What went
- * back and what came free says nothing about a cost.
+ * back and what came free says nothing about a cost, nor does a line that would make a pack dearer than
+ * the book can hold: it counted another pack.
  */
 export async function findCostChanges(
   sql: Sql,
@@ -36,16 +37,20 @@ interface Row {
   billedOn: string;
 }
 
+// The parts are walked by the key of their table, and for each its own lines are looked up, so a
+// page costs as much as its parts and not as much as all bills there ever were.
 const CHANGES = `
-  WITH l AS (
-    SELECT DISTINCT ON (part_code) part_code, quantity, amount_cents,
-      bill_id, supplier, number, billed_on
-    FROM supplier_bill_line JOIN supplier_bill b ON b.id = bill_id
-    WHERE part_code IS NOT NULL AND quantity > 0 AND amount_cents > 0
-    ORDER BY part_code, billed_on DESC, recorded_at DESC, bill_id DESC, position DESC)
   SELECT p.code AS "partCode", p.name, p.unit, trim_scale(p.pack_quantity)::text AS "packQuantity",
-    ${BILLED_UNIT_COST_CENTS}::float8 AS "billedCents", p.cost_cents AS "bookCents",
+    billed.cents::float8 AS "billedCents", p.cost_cents AS "bookCents",
     l.bill_id AS "billId", l.supplier, l.number, l.billed_on::text AS "billedOn"
-  FROM l JOIN price_book_part p ON p.version_id = $1 AND p.code = l.part_code
-  WHERE ${BILLED_UNIT_COST_CENTS} <> p.cost_cents AND ($2::text IS NULL OR p.code > $2)
+  FROM price_book_part p
+    CROSS JOIN LATERAL (
+      SELECT line.quantity, line.amount_cents, line.bill_id, b.supplier, b.number, b.billed_on
+      FROM supplier_bill_line line JOIN supplier_bill b ON b.id = line.bill_id
+      WHERE line.part_code = p.code AND line.quantity > 0 AND line.amount_cents > 0
+      ORDER BY b.billed_on DESC, b.recorded_at DESC, line.bill_id DESC, line.position DESC
+      LIMIT 1) l
+    CROSS JOIN LATERAL (SELECT ${BILLED_UNIT_COST_CENTS} AS cents) billed
+  WHERE p.version_id = $1 AND p.code > coalesce($2, '')
+    AND billed.cents <> p.cost_cents AND billed.cents <= ${UNIT_COST_CENTS_MAX}
   ORDER BY p.code LIMIT $3`;

@@ -31,7 +31,7 @@ export async function loadBills(act: ActContext, file: Uint8Array): Promise<Bill
     bills.map(({ bill }) => bill),
     facts.parts,
   );
-  return readBills(sqlOf(act.tx), ids, facts.priceBookId);
+  return readBills({ sql: sqlOf(act.tx), actor: act.actor }, ids, facts.priceBookId);
 }
 
 /** Months of bills of a small company; a file is one transaction, which has to end in seconds. */

@@ -6,7 +6,8 @@ export interface Order {
   quantity: string;
   /** Null for what is counted in pieces. */
   packs: number | null;
-  costCents: number;
+  /** Exact, however absurd. */
+  costCents: bigint;
 }
 
 /**
@@ -26,6 +27,6 @@ export function orderNeeded(
   return {
     quantity: quantityText(count * each),
     packs: part.packQuantity === null ? null : Number(count),
-    costCents: Number(count * BigInt(part.costCents)),
+    costCents: count * BigInt(part.costCents),
   };
 }

@@ -1,14 +1,18 @@
 import type { z } from 'zod';
-import type { Sql } from '../platform/database/database.ts';
-import { BILLED_UNIT_COST_CENTS } from './billed-unit-cost.ts';
+import type { ReadContext } from '../platform/http/route.ts';
+import { BILLED_UNIT_COST_CENTS, UNIT_COST_CENTS_MAX } from './billed-unit-cost.ts';
 import type { billSchema } from './contract.ts';
 import { differenceOf } from './difference-of.ts';
+import { seesCosts } from './sees-costs.ts';
 
 export type BillBody = z.input<typeof billSchema>;
 
-/** Bills in the order given, each line of a known part beside its cost in a price book. */
+/**
+ * Bills in the order given, each line of a known part with what it charged for a piece or a pack,
+ * and for who may see it beside the cost in a price book.
+ */
 export async function readBills(
-  sql: Sql,
+  { sql, actor }: Pick<ReadContext, 'sql' | 'actor'>,
   ids: readonly string[],
   priceBookId: string,
 ): Promise<BillBody[]> {
@@ -18,7 +22,10 @@ export async function readBills(
   for (const { recordedAt, ...head } of heads.rows) {
     bodies.set(head.id, { ...head, recordedAt: recordedAt.toISOString(), lines: [] });
   }
-  for (const { billId, ...line } of lines.rows) bodies.get(billId)?.lines.push(lineBody(line));
+  const withBook = seesCosts(actor);
+  for (const { billId, ...line } of lines.rows) {
+    bodies.get(billId)?.lines.push(lineBody(line, withBook));
+  }
   return [...bodies.values()];
 }
 
@@ -36,24 +43,14 @@ interface LineRow extends Omit<Line, 'unitCost'> {
   bookCents: number | null;
 }
 
-function lineBody({
-  unit,
-  packQuantity,
-  billedCents,
-  bookCents,
-  ...line
-}: Omit<LineRow, 'billId'>) {
-  if (bookCents === null) return { ...line, unitCost: null };
-  return {
-    ...line,
-    unitCost: {
-      unit,
-      packQuantity,
-      billedCents,
-      bookCents,
-      ...differenceOf(billedCents, bookCents),
-    },
-  };
+function lineBody(
+  { unit, packQuantity, billedCents, bookCents, ...line }: Omit<LineRow, 'billId'>,
+  withBook: boolean,
+): Line {
+  // A bill is checked against the book of its day; a later one may have other packs.
+  if (bookCents === null || billedCents > UNIT_COST_CENTS_MAX) return { ...line, unitCost: null };
+  const beside = withBook && { bookCents, ...differenceOf(billedCents, bookCents) };
+  return { ...line, unitCost: { unit, packQuantity, billedCents, ...beside } };
 }
 
 const HEADS = `

@@ -5,6 +5,7 @@ import { bookInForce } from '../pricebook/index.ts';
 import { type ReorderList, reorderListSchema } from './contract.ts';
 import { makeReorderList } from './make-reorder-list.ts';
 import { reorderTable } from './reorder-table.ts';
+import { seesCosts } from './sees-costs.ts';
 import { shortParts } from './short-parts.ts';
 
 const office = ['dispatcher', 'owner'] as const;
@@ -16,19 +17,22 @@ export const reorderRoutes: readonly Route[] = [
     operationId: 'getReorderList',
     summary: 'What to order from each supplier: every part at or under its reorder point',
     description:
-      'Suppliers and costs are those of the price book in force. Goods sold by measure are ' +
-      'ordered in whole packs, for each place of its own.',
+      'Suppliers and costs are those of the price book in force; costs are for the owner only. ' +
+      'Goods sold by measure are ordered in whole packs, for each place of its own.',
     tag: 'supplies',
     path: '/v1/reorder-list',
     access: office,
     query: ofPlace,
     response: reorderListSchema,
     problems: ['no-price-book'],
-    handle: async (context, { query }) => ({ body: await reorderList(context, query.placeId) }),
+    handle: async (context, { query }) => ({
+      body: await reorderList(context, query.placeId, seesCosts(context.actor)),
+    }),
   }),
   bytes({
     operationId: 'getReorderTable',
-    summary: 'The reorder list as a CSV file, a row for each part and place; amounts are dollars',
+    summary: 'The reorder list as a CSV file, a row for each part and place',
+    description: 'For the owner it has a column `cost`, in dollars by the price book in force.',
     tag: 'supplies',
     path: '/v1/reorder-list/csv',
     access: office,
@@ -37,7 +41,9 @@ export const reorderRoutes: readonly Route[] = [
     disposition: 'attachment',
     problems: ['no-price-book'],
     handle: async (context, { query }) => {
-      const table = reorderTable(await reorderList(context, query.placeId));
+      const withCosts = seesCosts(context.actor);
+      const list = await reorderList(context, query.placeId, withCosts);
+      const table = reorderTable(list, { withCosts });
       const etag = `"${sha256(table)}"`;
       return { bytes: table, mediaType: csv, etag, fileName: 'reorder-list.csv' };
     },
@@ -47,7 +53,8 @@ export const reorderRoutes: readonly Route[] = [
 async function reorderList(
   { prisma, sql, now }: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
   placeId: string | undefined,
+  withCosts: boolean,
 ): Promise<ReorderList> {
   const { id } = await bookInForce(prisma, now);
-  return makeReorderList(await shortParts(sql, id, placeId));
+  return makeReorderList(await shortParts(sql, id, placeId), { withCosts });
 }

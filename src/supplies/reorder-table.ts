@@ -1,9 +1,16 @@
+import { writeDollars } from '../platform/csv/write-dollars.ts';
 import { writeTable } from '../platform/csv/write-table.ts';
 import { goodsUnitSchema, measuredText } from '../pricing/index.ts';
 import type { ReorderList } from './contract.ts';
 
-/** The reorder list as a CSV file, a row for each part and place; amounts are dollars. */
-export function reorderTable({ suppliers }: ReorderList): Uint8Array {
+/**
+ * The reorder list as a CSV file, a row for each part and place; amounts are dollars.
+ * @param options.withCosts whether it has a column of what the order costs by the book
+ */
+export function reorderTable(
+  { suppliers }: ReorderList,
+  { withCosts }: { withCosts: boolean },
+): Uint8Array {
   const rows = suppliers.flatMap(({ supplier, parts }) =>
     parts.flatMap(({ partCode, name, unit, places }) =>
       places.map((place) => [
@@ -16,11 +23,15 @@ export function reorderTable({ suppliers }: ReorderList): Uint8Array {
         place.orderUpTo,
         unit === null ? place.quantity : measuredText(place.quantity, goodsUnitSchema.parse(unit)),
         place.packs === null ? '' : String(place.packs),
-        (place.costCents / 100).toFixed(2),
+        ...(withCosts ? [costCell(place.costCents)] : []),
       ]),
     ),
   );
-  return writeTable(COLUMNS, rows);
+  return writeTable(withCosts ? [...COLUMNS, 'cost'] : COLUMNS, rows);
+}
+
+function costCell(costCents: number | null | undefined): string {
+  return typeof costCents === 'number' ? writeDollars(costCents) : '';
 }
 
 const COLUMNS = [
@@ -33,5 +44,4 @@ const COLUMNS = [
   'order_up_to',
   'order',
   'packs',
-  'cost',
 ];

@@ -70,10 +70,54 @@ describe('a supplier’s bill', () => {
     'sets %s, %s for %i cents, beside the book’s cost of a piece or a pack',
     async (partCode, quantity, amountCents, unitCost) => {
       const bill = billOf(shop.otherTruckId, { partCode, quantity, amountCents });
-      const { body } = expectStatus(await enter(bill), 201);
+      const entered = await service.as('owner').post('/v1/supplier-bills', bill);
+      const { body, headers } = expectStatus(entered, 201);
       expect(body.lines[0].unitCost).toMatchObject(unitCost);
+      const seen = await service.as('owner').get(headers['location'] ?? '');
+      expect(seen.body).toEqual(body);
     },
   );
+
+  it('says to the office what it charged for a pack, and nothing of the book’s cost', async () => {
+    const line = { partCode: 'REF-R-410A', quantity: '50', amountCents: 64_000 };
+    const { body } = expectStatus(await enter(billOf(shop.otherTruckId, line)), 201);
+    const unitCost = { unit: '[lb_av]', packQuantity: '25', billedCents: 32_000 };
+    expect(body.lines[0].unitCost).toEqual(unitCost);
+  });
+
+  it('is still read when a later book has other packs, and then says nothing of a cost', async () => {
+    const other = await createTestService();
+    try {
+      const { shelvesId } = await openShop(other);
+      // Ten million dollars for a thousandth of a pound, of a pack as small; then a pack is a million pounds.
+      const inPacksOf = (packQuantity: string, effectiveFrom: string) => ({
+        ...suppliedBook,
+        effectiveFrom,
+        parts: suppliedBook.parts.map((part) =>
+          part.code === 'REF-R-410A'
+            ? { ...part, measured: { unit: '[lb_av]', packQuantity } }
+            : part,
+        ),
+      });
+      const publish = async (book: object) =>
+        expectStatus(await other.as('owner').post('/v1/price-books', book), 201);
+      await publish(inPacksOf('0.001', '2026-02-01T00:00:00Z'));
+      const line = { partCode: 'REF-R-410A', quantity: '0.001', amountCents: 1_000_000_000 };
+      const bill = billOf(shelvesId, line);
+      const entered = await other.as('owner').post('/v1/supplier-bills', bill);
+      expectStatus(entered, 201);
+      const change = { partCode: 'REF-R-410A', billedCents: 1_000_000_000 };
+      const changes = async () =>
+        expectStatus(await other.as('owner').get('/v1/cost-changes'), 200).body.items;
+      expect(await changes()).toMatchObject([change]);
+      await publish(inPacksOf('999999.999', '2026-03-01T00:00:00Z'));
+      const read = await other.as('owner').get(entered.headers['location'] ?? '');
+      expect(expectStatus(read, 200).body.lines[0].unitCost).toBeNull();
+      expect(await changes()).toEqual([]);
+    } finally {
+      await other.close();
+    }
+  });
 
   it('counts down what went back', async () => {
     const back = { partCode: 'FLOAT-1', quantity: '-2', amountCents: -2_300 };

@@ -64,7 +64,7 @@ describe('a file of bills', () => {
     expect(await levelAt(service, shop.shelvesId, 'FLOAT-1')).toBe('-1');
     expect(await levelAt(service, shop.truckId, 'FLOAT-1')).toBe('2');
     const path = `/v1/supplier-bills/${bills[0].id}`;
-    expect((await service.as('owner').get(path)).body).toEqual(bills[0]);
+    expect((await service.as('dispatcher').get(path)).body).toEqual(bills[0]);
     const journal = await service.as('owner').get(`/v1/journal?subjectId=${bills[1].id}`);
     expect(journal.body.items).toHaveLength(1);
   });
@@ -176,6 +176,11 @@ describe('a file of bills', () => {
       .as('dispatcher')
       .send('/v1/supplier-bills/load', 'text/csv', Buffer.from(content));
     expectProblem(refused, column === undefined ? 'validation-failed' : 'file-has-mistakes');
+  });
+
+  it('takes its limit of rows from rows that hold something', async () => {
+    const blank = Array.from({ length: 2_001 }, () => ' ,,,,,,,,,');
+    expectStatus(await load(...blank, good.replace('C-1', 'C-9'), ...blank), 201);
   });
 
   it('that is no CSV by its own word is not read', async () => {

@@ -35,7 +35,7 @@ async function bring(placeId: string, partCode: string, quantity: string) {
 }
 
 const list = async (query = '') =>
-  expectStatus(await service.as('dispatcher').get(`/v1/reorder-list${query}`), 200).body;
+  expectStatus(await service.as('owner').get(`/v1/reorder-list${query}`), 200).body;
 
 // By hand: truck 1 has 2 of 6 capacitors, so 4 at 18.40 = 73.60; truck 2 has 3 and its point is 2.
 // Shelves have 9.5 of 60 lb: 50.5 lb missing, 3 cylinders of 25 = 75 lb, 930.00; truck 1 has 0 of
@@ -104,6 +104,24 @@ describe('the reorder list', () => {
     expectStatus(await service.as('owner').get('/v1/reorder-list/csv', unchanged), 304);
   });
 
+  it('is the same for the office without what anything costs, as a table too', async () => {
+    const withoutCosts = (value: unknown): unknown => {
+      if (Array.isArray(value)) return value.map(withoutCosts);
+      if (typeof value !== 'object' || value === null) return value;
+      const kept = Object.entries(value).filter(([name]) => name !== 'costCents');
+      return Object.fromEntries(kept.map(([name, inner]) => [name, withoutCosts(inner)]));
+    };
+    const seen = await service.as('dispatcher').get('/v1/reorder-list');
+    expect(expectStatus(seen, 200).body).toEqual(withoutCosts(await list()));
+    const table = await service.as('dispatcher').get('/v1/reorder-list/csv');
+    const rows = expectStatus(table, 200)
+      .text.replace(/^\ufeff/, '')
+      .split('\r\n');
+    expect(rows[0]).toBe('supplier,part_code,name,place,level,reorder_at,order_up_to,order,packs');
+    expect(rows).toContain(`${larkmoor},REF-R-410A,Refrigerant R-410A,Shelves,9.5,10,60,75 lb,3`);
+    expect(rows).toHaveLength(1 + 5 + 1);
+  });
+
   it('takes what it costs from the book in force, and lists apart what left the book', async () => {
     const parts = suppliedBook.parts
       .filter(({ code }) => code !== 'FLOAT-1')
@@ -122,5 +140,38 @@ describe('the reorder list', () => {
         orderUpTo: '3',
       },
     ]);
+  });
+
+  it('of a target and a pack that cannot both be meant says no cost, but what it would be', async () => {
+    // A thousand million packs at 20,000,000.00: more cents than a number holds exactly.
+    const parts = suppliedBook.parts.map((part) =>
+      part.code === 'REF-R-410A'
+        ? {
+            ...part,
+            costCents: 2_000_000_000,
+            measured: { unit: '[lb_av]', packQuantity: '0.001' },
+          }
+        : part,
+    );
+    const next = { ...suppliedBook, effectiveFrom: '2026-03-01T00:00:00Z', parts };
+    expectStatus(await service.as('owner').post('/v1/price-books', next), 201);
+    await target(shop.otherTruckId, 'REF-R-410A', '0', '999999.999');
+    const { suppliers } = await list(`?placeId=${shop.otherTruckId}`);
+    expect(suppliers).toMatchObject([
+      {
+        supplier: larkmoor,
+        costCents: null,
+        parts: [
+          {
+            costCents: null,
+            places: [{ packs: 999_999_999, quantity: '999999.999', costCents: null }],
+          },
+        ],
+      },
+    ]);
+    const table = await service
+      .as('owner')
+      .get(`/v1/reorder-list/csv?placeId=${shop.otherTruckId}`);
+    expect(expectStatus(table, 200).text).toContain(',999999.999 lb,999999999,\r\n');
   });
 });

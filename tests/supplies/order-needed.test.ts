@@ -8,21 +8,21 @@ const cylinder = { costCents: 31_000, packQuantity: '25' };
 
 describe('an order', () => {
   it.each([
-    ['of pieces', { level: '3', orderUpTo: '10' }, piece, ['7', null, 12_880]],
+    ['of pieces', { level: '3', orderUpTo: '10' }, piece, ['7', null, 12_880n]],
     [
       'when more was used than was there',
       { level: '-2', orderUpTo: '4' },
       piece,
-      ['6', null, 11_040],
+      ['6', null, 11_040n],
     ],
-    ['of two whole packs', { level: '6.5', orderUpTo: '50' }, cylinder, ['50', 2, 62_000]],
-    ['that fits exactly', { level: '25', orderUpTo: '50' }, cylinder, ['25', 1, 31_000]],
-    ['one thousandth above', { level: '24.999', orderUpTo: '50' }, cylinder, ['50', 2, 62_000]],
+    ['of two whole packs', { level: '6.5', orderUpTo: '50' }, cylinder, ['50', 2, 62_000n]],
+    ['that fits exactly', { level: '25', orderUpTo: '50' }, cylinder, ['25', 1, 31_000n]],
+    ['one thousandth above', { level: '24.999', orderUpTo: '50' }, cylinder, ['50', 2, 62_000n]],
     [
       'of packs that are no whole number',
       { level: '0', orderUpTo: '2' },
       { costCents: 500, packQuantity: '0.75' },
-      ['2.25', 3, 1_500],
+      ['2.25', 3, 1_500n],
     ],
   ] as const)('%s', (_, stock, part, [quantity, packs, costCents]) => {
     expect(orderNeeded(stock, part)).toEqual({ quantity, packs, costCents });
@@ -44,7 +44,7 @@ describe('an order', () => {
           expect(ordered).toBe(BigInt(packs ?? 0) * pack);
           expect(ordered >= missing).toBe(true);
           expect(ordered - pack < missing).toBe(true);
-          expect(costCents).toBe((packs ?? 0) * 100);
+          expect(costCents).toBe(BigInt(packs ?? 0) * 100n);
         },
       ),
     );
