@@ -6,6 +6,7 @@ import { lockRow } from '../platform/database/lock-row.ts';
 import { notFound, ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { bookInForce } from '../pricebook/index.ts';
+import type { Agreement } from '../pricing/index.ts';
 import type { newAgreementSchema } from './contract.ts';
 
 type NewAgreement = z.output<typeof newAgreementSchema>;
@@ -25,7 +26,7 @@ export async function addAgreement(
   await lockRow(act.tx, 'site', siteId);
   const site = await act.tx.site.findUnique({ where: { id: siteId }, select: { id: true } });
   if (site === null) throw notFound('site');
-  await requirePlan(act, input.planCode);
+  const plan = await requirePlan(act, input.planCode);
   await refuseOverlap(act, siteId, input);
   const { planCode, startsOn, endsOn } = input;
   const agreement = await act.tx.siteAgreement.create({
@@ -33,6 +34,7 @@ export async function addAgreement(
       id: act.newId(),
       siteId,
       planCode,
+      plan,
       startsOn: new Date(`${startsOn}T00:00:00Z`),
       endsOn: new Date(`${endsOn}T00:00:00Z`),
       agreedByName: input.agreedByName,
@@ -43,14 +45,16 @@ export async function addAgreement(
   await appendJournal(act, {
     event: 'agreement.added',
     subject: { kind: 'agreement', id: agreement.id },
-    after: { siteId, planCode, startsOn, endsOn },
+    after: { siteId, planCode, discounts: plan.discounts, startsOn, endsOn },
   });
   return agreement;
 }
 
-async function requirePlan(act: ActContext, planCode: string): Promise<void> {
+/** The plan as it is agreed to now; its yearly price and visits are the book's business. */
+async function requirePlan(act: ActContext, planCode: string): Promise<Agreement> {
   const { agreements } = await bookInForce(act.tx, act.now);
-  if (agreements.some(({ code }) => code === planCode)) return;
+  const plan = agreements.find(({ code }) => code === planCode);
+  if (plan !== undefined) return { code: plan.code, name: plan.name, discounts: plan.discounts };
   const plans = agreements.map(({ code, name }) => `${code} (${name})`).join(', ');
   throw unknownReference(
     '/planCode',

@@ -1,7 +1,6 @@
-import { z } from 'zod';
 import type { Tx } from '../platform/database/database.ts';
-import type { Prisma } from '../platform/database/generated/client.ts';
-import { type Agreement, agreementSchema } from '../pricing/index.ts';
+import { bookInForce } from '../pricebook/index.ts';
+import { type Agreement, agreementSchema, betterOfAgreements } from '../pricing/index.ts';
 import { dayText } from './answer-agreement.ts';
 
 /** A maintenance agreement of a site with what its plan gives. */
@@ -13,9 +12,8 @@ export interface AgreementInForce {
 }
 
 /**
- * The agreement of a site that holds on a day, with its plan by the price book in force now. A
- * plan that the book offers no longer is still what the customer pays for: it gives what the last
- * book that had it says.
+ * The agreement of a site that holds on a day, with its plan: as it was agreed to, and better where
+ * the price book in force gives members of the plan more. A later book takes nothing away.
  * @param day on the company's calendar, as `2026-07-14`
  */
 export async function agreementAt(
@@ -29,36 +27,12 @@ export async function agreementAt(
     where: { siteId, startsOn: { lte: date }, endsOn: { gt: date } },
   });
   if (agreement === null) return undefined;
-  const { id, planCode, endsOn } = agreement;
-  return { id, endsOn: dayText(endsOn), plan: await planOf(prisma, planCode, now) };
+  const agreed = agreementSchema.parse(agreement.plan);
+  const { agreements } = await bookInForce(prisma, now);
+  const offered = agreements.find(({ code }) => code === agreed.code);
+  return {
+    id: agreement.id,
+    endsOn: dayText(agreement.endsOn),
+    plan: offered === undefined ? agreed : betterOfAgreements(agreed, offered),
+  };
 }
-
-async function planOf(
-  prisma: Pick<Tx, 'priceBookVersion'>,
-  planCode: string,
-  now: Date,
-): Promise<Agreement> {
-  const books = {
-    where: { effectiveFrom: { lte: now } },
-    orderBy: [{ effectiveFrom: 'desc' }, { number: 'desc' }],
-    select: { agreements: true },
-  } satisfies Prisma.PriceBookVersionFindManyArgs;
-  const newest = await prisma.priceBookVersion.findMany({ ...books, take: 1 });
-  const plan =
-    planIn(newest, planCode) ??
-    planIn(await prisma.priceBookVersion.findMany({ ...books, skip: 1 }), planCode);
-  // A book is never changed, and the agreement was made by one that had the plan.
-  if (plan === undefined) throw new Error(`no price book ever had the plan ${planCode}`);
-  return plan;
-}
-
-function planIn(books: { agreements: unknown }[], planCode: string): Agreement | undefined {
-  for (const { agreements } of books) {
-    const plan = plansSchema.parse(agreements).find(({ code }) => code === planCode);
-    if (plan !== undefined) return plan;
-  }
-  return undefined;
-}
-
-// What a price needs of a plan: its yearly price and visits are left out.
-const plansSchema = z.array(z.object(agreementSchema.shape));

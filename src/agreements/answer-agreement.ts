@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { SiteAgreement } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
+import { agreementSchema } from '../pricing/index.ts';
 import type { siteAgreementSchema } from './contract.ts';
 
 /** An agreement of a site as an answer, and its tag. */
@@ -19,6 +20,7 @@ export function agreementBody({
 }: SiteAgreement): z.input<typeof siteAgreementSchema> {
   return {
     ...agreement,
+    plan: agreementSchema.parse(agreement.plan),
     startsOn: dayText(agreement.startsOn),
     endsOn: dayText(agreement.endsOn),
     createdAt: agreement.createdAt.toISOString(),

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { code, day, instant, text, version } from '../platform/http/formats.ts';
 import { bookAgreementSchema } from '../pricebook/index.ts';
+import { agreementSchema } from '../pricing/index.ts';
 
 const endsOn = day.meta({ description: 'The first day it no longer holds.' });
 
@@ -24,6 +25,9 @@ export const siteAgreementSchema = z.strictObject({
   id: z.uuid(),
   siteId: z.uuid(),
   planCode: z.string(),
+  plan: agreementSchema.meta({
+    description: 'The plan as it was agreed to; a later book takes nothing of it away.',
+  }),
   startsOn: day,
   endsOn,
   agreedByName: z.string(),

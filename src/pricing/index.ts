@@ -1,3 +1,4 @@
+export { betterOfAgreements } from './better-of-agreements.ts';
 export { burdenedWage } from './burdened-wage.ts';
 export { addCents, type Cents, cents, centsSchema, NotCentsError } from './cents.ts';
 export { type CompanyUseTax, companyUseTax } from './company-use-tax.ts';

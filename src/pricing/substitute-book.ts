@@ -1,3 +1,4 @@
+import { betterOfAgreements } from './better-of-agreements.ts';
 import type { Cents } from './cents.ts';
 import type {
   Agreement,
@@ -52,8 +53,8 @@ export interface MissingFromBook {
  * The same work under another price book: what was found and what is used stays, and so do the fee
  * that was told, the tax, adjustments, and what earlier documents charged; all else is the book's.
  *
- * A maintenance agreement is the book's plan of the same code. A plan that the book offers no longer
- * is still what the customer pays for, so it gives what it gave.
+ * A maintenance agreement keeps what it gave, and gives more where the book's plan of the same code
+ * does: what was agreed to is not taken away by a later book.
  *
  * Whether a warranty ran on the day is known only as it was decided then: a part that the other
  * book holds for warranted stays as it was, one that it does not is charged.
@@ -70,7 +71,7 @@ export function substituteBook(inputs: PricingInputs, book: OtherBook): Substitu
       tiers: book.tiers,
       policy: book.policy,
       period: periodOf(found(book.periods, inputs.period.code)),
-      ...(plan && { agreement: plan }),
+      ...(inputs.agreement && plan && { agreement: betterOfAgreements(inputs.agreement, plan) }),
       options: inputs.options.map((option) => underBook(option, book)),
     },
   };

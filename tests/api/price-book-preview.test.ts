@@ -268,7 +268,7 @@ describe('a quote that a draft cannot price', () => {
 });
 
 describe('a quote under a maintenance agreement', () => {
-  it('is priced by the draft’s plan of the same code; by its own where the draft has none', async () => {
+  it('keeps what was agreed to, and is priced better where the draft’s plan is better', async () => {
     const place = await addSite(service);
     const agreed = await service.as('dispatcher').post(`/v1/sites/${place.siteId}/agreements`, {
       planCode: 'two_visits',
@@ -293,16 +293,20 @@ describe('a quote under a maintenance agreement', () => {
       agreements: [one, better],
     });
     const under = await preview(draft);
-    expect(of(under)?.plan).toEqual({ code: 'two_visits', name: 'Two good visits', from: 'draft' });
+    const agreedTo = {
+      code: 'two_visits',
+      name: 'Two visits a year',
+      discounts: { visit_fee: '0.25', labor: '0.1', access: '0.1', part: '0.1' },
+    };
+    expect(of(under)?.plan).toEqual({
+      ...agreedTo,
+      discounts: { ...agreedTo.discounts, part: '0.2' },
+    });
     // A tenth more off 55.20 and its tax of 8.25 %: 49.68 was taxed 4.10, 44.16 is taxed 3.64.
     expect(optionOf(under, issued).differenceCents).toBe(-552 - 46);
 
     const without = await preview(await changeDraft(service, draft, { agreements: [one] }));
-    expect(of(without)?.plan).toEqual({
-      code: 'two_visits',
-      name: 'Two visits a year',
-      from: 'quote',
-    });
+    expect(of(without)?.plan).toEqual(agreedTo);
     expect(optionOf(without, issued)).toMatchObject({ differenceCents: 0, notPriced: null });
     const others = without.quotes.filter(
       ({ quoteId }: PreviewedQuote) => quoteId !== issued.body.id,

@@ -274,6 +274,11 @@ export function agreementRow(change: Row = {}): Statement {
     id: id(95),
     site_id: ids.site,
     plan_code: 'comfort',
+    plan: JSON.stringify({
+      code: change['plan_code'] ?? 'comfort',
+      name: 'Comfort',
+      discounts: {},
+    }),
     starts_on: '2027-01-01',
     ends_on: '2028-01-01',
     agreed_by_name: 'Winifred Ashgrove',

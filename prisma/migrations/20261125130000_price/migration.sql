@@ -89,6 +89,7 @@ CREATE TABLE "site_agreement" (
     "id" UUID NOT NULL,
     "site_id" UUID NOT NULL,
     "plan_code" TEXT NOT NULL,
+    "plan" JSON NOT NULL,
     "starts_on" DATE NOT NULL,
     "ends_on" DATE NOT NULL,
     "agreed_by_name" TEXT NOT NULL,
@@ -103,6 +104,7 @@ CREATE INDEX "site_agreement_created_by_id_idx" ON "site_agreement"("created_by_
 ALTER TABLE "site_agreement" ADD CONSTRAINT "site_agreement_site_id_fkey" FOREIGN KEY ("site_id") REFERENCES "site"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 ALTER TABLE site_agreement ADD CONSTRAINT site_agreement_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff (id);
 ALTER TABLE site_agreement
+  ADD CONSTRAINT site_agreement_plan_named CHECK (plan ->> 'code' IS NOT DISTINCT FROM plan_code),
   -- Ended on the day it began, it held on no day.
   ADD CONSTRAINT site_agreement_days_forward CHECK (ends_on >= starts_on),
   ADD CONSTRAINT site_agreement_one_per_day EXCLUDE USING gist

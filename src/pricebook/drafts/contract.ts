@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { cents, instant, signedCents, text, version } from '../../platform/http/formats.ts';
+import { agreementSchema } from '../../pricing/index.ts';
 import { bookContentSchema, bookPartSchema, bookTaskSchema } from '../contract.ts';
 
 const note = text(2_000);
@@ -160,14 +161,11 @@ export const draftPreviewSchema = z.strictObject({
       number: z.int(),
       revision: z.int().min(1),
       issuedAt: instant,
-      plan: z
-        .strictObject({ code: z.string(), name: z.string(), from: z.enum(['draft', 'quote']) })
-        .nullable()
-        .meta({
-          description:
-            'The maintenance agreement of the site by which it is priced again: the plan of the ' +
-            'draft or, where the draft offers it no longer, as the quote has it.',
-        }),
+      plan: agreementSchema.nullable().meta({
+        description:
+          'The maintenance agreement of the site by which it is priced again: as it was agreed to, ' +
+          'and better where the draft’s plan of the same code is.',
+      }),
       options: z.array(previewedOptionSchema),
     }),
   ),

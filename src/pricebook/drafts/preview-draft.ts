@@ -1,5 +1,10 @@
 import type { ReadContext } from '../../platform/http/route.ts';
-import { type Agreement, laborRateCents, type OtherBook } from '../../pricing/index.ts';
+import {
+  type Agreement,
+  betterOfAgreements,
+  laborRateCents,
+  type OtherBook,
+} from '../../pricing/index.ts';
 import { bookInForce } from '../book-in-force.ts';
 import type { SchedulePeriod } from '../contract.ts';
 import type { BookName } from '../lock-newest-book.ts';
@@ -74,8 +79,7 @@ function planOf(
 ): DraftPreview['quotes'][number]['plan'] {
   if (agreement === undefined) return null;
   const plan = agreements.get(agreement.code);
-  const { code, name } = plan ?? agreement;
-  return { code, name, from: plan === undefined ? 'quote' : 'draft' };
+  return plan === undefined ? agreement : betterOfAgreements(agreement, plan);
 }
 
 function compareFees(before: readonly SchedulePeriod[], after: readonly SchedulePeriod[]) {

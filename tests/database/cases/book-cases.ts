@@ -157,6 +157,13 @@ export const bookCases: GuardCase[] = [
   })),
 
   // ------------------------------------------------------------ agreements
+  ...[{ plan: '{"code": "other"}' }, { plan: '{}' }].map((change) => ({
+    title: `the plan of an agreement is the one it names: not ${change.plan}`,
+    guard: 'site_agreement_plan_named',
+    sqlState: check,
+    breaks: [agreementRow(change)],
+    allows: [[agreementRow()], [agreementRow({ plan_code: 'other' })]],
+  })),
   {
     title: 'an agreement does not end before it begins; ended on its first day it held on no day',
     guard: 'site_agreement_days_forward',
