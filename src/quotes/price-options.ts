@@ -16,6 +16,7 @@ import {
   dueBefore,
   evidenceSchema,
   faultCodeSchema,
+  handlesRefrigerant,
   remedyClassSchema,
   taskCodeSchema,
   taskWords,
@@ -188,12 +189,13 @@ type SameWork = [PricedFinding, ...PricedFinding[]];
 
 /**
  * Findings that one piece of work mends, together: both sections of a dual capacitor may have
- * failed, and there is one can to replace.
+ * failed, and there is one can to replace. In the order of their ids, so that the lines have the
+ * same keys in whatever order the findings were chosen.
  */
 function oncePerWork(chosen: PricedFinding[], pointer: string): SameWork[] {
   const byWork = new Map<string, SameWork>();
-  for (const finding of chosen) {
-    const work = `${finding.equipmentId} ${finding.taskCode}`;
+  for (const finding of chosen.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
+    const work = `${placeOf(finding)} ${finding.taskCode}`;
     const known = byWork.get(work);
     if (known === undefined) byWork.set(work, [finding]);
     else if (partsOf(known[0]) === partsOf(finding)) known.push(finding);
@@ -210,15 +212,30 @@ function partsOf({ parts }: PricedFinding): string {
     .join();
 }
 
-/** A dual capacitor holds both sections: no separate one is sold beside it. */
+/**
+ * Where work is done once: on a machine, and what moves the charge in the one circuit that all
+ * machines of a system share.
+ */
+function placeOf({ taskCode, equipmentId, equipment }: PricedFinding): string {
+  return handlesRefrigerant(taskCodeSchema.parse(taskCode)) ? equipment.systemId : equipmentId;
+}
+
+/**
+ * A dual capacitor holds both sections, and a renewed charge needs nothing added: neither is sold
+ * beside the other.
+ */
 function refuseCovered(chosen: PricedFinding[], pointer: string): void {
-  for (const { equipmentId, taskCode } of chosen) {
-    const covered = coveredBy(taskCodeSchema.parse(taskCode));
+  for (const one of chosen) {
+    const covered = coveredBy(taskCodeSchema.parse(one.taskCode));
     const beside = chosen.some(
-      (other) => other.equipmentId === equipmentId && covered.includes(other.taskCode),
+      (other) => covered.includes(other.taskCode) && isSamePlace(one, other),
     );
     if (beside) throw sameWorkTwice(pointer, WORK_COVERED);
   }
+}
+
+function isSamePlace(one: PricedFinding, other: PricedFinding): boolean {
+  return one.equipmentId === other.equipmentId || placeOf(one) === placeOf(other);
 }
 
 const SAME_WORK_OTHER_PARTS =

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { taxRule } from '../../seed/company.ts';
 import { assertAddsUp } from '../harness/assert-adds-up.ts';
+import { chargedPlate, findLowCharge } from '../harness/findings.ts';
 import {
   addFinding,
   addSite,
@@ -9,6 +10,7 @@ import {
   findCapacitor,
   issueQuote,
   type Job,
+  outdoorPlate,
   proveCapacitor,
   yesTo,
 } from '../harness/job.ts';
@@ -102,6 +104,8 @@ describe('nothing is sold twice', () => {
     const [option] = both.body.options;
     assertAddsUp(option);
     expect(option.totalCents).toBe(alone.body.options[0].totalCents);
+    const turned = await draftQuote(service, job, [fan, herm]);
+    expect(keysOf(turned), 'chosen in another order').toEqual(keysOf(both));
     const charged = option.lines.filter((line: { kind: string }) =>
       ['part', 'labor', 'access'].includes(line.kind),
     );
@@ -112,6 +116,31 @@ describe('nothing is sold twice', () => {
       [both.body.id],
     );
     expect(rows[0].paper.findings, 'the paper tells both').toHaveLength(2);
+  });
+});
+
+/** The keys of the lines of the first option, at which adjustments are aimed. */
+function keysOf({ body }: { body: { options: { lines: { key: string }[] }[] } }): string[] {
+  return (body.options[0]?.lines ?? []).map(({ key }) => key);
+}
+
+describe('one circuit, one charge', () => {
+  it('nothing is added beside a renewed charge', async () => {
+    const nameplate = { ...outdoorPlate, ...chargedPlate };
+    const job = await arriveAtJob(service, await addSite(service, { outdoor: { nameplate } }));
+    const added = await findLowCharge(service, job);
+    const renewed = await addFinding(service, job, {
+      equipmentId: job.outdoorId,
+      faultCode: 'low_charge',
+      taskCode: 'renew_charge',
+      parts: [{ partCode: 'REF-R-410A', measured: '7.25' }],
+    });
+    await draftQuote(service, job, [renewed]);
+    const beside = await service.as('technician').post('/v1/quotes', {
+      visitId: job.visitId,
+      options: [{ title: 'Both', findingIds: [added, renewed] }],
+    });
+    expect(expectProblem(beside, 'price-refused').body.errors[0].code).toBe('same_work_twice');
   });
 });
 
