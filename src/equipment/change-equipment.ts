@@ -11,14 +11,15 @@ import type { equipmentChangeSchema } from './contract.ts';
 import { describeMachine } from './describe-machine.ts';
 import { nameplateColumns, nameplateOf } from './nameplate.ts';
 import { refuseImpossiblePlate } from './refuse-impossible-plate.ts';
+import { refuseShorterWarranty } from './refuse-shorter-warranty.ts';
 
 type Change = z.output<typeof equipmentChangeSchema>;
 
 /**
  * Corrects a machine's data, its nameplate above all. Findings already recorded keep the nameplate
  * they were judged by.
- * @throws ProblemError 400 for a figure that no plate says, 404 when it is unknown or not theirs, or
- *   412 when somebody else changed it first
+ * @throws ProblemError 400 for a figure that no plate says, 403 for a technician who shortens a
+ *   warranty, 404 when it is unknown or not theirs, or 412 when somebody else changed it first
  */
 export async function changeEquipment(
   act: ActContext,
@@ -32,6 +33,7 @@ export async function changeEquipment(
   });
   if (before === null) throw notFound('equipment');
   act.mustMatch(versionTag(before.version));
+  refuseShorterWarranty(act, before, change);
   const after = await act.tx.equipment.update({
     where: { id },
     data: { ...columnsOf(before, change), version: before.version + 1 },

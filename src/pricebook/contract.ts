@@ -201,8 +201,9 @@ function lastPeriodCoversTheRest({ periods }: { periods: { hours: unknown }[] })
   return periods.every((period, at) => (period.hours === null) === (at === periods.length - 1));
 }
 
+/** In either case: BAT-2 beside bat-2 is a slip that nobody would see on a shelf. */
 function isUnique(items: { code: string }[]): boolean {
-  return new Set(items.map((item) => item.code)).size === items.length;
+  return new Set(items.map((item) => item.code.toLowerCase())).size === items.length;
 }
 
 function isMeasured({ measured }: { measured?: unknown }): boolean {

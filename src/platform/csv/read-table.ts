@@ -16,7 +16,7 @@ export interface TableForm<Item> {
   columns: readonly string[];
   /** Rows whose cells are all empty do not count. */
   rowsMax: number;
-  /** A column in which no value may stand twice; spaces around it make no other value. */
+  /** A column in which no value may stand twice; neither spaces around it nor case make another. */
   keyColumn?: string;
   /** `line` is where the row begins, for what only several rows together can get wrong. */
   readRow(cells: Cells, line: number): RowReading<Item>;
@@ -60,7 +60,7 @@ function readRows<Item>(
     const row = form.readRow(cells, line);
     if (row.outcome === 'read') items.push(row.item);
     else for (const mistake of row.mistakes) note(found, { line, ...mistake });
-    const key = form.keyColumn && cells[form.keyColumn]?.trim();
+    const key = form.keyColumn && cells[form.keyColumn]?.trim().toLowerCase();
     if (!form.keyColumn || !key) continue;
     const earlier = lineOfKey.get(key);
     if (earlier === undefined) lineOfKey.set(key, line);
