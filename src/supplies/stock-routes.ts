@@ -85,8 +85,12 @@ export const stockRoutes: readonly Route[] = [
       const filter = { list: 'stock-moves', placeId, order, partCode: query.partCode };
       const { where, orderBy } = readOn(order, startAfter(cursor, filter));
       const rows = await context.prisma.stockMove.findMany({
-        where: { ...where, placeId, ...(query.partCode && { partCode: query.partCode }) },
-        orderBy,
+        where: {
+          ...where,
+          ...oneOnly(placeId),
+          ...(query.partCode && { partCode: query.partCode }),
+        },
+        orderBy: [{ placeId: orderBy.id }, orderBy],
         take: limit + 1,
       });
       return { body: cutPage(rows.map(moveBody), limit, filter) };
@@ -222,3 +226,12 @@ export const stockRoutes: readonly Route[] = [
     handle: async (context, { params }) => answerTarget(await endTarget(context, params)),
   }),
 ];
+
+/**
+ * One place as the ends of a range. Told plainly that it is one, the database drops the place from
+ * the order and walks all moves of the company by their identifiers, past whatever other places
+ * moved since. A range sorted by place and identifier it can only walk by the index of both.
+ */
+function oneOnly(placeId: string) {
+  return { placeId: { gte: placeId, lte: placeId } };
+}
