@@ -207,9 +207,7 @@ describe('the owner confirms the refrigerant rules in force', () => {
     };
     expect(confirmed.body).toEqual(kept);
     expect((await newEquipment(quote)).confirmation).toEqual(kept);
-    const { body } = await service
-      .as('owner')
-      .get(`/v1/journal?subjectId=${quote.body.id}`);
+    const { body } = await service.as('owner').get(`/v1/journal?subjectId=${quote.body.id}`);
     expect(body.items.map(({ event }: { event: string }) => event)).toContain('quote.confirmed');
   });
 
