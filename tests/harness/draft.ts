@@ -36,7 +36,7 @@ export function sendList(
 ): Promise<Response> {
   const bytes = typeof csv === 'string' ? Buffer.from(csv) : csv;
   const path = `/v1/price-book-drafts/${id}/${list}.csv`;
-  return service.as('owner').send(path, 'text/csv', bytes, { headers: { 'if-match': tag } });
+  return service.as('owner').send(path, 'text/csv', bytes, { ifMatch: tag });
 }
 
 export function draftAt({ body, headers }: Response): DraftAt {

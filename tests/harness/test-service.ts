@@ -113,6 +113,7 @@ function createClient(app: FastifyInstance, token: string | undefined): Client {
     send: async (path, mediaType, bytes, options = {}) => {
       const request = authorized(agent.post(path), options.headers).set('content-type', mediaType);
       if (options.key !== null) request.set('idempotency-key', options.key ?? randomUUID());
+      if (options.ifMatch !== undefined) request.set('if-match', options.ifMatch);
       return assertContract(await request.send(Buffer.from(bytes)), 'POST');
     },
     patch: async (path, body, options = {}) =>

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { routes } from '../../../src/app.ts';
+import { beginDraft } from '../../harness/draft.ts';
 import {
   arriveAtJob,
   bookJob,
@@ -20,6 +21,8 @@ import {
 let service: TestService;
 let job: Job;
 let quote: QuoteAt;
+/** What stands beside the job: a draft of the book, an agreement, a truck with a target. */
+let beside: Record<'draftId' | 'agreementId' | 'placeId', string>;
 beforeAll(async () => {
   service = await createTestService();
   job = await arriveAtJob(service);
@@ -27,8 +30,27 @@ beforeAll(async () => {
     service,
     await draftQuote(service, job, [await findCapacitor(service, job)]),
   );
+  beside = await addBeside();
 });
 afterAll(() => service.close());
+
+async function addBeside(): Promise<typeof beside> {
+  const dispatcher = service.as('dispatcher');
+  const made = async (path: string, body: object): Promise<string> =>
+    expectStatus(await dispatcher.post(path, body), 201).body.id;
+  const placeId = await made('/v1/stock-places', { name: 'Shelves', kind: 'shelves' });
+  await made(`/v1/stock-places/${placeId}/targets`, { partCode, reorderAt: '1', orderUpTo: '4' });
+  return {
+    draftId: (await beginDraft(service)).id,
+    agreementId: await made(`/v1/sites/${job.siteId}/agreements`, {
+      planCode: 'two_visits',
+      startsOn: '2026-01-01',
+      endsOn: '2027-01-01',
+      agreedByName: 'Winifred Ashgrove',
+    }),
+    placeId,
+  };
+}
 
 /**
  * Starts requests while their row is held, and lets it go when every one of them waits for it: so
@@ -63,10 +85,20 @@ async function allAtOnce<T>(
 }
 
 const hash = '0'.repeat(64);
+const partCode = 'CON-2P-30-24';
 const options = [{ title: 'Repair', findingIds: [] }];
 
 /** A well-formed body for every route that changes a versioned thing. */
-const bodies: Record<string, object> = {
+const bodies: Record<string, object | string> = {
+  changePriceBookDraft: { note: 'Next spring' },
+  replacePriceBookDraftList: 'code,name\n',
+  publishPriceBookDraft: { effectiveFrom: '2030-01-01T00:00:00Z' },
+  dropPriceBookDraft: {},
+  endAgreement: { endsOn: '2026-12-01' },
+  confirmRefrigerantRules: { statement: 'The rules were read.' },
+  changeStockPlace: { name: 'Back shelves' },
+  changeStockTarget: { reorderAt: '2', orderUpTo: '5' },
+  endStockTarget: {},
   changeCustomer: { name: 'Winifred Elm' },
   changeSite: { accessNotes: 'The key is next door.' },
   changeEquipment: { serial: 'S-1' },
@@ -103,11 +135,8 @@ describe('whoever changes a versioned thing says which version they mean', () =>
   });
 
   it.each(conditional)('$name without If-Match is refused with 428', async (route) => {
-    const path = route.path.replace(/:\w+/, randomUUID());
-    const body = bodies[route.operationId] ?? {};
-    const client = service.as('owner');
-    const refused =
-      route.method === 'PATCH' ? await client.patch(path, body) : await client.post(path, body);
+    const path = addressOf(route.path, () => randomUUID());
+    const refused = await sendTo({ ...route, path }, {});
     expectProblem(expectStatus(refused, 428), 'precondition-required');
   });
 
@@ -119,19 +148,31 @@ describe('whoever changes a versioned thing says which version they mean', () =>
       ticketId: job.ticketId,
       visitId: job.visitId,
       quoteId: quote.body.id,
+      ...beside,
     };
-    const path = route.path.replace(/:(\w+)/, (_, name: string) => ids[name] ?? '');
-    const body = bodies[route.operationId] ?? {};
-    const client = service.as('owner');
-    const stale = { ifMatch: '"v99"' };
-    const refused =
-      route.method === 'PATCH'
-        ? await client.patch(path, body, stale)
-        : await client.post(path, body, stale);
+    const path = addressOf(route.path, (name) => ids[name] ?? '');
+    const refused = await sendTo({ ...route, path }, { ifMatch: '"v99"' });
     expectProblem(expectStatus(refused, 412), 'version-changed');
-    expect(refused.body.currentETag).toMatch(/^"v\d+(\.\d+)?"$/);
+    // A place has no version of its own: its tag is a hash of what can be changed.
+    expect(refused.body.currentETag).toMatch(/^"(v\d+(\.\d+)?|[0-9a-f]{16,64})"$/);
   });
 });
+
+/** A route's address; a list is one of the lists, a part one with a target. */
+function addressOf(path: string, idFor: (name: string) => string): string {
+  const named: Record<string, string> = { list: 'tiers', partCode };
+  return path.replace(/:(\w+)/g, (_, name: string) => named[name] ?? idFor(name));
+}
+
+function sendTo(
+  { operationId, method, path }: { operationId: string; method: string; path: string },
+  options: { ifMatch?: string },
+) {
+  const body = bodies[operationId] ?? {};
+  const client = service.as('owner');
+  if (typeof body === 'string') return client.send(path, 'text/csv', Buffer.from(body), options);
+  return method === 'PATCH' ? client.patch(path, body, options) : client.post(path, body, options);
+}
 
 describe('several who change the same version at once', () => {
   it.each([
