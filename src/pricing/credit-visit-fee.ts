@@ -5,8 +5,8 @@ import type { TaxRule } from './price-book.ts';
 import type { CreditLine, Stated } from './priced-quote.ts';
 import { multiply, ratioOf, wholeRatio } from './ratio.ts';
 import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
-import { taxCentsOn } from './tax-on-charges.ts';
-import { type Why, whyInput, whyRounding } from './why.ts';
+import { taxCentsOn, taxSteps } from './tax-on-charges.ts';
+import { type Why, type WhyNode, type WhyStep, whyInput, whyRounding, whyStep } from './why.ts';
 import { dollarsText, percentText } from './words.ts';
 
 /**
@@ -39,9 +39,10 @@ export function creditVisitFee(
 
   const credited = (credit: Unplaced<CreditLine>): readonly Charge[] =>
     charges.map((charge) => (charge === fee ? { ...fee, credits: [credit] } : charge));
+  const tried = (creditCents: number) => credited(creditLine(cents(creditCents), emptyWhy));
   const total = (creditCents: number): Cents => {
-    const tried = credited(creditLine(cents(creditCents), emptyWhy));
-    return cents(addCents(tried.map(netCents)) + taxCentsOn(tried, tax, stated));
+    const left = tried(creditCents);
+    return cents(addCents(left.map(netCents)) + taxCentsOn(left, tax, stated));
   };
   const creditCents = largestAtMost(
     wishedCents,
@@ -49,19 +50,42 @@ export function creditVisitFee(
   );
   if (creditCents === 0) return charges;
 
-  const why = {
-    sentence: creditSentence({ share, feeCents, shareCents, timeCents, creditCents }),
-    steps: [
-      whyRounding('share of the visit fee', exactShare, shareCents, [
-        whyInput('share credited on acceptance', share, 'ratio'),
-        whyInput('visit fee', feeCents, 'cents'),
-      ]),
-      whyInput('labor and access charged', timeCents, 'cents'),
-      whyInput('total when declined', declineTotalCents, 'cents'),
-    ],
-    owner: [],
-  };
-  return credited(creditLine(creditCents, why));
+  const explainTotal: ExplainTotal = (name, amountCents) =>
+    whyStep(name, wholeRatio(total(amountCents)), 'cents', [
+      whyInput('charges before the credit', addCents(charges.map(netCents)), 'cents'),
+      whyInput('credit', -amountCents, 'cents'),
+      ...taxSteps(tried(amountCents), tax, stated),
+    ]);
+  const limits: WhyNode[] = [
+    whyRounding('share of the visit fee', exactShare, shareCents, [
+      whyInput('share credited on acceptance', share, 'ratio'),
+      whyInput('visit fee', feeCents, 'cents'),
+    ]),
+    whyInput('labor and access charged', timeCents, 'cents'),
+  ];
+  const steps: WhyNode[] = [whyInput('total when declined', declineTotalCents, 'cents')];
+  if (creditCents < wishedCents) {
+    steps.push(...explainLowering(wishedCents, creditCents, explainTotal));
+    limits.push(whyInput('largest with which accepting totals no less', creditCents, 'cents'));
+  }
+  steps.push(whyStep('credit given', wholeRatio(creditCents), 'cents', limits));
+  const sentence = creditSentence({ share, feeCents, shareCents, timeCents, creditCents });
+  return credited(creditLine(creditCents, { sentence, steps, owner: [] }));
+}
+
+type ExplainTotal = (name: string, creditCents: number) => WhyStep;
+
+/** Three totals to hold against that of declining: too much credited, one cent too much, as given. */
+function explainLowering(
+  wishedCents: Cents,
+  creditCents: Cents,
+  explainTotal: ExplainTotal,
+): WhyNode[] {
+  return [
+    explainTotal('total when accepted with the smaller of both credited', wishedCents),
+    explainTotal('total when accepted with a cent more than given', creditCents + 1),
+    explainTotal('total when accepted with the credit given', creditCents),
+  ];
 }
 
 const emptyWhy: Why = { sentence: '', steps: [], owner: [] };

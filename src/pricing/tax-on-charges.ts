@@ -18,6 +18,11 @@ export function taxCentsOn(charges: readonly Charge[], tax: TaxRule, stated: Sta
   return addCents(roundedTaxes(charges, tax, stated).map(({ taxCents }) => taxCents));
 }
 
+/** How that tax is reckoned, one rounding for each amount that it falls on. */
+export function taxSteps(charges: readonly Charge[], tax: TaxRule, stated: Stated): WhyNode[] {
+  return roundedTaxes(charges, tax, stated).map((one) => taxStep(one, tax));
+}
+
 /** The tax as a line with its reasons; it stands on the paper even at zero. */
 export function taxLine(
   charges: readonly Charge[],

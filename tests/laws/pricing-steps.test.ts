@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Line, PricedQuote, WhyNode } from '../../src/pricing/index.ts';
+import type { Line, PricedOption, PricedQuote, WhyNode } from '../../src/pricing/index.ts';
 import { arbitraryInputs } from '../pricing/arbitrary-inputs.ts';
+import type { HandInputs } from '../pricing/oracle/hand-inputs.ts';
+import { totalCreditedByHand } from '../pricing/oracle/price-by-hand.ts';
 import {
   decimal,
   divide,
@@ -23,11 +25,22 @@ import { price } from '../pricing/price.ts';
  * the engine.
  */
 
+const whatever = arbitraryInputs({ mistakes: false, adjustments: true });
+
+/** Where a credit would often make accepting cheaper than declining, and so is lowered. */
+const whereOnlyTheFeeIsTaxed = whatever.map(
+  (inputs): HandInputs => ({
+    ...inputs,
+    policy: { ...inputs.policy, visitFeeCreditShare: '1' },
+    tax: { ...inputs.tax, rate: '0.08', mode: 'separated', taxableClasses: ['visit_fee'] },
+  }),
+);
+
 describe('every number of a derivation can be worked out again', () => {
   it('from what stands beneath it, down to the inputs, and ends in the amount of its line', () => {
     const seen = new Set<string>();
     fc.assert(
-      fc.property(arbitraryInputs({ mistakes: false, adjustments: true }), (inputs) => {
+      fc.property(fc.oneof(whatever, whereOnlyTheFeeIsTaxed), (inputs) => {
         const result = price(inputs);
         if (result.outcome === 'refused') return;
         const { quote } = result;
@@ -35,6 +48,10 @@ describe('every number of a derivation can be worked out again', () => {
         for (const node of quote.laborRateWhy.owner) workOut(node, paper);
         for (const charges of [quote.decline, ...quote.options]) {
           for (const line of charges.lines) checkLine(line, paper);
+        }
+        for (const [at, option] of quote.options.entries()) {
+          const credit = option.lines.find(({ kind }) => kind === 'credit');
+          if (credit !== undefined) checkCredit(credit, option, quote, inputs, at);
         }
       }),
       { numRuns: 1_000 },
@@ -89,6 +106,10 @@ const sums: Record<string, Sum> = {
   'share of the charge': product,
   'charge less its other discounts': total,
   'share of the visit fee': product,
+  'total when accepted with the smaller of both credited': total,
+  'total when accepted with a cent more than given': total,
+  'total when accepted with the credit given': total,
+  'credit given': (from) => from.reduce(smaller),
   'stated separately above': product,
   tax: product,
 };
@@ -136,13 +157,62 @@ function checkLine(line: Line, paper: Paper): void {
       expect(steps).toEqual([minus(whole(0), amount)]);
       return;
     case 'credit':
-      // Of its share, the labor and what declining costs, the smallest is given.
-      expect(less(known(steps[0]), minus(whole(0), amount))).toBe(false);
-      expect(less(known(steps[1]), minus(whole(0), amount))).toBe(false);
+      expect(steps.at(-1)).toEqual(minus(whole(0), amount));
       return;
     case 'tax':
       expect(line.why.steps.flatMap(taxOf).reduce(plus, whole(0))).toEqual(amount);
   }
+}
+
+/**
+ * Of the share, the labor and access, and the largest with which accepting totals no less than
+ * declining, the smallest is given. What accepting would total is computed a second way.
+ */
+function checkCredit(
+  { why: { steps }, amountCents }: Line,
+  option: PricedOption,
+  { decline }: PricedQuote,
+  inputs: HandInputs,
+  at: number,
+): void {
+  const creditCents = -amountCents;
+  const [declined, ...rest] = steps.map(centsOf);
+  const given = known(steps.at(-1));
+  const [share, time, ...largest] = given.node === 'input' ? [] : given.from.map(centsOf);
+  const { labor, access } = option.classTotals;
+  expect([time, declined]).toEqual([labor + access, decline.totalCents]);
+  const totalWith = (cents: number) =>
+    totalCreditedByHand(inputs, known(inputs.options[at]), cents);
+  expect(totalWith(creditCents)).toBe(option.totalCents);
+  expect(option.totalCents).toBeGreaterThanOrEqual(decline.totalCents);
+  const wishedCents = Math.min(known(share), known(time));
+  if (creditCents === wishedCents) {
+    expect([rest, largest]).toEqual([[creditCents], []]);
+    return;
+  }
+  const aCentMore = totalWith(creditCents + 1);
+  expect(aCentMore).toBeLessThan(decline.totalCents);
+  expect(rest).toEqual([totalWith(wishedCents), aCentMore, option.totalCents, creditCents]);
+  const before = option.totalCents - option.taxCents + creditCents;
+  expect(steps.slice(1, 4).map(leavesOf)).toEqual([
+    [before, -wishedCents],
+    [before, -creditCents - 1],
+    [before, -creditCents],
+  ]);
+  expect(largest).toEqual([creditCents]);
+}
+
+/** The inputs right beneath a step, in cents. */
+function leavesOf(node: WhyNode): number[] {
+  const from = node.node === 'input' ? [] : node.from;
+  return from.flatMap((one) => (one.node === 'input' ? [Number(one.value)] : []));
+}
+
+function centsOf(node: WhyNode): number {
+  if (node.node === 'rounding') return node.cents;
+  const { n, d } = node.node === 'input' ? signed(node.value) : fraction(node.exact);
+  expect(d).toBe(1n);
+  return Number(n);
 }
 
 function taxOf(node: WhyNode): Rational[] {
@@ -165,7 +235,7 @@ function signed(text: string): Rational {
   return text.startsWith('-') ? minus(whole(0), decimal(text.slice(1))) : decimal(text);
 }
 
-function known(value: Rational | undefined): Rational {
+function known<T>(value: T | undefined): T {
   if (value === undefined) throw new Error('a number is missing beneath this step');
   return value;
 }

@@ -45,9 +45,7 @@ export function priceByHand(inputs: HandInputs): HandAnswer {
   const refusals = inputs.options.flatMap((option) => refusalsOfWork(option, inputs.tiers));
   if (refusals.length > 0) return { refusals: refusals.sort() };
 
-  const rate = halfUp(
-    divide(costPerHour(inputs.rates), minus(whole(1), decimal(inputs.rates.margin))),
-  );
+  const rate = laborRate(inputs.rates);
   const declined = [feeItem(inputs)];
   discountByAgreement(declined, inputs.agreement);
   const declineCents = total(declined, inputs.tax, inputs.tax.mode);
@@ -60,6 +58,25 @@ export function priceByHand(inputs: HandInputs): HandAnswer {
   }
   if (refusals.length > 0) return { refusals: refusals.sort() };
   return { laborRateCents: Number(rate), declineTotalCents: Number(declineCents), options };
+}
+
+/**
+ * What accepting an option would total, in cents, with so much of the fee credited: whatever the
+ * rule on credits says.
+ */
+export function totalCreditedByHand(
+  inputs: HandInputs,
+  option: HandOptionInput,
+  creditCents: number,
+): number {
+  const { fee, items } = itemsOfOption(inputs, option, laborRate(inputs.rates));
+  const stated = statedAs(items, inputs.tax);
+  fee.creditCents = BigInt(creditCents);
+  return Number(total(items, inputs.tax, stated));
+}
+
+function laborRate(rates: HandInputs['rates']): bigint {
+  return halfUp(divide(costPerHour(rates), minus(whole(1), decimal(rates.margin))));
 }
 
 /**
@@ -133,21 +150,7 @@ function priceOption(
   rate: bigint,
   declineCents: bigint,
 ): HandOption | string[] {
-  const fee = feeItem(inputs);
-  const items = [
-    fee,
-    ...option.work.flatMap((work) => itemsOfWork(work, inputs, rate)),
-    ...accessItems(option.work, inputs, rate),
-  ];
-  discountSecondTasks(
-    items,
-    option.work,
-    inputs.earlierWork,
-    decimal(inputs.policy.secondTaskDiscount),
-  );
-  discountByAgreement(items, inputs.agreement);
-
-  const refusals = adjust(items, option.adjustments, decimal(inputs.policy.fairBandTolerance));
+  const { fee, items, refusals } = itemsOfOption(inputs, option, rate);
   if (refusals.length > 0) return refusals;
 
   // Decided before the credit is known, because the credit in turn looks at the tax.
@@ -161,6 +164,25 @@ function priceOption(
     taxCents: Number(taxCents),
     totalCents: Number(total(items, inputs.tax, stated)),
   };
+}
+
+/** All that is charged, discounted and adjusted; nothing of the fee is credited yet. */
+function itemsOfOption(inputs: HandInputs, option: HandOptionInput, rate: bigint) {
+  const fee = feeItem(inputs);
+  const items = [
+    fee,
+    ...option.work.flatMap((work) => itemsOfWork(work, inputs, rate)),
+    ...accessItems(option.work, inputs, rate),
+  ];
+  discountSecondTasks(
+    items,
+    option.work,
+    inputs.earlierWork,
+    decimal(inputs.policy.secondTaskDiscount),
+  );
+  discountByAgreement(items, inputs.agreement);
+  const refusals = adjust(items, option.adjustments, decimal(inputs.policy.fairBandTolerance));
+  return { fee, items, refusals };
 }
 
 function feeItem(inputs: HandInputs): Item {
