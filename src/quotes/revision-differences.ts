@@ -1,6 +1,6 @@
-import { z } from 'zod';
-import type { PricedOption, PricedQuote, WorkItem } from '../pricing/index.ts';
+import type { PricedOption, PricedQuote, PricingInputs, WorkItem } from '../pricing/index.ts';
 import { type JsonDifference, jsonDifferences } from './json-differences.ts';
+import { paperPriceDifferences } from './paper-price-differences.ts';
 import { priceAgain } from './price-again.ts';
 import { lineRow, optionRow } from './revision-rows.ts';
 import type { StoredLine, StoredOption, StoredRevision } from './stored-revisions.ts';
@@ -23,7 +23,7 @@ export function revisionDifferences(stored: StoredRevision): string[] {
     ...Array.from({ length: count }, (_, at) =>
       optionDifferences(at, options[at], quote.options[at], inputs.options[at]?.work ?? []),
     ).flat(),
-    ...paperDifferences(stored, quote),
+    ...paperDifferences(stored, quote, inputs),
     ...(accepted === null ? [] : acceptedDifferences(accepted, options, quote)),
   ];
 }
@@ -83,39 +83,20 @@ function lineDifferences(
   return sentences(`${place} (${now.key}): `, jsonDifferences('', stored, now));
 }
 
-const paperSchema = z.object({
-  options: z.array(
-    z.object({
-      title: z.string(),
-      totalCents: z.number(),
-      prices: z.union([
-        z.object({ subtotalCents: z.number() }).transform((prices) => prices.subtotalCents),
-        z.object({ priceCents: z.number() }).transform((prices) => prices.priceCents),
-      ]),
-    }),
-  ),
-  decline: z.object({ totalCents: z.number() }),
-});
-
 /** States that no revision comes to without having been issued. */
 const HAVE_A_PAPER = new Set<string | null>(['issued', 'accepted', 'declined']);
 
-/** What the customer was given: titles, sums before tax, totals, and what a no costs. */
-function paperDifferences({ state, paper }: StoredRevision, quote: PricedQuote): string[] {
+function paperDifferences(
+  { state, paper }: StoredRevision,
+  quote: PricedQuote,
+  inputs: PricingInputs,
+): string[] {
   if (paper === null) {
     return HAVE_A_PAPER.has(state) ? [`it stands as ${state}, and its paper is gone`] : [];
   }
-  const read = paperSchema.safeParse(paper);
-  if (!read.success) return ['the prices of its paper cannot be read'];
-  const now = {
-    options: quote.options.map(({ title, totalCents, taxCents }) => ({
-      title,
-      totalCents,
-      prices: totalCents - taxCents,
-    })),
-    decline: { totalCents: quote.decline.totalCents },
-  };
-  return sentences('its paper: ', jsonDifferences('', read.data, now));
+  const differences = paperPriceDifferences(paper, quote, inputs);
+  if (differences === undefined) return ['the prices of its paper cannot be read'];
+  return sentences('its paper: ', differences);
 }
 
 function acceptedDifferences(

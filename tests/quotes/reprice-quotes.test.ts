@@ -110,6 +110,20 @@ const paperSays = (change: string) =>
    WHERE altered.quote_id = quote_issue.quote_id AND altered.revision = quote_issue.revision
      AND quote_issue.revision = 2`;
 
+/** Alterations of one place on a paper whose hash was made anew. */
+function onPaper(
+  places: readonly (readonly [what: string, place: string, value: string])[],
+): [what: string, sql: string, difference: RegExp][] {
+  return places.map(([what, place, value]) => {
+    const name = place.slice(1, -1).replaceAll(',', '.');
+    return [
+      `on the frozen paper ${what}`,
+      paperSays(`jsonb_set(paper::jsonb, '${place}', '${value}')`),
+      new RegExp(`revision 2: its paper: ${name} was ${value}, now .+$`),
+    ];
+  });
+}
+
 describe('whoever has every right in the database cannot alter a price unseen', () => {
   // The contactor's labor of 35 minutes: line and option are named, with both values.
   const labor = /revision 2: option 1 line \d+ \(labor:[\w-]+:replace_contactor\)/.source;
@@ -223,6 +237,43 @@ describe('whoever has every right in the database cannot alter a price unseen', 
       'the total on the frozen paper',
       paperSays(`jsonb_set(paper::jsonb, '{options,0,totalCents}', '1')`),
       /revision 2: its paper: options.0.totalCents was 1, now \d+$/,
+    ],
+    [
+      'one cent in a line of the frozen paper',
+      paperSays(`jsonb_set(paper::jsonb, '{options,0,prices,groups,1,lines,0,amountCents}', '1')`),
+      /revision 2: its paper: options\.0\.prices\.lines\.\d+ was "1 at \d+ each", now "\d+/,
+    ],
+    [
+      'a unit price on the frozen paper',
+      paperSays(
+        `jsonb_set(paper::jsonb, '{options,0,prices,groups,1,lines,0,unitPriceCents}', '1')`,
+      ),
+      /revision 2: its paper: options\.0\.prices\.lines\.\d+ was "\d+ at 1 each", now "\d+/,
+    ],
+    [
+      'what a no costs on the frozen paper',
+      paperSays(`jsonb_set(paper::jsonb, '{decline,amounts,0,amountCents}', '2')`),
+      /revision 2: its paper: decline\.amounts\.0 was "2", now "8900"/,
+    ],
+    ...onPaper([
+      ['the price of a line', '{options,0,prices,groups,0,lines,0,amountCents}', '1'],
+      ['a unit price', '{options,0,prices,groups,1,lines,0,unitPriceCents}', '1'],
+      ['a quantity', '{options,0,prices,groups,1,lines,0,quantityText}', '"7"'],
+      ['the words of a line', '{options,0,prices,groups,1,lines,1,description}', '"Gift"'],
+      ['a reason', '{options,0,prices,groups,1,lines,1,detail}', '"Because."'],
+      ['a heading', '{options,0,prices,groups,1,heading}', '"Work"'],
+      ['the sum before tax', '{options,0,prices,subtotalCents}', '1'],
+      ['the way it is stated', '{options,0,prices,kind}', '"lump_sum"'],
+      ['why it is stated so', '{options,0,explanation}', '"So it is."'],
+      ['a tax', '{options,0,taxes,0,amountCents}', '1'],
+      ['the name of a tax', '{options,0,taxes,0,label}', '"Duty"'],
+      ['what a no costs, by line', '{decline,amounts,0,amountCents}', '1'],
+      ['what a no costs in all', '{decline,totalCents}', '1'],
+    ]),
+    [
+      'a line taken off the frozen paper',
+      paperSays(`paper::jsonb #- '{options,0,prices,groups,1,lines,0}'`),
+      /revision 2: its paper: options.0.prices.groups.1.lines.\d+ was .*, now absent$|groups.1.lines.1.* was absent, now /,
     ],
     [
       'the paper made unreadable',
