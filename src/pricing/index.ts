@@ -106,4 +106,11 @@ export { sumLines } from './sum-lines.ts';
 export type { Why, WhyInput, WhyNode, WhyRounding, WhyStep, WhyUnit } from './why.ts';
 export { type CustomerWhy, whyForCustomer } from './why-for-customer.ts';
 export { whyInWords, whyNodeInWords } from './why-in-words.ts';
-export { codeText, dollarsText, measuredText, minutesText, percentText } from './words.ts';
+export {
+  codeText,
+  dollarsText,
+  measuredText,
+  minutesText,
+  percentText,
+  taxClassWords,
+} from './words.ts';

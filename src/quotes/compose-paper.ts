@@ -17,7 +17,7 @@ import {
   type PricedQuote,
   type PricingInputs,
   percentText,
-  type TaxClass,
+  taxClassWords,
 } from '../pricing/index.ts';
 import { taskWords } from '../trade/index.ts';
 import { generalCautions, generalTerms } from './general-terms.ts';
@@ -73,6 +73,22 @@ export function composePaper(facts: PaperFacts): UnhashedPaper {
     site: { occupant: facts.occupant.name, address: addressOf(facts.site) },
     systems: facts.equipment.map(paperSystem),
     findings: findings.map((finding) => paperFinding(finding)),
+    ...paperPrices(quote, inputs, titles),
+    cautions: generalCautions,
+    legalTexts: [...(facts.aboutReplacing ?? []), ...generalTerms],
+  };
+}
+
+/**
+ * What the paper says of prices: every option's lines, tax and total, and what a no costs.
+ * @param titles what each finding's work is called, by the finding's id
+ */
+export function paperPrices(
+  quote: PricedQuote,
+  inputs: PricingInputs,
+  titles: ReadonlyMap<string, string>,
+): Pick<UnhashedPaper, 'options' | 'decline'> {
+  return {
     options: quote.options.map((option, at) => paperOption(option, at, inputs, titles)),
     decline: {
       amounts: quote.decline.lines
@@ -80,8 +96,6 @@ export function composePaper(facts: PaperFacts): UnhashedPaper {
         .map((line) => ({ label: labelOf(line, inputs), amountCents: line.amountCents })),
       totalCents: quote.decline.totalCents,
     },
-    cautions: generalCautions,
-    legalTexts: [...(facts.aboutReplacing ?? []), ...generalTerms],
   };
 }
 
@@ -127,7 +141,7 @@ function paperOption(
   option: PricedOption,
   at: number,
   inputs: PricingInputs,
-  titles: Map<string, string>,
+  titles: ReadonlyMap<string, string>,
 ): PaperOption {
   const charges = option.lines.filter((line) => line.kind !== 'tax');
   const taxes = option.lines.filter((line) => line.kind === 'tax').filter(isNotFreeTax);
@@ -165,18 +179,9 @@ function isNotFreeTax(line: Line): boolean {
 
 function labelOf(line: Line, { tax }: PricingInputs): string {
   if (line.kind !== 'tax') return line.description;
-  const taxed = tax.taxableClasses.map((each) => CLASS_WORDS[each]);
+  const taxed = tax.taxableClasses.map((each) => taxClassWords[each]);
   return `${tax.name}, ${percentText(tax.rate)} of ${listed(taxed)}`;
 }
-
-const CLASS_WORDS: Record<TaxClass, string> = {
-  visit_fee: 'visit fee',
-  part: 'parts',
-  material: 'materials',
-  equipment: 'equipment',
-  labor: 'labor',
-  access: 'access',
-};
 
 /** 'parts', 'parts and labor', 'parts, materials and equipment'. */
 function listed(words: readonly string[]): string {
@@ -186,7 +191,7 @@ function listed(words: readonly string[]): string {
 /** The visit first, then each finding's work, then access, then what is taken off. */
 function groupLines<L extends PaperLine>(
   lines: readonly Line[],
-  titles: Map<string, string>,
+  titles: ReadonlyMap<string, string>,
   toPaper: (line: Line) => L,
 ): PaperLineGroup<L>[] {
   const groups = new Map<string, PaperLineGroup<L> & { lines: L[] }>();
@@ -218,7 +223,7 @@ const PLACE: Record<Line['kind'], number> = {
   tax: 4,
 };
 
-function headingOf(line: Line, titles: Map<string, string>): string {
+function headingOf(line: Line, titles: ReadonlyMap<string, string>): string {
   switch (line.kind) {
     case 'visit_fee':
       return 'The visit';

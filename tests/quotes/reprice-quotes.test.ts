@@ -238,23 +238,6 @@ describe('whoever has every right in the database cannot alter a price unseen', 
       paperSays(`jsonb_set(paper::jsonb, '{options,0,totalCents}', '1')`),
       /revision 2: its paper: options.0.totalCents was 1, now \d+$/,
     ],
-    [
-      'one cent in a line of the frozen paper',
-      paperSays(`jsonb_set(paper::jsonb, '{options,0,prices,groups,1,lines,0,amountCents}', '1')`),
-      /revision 2: its paper: options\.0\.prices\.lines\.\d+ was "1 at \d+ each", now "\d+/,
-    ],
-    [
-      'a unit price on the frozen paper',
-      paperSays(
-        `jsonb_set(paper::jsonb, '{options,0,prices,groups,1,lines,0,unitPriceCents}', '1')`,
-      ),
-      /revision 2: its paper: options\.0\.prices\.lines\.\d+ was "\d+ at 1 each", now "\d+/,
-    ],
-    [
-      'what a no costs on the frozen paper',
-      paperSays(`jsonb_set(paper::jsonb, '{decline,amounts,0,amountCents}', '2')`),
-      /revision 2: its paper: decline\.amounts\.0 was "2", now "8900"/,
-    ],
     ...onPaper([
       ['the price of a line', '{options,0,prices,groups,0,lines,0,amountCents}', '1'],
       ['a unit price', '{options,0,prices,groups,1,lines,0,unitPriceCents}', '1'],
@@ -273,7 +256,7 @@ describe('whoever has every right in the database cannot alter a price unseen', 
     [
       'a line taken off the frozen paper',
       paperSays(`paper::jsonb #- '{options,0,prices,groups,1,lines,0}'`),
-      /revision 2: its paper: options.0.prices.groups.1.lines.\d+ was .*, now absent$|groups.1.lines.1.* was absent, now /,
+      /revision 2: its paper: options\.0\.prices\.groups\.1\.lines\.1 was absent, now /,
     ],
     [
       'the paper made unreadable',
