@@ -139,10 +139,7 @@ function machinesOf(
     const machine = known.equipment.get(equipmentId);
     if (machine === undefined) return [];
     const own = findings.filter((finding) => finding.equipmentId === equipmentId);
-    const repairCents =
-      ids.length === 1
-        ? option.totalCents
-        : centsOf(option.lines, new Set(own.map(({ id }) => id)));
+    const repairCents = centsOf(option.lines, new Set(own.map(({ id }) => id)));
     const repair = { repairCents, work: own.map((finding) => workOf(finding, known)) };
     const facts = repairOrReplace(mendedMachine(machine, today), repair, known.replacements);
     return [{ equipmentId, ...facts }];
@@ -150,8 +147,9 @@ function machinesOf(
 }
 
 /**
- * What an option that mends several machines charges for some of their findings: their own lines
- * and what is taken off them. Fee and tax are not divided, so that none is held against a machine.
+ * What an option charges for some of its findings: their own lines and what is taken off them. The
+ * fee is for the visit and tax is nobody's repair, so neither is held against a machine, however
+ * many an option mends.
  */
 function centsOf(lines: readonly QuoteLine[], findingIds: ReadonlySet<string>): number {
   const own = lines.filter((line) => line.findingIds.some((id) => findingIds.has(id)));

@@ -17,6 +17,7 @@ export interface MendedMachine {
 
 /** What an option does to one machine and what it costs. */
 export interface Repair {
+  /** Parts, goods, labor and access after what is taken off them; no visit fee and no tax. */
   repairCents: number;
   work: readonly {
     remedyClass: RemedyClass;

@@ -39,8 +39,8 @@ export interface RepairOrReplace {
  * price of a new machine), and never
  * - when nothing in it is a repair: what is reset, cleaned, adjusted, looked for or advised says
  *   nothing about how long the machine will last;
- * - when the repair costs little: at most 400 dollars in all. The measure is the total, not which
- *   part it is: a small bill on a very old machine passes age times repair by its age alone (25
+ * - when the repair costs little: at most 400 dollars for all of its work. The measure is that sum, not
+ *   which part it is: a small bill on a very old machine passes age times repair by its age alone (25
  *   years times 230 dollars), and that is age deciding in disguise. 400 lies between the published
  *   350, which repairs, and 500, which talks. Common practice, no source;
  * - when the maker's warranty covers a part of it, or might: makers give 5 to 10 years, so on a

@@ -42,7 +42,7 @@ describe('the facts of a repair', () => {
     });
     expect(machine).toMatchObject({
       ageYears: 14,
-      repairCents: quote.body.options[0].totalCents,
+      repairCents: chargedForWork(quote),
       // The book: outdoor units above 2.5 and up to 3.5 tons.
       typicalReplacementCents: 610_000,
       warranties: {
@@ -89,6 +89,14 @@ describe('the facts of a repair', () => {
     });
   });
 
+  it('of one machine hold neither fee nor tax against it, as they do of several', async () => {
+    const job = await jobWith(old);
+    const quote = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    // Part 55.20, access 25.16, labor 75.49; the option totals 204.90 with fee, credit and tax.
+    expect(quote.body.options[0].totalCents).toBe(20_490);
+    expect((await factsOf(quote)).options[0].machines).toMatchObject([{ repairCents: 15_585 }]);
+  });
+
   it('are told of each machine that an option mends, with what is charged for it', async () => {
     const job = await jobWith(old);
     const quote = await draftQuote(service, job, [
@@ -100,13 +108,10 @@ describe('the facts of a repair', () => {
       job.outdoorId,
       job.indoorId,
     ]);
-    const { lines, totalCents } = quote.body.options[0];
-    // Everything but what belongs to no machine: the fee, its credit and the tax.
-    const shared = lines
-      .filter(({ kind }: { kind: string }) => ['visit_fee', 'credit', 'tax'].includes(kind))
-      .reduce((sum: number, line: { amountCents: number }) => sum + line.amountCents, 0);
     const charged = machines.map(({ repairCents }: { repairCents: number }) => repairCents);
-    expect(charged.reduce((sum: number, each: number) => sum + each, 0)).toBe(totalCents - shared);
+    expect(charged.reduce((sum: number, each: number) => sum + each, 0)).toBe(
+      chargedForWork(quote),
+    );
     expect(Math.min(...charged)).toBeGreaterThan(0);
   });
 
@@ -204,6 +209,13 @@ function jobWith(days: object): Promise<Job> {
   return addSite(service, { outdoor: { nameplate: outdoorPlate, ...days } }).then((site) =>
     arriveAtJob(service, site),
   );
+}
+
+/** Everything but what belongs to no machine: the fee, its credit and the tax. */
+function chargedForWork({ body }: QuoteAt): number {
+  return body.options[0].lines
+    .filter(({ kind }: { kind: string }) => !['visit_fee', 'credit', 'tax'].includes(kind))
+    .reduce((sum: number, line: { amountCents: number }) => sum + line.amountCents, 0);
 }
 
 async function compressorQuote(days: object) {
