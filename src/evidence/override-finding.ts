@@ -1,5 +1,5 @@
 import { appendJournal } from '../journal/index.ts';
-import { violationOf } from '../platform/database/violation.ts';
+import { isTaken } from '../platform/database/violation.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 
@@ -33,12 +33,10 @@ async function grant(act: ActContext, findingId: string, reason: string): Promis
       data: { findingId, reason, grantedById: act.actor.id, grantedAt: act.now },
     });
   } catch (error) {
-    if (violationOf(error)?.sqlState !== UNIQUE_VIOLATION) throw error;
+    if (!isTaken(error)) throw error;
     throw carriesPrice();
   }
 }
-
-const UNIQUE_VIOLATION = '23505';
 
 function carriesPrice(): ProblemError {
   return new ProblemError('already-exists', 'This finding carries a price already.');

@@ -58,4 +58,11 @@ export { sumLines } from './sum-lines.ts';
 export type { Why, WhyNode } from './why.ts';
 export { whyForCustomer } from './why-for-customer.ts';
 export { whyInWords, whyNodeInWords } from './why-in-words.ts';
-export { dollarsText, measuredText, minutesText, percentText, taxClassWords } from './words.ts';
+export {
+  dollarsText,
+  goodsUnitWords,
+  measuredText,
+  minutesText,
+  percentText,
+  taxClassWords,
+} from './words.ts';

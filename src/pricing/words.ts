@@ -32,7 +32,8 @@ export function measuredText(quantity: string, unit: GoodsUnit): string {
   return `${quantity} ${goodsUnitWords[unit]}`;
 }
 
-const goodsUnitWords: Record<GoodsUnit, string> = {
+/** Units of measured goods as people write them. */
+export const goodsUnitWords: Record<GoodsUnit, string> = {
   '[lb_av]': 'lb',
   '[oz_av]': 'oz',
   '[ft_i]': 'ft',

@@ -1,2 +1,3 @@
 export { ownCustomers, ownSites } from './own-sites.ts';
+export { requireTechnician } from './require-technician.ts';
 export { staffRoutes } from './routes.ts';

@@ -2,9 +2,9 @@ import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { StockPlace } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { requireTechnician } from '../staff/index.ts';
 import type { newPlaceSchema } from './contract.ts';
 import { orTaken } from './or-taken.ts';
-import { requireTechnician } from './require-technician.ts';
 
 /**
  * Adds shelves or a truck.

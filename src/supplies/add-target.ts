@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { StockTarget } from '../platform/database/generated/client.ts';
-import { violationOf } from '../platform/database/violation.ts';
+import { isTaken } from '../platform/database/violation.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { newTargetSchema } from './contract.ts';
@@ -36,9 +36,7 @@ async function insertTarget(
   try {
     return await tx.stockTarget.create({ data });
   } catch (error) {
-    if (violationOf(error)?.sqlState !== UNIQUE_VIOLATION) throw error;
+    if (!isTaken(error)) throw error;
     throw new ProblemError('already-exists', 'This part has a target at this place: change that.');
   }
 }
-
-const UNIQUE_VIOLATION = '23505';

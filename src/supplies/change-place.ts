@@ -3,11 +3,11 @@ import { appendJournal } from '../journal/index.ts';
 import type { StockPlace } from '../platform/database/generated/client.ts';
 import { notFound, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { requireTechnician } from '../staff/index.ts';
 import { answerPlace } from './answer-place.ts';
 import type { placeChangeSchema } from './contract.ts';
 import { lockPlace } from './lock-place.ts';
 import { orTaken } from './or-taken.ts';
-import { requireTechnician } from './require-technician.ts';
 
 /**
  * Renames a place, or gives a truck to another technician or to none.

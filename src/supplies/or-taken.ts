@@ -1,4 +1,4 @@
-import { violationOf } from '../platform/database/violation.ts';
+import { isTaken } from '../platform/database/violation.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 
 /**
@@ -10,12 +10,10 @@ export async function orTaken<Stored>(storing: Promise<Stored>): Promise<Stored>
   try {
     return await storing;
   } catch (error) {
-    if (violationOf(error)?.sqlState !== UNIQUE_VIOLATION) throw error;
+    if (!isTaken(error)) throw error;
     throw new ProblemError(
       'already-exists',
       'Another place has this name, or the technician has a truck already.',
     );
   }
 }
-
-const UNIQUE_VIOLATION = '23505';

@@ -7,6 +7,7 @@ import { ProblemError, unknownReference, wrongField } from '../platform/http/pro
 import type { ActContext } from '../platform/http/route.ts';
 import { visitFeeAt } from '../pricebook/index.ts';
 import type { Agreement } from '../pricing/index.ts';
+import { requireTechnician } from '../staff/index.ts';
 import { lockTicket, moveTicket } from '../tickets/index.ts';
 import { agreementOnWindow } from './agreement-on-window.ts';
 import type { FeeAgreement, newVisitSchema } from './contract.ts';
@@ -84,13 +85,6 @@ async function feeToAgree(
 function discountOnFee({ code, name, discounts }: Agreement): FeeAgreement | null {
   const share = discounts.visit_fee;
   return share === undefined ? null : { code, name, share };
-}
-
-async function requireTechnician(act: ActContext, id: string): Promise<void> {
-  const staff = await act.tx.staff.findUnique({ where: { id } });
-  if (staff?.role !== 'technician' || staff.disabledAt !== null) {
-    throw unknownReference('/technicianId', 'There is no such technician.');
-  }
 }
 
 async function insertVisit(

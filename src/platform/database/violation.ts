@@ -23,6 +23,11 @@ export function violationOf(error: unknown): Violation | undefined {
   return undefined;
 }
 
+/** Whether a row was refused because another one has taken its place in a unique index. */
+export function isTaken(error: unknown): boolean {
+  return violationOf(error)?.sqlState === '23505';
+}
+
 type Layer = Record<string, unknown>;
 
 function layersOf(error: unknown): Layer[] {

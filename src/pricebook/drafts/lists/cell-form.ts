@@ -1,3 +1,6 @@
+import { writeDollars } from '../../../platform/csv/write-dollars.ts';
+import { goodsUnitWords } from '../../../pricing/index.ts';
+
 /** What a cell may hold once it is read; an empty one holds nothing. */
 export type CellValue = string | number | readonly number[] | undefined;
 
@@ -45,10 +48,7 @@ export const asDollars: CellForm = {
     if (whole === undefined) return { mistake: NO_DOLLARS };
     return { value: Number(whole) * 100 + Number(fraction.padEnd(2, '0')) };
   },
-  write: (value) => {
-    const digits = String(value).padStart(3, '0');
-    return `${digits.slice(0, -2)}.${digits.slice(-2)}`;
-  },
+  write: (value) => writeDollars(Number(value)),
 };
 
 // Spreadsheets drop the last zero of 18.40, and all of 18.00.
@@ -97,10 +97,4 @@ export const asUnit: CellForm = {
   write: (value) => UNITS.find(([unit]) => unit === value)?.[1] ?? String(value),
 };
 
-const UNITS = [
-  ['[lb_av]', 'lb'],
-  ['[oz_av]', 'oz'],
-  ['[ft_i]', 'ft'],
-  ['[in_i]', 'in'],
-  ['[gal_us]', 'gal'],
-] as const;
+const UNITS = Object.entries(goodsUnitWords);

@@ -2,7 +2,7 @@ import { unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 
 /**
- * Refuses to give a truck to somebody who is no technician here.
+ * Refuses whoever is no technician here, or no longer.
  * @throws ProblemError 422
  */
 export async function requireTechnician({ tx }: ActContext, id: string): Promise<void> {
