@@ -71,356 +71,358 @@ describe('each rule decides the total it is there for', () => {
   }));
   const lumpSum = { rate: '0.10', taxableClasses: ['part' as const], mode: 'lump_sum' as const };
 
-  it.each<Row>([
-    {
-      rule: 'a breaker reset is the visit fee and nothing else',
-      work: [capacitorWork({ ...noParts, remedyClass: 'reset', minutes: 20 })],
-      totalCents: 8900,
-      withoutTheRuleCents: 8900 + 5033,
-    },
-    {
-      rule: 'a reset charges its materials, but neither labor nor access',
-      work: [capacitorWork({ remedyClass: 'reset', accessMinutes: 15, parts: fuse })],
-      totalCents: 8900 + 300,
-      withoutTheRuleCents: 8900 + 300 + 11325 + 3775,
-    },
-    {
-      rule: 'advice is free, whatever its task lists',
-      work: [capacitorWork({ remedyClass: 'advise' })],
-      totalCents: 8900,
-      withoutTheRuleCents: 8900 + 5520 + 11325,
-    },
-    {
-      rule: 'looking for a cause beyond the fee is charged as a diagnose task',
-      work: [capacitorWork({ ...noParts, remedyClass: 'diagnose' })],
-      totalCents: 8900 + 11325,
-      withoutTheRuleCents: 8900,
-    },
-    {
-      rule: 'a part under the manufacturer’s warranty is free, its labor is not',
-      work: [capacitorWork({ parts: warranted })],
-      totalCents: 8900 + 11325,
-      withoutTheRuleCents: 8900 + 5520 + 11325,
-    },
-    {
-      rule: 'a recall is free: parts, labor and access',
-      work: [capacitorWork({ recall: true, accessMinutes: 15 })],
-      visitFee: { chargeable: false, reason: 'Our repair did not last' },
-      totalCents: 0,
-      withoutTheRuleCents: 5520 + 11325 + 3775,
-    },
-    {
-      rule: 'access of one group is charged once, at the longest minutes',
-      work: [
-        capacitorWork({ ...noParts, accessMinutes: 15 }),
-        contactorWork({ ...noParts, accessMinutes: 20 }),
-      ],
-      totalCents: 8900 + 11325 + 7550 - 1510 + 5033,
-      withoutTheRuleCents: 8900 + 11325 + 7550 - 1510 + 5033 + 3775,
-    },
-    {
-      rule: 'a reset does not lengthen the access of charged work',
-      work: [
-        capacitorWork({ ...noParts, accessMinutes: 15 }),
-        contactorWork({ ...noParts, accessMinutes: 20, remedyClass: 'reset' }),
-      ],
-      totalCents: 8900 + 11325 + 3775,
-      withoutTheRuleCents: 8900 + 11325 + 5033,
-    },
-    {
-      rule: 'access to a second system is charged for that system too',
-      work: [
-        capacitorWork({ ...noParts, accessMinutes: 15 }),
-        contactorWork({ ...noParts, accessMinutes: 15, systemId: 'system-2' }),
-      ],
-      totalCents: 8900 + 11325 + 7550 - 1510 + 3775 + 3775,
-      withoutTheRuleCents: 8900 + 11325 + 7550 - 1510 + 3775,
-    },
-    {
-      rule: 'after-hours multiplies labor and access, not parts and not the told fee',
-      work: [capacitorWork({ accessMinutes: 15 })],
-      period: { code: 'after_hours', laborFactor: '1.5' },
-      // 169.875 -> 169.88 and 56.625 -> 56.63: each line is rounded, not the rate x 1.5.
-      totalCents: 8900 + 5520 + 16988 + 5663,
-      withoutTheRuleCents: 8900 + 5520 + 11325 + 3775,
-    },
-    {
-      rule: 'the second-task discount spares the dearest labor, not the first one written',
-      work: [contactorWork(noParts), capacitorWork(noParts)],
-      totalCents: 8900 + 11325 + 7550 - 1510,
-      withoutTheRuleCents: 8900 + 7550 + 11325 - 2265,
-    },
-    {
-      rule: 'a free recall is not the dearest task, so the only charged one stays whole',
-      work: [capacitorWork({ recall: true, minutes: 600 }), contactorWork(noParts)],
-      totalCents: 8900 + 7550,
-      withoutTheRuleCents: 8900 + 7550 - 1510,
-    },
-    {
-      rule: 'the second-task discount is on labor, not on parts or access',
-      work: [capacitorWork(), contactorWork({ accessMinutes: 15 })],
-      totalCents: 8900 + 5520 + 11325 + 6525 + 7550 - 1510 + 3775,
-      withoutTheRuleCents: 8900 + 5520 + 11325 + 6525 - 1305 + 7550 - 1510 + 3775 - 755,
-    },
-    {
-      rule: 'the policy’s share of the fee is credited when work is accepted',
-      work: [capacitorWork(noParts)],
-      creditShare: '0.5',
-      totalCents: 8900 + 11325 - 4450,
-      withoutTheRuleCents: 8900 + 11325,
-    },
-    {
-      rule: 'the credit never exceeds labor and access, so parts are always paid',
-      work: [capacitorWork({ minutes: 20 })],
-      creditShare: '1',
-      totalCents: 8900 + 5520 + 5033 - 5033,
-      withoutTheRuleCents: 5520 + 5033,
-    },
-    {
-      rule: 'access counts toward the credit',
-      work: [capacitorWork({ ...noParts, minutes: 20, accessMinutes: 15 })],
-      creditShare: '1',
-      totalCents: 8900 + 5033 + 3775 - 8808,
-      withoutTheRuleCents: 8900 + 5033 + 3775 - 5033,
-    },
-    {
-      rule: 'the credit looks at labor after its discounts',
-      work: [
-        capacitorWork({ ...noParts, minutes: 20 }),
-        contactorWork({ ...noParts, minutes: 20 }),
-      ],
-      creditShare: '1',
-      secondTaskDiscount: '1',
-      totalCents: 8900,
-      withoutTheRuleCents: 8900 + 5033 - 8900,
-    },
-    {
-      rule: 'a reset earns no credit, its fee is the price',
-      work: [capacitorWork({ remedyClass: 'reset', parts: fuse })],
-      creditShare: '1',
-      totalCents: 8900 + 300,
-      withoutTheRuleCents: 300,
-    },
-    {
-      rule: 'a taxed fee is not credited so far that its saved tax makes accepting cheaper',
-      work: [capacitorWork({ ...noParts, minutes: 20 })],
-      creditShare: '1',
-      tax: { rate: '0.08', taxableClasses: ['visit_fee'] },
-      // Declining is 89.00 + 7.12. Crediting 50.33 would leave 89.00 + 3.09; 46.60 leaves 96.12.
-      totalCents: 9612,
-      withoutTheRuleCents: 8900 + 309,
-    },
-    {
-      rule: 'a credit lowers the taxed amount of the fee',
-      work: [capacitorWork(noParts)],
-      creditShare: '0.5',
-      tax: { rate: '0.10', taxableClasses: ['visit_fee', 'labor'] },
-      totalCents: 8900 + 11325 - 4450 + 1578,
-      withoutTheRuleCents: 8900 + 11325 - 4450 + 2023,
-    },
-    {
-      rule: 'a discount lowers the taxed amount of labor',
-      work: [capacitorWork(noParts), contactorWork(noParts)],
-      tax: { rate: '0.10', taxableClasses: ['labor'] },
-      totalCents: 8900 + 17365 + 1737,
-      withoutTheRuleCents: 8900 + 17365 + 1888,
-    },
-    {
-      rule: 'a credit of the fee does not lower the taxed amount of parts',
-      work: [capacitorWork()],
-      creditShare: '1',
-      tax: { rate: '0.10', taxableClasses: ['part'] },
-      totalCents: 5520 + 11325 + 552,
-      withoutTheRuleCents: 5520 + 11325,
-    },
-    {
-      rule: 'measured goods take the tiers on what the whole quantity costs, not on each pound',
-      // 3.5 lb of 25 lb at 313.37 cost 43.8718: 25.00 x 3.0 + 18.8718 x 2.2 = 116.51796.
-      work: [chargeWork([refrigerant(31337)])],
-      tiers: { mode: 'progressive', steps: workedTiers },
-      totalCents: 8900 + 11652 + 7550,
-      // A pound costs 12.5348, x 3.0 x 3.5 = 131.6154.
-      withoutTheRuleCents: 8900 + 13162 + 7550,
-    },
-    {
-      rule: 'the cost of measured goods is not rounded before its price is',
-      // Half a foot of 3 ft at 10.00 costs 1.666..., x 3.0 = 5.00.
-      work: [chargeWork([refrigerant(1000, { quantity: '0.5', packQuantity: '3' })])],
-      totalCents: 8900 + 500 + 7550,
-      withoutTheRuleCents: 8900 + 501 + 7550,
-    },
-    {
-      rule: 'flat tiers lift measured goods as they lift parts',
-      // 3.5 lb of 25 lb at 180.00 cost 25.20: 55.44 by their own step, 75.00 from the step below.
-      work: [chargeWork([refrigerant(18000)])],
-      tiers: { mode: 'flat', steps: workedTiers },
-      totalCents: 8900 + 7500 + 7550,
-      withoutTheRuleCents: 8900 + 5544 + 7550,
-    },
-    {
-      rule: 'a recall is free with its measured goods',
-      work: [chargeWork([refrigerant(18000)], { recall: true })],
-      totalCents: 8900,
-      withoutTheRuleCents: 8900 + 7560,
-    },
-    {
-      rule: 'a reset charges its measured goods like its parts',
-      work: [chargeWork([refrigerant(18000)], { remedyClass: 'reset' })],
-      totalCents: 8900 + 7560,
-      withoutTheRuleCents: 8900,
-    },
-    {
-      rule: 'advice is free, whatever goods its task lists',
-      work: [chargeWork([refrigerant(18000)], { remedyClass: 'advise' })],
-      totalCents: 8900,
-      withoutTheRuleCents: 8900 + 7560 + 7550,
-    },
-    {
-      rule: 'measured goods that the book calls material are not taxed as parts',
-      work: [chargeWork([refrigerant(18000)])],
-      tax: { rate: '0.10', taxableClasses: ['part'] },
-      totalCents: 8900 + 7560 + 7550,
-      withoutTheRuleCents: 8900 + 7560 + 7550 + 756,
-    },
-    {
-      rule: 'measured goods are taxed as parts where the book says nothing else',
-      work: [chargeWork([unclassed(refrigerant(18000))])],
-      tax: { rate: '0.10', taxableClasses: ['part'] },
-      totalCents: 8900 + 7560 + 7550 + 756,
-      withoutTheRuleCents: 8900 + 7560 + 7550,
-    },
-    {
-      rule: 'a part that the book calls equipment is not taxed as a part',
-      work: [capacitorWork({ parts: equipment })],
-      tax: { rate: '0.10', taxableClasses: ['part'] },
-      totalCents: 8900 + 5520 + 11325,
-      withoutTheRuleCents: 8900 + 5520 + 11325 + 552,
-    },
-    {
-      rule: 'a maintenance agreement takes its share off the classes it names, and off no other',
-      work: [capacitorWork({ accessMinutes: 15 })],
-      agreement: { part: '0.10' },
-      totalCents: 8900 + 5520 - 552 + 11325 + 3775,
-      withoutTheRuleCents: 8900 + 5520 + 11325 + 3775,
-    },
-    {
-      rule: 'measured goods are parts to the agreement',
-      work: [chargeWork([refrigerant(18000)])],
-      agreement: { part: '0.10' },
-      totalCents: 8900 + 7560 - 756 + 7550,
-      withoutTheRuleCents: 8900 + 7560 + 7550,
-    },
-    {
-      rule: 'the agreement takes its share of what the second-task discount has left',
-      work: [capacitorWork(noParts), contactorWork(noParts)],
-      agreement: { labor: '0.15' },
-      // 15 % of 113.25 = 16.9875 and of 60.40 = 9.06; of 75.50 it would be 11.325.
-      totalCents: 8900 + 11325 - 1699 + 7550 - 1510 - 906,
-      withoutTheRuleCents: 8900 + 11325 - 1699 + 7550 - 1510 - 1133,
-    },
-    {
-      rule: 'the credit is a share of the fee that the agreement has left',
-      work: [capacitorWork(noParts)],
-      agreement: { visit_fee: '0.15' },
-      creditShare: '0.5',
-      // 89.00 - 13.35 = 75.65, half of it 37.825.
-      totalCents: 8900 - 1335 - 3783 + 11325,
-      withoutTheRuleCents: 8900 - 1335 - 4450 + 11325,
-    },
-    {
-      rule: 'the credit looks at labor after the agreement too',
-      work: [capacitorWork({ ...noParts, minutes: 20 })],
-      agreement: { labor: '0.5' },
-      creditShare: '1',
-      // Half of 50.33 is 25.165, rounded in the customer’s favor to 25.17 off.
-      totalCents: 8900 + 5033 - 2517 - 2516,
-      withoutTheRuleCents: 8900 + 5033 - 2517 - 5033,
-    },
-    {
-      rule: 'a discount of the agreement lowers the taxed amount',
-      work: [capacitorWork()],
-      agreement: { part: '0.10' },
-      tax: { rate: '0.10', taxableClasses: ['part'] },
-      totalCents: 8900 + 5520 - 552 + 11325 + 497,
-      withoutTheRuleCents: 8900 + 5520 - 552 + 11325 + 552,
-    },
-    {
-      rule: 'access that a document of this visit charged is not charged again, only what is longer',
-      work: [capacitorWork({ ...noParts, accessMinutes: 20 })],
-      earlierWork: earlier([], [15]),
-      // 5 min at 151.00 an hour = 12.5833.
-      totalCents: 8900 + 11325 + 1258,
-      withoutTheRuleCents: 8900 + 11325 + 5033,
-    },
-    {
-      rule: 'access as long as charged before is charged with nothing',
-      work: [capacitorWork({ ...noParts, accessMinutes: 15 })],
-      earlierWork: earlier([], [15]),
-      totalCents: 8900 + 11325,
-      withoutTheRuleCents: 8900 + 11325 + 3775,
-    },
-    {
-      rule: 'access charged before on another system is charged on this one',
-      work: [capacitorWork({ ...noParts, accessMinutes: 15, systemId: 'system-2' })],
-      earlierWork: earlier([], [15]),
-      totalCents: 8900 + 11325 + 3775,
-      withoutTheRuleCents: 8900 + 11325,
-    },
-    {
-      rule: 'on a change order every task is a second one while an earlier document has the dearest',
-      work: [contactorWork(noParts)],
-      earlierWork: earlier([11325], []),
-      totalCents: 8900 + 7550 - 1510,
-      withoutTheRuleCents: 8900 + 7550,
-    },
-    {
-      rule: 'so is a task that is only as dear as the dearest before',
-      work: [capacitorWork(noParts)],
-      earlierWork: earlier([11325], []),
-      totalCents: 8900 + 11325 - 2265,
-      withoutTheRuleCents: 8900 + 11325,
-    },
-    {
-      rule: 'a dearer task carries what the dearest before would have had off',
-      work: [capacitorWork(noParts), contactorWork(noParts)],
-      earlierWork: earlier([4000, 6000], []),
-      // 20 % of 60.00 on the 113.25, and 20 % of 75.50 on the other one.
-      totalCents: 8900 + 11325 - 1200 + 7550 - 1510,
-      withoutTheRuleCents: 8900 + 11325 + 7550 - 1510,
-    },
-    {
-      rule: 'a lump sum with too many goods in it is separated and taxed after all',
-      work: [capacitorWork()],
-      tax: { ...lumpSum, separateAboveShare: '0.10' },
-      // 55.20 of 257.45 is 21 %.
-      totalCents: 8900 + 5520 + 11325 + 552,
-      withoutTheRuleCents: 8900 + 5520 + 11325,
-    },
-    {
-      rule: 'a lump sum with few goods in it stays one',
-      work: [capacitorWork()],
-      tax: { ...lumpSum, separateAboveShare: '0.25' },
-      totalCents: 8900 + 5520 + 11325,
-      withoutTheRuleCents: 8900 + 5520 + 11325 + 552,
-    },
-    {
-      rule: 'the share of goods is taken before the fee is credited, since the credit looks at the tax',
-      work: [capacitorWork()],
-      creditShare: '1',
-      tax: { ...lumpSum, separateAboveShare: '0.25' },
-      // 55.20 of 168.45 would be 33 %.
-      totalCents: 5520 + 11325,
-      withoutTheRuleCents: 5520 + 11325 + 552,
-    },
-    {
-      rule: 'the share of goods counts measured goods beside parts',
-      work: [capacitorWork({ goods: [refrigerant(18000)] })],
-      tax: { ...lumpSum, separateAboveShare: '0.25' },
-      // 130.80 of 333.05 is 39 %; the parts alone are 17 %. Only parts are taxed here.
-      totalCents: 8900 + 5520 + 7560 + 11325 + 552,
-      withoutTheRuleCents: 8900 + 5520 + 7560 + 11325,
-    },
-  ])('$rule', (row) => {
+  it.each(
+    titled([
+      {
+        rule: 'a breaker reset is the visit fee and nothing else',
+        work: [capacitorWork({ ...noParts, remedyClass: 'reset', minutes: 20 })],
+        totalCents: 8900,
+        withoutTheRuleCents: 8900 + 5033,
+      },
+      {
+        rule: 'a reset charges its materials, but neither labor nor access',
+        work: [capacitorWork({ remedyClass: 'reset', accessMinutes: 15, parts: fuse })],
+        totalCents: 8900 + 300,
+        withoutTheRuleCents: 8900 + 300 + 11325 + 3775,
+      },
+      {
+        rule: 'advice is free, whatever its task lists',
+        work: [capacitorWork({ remedyClass: 'advise' })],
+        totalCents: 8900,
+        withoutTheRuleCents: 8900 + 5520 + 11325,
+      },
+      {
+        rule: 'looking for a cause beyond the fee is charged as a diagnose task',
+        work: [capacitorWork({ ...noParts, remedyClass: 'diagnose' })],
+        totalCents: 8900 + 11325,
+        withoutTheRuleCents: 8900,
+      },
+      {
+        rule: 'a part under the manufacturer’s warranty is free, its labor is not',
+        work: [capacitorWork({ parts: warranted })],
+        totalCents: 8900 + 11325,
+        withoutTheRuleCents: 8900 + 5520 + 11325,
+      },
+      {
+        rule: 'a recall is free: parts, labor and access',
+        work: [capacitorWork({ recall: true, accessMinutes: 15 })],
+        visitFee: { chargeable: false, reason: 'Our repair did not last' },
+        totalCents: 0,
+        withoutTheRuleCents: 5520 + 11325 + 3775,
+      },
+      {
+        rule: 'access of one group is charged once, at the longest minutes',
+        work: [
+          capacitorWork({ ...noParts, accessMinutes: 15 }),
+          contactorWork({ ...noParts, accessMinutes: 20 }),
+        ],
+        totalCents: 8900 + 11325 + 7550 - 1510 + 5033,
+        withoutTheRuleCents: 8900 + 11325 + 7550 - 1510 + 5033 + 3775,
+      },
+      {
+        rule: 'a reset does not lengthen the access of charged work',
+        work: [
+          capacitorWork({ ...noParts, accessMinutes: 15 }),
+          contactorWork({ ...noParts, accessMinutes: 20, remedyClass: 'reset' }),
+        ],
+        totalCents: 8900 + 11325 + 3775,
+        withoutTheRuleCents: 8900 + 11325 + 5033,
+      },
+      {
+        rule: 'access to a second system is charged for that system too',
+        work: [
+          capacitorWork({ ...noParts, accessMinutes: 15 }),
+          contactorWork({ ...noParts, accessMinutes: 15, systemId: 'system-2' }),
+        ],
+        totalCents: 8900 + 11325 + 7550 - 1510 + 3775 + 3775,
+        withoutTheRuleCents: 8900 + 11325 + 7550 - 1510 + 3775,
+      },
+      {
+        rule: 'after-hours multiplies labor and access, not parts and not the told fee',
+        work: [capacitorWork({ accessMinutes: 15 })],
+        period: { code: 'after_hours', laborFactor: '1.5' },
+        // 169.875 -> 169.88 and 56.625 -> 56.63: each line is rounded, not the rate x 1.5.
+        totalCents: 8900 + 5520 + 16988 + 5663,
+        withoutTheRuleCents: 8900 + 5520 + 11325 + 3775,
+      },
+      {
+        rule: 'the second-task discount spares the dearest labor, not the first one written',
+        work: [contactorWork(noParts), capacitorWork(noParts)],
+        totalCents: 8900 + 11325 + 7550 - 1510,
+        withoutTheRuleCents: 8900 + 7550 + 11325 - 2265,
+      },
+      {
+        rule: 'a free recall is not the dearest task, so the only charged one stays whole',
+        work: [capacitorWork({ recall: true, minutes: 600 }), contactorWork(noParts)],
+        totalCents: 8900 + 7550,
+        withoutTheRuleCents: 8900 + 7550 - 1510,
+      },
+      {
+        rule: 'the second-task discount is on labor, not on parts or access',
+        work: [capacitorWork(), contactorWork({ accessMinutes: 15 })],
+        totalCents: 8900 + 5520 + 11325 + 6525 + 7550 - 1510 + 3775,
+        withoutTheRuleCents: 8900 + 5520 + 11325 + 6525 - 1305 + 7550 - 1510 + 3775 - 755,
+      },
+      {
+        rule: 'the policy’s share of the fee is credited when work is accepted',
+        work: [capacitorWork(noParts)],
+        creditShare: '0.5',
+        totalCents: 8900 + 11325 - 4450,
+        withoutTheRuleCents: 8900 + 11325,
+      },
+      {
+        rule: 'the credit never exceeds labor and access, so parts are always paid',
+        work: [capacitorWork({ minutes: 20 })],
+        creditShare: '1',
+        totalCents: 8900 + 5520 + 5033 - 5033,
+        withoutTheRuleCents: 5520 + 5033,
+      },
+      {
+        rule: 'access counts toward the credit',
+        work: [capacitorWork({ ...noParts, minutes: 20, accessMinutes: 15 })],
+        creditShare: '1',
+        totalCents: 8900 + 5033 + 3775 - 8808,
+        withoutTheRuleCents: 8900 + 5033 + 3775 - 5033,
+      },
+      {
+        rule: 'the credit looks at labor after its discounts',
+        work: [
+          capacitorWork({ ...noParts, minutes: 20 }),
+          contactorWork({ ...noParts, minutes: 20 }),
+        ],
+        creditShare: '1',
+        secondTaskDiscount: '1',
+        totalCents: 8900,
+        withoutTheRuleCents: 8900 + 5033 - 8900,
+      },
+      {
+        rule: 'a reset earns no credit, its fee is the price',
+        work: [capacitorWork({ remedyClass: 'reset', parts: fuse })],
+        creditShare: '1',
+        totalCents: 8900 + 300,
+        withoutTheRuleCents: 300,
+      },
+      {
+        rule: 'a taxed fee is not credited so far that its saved tax makes accepting cheaper',
+        work: [capacitorWork({ ...noParts, minutes: 20 })],
+        creditShare: '1',
+        tax: { rate: '0.08', taxableClasses: ['visit_fee'] },
+        // Declining is 89.00 + 7.12. Crediting 50.33 would leave 89.00 + 3.09; 46.60 leaves 96.12.
+        totalCents: 9612,
+        withoutTheRuleCents: 8900 + 309,
+      },
+      {
+        rule: 'a credit lowers the taxed amount of the fee',
+        work: [capacitorWork(noParts)],
+        creditShare: '0.5',
+        tax: { rate: '0.10', taxableClasses: ['visit_fee', 'labor'] },
+        totalCents: 8900 + 11325 - 4450 + 1578,
+        withoutTheRuleCents: 8900 + 11325 - 4450 + 2023,
+      },
+      {
+        rule: 'a discount lowers the taxed amount of labor',
+        work: [capacitorWork(noParts), contactorWork(noParts)],
+        tax: { rate: '0.10', taxableClasses: ['labor'] },
+        totalCents: 8900 + 17365 + 1737,
+        withoutTheRuleCents: 8900 + 17365 + 1888,
+      },
+      {
+        rule: 'a credit of the fee does not lower the taxed amount of parts',
+        work: [capacitorWork()],
+        creditShare: '1',
+        tax: { rate: '0.10', taxableClasses: ['part'] },
+        totalCents: 5520 + 11325 + 552,
+        withoutTheRuleCents: 5520 + 11325,
+      },
+      {
+        rule: 'measured goods take the tiers on what the whole quantity costs, not on each pound',
+        // 3.5 lb of 25 lb at 313.37 cost 43.8718: 25.00 x 3.0 + 18.8718 x 2.2 = 116.51796.
+        work: [chargeWork([refrigerant(31337)])],
+        tiers: { mode: 'progressive', steps: workedTiers },
+        totalCents: 8900 + 11652 + 7550,
+        // A pound costs 12.5348, x 3.0 x 3.5 = 131.6154.
+        withoutTheRuleCents: 8900 + 13162 + 7550,
+      },
+      {
+        rule: 'the cost of measured goods is not rounded before its price is',
+        // Half a foot of 3 ft at 10.00 costs 1.666..., x 3.0 = 5.00.
+        work: [chargeWork([refrigerant(1000, { quantity: '0.5', packQuantity: '3' })])],
+        totalCents: 8900 + 500 + 7550,
+        withoutTheRuleCents: 8900 + 501 + 7550,
+      },
+      {
+        rule: 'flat tiers lift measured goods as they lift parts',
+        // 3.5 lb of 25 lb at 180.00 cost 25.20: 55.44 by their own step, 75.00 from the step below.
+        work: [chargeWork([refrigerant(18000)])],
+        tiers: { mode: 'flat', steps: workedTiers },
+        totalCents: 8900 + 7500 + 7550,
+        withoutTheRuleCents: 8900 + 5544 + 7550,
+      },
+      {
+        rule: 'a recall is free with its measured goods',
+        work: [chargeWork([refrigerant(18000)], { recall: true })],
+        totalCents: 8900,
+        withoutTheRuleCents: 8900 + 7560,
+      },
+      {
+        rule: 'a reset charges its measured goods like its parts',
+        work: [chargeWork([refrigerant(18000)], { remedyClass: 'reset' })],
+        totalCents: 8900 + 7560,
+        withoutTheRuleCents: 8900,
+      },
+      {
+        rule: 'advice is free, whatever goods its task lists',
+        work: [chargeWork([refrigerant(18000)], { remedyClass: 'advise' })],
+        totalCents: 8900,
+        withoutTheRuleCents: 8900 + 7560 + 7550,
+      },
+      {
+        rule: 'measured goods that the book calls material are not taxed as parts',
+        work: [chargeWork([refrigerant(18000)])],
+        tax: { rate: '0.10', taxableClasses: ['part'] },
+        totalCents: 8900 + 7560 + 7550,
+        withoutTheRuleCents: 8900 + 7560 + 7550 + 756,
+      },
+      {
+        rule: 'measured goods are taxed as parts where the book says nothing else',
+        work: [chargeWork([unclassed(refrigerant(18000))])],
+        tax: { rate: '0.10', taxableClasses: ['part'] },
+        totalCents: 8900 + 7560 + 7550 + 756,
+        withoutTheRuleCents: 8900 + 7560 + 7550,
+      },
+      {
+        rule: 'a part that the book calls equipment is not taxed as a part',
+        work: [capacitorWork({ parts: equipment })],
+        tax: { rate: '0.10', taxableClasses: ['part'] },
+        totalCents: 8900 + 5520 + 11325,
+        withoutTheRuleCents: 8900 + 5520 + 11325 + 552,
+      },
+      {
+        rule: 'a maintenance agreement takes its share off the classes it names, and off no other',
+        work: [capacitorWork({ accessMinutes: 15 })],
+        agreement: { part: '0.10' },
+        totalCents: 8900 + 5520 - 552 + 11325 + 3775,
+        withoutTheRuleCents: 8900 + 5520 + 11325 + 3775,
+      },
+      {
+        rule: 'measured goods are parts to the agreement',
+        work: [chargeWork([refrigerant(18000)])],
+        agreement: { part: '0.10' },
+        totalCents: 8900 + 7560 - 756 + 7550,
+        withoutTheRuleCents: 8900 + 7560 + 7550,
+      },
+      {
+        rule: 'the agreement takes its share of what the second-task discount has left',
+        work: [capacitorWork(noParts), contactorWork(noParts)],
+        agreement: { labor: '0.15' },
+        // 15 % of 113.25 = 16.9875 and of 60.40 = 9.06; of 75.50 it would be 11.325.
+        totalCents: 8900 + 11325 - 1699 + 7550 - 1510 - 906,
+        withoutTheRuleCents: 8900 + 11325 - 1699 + 7550 - 1510 - 1133,
+      },
+      {
+        rule: 'the credit is a share of the fee that the agreement has left',
+        work: [capacitorWork(noParts)],
+        agreement: { visit_fee: '0.15' },
+        creditShare: '0.5',
+        // 89.00 - 13.35 = 75.65, half of it 37.825.
+        totalCents: 8900 - 1335 - 3783 + 11325,
+        withoutTheRuleCents: 8900 - 1335 - 4450 + 11325,
+      },
+      {
+        rule: 'the credit looks at labor after the agreement too',
+        work: [capacitorWork({ ...noParts, minutes: 20 })],
+        agreement: { labor: '0.5' },
+        creditShare: '1',
+        // Half of 50.33 is 25.165, rounded in the customer’s favor to 25.17 off.
+        totalCents: 8900 + 5033 - 2517 - 2516,
+        withoutTheRuleCents: 8900 + 5033 - 2517 - 5033,
+      },
+      {
+        rule: 'a discount of the agreement lowers the taxed amount',
+        work: [capacitorWork()],
+        agreement: { part: '0.10' },
+        tax: { rate: '0.10', taxableClasses: ['part'] },
+        totalCents: 8900 + 5520 - 552 + 11325 + 497,
+        withoutTheRuleCents: 8900 + 5520 - 552 + 11325 + 552,
+      },
+      {
+        rule: 'access that a document of this visit charged is not charged again, only what is longer',
+        work: [capacitorWork({ ...noParts, accessMinutes: 20 })],
+        earlierWork: earlier([], [15]),
+        // 5 min at 151.00 an hour = 12.5833.
+        totalCents: 8900 + 11325 + 1258,
+        withoutTheRuleCents: 8900 + 11325 + 5033,
+      },
+      {
+        rule: 'access as long as charged before is charged with nothing',
+        work: [capacitorWork({ ...noParts, accessMinutes: 15 })],
+        earlierWork: earlier([], [15]),
+        totalCents: 8900 + 11325,
+        withoutTheRuleCents: 8900 + 11325 + 3775,
+      },
+      {
+        rule: 'access charged before on another system is charged on this one',
+        work: [capacitorWork({ ...noParts, accessMinutes: 15, systemId: 'system-2' })],
+        earlierWork: earlier([], [15]),
+        totalCents: 8900 + 11325 + 3775,
+        withoutTheRuleCents: 8900 + 11325,
+      },
+      {
+        rule: 'on a change order every task is a second one while an earlier document has the dearest',
+        work: [contactorWork(noParts)],
+        earlierWork: earlier([11325], []),
+        totalCents: 8900 + 7550 - 1510,
+        withoutTheRuleCents: 8900 + 7550,
+      },
+      {
+        rule: 'so is a task that is only as dear as the dearest before',
+        work: [capacitorWork(noParts)],
+        earlierWork: earlier([11325], []),
+        totalCents: 8900 + 11325 - 2265,
+        withoutTheRuleCents: 8900 + 11325,
+      },
+      {
+        rule: 'a dearer task carries what the dearest before would have had off',
+        work: [capacitorWork(noParts), contactorWork(noParts)],
+        earlierWork: earlier([4000, 6000], []),
+        // 20 % of 60.00 on the 113.25, and 20 % of 75.50 on the other one.
+        totalCents: 8900 + 11325 - 1200 + 7550 - 1510,
+        withoutTheRuleCents: 8900 + 11325 + 7550 - 1510,
+      },
+      {
+        rule: 'a lump sum with too many goods in it is separated and taxed after all',
+        work: [capacitorWork()],
+        tax: { ...lumpSum, separateAboveShare: '0.10' },
+        // 55.20 of 257.45 is 21 %.
+        totalCents: 8900 + 5520 + 11325 + 552,
+        withoutTheRuleCents: 8900 + 5520 + 11325,
+      },
+      {
+        rule: 'a lump sum with few goods in it stays one',
+        work: [capacitorWork()],
+        tax: { ...lumpSum, separateAboveShare: '0.25' },
+        totalCents: 8900 + 5520 + 11325,
+        withoutTheRuleCents: 8900 + 5520 + 11325 + 552,
+      },
+      {
+        rule: 'the share of goods is taken before the fee is credited, since the credit looks at the tax',
+        work: [capacitorWork()],
+        creditShare: '1',
+        tax: { ...lumpSum, separateAboveShare: '0.25' },
+        // 55.20 of 168.45 would be 33 %.
+        totalCents: 5520 + 11325,
+        withoutTheRuleCents: 5520 + 11325 + 552,
+      },
+      {
+        rule: 'the share of goods counts measured goods beside parts',
+        work: [capacitorWork({ goods: [refrigerant(18000)] })],
+        tax: { ...lumpSum, separateAboveShare: '0.25' },
+        // 130.80 of 333.05 is 39 %; the parts alone are 17 %. Only parts are taxed here.
+        totalCents: 8900 + 5520 + 7560 + 11325 + 552,
+        withoutTheRuleCents: 8900 + 5520 + 7560 + 11325,
+      },
+    ]),
+  )('%s', (_, row) => {
     const option = pricedOption(inputsOf(row));
     assertAddsUp(option);
     expect(option.totalCents).toBe(row.totalCents);
@@ -641,6 +643,11 @@ function earlier(laborCents: number[], accessMinutes: number[]): HandInputs['ear
       minutes,
     })),
   };
+}
+
+// By position: a name given by `$rule` would be cut short, and no longer be found by it.
+function titled(rows: Row[]): [rule: string, row: Row][] {
+  return rows.map((row) => [row.rule, row]);
 }
 
 function unclassed({ taxClass: _, ...good }: HandGood): HandGood {
