@@ -1,6 +1,8 @@
 import type { Mutation } from './mutation.ts';
 
 const laws = 'tests/laws/pricing.test.ts';
+const goodsLaws = 'tests/laws/pricing-goods.test.ts';
+const changeLaws = 'tests/laws/pricing-change-orders.test.ts';
 const rules = 'tests/pricing/price-quote.test.ts';
 const byHand = 'tests/pricing/adjust-charges.test.ts';
 const rates = 'tests/pricing/labor-rate.test.ts';
@@ -379,6 +381,65 @@ export const pricingMutations: readonly Mutation[] = [
     caughtBy: {
       file: 'tests/pricing/why-for-customer.test.ts',
       name: 'what the customer sees of a quote',
+    },
+  },
+  {
+    breaks: 'a second slice of goods is dearer than the first, because slices overlap',
+    file: 'src/pricing/tier-price.ts',
+    find: 'numerator: end - BigInt(aboveCents) * cost.denominator,',
+    replace: 'numerator: end,',
+    caughtBy: { file: goodsLaws, name: 'is never dearer per unit, never cheaper altogether' },
+  },
+  {
+    breaks: 'goods cost a whole pack, whatever is used of it',
+    file: 'src/pricing/goods-price.ts',
+    find: 'const amountCents = roundHalfUpToCents(price.exact);',
+    replace:
+      'const amountCents = roundHalfUpToCents(extendedCost({ ...good, quantity: good.packQuantity }));',
+    caughtBy: {
+      file: goodsLaws,
+      name: 'stands on the paper within half a cent of the exact price',
+    },
+  },
+  {
+    breaks: 'tiers that rise at their last step pass for falling ones',
+    file: 'src/pricing/factors-rise.ts',
+    find: 'const below = steps[at - 1];',
+    replace: 'const below = at === steps.length - 1 ? undefined : steps[at - 1];',
+    caughtBy: {
+      file: goodsLaws,
+      name: 'are refused for every option with goods, and for no other',
+    },
+  },
+  {
+    breaks: 'a change order discounts its dearest task as well as the one before it',
+    file: 'src/pricing/discount-second-tasks.ts',
+    find: 'if (second.has(charge)) return discounted(charge, share);',
+    replace: 'if (second.has(charge) || earlier !== undefined) return discounted(charge, share);',
+    caughtBy: { file: changeLaws, name: 'one change order: labor exactly' },
+  },
+  {
+    breaks: 'a second change order forgets the minutes that the first one charged',
+    file: 'src/pricing/earlier-work-of.ts',
+    find: '(minutesByKey.get(key) ?? 0) + (minutes ?? 0)',
+    replace: 'Math.max(minutesByKey.get(key) ?? 0, minutes ?? 0)',
+    caughtBy: { file: changeLaws, name: 'sees the minutes of the first one on top of the quote’s' },
+  },
+  {
+    breaks: 'of two equally dear tasks before, the one given first is named',
+    file: 'src/pricing/discount-second-tasks.ts',
+    find: 'b.amountCents - a.amountCents || compareText(a.taskName, b.taskName)',
+    replace: 'b.amountCents - a.amountCents || 0 * compareText(a.taskName, b.taskName)',
+    caughtBy: { file: changeLaws, name: 'changes nothing, not even which task is named' },
+  },
+  {
+    breaks: 'a step of a derivation does not come out of what stands beneath it',
+    file: 'src/pricing/cost-of-time.ts',
+    find: "whyStep('minutes / 60 x cost per hour', exact, 'cents', [minutesWhy, perHour])",
+    replace: "whyStep('minutes / 60 x cost per hour', costPerHour, 'cents', [minutesWhy, perHour])",
+    caughtBy: {
+      file: 'tests/laws/pricing-steps.test.ts',
+      name: 'from what stands beneath it, down to the inputs',
     },
   },
 ];
