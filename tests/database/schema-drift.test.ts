@@ -31,12 +31,16 @@ const intended = {
     reason:
       'trigram search, what was proven, the one standing revision, and the indexes of exclusion constraints',
     onlyMigrations: [
+      `consumer_rule: CREATE INDEX consumer_rule_one_per_day ON public.consumer_rule USING gist (jurisdiction, code, daterange(effective_from, effective_to, '[)'::text))`,
       'customer: CREATE INDEX customer_name_search_trgm ON public.customer USING gin (name_search gin_trgm_ops)',
       'customer: CREATE INDEX customer_phone_digits_trgm ON public.customer USING gin (phone_digits gin_trgm_ops)',
       `finding: CREATE INDEX finding_proven ON public.finding USING btree (visit_id, fault_code, found_at) WHERE (standing = 'proven'::text)`,
+      'invoice_document: CREATE UNIQUE INDEX invoice_document_fee_once ON public.invoice_document USING btree (visit_id)',
+      'invoice_document: CREATE UNIQUE INDEX invoice_document_quote_once ON public.invoice_document USING btree (quote_id)',
+      'quote_link: CREATE UNIQUE INDEX quote_link_one_live ON public.quote_link USING btree (quote_id, holder) WHERE (revoked_at IS NULL)',
       `quote_state: CREATE UNIQUE INDEX quote_state_one_standing ON public.quote_state USING btree (quote_id) WHERE (state = ANY (ARRAY['issued'::quote_state_name, 'accepted'::quote_state_name]))`,
       `site_agreement: CREATE INDEX site_agreement_one_per_day ON public.site_agreement USING gist (site_id, daterange(starts_on, ends_on, '[)'::text))`,
-      `stock_move: CREATE UNIQUE INDEX stock_move_bill_line_counted_once ON public.stock_move USING btree (bill_id, bill_position)`,
+      'stock_move: CREATE UNIQUE INDEX stock_move_bill_line_counted_once ON public.stock_move USING btree (bill_id, bill_position)',
       'supplier_bill: CREATE UNIQUE INDEX supplier_bill_number_key ON public.supplier_bill USING btree (lower(supplier), number)',
       `tax_rule: CREATE INDEX tax_rule_one_per_day ON public.tax_rule USING gist (jurisdiction, daterange(effective_from, effective_to, '[)'::text))`,
       `visit: CREATE INDEX visit_one_live_window_per_technician ON public.visit USING gist (technician_id, tstzrange(window_start, window_end, '[)'::text)) WHERE (state = ANY (ARRAY['booked'::visit_state, 'on_the_way'::visit_state, 'on_site'::visit_state]))`,
@@ -47,12 +51,24 @@ const intended = {
     reason:
       'who did it, kept without a relation so that staff does not list all its deeds; and references over several columns that bind papers to what was shown',
     onlyMigrations: [
+      'acceptance_cancellation.acceptance_cancellation_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'consumer_rule.consumer_rule_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
+      'credit_memo.credit_memo_issued_by_fkey FOREIGN KEY (issued_by_id) REFERENCES staff(id)',
       'finding.finding_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'finding_override.finding_override_granted_by_fkey FOREIGN KEY (granted_by_id) REFERENCES staff(id)',
+      'invoice.invoice_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
+      'invoice_document.invoice_document_accepted_option FOREIGN KEY (option_id, total_cents) REFERENCES quote_option(id, total_cents)',
+      'invoice_document.invoice_document_accepted_total FOREIGN KEY (quote_id, total_cents) REFERENCES quote_acceptance(quote_id, total_cents)',
+      'invoice_document.invoice_document_undone_quote FOREIGN KEY (undone_quote_id) REFERENCES quote_acceptance(quote_id)',
+      'invoice_issue.invoice_issue_issued_by_fkey FOREIGN KEY (issued_by_id) REFERENCES staff(id)',
       'journal_seal.journal_seal_entry_exists FOREIGN KEY (entry_id) REFERENCES journal_entry(id)',
       'observation.observation_of_the_visits_ticket FOREIGN KEY (visit_id, ticket_id) REFERENCES visit(id, ticket_id)',
       'observation.observation_photo_of_the_visit FOREIGN KEY (visit_id, photo_sha256) REFERENCES visit_photo(visit_id, sha256)',
       'observation.observation_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'part_use.part_use_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'part_wait.part_wait_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'payment.payment_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'payment_void.payment_void_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'price_book_draft.price_book_draft_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
       'price_book_version.price_book_version_published_by_fkey FOREIGN KEY (published_by_id) REFERENCES staff(id)',
       'quote.quote_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
@@ -64,13 +80,18 @@ const intended = {
       'quote_confirmation.quote_confirmation_revision_exists FOREIGN KEY (quote_id, revision) REFERENCES quote_revision(quote_id, number)',
       'quote_decline.quote_decline_of_issued FOREIGN KEY (quote_id, revision) REFERENCES quote_issue(quote_id, revision)',
       'quote_decline.quote_decline_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'quote_follow_up.quote_follow_up_of_issued FOREIGN KEY (quote_id, revision) REFERENCES quote_issue(quote_id, revision)',
+      'quote_follow_up.quote_follow_up_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'quote_issue.quote_issue_issued_by_fkey FOREIGN KEY (issued_by_id) REFERENCES staff(id)',
       'quote_issue.quote_issue_revision_exists FOREIGN KEY (quote_id, revision) REFERENCES quote_revision(quote_id, number)',
       'quote_line.quote_line_aim_within_option FOREIGN KEY (option_id, aimed_at) REFERENCES quote_line(option_id, key) DEFERRABLE INITIALLY DEFERRED',
+      'quote_link.quote_link_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
       'quote_revision.quote_revision_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
       'quote_state.quote_state_revision_exists FOREIGN KEY (quote_id, revision) REFERENCES quote_revision(quote_id, number)',
       'reading.reading_photo_of_the_visit FOREIGN KEY (visit_id, photo_sha256) REFERENCES visit_photo(visit_id, sha256)',
       'reading.reading_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'refrigerant_move.refrigerant_move_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'refund.refund_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'site_agreement.site_agreement_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
       'stock_move.stock_move_has_another_half FOREIGN KEY (other_move_id) REFERENCES stock_move(id) DEFERRABLE INITIALLY DEFERRED',
       'stock_move.stock_move_of_a_bill FOREIGN KEY (bill_id, bill_position) REFERENCES supplier_bill_line(bill_id, "position")',
@@ -78,7 +99,12 @@ const intended = {
       'stock_move.stock_move_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'supplier_bill.supplier_bill_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'ticket.ticket_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
+      'ticket_callback.ticket_callback_reopened_by_fkey FOREIGN KEY (reopened_by_id) REFERENCES staff(id)',
+      'ticket_closing.ticket_closing_closed_by_fkey FOREIGN KEY (closed_by_id) REFERENCES staff(id)',
       'visit_photo.visit_photo_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'warranty_claim.warranty_claim_opened_by_fkey FOREIGN KEY (opened_by_id) REFERENCES staff(id)',
+      'warranty_claim_step.warranty_claim_step_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'work_outcome.work_outcome_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
     ],
     onlyPrisma: [],
   },
@@ -131,7 +157,9 @@ async function shapeOfPrismaSchema(): Promise<Shape> {
   try {
     await client.connect();
     // The schema's defaults draw from sequences that its language cannot declare.
-    await client.query('CREATE SEQUENCE ticket_number_seq; CREATE SEQUENCE quote_number_seq');
+    await client.query(
+      'CREATE SEQUENCE ticket_number_seq; CREATE SEQUENCE quote_number_seq; CREATE SEQUENCE receipt_number_seq',
+    );
     await client.query(await sqlOfPrismaSchema(database.url));
     return await shapeOf(client);
   } finally {
