@@ -68,11 +68,10 @@ async function evidenceOn(
 
 function refuseMisplaced({ standing, reason }: Verdict): void {
   if (standing !== 'not_applicable') return;
-  throw new ProblemError(
-    'fault-does-not-fit-equipment',
-    `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`,
-    { reason },
-  );
+  throw new ProblemError('does-not-fit', `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`, {
+    what: 'fault',
+    reason,
+  });
 }
 
 /** Some work is done on fewer machines than its fault is found on. */
@@ -82,16 +81,17 @@ function refuseElsewhere(faultCode: string, { kinds }: Remedy, kind: EquipmentKi
     (each) => each.kinds?.includes(kind) ?? true,
   );
   throw new ProblemError(
-    'task-does-not-fit-fault',
+    'does-not-fit',
     `That task is not done on a ${kind.replaceAll('_', ' ')}.`,
-    { allowedTasks: others?.map(({ task }) => task) ?? [] },
+    { what: 'task', allowedTasks: others?.map(({ task }) => task) ?? [] },
   );
 }
 
 function requireRemedy({ faultCode, taskCode }: NewFinding): Remedy {
   const remedy = remedyFor(faultCode, taskCode);
   if (remedy !== undefined) return remedy;
-  throw new ProblemError('task-does-not-fit-fault', 'That task does not mend that fault.', {
+  throw new ProblemError('does-not-fit', 'That task does not mend that fault.', {
+    what: 'task',
     allowedTasks: findFault(faultCode)?.remedies.map(({ task }) => task) ?? [],
   });
 }
@@ -103,7 +103,8 @@ async function requireFittingParts(
   { taskCode, parts }: NewFinding,
 ): Promise<void> {
   if (parts.length === 0 && remedy.partCategories.length > 0) {
-    throw new ProblemError('part-does-not-fit', 'This task needs its part named.', {
+    throw new ProblemError('does-not-fit', 'This task needs its part named.', {
+      what: 'part',
       partCategories: remedy.partCategories,
     });
   }
@@ -125,7 +126,8 @@ async function requireFittingParts(
       partSchema.parse({ category: row.category, specs: row.specs }),
     );
     if (!fit.fits) {
-      throw new ProblemError('part-does-not-fit', fit.refusals.join(' '), {
+      throw new ProblemError('does-not-fit', fit.refusals.join(' '), {
+        what: 'part',
         partCode,
         refusals: fit.refusals,
       });
@@ -134,7 +136,9 @@ async function requireFittingParts(
   }
   // A task takes one part of a kind; five capacitors on one bill would be four too many.
   if (new Set(categories).size !== categories.length) {
-    throw new ProblemError('part-does-not-fit', 'This task takes one part of each kind.');
+    throw new ProblemError('does-not-fit', 'This task takes one part of each kind.', {
+      what: 'part',
+    });
   }
 }
 

@@ -164,9 +164,7 @@ export const evidenceRoutes: readonly Route[] = [
     status: 201,
     problems: [
       'certificate-missing',
-      'fault-does-not-fit-equipment',
-      'task-does-not-fit-fault',
-      'part-does-not-fit',
+      'does-not-fit',
       'unknown-reference',
       'not-allowed-now',
       'no-price-book',

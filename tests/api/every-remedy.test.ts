@@ -94,7 +94,7 @@ it.each(remedies)(
       standing: 'unproven',
       priceable: false,
     });
-    if (remedy.partCategories.length > 0) expectProblem(await find(finding), 'part-does-not-fit');
+    if (remedy.partCategories.length > 0) expectProblem(await find(finding), 'does-not-fit');
   },
 );
 

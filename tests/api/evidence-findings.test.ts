@@ -55,7 +55,7 @@ describe('a fault that cannot be on the machine', () => {
       taskCode: 'replace_dual_run_capacitor',
       parts: [{ partCode: 'NO-SUCH-PART', quantity: 1 }],
     });
-    expect(expectProblem(answer, 'fault-does-not-fit-equipment').body).toMatchObject({
+    expect(expectProblem(answer, 'does-not-fit').body).toMatchObject({
       detail: 'This fault is not found on an air handler.',
       reason: 'this fault is not found on an air handler',
     });
@@ -70,7 +70,7 @@ describe('a fault that cannot be on the machine', () => {
       faultCode: 'run_capacitor_fan',
       taskCode: 'replace_dual_run_capacitor',
     });
-    expect(expectProblem(answer, 'fault-does-not-fit-equipment').body.detail).toBe(
+    expect(expectProblem(answer, 'does-not-fit').body.detail).toBe(
       'An ECM fan motor has no run capacitor.',
     );
   });

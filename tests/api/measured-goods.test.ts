@@ -161,7 +161,7 @@ describe('refrigerant by weight', () => {
   it('comes from one cylinder: the same refrigerant twice is refused', async () => {
     await proveLowCharge(service, job);
     const one = { partCode: 'REF-R-410A', measured: '1' };
-    const refused = expectProblem(await find([one, one]), 'part-does-not-fit');
+    const refused = expectProblem(await find([one, one]), 'does-not-fit');
     expect(refused.body.detail).toMatch(/one part of each kind/);
   });
 

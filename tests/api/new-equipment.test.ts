@@ -40,7 +40,7 @@ describe('a new outdoor unit', () => {
   it('that asks for another indoor coil does not fit, and is refused in these words', async () => {
     const job = await provenJob();
     const refused = await find(job, { parts: [{ partCode: 'OUT-454B-36', quantity: 1 }] });
-    expect(expectProblem(refused, 'part-does-not-fit').body.detail).toBe(
+    expect(expectProblem(refused, 'does-not-fit').body.detail).toBe(
       'It is made for R-454B, the nameplate says R-410A: another refrigerant needs the indoor coil that matches, and the old one stays.',
     );
   });
@@ -48,14 +48,14 @@ describe('a new outdoor unit', () => {
   it('of another size does not fit either', async () => {
     const job = await provenJob({ ...outdoorPlate, tons: 4 });
     const refused = await find(job, { parts: [{ partCode: 'OUT-410A-36', quantity: 1 }] });
-    expect(expectProblem(refused, 'part-does-not-fit').body.detail).toContain('It has 3 tons');
+    expect(expectProblem(refused, 'does-not-fit').body.detail).toContain('It has 3 tons');
   });
 
   it('does not stand in for a package unit, which is all in one', async () => {
     const site = await addSite(service, { outdoor: { kind: 'package_unit' } });
     const job = await arriveAtJob(service, site);
     const refused = await find(job, { parts: [{ partCode: 'OUT-410A-36', quantity: 1 }] });
-    expect(expectProblem(refused, 'task-does-not-fit-fault').body).toMatchObject({
+    expect(expectProblem(refused, 'does-not-fit').body).toMatchObject({
       detail: 'That task is not done on a package unit.',
       allowedTasks: ['replace_compressor'],
     });

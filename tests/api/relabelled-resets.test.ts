@@ -60,7 +60,7 @@ describe('what a finding is called decides nothing', () => {
     async ({ faultCode, taskCode }) => {
       const answer = await findingRequest({ equipmentId: job.outdoorId, faultCode, taskCode });
       const remedies = faultCatalog.find(({ code }) => code === faultCode)?.remedies ?? [];
-      expect(expectProblem(answer, 'task-does-not-fit-fault').body.allowedTasks).toEqual(
+      expect(expectProblem(answer, 'does-not-fit').body.allowedTasks).toEqual(
         remedies.map(({ task }) => task),
       );
     },
@@ -122,7 +122,7 @@ describe('what a finding is called decides nothing', () => {
       taskCode: 'replace_control_fuse',
       parts,
     });
-    expectProblem(answer, 'part-does-not-fit');
+    expectProblem(answer, 'does-not-fit');
   });
 
   it('a breaker that is set back carries no part at all', async () => {
@@ -132,7 +132,7 @@ describe('what a finding is called decides nothing', () => {
       taskCode: 'reset_breaker',
       parts: [onePart('CON-2P-30-24')],
     });
-    expectProblem(answer, 'part-does-not-fit');
+    expectProblem(answer, 'does-not-fit');
   });
 });
 

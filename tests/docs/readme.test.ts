@@ -58,7 +58,7 @@ describe('the README keeps its word', () => {
     const slipped = JSON.parse((await inTour(reading ?? '')).stdout);
     expect(slipped).toMatchObject({ status: 422, code: 'reading-out-of-range', likelyValue: 45 });
     const relabelled = JSON.parse((await inTour(finding ?? '')).stdout);
-    expect(relabelled).toMatchObject({ status: 422, code: 'task-does-not-fit-fault' });
+    expect(relabelled).toMatchObject({ status: 422, code: 'does-not-fit' });
   });
 });
 

@@ -92,6 +92,14 @@ export const problemCatalog = {
     explanation: 'A request with the same Idempotency-Key is running right now.',
     remedy: 'Wait a moment and repeat the request unchanged.',
   },
+  'work-not-recorded': {
+    status: 409,
+    title: 'Something is not on record yet',
+    explanation:
+      'A ticket is closed when it says of all accepted work whether it was done, with which ' +
+      'parts and refrigerant, and how the system was left.',
+    remedy: 'Record what `missing` lists, then close it.',
+  },
   'window-taken': {
     status: 409,
     title: 'The technician is booked then',
@@ -221,24 +229,23 @@ export const problemCatalog = {
       'Look at the meter again: unit, range, sign and decimal point. `likelyValue` is what was ' +
       'probably meant, and `units` lists those that measure the quantity.',
   },
-  'fault-does-not-fit-equipment': {
+  'does-not-fit': {
     status: 422,
-    title: 'That fault cannot be on this machine',
-    explanation: 'The kind of equipment, or its nameplate, has no part that could have this fault.',
-    remedy: 'Choose the machine it was found on, or correct the nameplate if that is wrong.',
-  },
-  'task-does-not-fit-fault': {
-    status: 422,
-    title: 'That task does not mend that fault',
+    title: 'Fault, task and part do not fit together',
     explanation:
-      'The catalog decides which tasks belong to a fault, and what class of work each is.',
-    remedy: 'Choose one of `allowedTasks`, or record the fault that the task does mend.',
+      'The machine has no part that could have this fault, the catalog does not mend this fault ' +
+      'by this task, or the part does not match the nameplate or the task. `what` says which.',
+    remedy:
+      'Choose the machine it was found on and one of `allowedTasks`, and a part that matches the ' +
+      'nameplate; or correct the nameplate if that is wrong.',
   },
-  'part-does-not-fit': {
+  'above-balance': {
     status: 422,
-    title: 'That part does not fit',
-    explanation: 'The part does not match the nameplate of the equipment or the task.',
-    remedy: 'Choose a part that matches the nameplate.',
+    title: 'More than is owed',
+    explanation:
+      'A payment may not be above what is still owed, a refund not above what was overpaid, and ' +
+      'a credit not above what was charged.',
+    remedy: 'Read the invoice again: `balanceCents` says what is owed; below zero, we owe it.',
   },
   'evidence-missing': {
     status: 422,
