@@ -6,6 +6,7 @@ import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-pro
 import type { Logger } from 'pino';
 import { agreementRoutes } from './agreements/index.ts';
 import { companyRoutes } from './company/index.ts';
+import { consumerRuleRoutes } from './consumer-rules/index.ts';
 import { customerRoutes } from './customers/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
@@ -34,6 +35,7 @@ export const routes: readonly Route[] = [
   ...priceBookRoutes,
   ...priceBookDraftRoutes,
   ...rateWorkshopRoutes,
+  ...consumerRuleRoutes,
   ...customerRoutes,
   ...siteRoutes,
   ...agreementRoutes,

@@ -34,6 +34,12 @@ export const journalEvents = {
     personal: [],
   },
   'tax_rule.ended': { plain: ['effectiveTo'], personal: [] },
+  'consumer_rule.added': {
+    plain: ['jurisdiction', 'code', 'effectiveFrom', 'effectiveTo', 'contentSha256'],
+    personal: [],
+  },
+  'consumer_rule.confirmed': { plain: ['standing'], personal: [] },
+  'consumer_rule.ended': { plain: ['effectiveTo'], personal: [] },
   'customer.added': { plain: ['language'], personal: ['name', 'phone', 'email'] },
   'customer.changed': { plain: ['language'], personal: ['name', 'phone', 'email'] },
   'site.added': {

@@ -34,6 +34,11 @@ export const access: Record<string, Allowed> = {
   addTaxRule: [owner],
   tryRates: [owner],
 
+  addConsumerRule: [owner],
+  listConsumerRules: [dispatcher, owner],
+  confirmConsumerRule: [owner],
+  endConsumerRule: [owner],
+
   addCustomer: [dispatcher, owner],
   findCustomers: [dispatcher, owner],
   getCustomer: [dispatcher, technician, owner],

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { taxRule } from '../../seed/company.ts';
+import { consumerRules } from '../../seed/consumer-rules.ts';
 import { priceBook } from '../../seed/price-book.ts';
 import { routes } from '../../src/app.ts';
 import { journalEvents } from '../../src/journal/index.ts';
@@ -65,6 +66,9 @@ const expected: Record<string, string[]> = {
   publishPriceBookDraft: ['price_book.published', 'price_book_draft.published'],
   dropPriceBookDraft: ['price_book_draft.dropped'],
   addTaxRule: ['tax_rule.ended', 'tax_rule.added'],
+  addConsumerRule: ['consumer_rule.ended', 'consumer_rule.added'],
+  confirmConsumerRule: ['consumer_rule.confirmed'],
+  endConsumerRule: ['consumer_rule.ended'],
   addCustomer: ['customer.added'],
   changeCustomer: ['customer.changed'],
   addSite: ['site.added'],
@@ -278,6 +282,7 @@ async function liveAJob(): Promise<void> {
   );
 
   await liveADraft(keep);
+  await liveAConsumerRule(keep);
 
   const customer = keep(
     'addCustomer',
@@ -579,6 +584,18 @@ async function offerANewMachine(keep: Keep): Promise<void> {
   const asked = await owner.post(path, { statement: 'All fine.' }, { ifMatch });
   const { statement } = asked.body;
   keep('confirmRefrigerantRules', await owner.post(path, { statement }, { ifMatch }), 200);
+}
+
+/** A consumer rule, its next wording, its confirmation and its end. */
+async function liveAConsumerRule(keep: Keep): Promise<void> {
+  const owner = service.as('owner');
+  const [rule] = consumerRules;
+  expectStatus(await owner.post('/v1/consumer-rules', rule), 201);
+  const next = await owner.post('/v1/consumer-rules', { ...rule, effectiveFrom: '2030-01-01' });
+  keep('addConsumerRule', next, 201);
+  const path = `/v1/consumer-rules/${next.body.id}`;
+  keep('confirmConsumerRule', await owner.post(`${path}/confirm`, { confirmedBy: 'Counsel' }), 200);
+  keep('endConsumerRule', await owner.post(`${path}/end`, { effectiveTo: '2031-01-01' }), 200);
 }
 
 /** The life of a draft of the price book, which in the end takes force long after the job. */
