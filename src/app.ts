@@ -5,6 +5,7 @@ import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
 import { agreementRoutes } from './agreements/index.ts';
+import { claimRoutes } from './claims/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
 import { customerRoutes } from './customers/index.ts';
@@ -45,6 +46,7 @@ export const routes: readonly Route[] = [
   ...evidenceRoutes,
   ...quoteRoutes,
   ...whyRoutes,
+  ...claimRoutes,
   ...supplyRoutes,
   ...journalRoutes,
 ];

@@ -158,6 +158,8 @@ export const journalEvents = {
   'quote.accepted': { plain: ['revision', 'optionId', 'totalCents', 'contentHash'], personal: [] },
   'quote.declined': { plain: ['revision'], personal: [] },
   'quote.withdrawn': { plain: ['revision'], personal: [] },
+  'claim.opened': { plain: ['partUseId', 'partCode'], personal: [] },
+  'claim.moved': { plain: ['state', 'amountCents', 'happenedOn'], personal: [] },
   'quote.rendered': { plain: ['revision', 'kind', 'language', 'renderer', 'sha256'], personal: [] },
 } as const satisfies Record<string, { plain: readonly string[]; personal: readonly string[] }>;
 

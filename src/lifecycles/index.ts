@@ -7,3 +7,8 @@ export {
 export { type QuoteAction, type QuoteState, quoteLifecycle } from './quote.ts';
 export { type TicketAction, type TicketState, ticketLifecycle } from './ticket.ts';
 export { type VisitAction, type VisitState, visitLifecycle } from './visit.ts';
+export {
+  type WarrantyClaimAction,
+  type WarrantyClaimState,
+  warrantyClaimLifecycle,
+} from './warranty-claim.ts';

@@ -34,6 +34,13 @@ export const access: Record<string, Allowed> = {
   addTaxRule: [owner],
   tryRates: [owner],
 
+  openClaim: [dispatcher, owner],
+  listClaims: [dispatcher, owner],
+  getClaim: [dispatcher, owner],
+  sendClaim: [dispatcher, owner],
+  creditClaim: [dispatcher, owner],
+  refuseClaim: [dispatcher, owner],
+
   addConsumerRule: [owner],
   listConsumerRules: [dispatcher, owner],
   confirmConsumerRule: [owner],

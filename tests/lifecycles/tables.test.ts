@@ -7,6 +7,7 @@ import {
   quoteLifecycle,
   ticketLifecycle,
   visitLifecycle,
+  warrantyClaimLifecycle,
 } from '../../src/lifecycles/index.ts';
 
 /** What the product says of each life; the tables are held to it. */
@@ -68,6 +69,13 @@ const lives: {
     terminal: ['published', 'dropped'],
     actions: ['change', 'drop', 'publish'],
     staying: ['change'],
+  },
+  {
+    name: 'claim under a maker’s warranty',
+    lifecycle: warrantyClaimLifecycle,
+    states: ['open', 'sent', 'credited', 'refused'],
+    terminal: ['credited', 'refused'],
+    actions: ['credit', 'refuse', 'send'],
   },
 ];
 

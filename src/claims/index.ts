@@ -1,0 +1,1 @@
+export { claimRoutes } from './routes.ts';
