@@ -1,0 +1,333 @@
+/*
+ * What the product's text says of the life of a ticket from the finding to the money, as a model
+ * that knows no code of the program: it says of every act whether it goes through, or by which
+ * problems it may be refused where several stand in its way.
+ */
+
+export type RevisionState =
+  | 'draft'
+  | 'issued'
+  | 'accepted'
+  | 'declined'
+  | 'withdrawn'
+  | 'superseded';
+
+export interface ModelRevision {
+  state: RevisionState;
+  /** Which findings its one option sells. */
+  sells: number[];
+  totalCents: number;
+  declineTotalCents: number;
+  issuedAtMs: number | undefined;
+  /** How many yeses of the visit it was priced after, of which a change order knows. */
+  knewYeses: number;
+}
+
+export interface ModelQuote {
+  id: string;
+  isChangeOrder: boolean;
+  revisions: ModelRevision[];
+  acceptedAtMs: number | undefined;
+  cancelUntilMs: number | undefined;
+  isCancelled: boolean;
+  /** Of which closing it was billed; undefined while it was not. */
+  isBilled: boolean;
+}
+
+export interface ModelInvoice {
+  id: string;
+  state: 'draft' | 'issued' | 'settled';
+  /** Known from the documents alone, unless some of the work was not done. */
+  expectedCents: number | { atLeast: number; atMost: number };
+  totalCents: number;
+  paidCents: number;
+  creditedCents: number;
+  refundedCents: number;
+  payments: { id: string; amountCents: number; isVoided: boolean }[];
+}
+
+export type TicketState =
+  | 'new'
+  | 'scheduled'
+  | 'in_progress'
+  | 'waiting_for_part'
+  | 'waiting_for_answer'
+  | 'work_complete'
+  | 'closed';
+
+export interface Model {
+  nowMs: number;
+  ticket: TicketState;
+  visits: { id: string; purpose: 'call' | 'return' | 'callback'; isLive: boolean }[];
+  quotes: ModelQuote[];
+  /** By finding: what was recorded under the yes that sells it. */
+  outcomes: Map<number, { quoteId: string; outcome: 'done' | 'not_done' }>;
+  partsUsed: Set<number>;
+  readingsAfter: boolean;
+  isFeeBilled: boolean;
+  closedAtMs: number | undefined;
+  isReopened: boolean;
+  invoices: ModelInvoice[];
+}
+
+/** The findings of the first visit: which of them take a part. */
+export const findings = [
+  { name: 'capacitor', part: 'CAP-45-5-440' },
+  { name: 'contactor', part: 'CON-2P-30-24' },
+  { name: 'breaker', part: undefined },
+  { name: 'drain', part: undefined },
+] as const;
+
+/** Told at the call. */
+export const FEE_CENTS = 8_900;
+const DAY_MS = 86_400_000;
+
+/** An act goes through, or is refused by one of these problems. */
+export type Verdict = 'goes_through' | readonly string[];
+
+export const latestOf = (quote: ModelQuote): ModelRevision => {
+  const answered = quote.revisions.find(
+    ({ state }) => state === 'accepted' || state === 'declined',
+  );
+  const latest = answered ?? quote.revisions.at(-1);
+  if (latest === undefined) throw new Error('a quote has a revision');
+  return latest;
+};
+
+export const standingOf = (quote: ModelQuote) =>
+  quote.revisions.find(({ state }) => state === 'issued');
+
+const acceptedOf = (quote: ModelQuote) => quote.revisions.find(({ state }) => state === 'accepted');
+
+/** Yeses that hold: accepted, and not taken back. */
+export const holding = (model: Model) =>
+  model.quotes.filter((quote) => acceptedOf(quote) !== undefined && !quote.isCancelled);
+
+export const rootOf = (model: Model) =>
+  model.quotes.find((quote) => !quote.isChangeOrder && acceptedOf(quote) !== undefined);
+
+/** Which findings somebody has said yes to and that are not known to be left undone. */
+export function soldOf(model: Model, butNot?: ModelQuote): Set<number> {
+  const sold = new Set<number>();
+  for (const quote of holding(model)) {
+    if (quote === butNot) continue;
+    for (const at of acceptedOf(quote)?.sells ?? []) {
+      const outcome = model.outcomes.get(at);
+      if (outcome?.quoteId === quote.id && outcome.outcome === 'not_done') continue;
+      sold.add(at);
+    }
+  }
+  return sold;
+}
+
+const yesesOf = (model: Model) => holding(model).length;
+export const isExpired = (model: Model, { issuedAtMs }: ModelRevision) =>
+  // Until the end of the 30th day after the day of issue; the model only ever waits whole months.
+  issuedAtMs !== undefined && model.nowMs - issuedAtMs >= 31 * DAY_MS;
+
+function refusals(...reasons: [boolean, string][]): Verdict {
+  const holds = reasons.filter(([is]) => is).map(([, problem]) => problem);
+  return holds.length === 0 ? 'goes_through' : holds;
+}
+
+const isOpen = ({ ticket }: Model) => ticket !== 'closed';
+const sellsSold = (model: Model, sells: number[], butNot?: ModelQuote) =>
+  sells.some((at) => soldOf(model, butNot).has(at));
+
+export function mayDraft(model: Model, sells: number[], changeOrder: boolean): Verdict {
+  const root = rootOf(model);
+  return refusals(
+    [!isOpen(model), 'not-allowed-now'],
+    [!changeOrder && root !== undefined, 'not-allowed-now'],
+    [changeOrder && (root === undefined || root.isCancelled), 'not-allowed-now'],
+    [sellsSold(model, sells), 'price-refused'],
+  );
+}
+
+export function mayRevise(model: Model, quote: ModelQuote, sells: number[]): Verdict {
+  const { state } = latestOf(quote);
+  return refusals(
+    [!isOpen(model), 'not-allowed-now'],
+    [state !== 'draft' && state !== 'issued', 'not-allowed-now'],
+    [parentGone(model, quote), 'not-allowed-now'],
+    [sellsSold(model, sells), 'price-refused'],
+  );
+}
+
+const parentGone = (model: Model, quote: ModelQuote) =>
+  quote.isChangeOrder && rootOf(model)?.isCancelled !== false;
+
+const isOutdated = (model: Model, quote: ModelQuote, { knewYeses }: ModelRevision) =>
+  quote.isChangeOrder && knewYeses !== yesesOf(model);
+
+const hasOtherRoot = (model: Model, quote: ModelQuote) => {
+  const root = rootOf(model);
+  return !quote.isChangeOrder && root !== undefined && root !== quote;
+};
+
+export function mayIssue(model: Model, quote: ModelQuote): Verdict {
+  const latest = latestOf(quote);
+  return refusals(
+    [!isOpen(model), 'not-allowed-now'],
+    [latest.state !== 'draft', 'not-allowed-now'],
+    [hasOtherRoot(model, quote), 'not-allowed-now'],
+    [parentGone(model, quote), 'not-allowed-now'],
+    [sellsSold(model, latest.sells), 'price-refused'],
+    [isOutdated(model, quote, latest), 'price-outdated'],
+  );
+}
+
+export type Slip = 'none' | 'total' | 'hash' | 'tag';
+
+export function mayAccept(model: Model, quote: ModelQuote, slip: Slip): Verdict {
+  const standing = standingOf(quote);
+  if (standing === undefined)
+    return refusals([true, 'not-allowed-now'], [slip === 'tag', 'version-changed']);
+  return refusals(
+    [slip === 'tag', 'version-changed'],
+    [slip === 'total' || slip === 'hash', 'shown-content-changed'],
+    [!isOpen(model), 'not-allowed-now'],
+    [isExpired(model, standing), 'quote-expired'],
+    [hasOtherRoot(model, quote), 'not-allowed-now'],
+    [parentGone(model, quote), 'not-allowed-now'],
+    [sellsSold(model, standing.sells), 'price-refused'],
+    [isOutdated(model, quote, standing), 'price-outdated'],
+  );
+}
+
+export const mayDecline = (quote: ModelQuote): Verdict =>
+  refusals([standingOf(quote) === undefined, 'not-allowed-now']);
+
+export const mayWithdraw = (quote: ModelQuote): Verdict =>
+  refusals([!['draft', 'issued'].includes(latestOf(quote).state), 'not-allowed-now']);
+
+export function mayCancel(model: Model, quote: ModelQuote): Verdict {
+  const { acceptedAtMs, cancelUntilMs, isCancelled } = quote;
+  return refusals([
+    acceptedAtMs === undefined ||
+      isCancelled ||
+      cancelUntilMs === undefined ||
+      model.nowMs >= cancelUntilMs,
+    'not-allowed-now',
+  ]);
+}
+
+/** The yes under which a finding's work may be recorded. */
+export const yesFor = (model: Model, at: number) =>
+  holding(model).find((quote) => acceptedOf(quote)?.sells.includes(at));
+
+export const recordsAt = (model: Model) => model.visits.at(-1);
+
+export function mayRecordOutcome(model: Model, at: number): Verdict {
+  return refusals([!isOpen(model), 'not-allowed-now'], [model.outcomes.has(at), 'already-exists']);
+}
+
+export function mayUsePart(model: Model, at: number): Verdict {
+  return refusals([!isOpen(model) || model.partsUsed.has(at), 'not-allowed-now']);
+}
+
+/** What closing still lacks. */
+export function missing(model: Model, saysNoReadings: boolean): string[] {
+  const lacks: string[] = [];
+  if (model.visits.some(({ isLive }) => isLive)) lacks.push('visit');
+  for (const quote of model.quotes) {
+    const standing = standingOf(quote);
+    if (standing !== undefined && !isExpired(model, standing)) lacks.push('answer');
+  }
+  for (const quote of holding(model).filter(({ isBilled }) => !isBilled)) {
+    for (const at of acceptedOf(quote)?.sells ?? []) {
+      const outcome = model.outcomes.get(at);
+      if (outcome === undefined) lacks.push('outcome');
+      else if (
+        outcome.outcome === 'done' &&
+        findings[at]?.part !== undefined &&
+        !model.partsUsed.has(at)
+      ) {
+        lacks.push('part');
+      }
+    }
+  }
+  if (!model.readingsAfter && !saysNoReadings) lacks.push('readings_after');
+  return [...new Set(lacks)].sort();
+}
+
+export function mayClose(model: Model, saysNoReadings: boolean): Verdict {
+  return refusals(
+    [!['work_complete', 'waiting_for_answer'].includes(model.ticket), 'not-allowed-now'],
+    [missing(model, saysNoReadings).length > 0, 'work-not-recorded'],
+  );
+}
+
+/** What a closing bills: fee and accepted documents, less work that was not done. */
+export function billOf(model: Model): ModelInvoice['expectedCents'] {
+  let atMost = 0;
+  let atLeast = 0;
+  let isExact = true;
+  const unbilled = holding(model).filter(({ isBilled }) => !isBilled);
+  const undone = (quote: ModelQuote, at: number) => {
+    const outcome = model.outcomes.get(at);
+    return outcome?.quoteId === quote.id && outcome.outcome === 'not_done';
+  };
+  let rootBilled = false;
+  for (const quote of unbilled) {
+    const accepted = acceptedOf(quote);
+    if (accepted === undefined) continue;
+    const left = accepted.sells.filter((at) => !undone(quote, at));
+    if (left.length === 0) continue;
+    if (!quote.isChangeOrder) rootBilled = true;
+    atMost += accepted.totalCents;
+    if (left.length === accepted.sells.length) atLeast += accepted.totalCents;
+    else isExact = false;
+  }
+  const rootWasBilled = model.quotes.some((quote) => !quote.isChangeOrder && quote.isBilled);
+  if (!rootBilled && !rootWasBilled && !model.isFeeBilled) {
+    atMost += FEE_CENTS;
+    atLeast += FEE_CENTS;
+  }
+  return isExact ? atMost : { atLeast, atMost };
+}
+
+export const balanceOf = (invoice: ModelInvoice) =>
+  invoice.totalCents - invoice.creditedCents - invoice.paidCents + invoice.refundedCents;
+
+export const mayIssueInvoice = ({ state }: ModelInvoice): Verdict =>
+  refusals([state !== 'draft', 'not-allowed-now']);
+
+export function mayPay(invoice: ModelInvoice, amountCents: number): Verdict {
+  if (invoice.state === 'draft') return ['not-allowed-now'];
+  return refusals([amountCents > balanceOf(invoice), 'above-balance']);
+}
+
+export function mayRefund(invoice: ModelInvoice, amountCents: number): Verdict {
+  if (invoice.state === 'draft') return ['not-allowed-now'];
+  return refusals([amountCents > -balanceOf(invoice), 'above-balance']);
+}
+
+export function mayVoid(invoice: ModelInvoice, payment: ModelInvoice['payments'][number]): Verdict {
+  return refusals(
+    [payment.isVoided, 'not-allowed-now'],
+    [payment.isVoided, 'already-exists'],
+    [invoice.refundedCents > invoice.paidCents - payment.amountCents, 'not-allowed-now'],
+    [invoice.refundedCents > invoice.paidCents - payment.amountCents, 'above-balance'],
+  );
+}
+
+export function mayReopen(model: Model): Verdict {
+  const { closedAtMs } = model;
+  return refusals(
+    [model.ticket !== 'closed', 'not-allowed-now'],
+    [closedAtMs !== undefined && model.nowMs - closedAtMs >= 31 * DAY_MS, 'not-allowed-now'],
+  );
+}
+
+export function mayBook(model: Model): Verdict {
+  const purpose = nextPurpose(model);
+  if (purpose === 'callback') return refusals([model.ticket !== 'new', 'not-allowed-now']);
+  return refusals(
+    [!['waiting_for_part', 'waiting_for_answer'].includes(model.ticket), 'not-allowed-now'],
+    [holding(model).length === 0, 'not-allowed-now'],
+  );
+}
+
+export const nextPurpose = ({ isReopened }: Model): 'return' | 'callback' =>
+  isReopened ? 'callback' : 'return';

@@ -1,0 +1,46 @@
+import fc from 'fast-check';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { consumerRules } from '../../seed/consumer-rules.ts';
+import { assertReprices } from '../harness/assert-reprices.ts';
+import { addSite, type Site } from '../harness/job.ts';
+import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
+import { expectNothingBroken, reached } from './invariants.ts';
+import { anyCommands, goodLife } from './life-commands.ts';
+import { beginLife } from './life-world.ts';
+
+/** How many lives; MODEL_RUNS=1000 is the long run. */
+const RUNS = Number(process.env['MODEL_RUNS'] ?? 300);
+
+let service: TestService;
+let site: Site;
+beforeAll(async () => {
+  service = await createTestService();
+  site = await addSite(service);
+  for (const rule of consumerRules) {
+    expectStatus(await service.as('owner').post('/v1/consumer-rules', rule), 201);
+  }
+});
+afterAll(() => service.close());
+
+// Half of the lives begin with a good one, because chance alone seldom comes as far as the money.
+const lives = fc.tuple(
+  fc.option(fc.integer({ min: 1, max: 15 }), { nil: undefined }),
+  fc.commands(anyCommands, { maxCommands: 25 }),
+);
+
+it(`in ${RUNS} random lives, every act goes through or is refused as the product says`, async () => {
+  await fc.assert(
+    fc.asyncProperty(lives, async ([sells, commands]) => {
+      const { world, model } = await beginLife(service, site);
+      for (const command of sells === undefined ? [] : goodLife(sells)) {
+        await command.run(model, world);
+      }
+      await fc.asyncModelRun(() => ({ model, real: world }), commands);
+    }),
+    { numRuns: RUNS, endOnFailure: true },
+  );
+  await expectNothingBroken(service);
+  await assertReprices(service);
+  const counts = await reached(service);
+  for (const [what, count] of Object.entries(counts)) expect(count, what).toBeGreaterThan(0);
+}, 3_600_000);
