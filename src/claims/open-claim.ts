@@ -1,4 +1,5 @@
 import { appendJournal } from '../journal/index.ts';
+import { isTaken } from '../platform/database/violation.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
@@ -28,9 +29,7 @@ export async function openClaim(act: ActContext, partUseId: string): Promise<str
     });
   }
   const id = act.newId();
-  await act.tx.warrantyClaim.create({
-    data: { id, partUseId, openedAt: act.now, openedById: act.actor.id },
-  });
+  await insertOnce(act, id, partUseId);
   await act.tx.warrantyClaimState.create({ data: { claimId: id, changedAt: act.now } });
   await appendJournal(act, {
     event: 'claim.opened',
@@ -38,6 +37,18 @@ export async function openClaim(act: ActContext, partUseId: string): Promise<str
     after: { partUseId, partCode: use.partCode },
   });
   return id;
+}
+
+/** A part has one claim, by a unique index: of two who open it at once the second is refused. */
+async function insertOnce(act: ActContext, id: string, partUseId: string): Promise<void> {
+  try {
+    await act.tx.warrantyClaim.create({
+      data: { id, partUseId, openedAt: act.now, openedById: act.actor.id },
+    });
+  } catch (error) {
+    if (!isTaken(error)) throw error;
+    throw new ProblemError('already-exists', 'This part was claimed before.');
+  }
 }
 
 /** Whether the yes under which the part was put in had it at zero because of its maker. */

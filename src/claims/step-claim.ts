@@ -1,13 +1,10 @@
 import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
-import {
-  type WarrantyClaimAction,
-  type WarrantyClaimState,
-  warrantyClaimLifecycle,
-} from '../lifecycles/index.ts';
+import { type WarrantyClaimAction, warrantyClaimLifecycle } from '../lifecycles/index.ts';
+import { sqlOf } from '../platform/database/database.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
-import { ProblemError, wrongField } from '../platform/http/problem.ts';
+import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { claimOf, type WholeClaim } from './claim-of.ts';
 import { claimStateSchema } from './contract.ts';
@@ -33,6 +30,8 @@ export async function stepClaim(
   id: string,
   { action, happenedOn, ...facts }: ClaimStep,
 ): Promise<WholeClaim> {
+  // Two steps that arrive together wait for each other here; the second then sees the first.
+  await sqlOf(act.tx).query(LOCK, [id]);
   const claim = await claimOf(act.tx, id);
   const version = claim.state?.version ?? 1;
   act.mustMatch(versionTag(version));
@@ -49,7 +48,10 @@ export async function stepClaim(
       recordedById: act.actor.id,
     },
   });
-  await moveState(act, id, { from, to, version });
+  await act.tx.warrantyClaimState.update({
+    where: { claimId: id },
+    data: { state: to, version: version + 1, changedAt: act.now },
+  });
   await appendJournal(act, {
     event: 'claim.moved',
     subject: { kind: 'claim', id },
@@ -65,16 +67,4 @@ async function refuseFuture(act: ActContext, happenedOn: string): Promise<void> 
   throw wrongField('/happenedOn', 'in_the_future', 'must not be in the future');
 }
 
-/** The condition on the version settles two steps that arrive together. */
-async function moveState(
-  { tx, now }: ActContext,
-  claimId: string,
-  { from, to, version }: { from: WarrantyClaimState; to: WarrantyClaimState; version: number },
-): Promise<void> {
-  const { count } = await tx.warrantyClaimState.updateMany({
-    where: { claimId, version, state: from },
-    data: { state: to, version: version + 1, changedAt: now },
-  });
-  if (count === 1) return;
-  throw new ProblemError('version-changed', 'Somebody took a step of this claim first.');
-}
+const LOCK = 'SELECT 1 FROM warranty_claim_state WHERE claim_id = $1 FOR NO KEY UPDATE';
