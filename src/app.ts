@@ -27,7 +27,7 @@ import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
 import { ticketRoutes } from './tickets/index.ts';
-import { visitRoutes } from './visits/index.ts';
+import { partWaitRoutes, visitRoutes } from './visits/index.ts';
 
 /** Every route of the API, room by room in the order of the job. */
 export const routes: readonly Route[] = [
@@ -43,6 +43,7 @@ export const routes: readonly Route[] = [
   ...equipmentRoutes,
   ...ticketRoutes,
   ...visitRoutes,
+  ...partWaitRoutes,
   ...evidenceRoutes,
   ...quoteRoutes,
   ...whyRoutes,

@@ -72,6 +72,7 @@ export const journalEvents = {
     plain: [
       'ticketId',
       'technicianId',
+      'purpose',
       'windowStart',
       'windowEnd',
       'feeCents',
@@ -81,6 +82,8 @@ export const journalEvents = {
     personal: [],
   },
   'visit.moved': { plain: ['state'], personal: [] },
+  // What people wrote in their own words, and who was told, stands in the rows alone.
+  'part.promised': { plain: ['ticketId', 'visitId', 'partCode', 'promisedOn'], personal: [] },
   'reading.recorded': {
     plain: [
       'visitId',

@@ -11,6 +11,7 @@ import { requireTechnician } from '../staff/index.ts';
 import { lockTicket, moveTicket } from '../tickets/index.ts';
 import { agreementOnWindow } from './agreement-on-window.ts';
 import type { FeeAgreement, newVisitSchema } from './contract.ts';
+import { refusePurpose } from './refuse-purpose.ts';
 
 type NewVisit = z.output<typeof newVisitSchema>;
 
@@ -18,8 +19,8 @@ type NewVisit = z.output<typeof newVisitSchema>;
  * Books a technician into an arrival window. The database, not this code, decides who wins when
  * two want the same window: an exclusion constraint on technician and window.
  * @throws ProblemError 400 for a window that is over; 409 when the technician is taken, the fee told
- *   is not the fee of that window or not what the site's agreement leaves of it, or the ticket
- *   cannot be booked; 422 for an unknown ticket or technician
+ *   is not the fee of that window or not what the site's agreement leaves of it, the ticket cannot
+ *   be booked or not for that purpose; 422 for an unknown ticket or technician
  */
 export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit> {
   if (new Date(input.windowEnd) <= act.now) {
@@ -29,6 +30,7 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
   if (known === null) throw unknownReference('/ticketId', 'There is no such ticket.');
   const ticket = await lockTicket(act, input.ticketId);
   await requireTechnician(act, input.technicianId);
+  await refusePurpose(act, ticket, input.purpose);
   const fee = await feeToAgree(act, known.siteId, input);
   await moveTicket(act, ticket, 'book');
   const visit = await insertVisit(act, input, fee);
@@ -38,6 +40,7 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
     after: {
       ticketId: visit.ticketId,
       technicianId: visit.technicianId,
+      purpose: visit.purpose,
       windowStart: visit.windowStart,
       windowEnd: visit.windowEnd,
       feeCents: visit.feeCents,
@@ -58,17 +61,20 @@ interface FeeToAgree {
 /**
  * The fee of the window and the discount on it that the site's agreement gives today. Both are
  * stored, because what was told binds: a plan that gives less later, or ends, changes nothing.
+ * Coming back has no fee, so there is nothing to discount.
  * @throws ProblemError 409 unless they are what the caller was told
  */
 async function feeToAgree(
   act: ActContext,
   siteId: string,
-  { windowStart, feeDisclosure }: NewVisit,
+  { windowStart, purpose, feeDisclosure }: NewVisit,
 ): Promise<FeeToAgree> {
   const start = new Date(windowStart);
   const { book, period } = await visitFeeAt(act.tx, start, act.now);
-  const feeCents = period.visitFeeCents;
-  const plan = (await agreementOnWindow(act.tx, siteId, start, act.now))?.plan;
+  const isCall = purpose === 'call';
+  const feeCents = isCall ? period.visitFeeCents : 0;
+  const agreement = isCall ? await agreementOnWindow(act.tx, siteId, start, act.now) : undefined;
+  const plan = agreement?.plan;
   const afterDiscountCents = plan === undefined ? feeCents : feeAfterDiscount(feeCents, plan);
   const { toldFeeCents, toldFeeAfterDiscountCents = afterDiscountCents } = feeDisclosure;
   if (toldFeeCents !== feeCents || toldFeeAfterDiscountCents !== afterDiscountCents) {
@@ -100,6 +106,7 @@ async function insertVisit(
         technicianId: input.technicianId,
         windowStart: input.windowStart,
         windowEnd: input.windowEnd,
+        purpose: input.purpose,
         feeAgreedBy: input.feeDisclosure.agreedBy,
         feeAgreedAt: act.now,
         createdAt: act.now,

@@ -11,6 +11,10 @@ export const visitStateSchema = z.enum([
   'cancelled',
 ]);
 
+/** What a trip is for. Only a trip that was called for has a fee. */
+export const visitPurposeSchema = z.enum(['call', 'return', 'callback']);
+export type VisitPurpose = z.infer<typeof visitPurposeSchema>;
+
 /** Nobody can promise an arrival to the minute; a shorter window is a slip. */
 const WINDOW_MINUTES_MIN = 15;
 const WINDOW_MINUTES_MAX = 24 * 60;
@@ -21,6 +25,11 @@ export const newVisitSchema = z
     technicianId: z.uuid(),
     windowStart: instant,
     windowEnd: instant,
+    purpose: visitPurposeSchema.default('call').meta({
+      description:
+        'A return does work that was accepted, a callback looks at a reopened ticket; the fee told ' +
+        'for either is 0.',
+    }),
     feeDisclosure: z
       .strictObject({
         toldFeeCents: cents.meta({ description: 'The visit fee the caller was told.' }),
@@ -40,9 +49,51 @@ export const newVisitSchema = z
     error: 'must be within a day of windowStart',
   });
 
+/** What the customer was told about a part that has to come. */
+export const partPromiseSchema = z.strictObject({
+  what: text(200).meta({ description: 'In plain words, such as: the blower motor.' }),
+  partCode: text(60).optional().meta({ description: 'Where the price book has the part.' }),
+  promisedOn: day.meta({ description: 'The day by which it was promised to be here.' }),
+  toldTo: text(200).meta({ description: 'Who was told so.' }),
+});
+
 /** How the ticket goes on after a finished visit. */
-export const visitEndSchema = z.strictObject({
-  ticketIs: z.enum(['work_complete', 'waiting_for_answer', 'waiting_for_part']),
+export const visitEndSchema = z
+  .strictObject({
+    ticketIs: z.enum(['work_complete', 'waiting_for_answer', 'waiting_for_part']),
+    waitingFor: partPromiseSchema.optional().meta({
+      description: 'What it waits for; exactly when it is waiting for a part.',
+    }),
+  })
+  .refine(({ ticketIs, waitingFor }) => ticketIs !== 'waiting_for_part' || waitingFor, {
+    path: ['waitingFor'],
+    error: 'says what it waits for, and what the customer was told',
+  })
+  .refine(({ ticketIs, waitingFor }) => ticketIs === 'waiting_for_part' || !waitingFor, {
+    path: ['waitingFor'],
+    error: 'is for a ticket that waits for a part',
+  });
+
+export const promisedPartSchema = z.strictObject({
+  id: z.uuid(),
+  ticketId: z.uuid(),
+  visitId: z.uuid().nullable().meta({ description: 'The visit that ended with it.' }),
+  what: z.string(),
+  partCode: z.string().nullable(),
+  promisedOn: day,
+  toldTo: z.string(),
+  recordedAt: instant,
+});
+
+/** A ticket that waits for a part. */
+export const partWaitSchema = z.strictObject({
+  ticketId: z.uuid(),
+  ticketNumber: z.int(),
+  siteId: z.uuid(),
+  promise: promisedPartSchema.nullable().meta({ description: 'The latest; null for none.' }),
+  overdue: z.boolean().meta({
+    description: 'The day promised is over, by the company’s calendar; or there is none.',
+  }),
 });
 
 export const visitReasonSchema = z.strictObject({ reason: text(1_000) });
@@ -61,6 +112,7 @@ export const visitSchema = z.strictObject({
   technicianId: z.uuid(),
   windowStart: instant,
   windowEnd: instant,
+  purpose: visitPurposeSchema,
   state: visitStateSchema,
   allowedActions: z.array(z.string()).meta({ description: 'What may be done from this state.' }),
   periodCode: z.string(),

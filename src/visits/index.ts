@@ -1,3 +1,4 @@
+export { partWaitRoutes } from './part-wait-routes.ts';
 export { visitRoutes } from './routes.ts';
 export { toldAgreement } from './told-agreement.ts';
 export { visitOf } from './visit-of.ts';

@@ -12,12 +12,14 @@ import {
   readOn,
   startAfter,
 } from '../platform/http/page.ts';
+import type { ProblemSlug } from '../platform/http/problem-catalog.ts';
 import { act, nothing, type Route, read } from '../platform/http/route.ts';
 import { bookVisit } from './book-visit.ts';
 import {
   newVisitSchema,
   visitEndSchema,
   visitFeeQuoteSchema,
+  visitPurposeSchema,
   visitReasonSchema,
   visitSchema,
   visitStateSchema,
@@ -36,6 +38,7 @@ function step<B extends z.ZodType>(definition: {
   summary: string;
   access: Access;
   body: B;
+  problems?: readonly ProblemSlug[];
   step: (body: z.output<B>) => VisitStep;
 }): Route {
   return act({
@@ -49,7 +52,7 @@ function step<B extends z.ZodType>(definition: {
     body: definition.body,
     response: visitSchema,
     ifMatch: true,
-    problems: ['not-allowed-now'],
+    problems: ['not-allowed-now', ...(definition.problems ?? [])],
     handle: async (context, { params, body }) =>
       answer(await moveVisit(context, params.visitId, definition.step(body))),
   });
@@ -168,7 +171,12 @@ export const visitRoutes: readonly Route[] = [
     summary: 'The visit is over, and how the ticket goes on',
     access: fieldStaff,
     body: visitEndSchema,
-    step: ({ ticketIs }) => ({ action: 'finish', ticketAction: TICKET_AFTER[ticketIs] }),
+    problems: ['unknown-reference'],
+    step: ({ ticketIs, waitingFor }) => ({
+      action: 'finish',
+      ticketAction: TICKET_AFTER[ticketIs],
+      ...(waitingFor && { waitingFor }),
+    }),
   }),
   step({
     operationId: 'reportNoAccess',
@@ -202,6 +210,7 @@ function toBody(visit: Visit): z.input<typeof visitSchema> {
   const { priceBookVersionId: _, ...rest } = visit;
   return {
     ...rest,
+    purpose: visitPurposeSchema.parse(visit.purpose),
     feeAgreement: feeAgreementOf(visit),
     feeAfterDiscountCents: toldFeeCents(visit),
     windowStart: visit.windowStart.toISOString(),

@@ -18,6 +18,7 @@ import {
   issueQuote,
   type Job,
   type QuoteAt,
+  waitsForPart,
   yesTo,
 } from '../harness/job.ts';
 import {
@@ -110,11 +111,7 @@ describe('a call solved by phone', () => {
     expectStatus(
       await service
         .as('technician')
-        .post(
-          `/v1/visits/${job.visitId}/finish`,
-          { ticketIs: 'waiting_for_part' },
-          { ifMatch: job.visitTag },
-        ),
+        .post(`/v1/visits/${job.visitId}/finish`, waitsForPart, { ifMatch: job.visitTag }),
       200,
     );
     const again = await dispatcher.post('/v1/visits', {

@@ -79,6 +79,8 @@ export const access: Record<string, Allowed> = {
   finishVisit: [dispatcher, technician, owner],
   reportNoAccess: [dispatcher, technician, owner],
   cancelVisit: [dispatcher, owner],
+  promisePart: [dispatcher, owner],
+  listPartWaits: [dispatcher, owner],
 
   listFaults: [dispatcher, technician, owner],
   getVocabulary: [dispatcher, technician, owner],

@@ -152,6 +152,16 @@ export async function arriveAtJob(
   return { ...job, visitTag: tag };
 }
 
+/** How a visit ends whose ticket then waits for a part. */
+export const waitsForPart = {
+  ticketIs: 'waiting_for_part',
+  waitingFor: {
+    what: 'The blower motor',
+    promisedOn: '2031-03-04',
+    toldTo: 'Winifred Ashgrove',
+  },
+} as const;
+
 /** Records readings that prove the compressor section of the capacitor failed. */
 export async function proveCapacitor(service: TestService, job: Job): Promise<void> {
   const at = { equipmentId: job.outdoorId, point: 'capacitor_herm', method: 'clamp_meter' };

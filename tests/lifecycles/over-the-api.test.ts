@@ -18,6 +18,7 @@ import {
   type Job,
   type QuoteAt,
   type Site,
+  waitsForPart,
   yesTo,
 } from '../harness/job.ts';
 import {
@@ -159,7 +160,8 @@ describe('every step of a ticket that has a route', () => {
   async function finished(ticketIs: string): Promise<string> {
     const job = await arriveAtJob(service, site);
     const path = `/v1/visits/${job.visitId}/finish`;
-    const end = await service.as('technician').post(path, { ticketIs }, { ifMatch: job.visitTag });
+    const body = ticketIs === 'waiting_for_part' ? waitsForPart : { ticketIs };
+    const end = await service.as('technician').post(path, body, { ifMatch: job.visitTag });
     expectStatus(end, 200);
     return job.ticketId;
   }

@@ -10,6 +10,7 @@ import {
   type Job,
   type QuoteAt,
   type Site,
+  waitsForPart,
   yesTo,
 } from '../harness/job.ts';
 import { createTestService, type TestService } from '../harness/test-service.ts';
@@ -151,7 +152,7 @@ describe('two who move one visit at once', () => {
       job: () => arriveAtJob(service, site),
       requests: (job) => [
         visit(job, 'finish', { ticketIs: 'work_complete' }),
-        visit(job, 'finish', { ticketIs: 'waiting_for_part' }),
+        visit(job, 'finish', waitsForPart),
       ],
       ends: ['finished work_complete', 'finished waiting_for_part'],
     },
