@@ -159,6 +159,7 @@ export const journalEvents = {
   'quote.confirmed': { plain: ['revision', 'kind', 'statement'], personal: [] },
   'quote.issued': { plain: ['revision', 'contentHash', 'validUntil'], personal: [] },
   'quote.accepted': { plain: ['revision', 'optionId', 'totalCents', 'contentHash'], personal: [] },
+  'acceptance.cancelled': { plain: ['revision', 'totalCents'], personal: [] },
   'quote.declined': { plain: ['revision'], personal: [] },
   'quote.withdrawn': { plain: ['revision'], personal: [] },
   'claim.opened': { plain: ['partUseId', 'partCode'], personal: [] },

@@ -1,7 +1,9 @@
 import type { z } from 'zod';
+import { companyOf } from '../company/index.ts';
+import { cancelUntilOf } from '../consumer-rules/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
-import type { ActContext } from '../platform/http/route.ts';
+import { type AnswerContext, type AnsweringCustomer, witnessOf } from './answer-context.ts';
 import type { acceptanceRequestSchema } from './contract.ts';
 import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
@@ -18,7 +20,7 @@ type Acceptance = z.output<typeof acceptanceRequestSchema>;
  *   what stands, 422 for an option of another revision
  */
 export async function acceptQuote(
-  act: ActContext,
+  act: AnswerContext,
   quoteId: string,
   input: Acceptance,
 ): Promise<void> {
@@ -32,8 +34,9 @@ export async function acceptQuote(
     throw unknownReference('/optionId', 'The revision that stands has no such option.');
   }
   if (option.totalCents !== input.shownTotalCents) throw shownIsNot('total');
+  const quote = await answeredQuote(act, quoteId);
   await refuseSecondOfVisit(act, quoteId);
-  await refuseAboveLimit(act, quoteId, option.totalCents, input);
+  await refuseAboveLimit(act, quote, option.totalCents, input);
   await act.tx.quoteAcceptance.create({
     data: {
       quoteId,
@@ -45,7 +48,9 @@ export async function acceptQuote(
       consentText: input.consentText,
       beyondLimitAgreedBy: input.beyondLimitAgreedBy ?? null,
       acceptedAt: act.now,
-      recordedById: act.actor.id,
+      ...witnessOf(act),
+      language: input.language,
+      cancelUntil: await cancelUntil(act, quote, option.totalCents),
       address: act.origin.address,
       userAgent: act.origin.userAgent ?? null,
     },
@@ -64,24 +69,57 @@ export async function acceptQuote(
   });
 }
 
+type Answered = Awaited<ReturnType<typeof answeredQuote>>;
+
+async function answeredQuote({ tx }: AnswerContext, quoteId: string) {
+  return tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    include: { ticket: { select: { state: true, site: true } } },
+  });
+}
+
+/** Until when this yes may be taken back, by the rules of the place. */
+async function cancelUntil({ tx, now }: AnswerContext, quote: Answered, totalCents: number) {
+  const { timeZone } = await companyOf(tx);
+  const { jurisdiction } = quote.ticket.site;
+  return cancelUntilOf(tx, { jurisdiction, totalCents, acceptedAt: now, timeZone });
+}
+
+/**
+ * The limit is one of the whole job: a change order counts together with what it changes, or a job
+ * could be sold above the limit in pieces below it.
+ */
 async function refuseAboveLimit(
-  act: ActContext,
-  quoteId: string,
-  totalCents: number,
+  act: AnswerContext,
+  quote: Answered,
+  optionTotalCents: number,
   { beyondLimitAgreedBy }: Acceptance,
 ): Promise<void> {
-  const { ticket } = await act.tx.quote.findUniqueOrThrow({
-    where: { id: quoteId },
-    select: { ticket: { select: { site: { select: { approverLimitCents: true } } } } },
-  });
-  const { approverLimitCents } = ticket.site;
-  if (approverLimitCents === null || totalCents <= approverLimitCents) return;
-  if (beyondLimitAgreedBy !== undefined) return;
+  const { approverLimitCents } = quote.ticket.site;
+  if (approverLimitCents === null) return;
+  const totalCents = optionTotalCents + (await acceptedWithCents(act, quote));
+  if (totalCents <= approverLimitCents) return;
+  if (act.actor.kind === 'staff' ? beyondLimitAgreedBy !== undefined : isPayer(act.actor)) return;
   throw new ProblemError(
     'above-approval-limit',
     'The total is above the limit of the site’s approver. Name who agreed beyond it.',
     { approverLimitCents, totalCents },
   );
+}
+
+/** The payer's own yes needs nobody beyond it; an approver's link never carries that far. */
+function isPayer({ holder }: AnsweringCustomer): boolean {
+  return holder === 'payer';
+}
+
+/** What is accepted already of the quote that a change order changes, and of its other ones. */
+async function acceptedWithCents({ tx }: AnswerContext, { parentId }: Answered): Promise<number> {
+  if (parentId === null) return 0;
+  const sum = await tx.quoteAcceptance.aggregate({
+    where: { quote: { OR: [{ id: parentId }, { parentId }] }, cancellation: { is: null } },
+    _sum: { totalCents: true },
+  });
+  return sum._sum.totalCents ?? 0;
 }
 
 function shownIsNot(what: string): ProblemError {

@@ -12,6 +12,12 @@ export const quoteStateSchema = z.enum([
   'superseded',
 ]);
 
+const paperLanguageSchema = z.enum(['en', 'es']);
+
+const throughSchema = z.enum(['staff', 'link']).meta({
+  description: 'Recorded by our staff, or given at the customer’s own link.',
+});
+
 const adjustmentRequestSchema = z.strictObject({
   aimedAt: text(400).meta({ description: 'Key of the line it adjusts.' }),
   amountCents: signedCents,
@@ -41,6 +47,14 @@ export const acceptanceRequestSchema = z.strictObject({
   beyondLimitAgreedBy: text(200).optional().meta({
     description: 'Who agreed, where the total is above the limit of the site’s approver.',
   }),
+  language: paperLanguageSchema.default('en').meta({
+    description: 'In which language the paper was read.',
+  }),
+});
+
+export const cancellationRequestSchema = z.strictObject({
+  cancelledByName: text(200),
+  noticeText: text(2_000).meta({ description: 'The words by which the yes was taken back.' }),
 });
 
 export const declineRequestSchema = z.strictObject({
@@ -117,6 +131,14 @@ export const quoteSchema = z.strictObject({
       totalCents: cents,
       acceptedByName: z.string(),
       acceptedAt: instant,
+      through: throughSchema,
+      language: paperLanguageSchema,
+      cancelUntil: instant.nullable().meta({
+        description: 'Until when the customer may take it back; null where no rule says so.',
+      }),
+      cancellation: z
+        .strictObject({ cancelledByName: z.string(), cancelledAt: instant })
+        .nullable(),
     })
     .nullable(),
   decline: z
@@ -124,9 +146,12 @@ export const quoteSchema = z.strictObject({
       revision: z.int(),
       declinedByName: z.string(),
       reason: z.string().nullable(),
-      conditionLeft: z.string(),
+      conditionLeft: z.string().nullable().meta({
+        description: 'Null where the customer said no from afar.',
+      }),
       dangerWarned: z.string().nullable(),
       declinedAt: instant,
+      through: throughSchema,
     })
     .nullable(),
 });

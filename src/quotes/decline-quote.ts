@@ -1,18 +1,23 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
-import type { ActContext } from '../platform/http/route.ts';
+import { type AnswerContext, witnessOf } from './answer-context.ts';
 import type { declineRequestSchema } from './contract.ts';
 import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
 import { standingRevision } from './standing-revision.ts';
+
+type Decline = z.output<typeof declineRequestSchema>;
+
+/** A customer who says no from afar does not know how the system was left. */
+type AnyDecline = Omit<Decline, 'conditionLeft'> & Partial<Pick<Decline, 'conditionLeft'>>;
 
 /**
  * Records the no, with the condition the system was left in and any danger warned of.
  * @throws ProblemError 409 when no revision stands
  */
 export async function declineQuote(
-  act: ActContext,
+  act: AnswerContext,
   quoteId: string,
-  input: z.output<typeof declineRequestSchema>,
+  input: AnyDecline,
 ): Promise<void> {
   const revisions = await lockQuote(act, quoteId);
   const standing = standingRevision(revisions, 'decline', act.now);
@@ -22,10 +27,10 @@ export async function declineQuote(
       revision: standing.revision,
       declinedByName: input.declinedByName,
       reason: input.reason ?? null,
-      conditionLeft: input.conditionLeft,
+      conditionLeft: input.conditionLeft ?? null,
       dangerWarned: input.dangerWarned ?? null,
       declinedAt: act.now,
-      recordedById: act.actor.id,
+      ...witnessOf(act),
     },
   });
   await moveRevision(act.tx, quoteId, standing, 'decline', act.now);

@@ -12,17 +12,23 @@ export interface RevisionState {
   version: number;
   validUntil: Date | null;
   contentHash: string | null;
+  /** Accepted, and the yes was taken back within its time. */
+  cancelled: boolean;
 }
 
+/** Whoever acts on a quote: our staff, or the customer at a link. */
+export type LockContext = Pick<ActContext, 'tx' | 'now' | 'mustMatch'>;
+
 /**
- * Locks a quote until the transaction ends. Whoever else wants to answer, issue or revise it waits
- * on its first revision's row, which every quote has and keeps. What there is to see is read only
- * then, by a statement of its own: one that had to wait would still see the quote as it was before,
- * without the revision that was added meanwhile.
+ * Locks a quote until the transaction ends, by the row of its ticket: whoever else wants to answer,
+ * issue or revise it or another quote of the ticket, or to close the ticket, waits. The ticket
+ * comes before the visit, wherever both are locked. What there is to see is read only then, by a
+ * statement of its own: one that had to wait would still see the quote as it was before, without
+ * the revision that was added meanwhile.
  * @returns the revisions, oldest first
  * @throws ProblemError 404 when there is none, 412 when the request means another version
  */
-export async function lockQuote(act: ActContext, quoteId: string): Promise<RevisionState[]> {
+export async function lockQuote(act: LockContext, quoteId: string): Promise<RevisionState[]> {
   const sql = sqlOf(act.tx);
   await sql.query(LOCK, [quoteId]);
   const found = await sql.query<RevisionState>(REVISIONS, [quoteId]);
@@ -32,11 +38,13 @@ export async function lockQuote(act: ActContext, quoteId: string): Promise<Revis
 }
 
 /**
- * The entity tag of a quote. Every change adds one to the sum of its revisions' versions; that it
- * has expired is part of the tag, because nobody's writing makes it so.
+ * The entity tag of a quote. Every change adds one to the sum of its revisions' versions. That it
+ * has expired is part of the tag, because nobody's writing makes it so; and so is a cancelled yes,
+ * because an accepted revision never moves again.
  */
 export function quoteTag(revisions: readonly RevisionState[], now: Date): string {
   const version = revisions.reduce((sum, revision) => sum + revision.version, 0);
+  if (revisions.some(({ cancelled }) => cancelled)) return versionTag(version, '-cancelled');
   const expired = revisions.some((revision) => isExpired(revision, now));
   return versionTag(version, expired ? '-expired' : '');
 }
@@ -77,7 +85,7 @@ export async function moveRevision(
 
 /** An answer is final, so a newer draft of the same quote can never be issued any more. */
 export async function supersedeDrafts(
-  act: ActContext,
+  act: Pick<ActContext, 'tx' | 'now'>,
   quoteId: string,
   revisions: readonly RevisionState[],
 ): Promise<void> {
@@ -86,11 +94,14 @@ export async function supersedeDrafts(
   }
 }
 
-const LOCK = 'SELECT 1 FROM quote_state WHERE quote_id = $1 AND revision = 1 FOR NO KEY UPDATE';
+const LOCK = `
+  SELECT 1 FROM ticket WHERE id = (SELECT ticket_id FROM quote WHERE id = $1) FOR NO KEY UPDATE`;
 
 const REVISIONS = `
   SELECT s.revision, s.state, s.version, i.valid_until AS "validUntil",
-    i.content_hash AS "contentHash"
+    i.content_hash AS "contentHash",
+    s.state = 'accepted' AND EXISTS (
+      SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = s.quote_id) AS cancelled
   FROM quote_state s
   LEFT JOIN quote_issue i ON i.quote_id = s.quote_id AND i.revision = s.revision
   WHERE s.quote_id = $1 ORDER BY s.revision`;

@@ -11,7 +11,7 @@ import { isExpired, latestOf, quoteTag, type RevisionState } from './lock-quote.
 const WHOLE = {
   states: { orderBy: { revision: 'asc' } },
   issues: true,
-  acceptance: true,
+  acceptance: { include: { cancellation: true } },
   decline: true,
   visit: { select: { technicianId: true } },
   revisions: {
@@ -61,6 +61,7 @@ function revisionStates(quote: WholeQuote): RevisionState[] {
       version,
       validUntil: issue?.validUntil ?? null,
       contentHash: issue?.contentHash ?? null,
+      cancelled: state === 'accepted' && quote.acceptance?.cancellation != null,
     };
   });
 }
@@ -146,6 +147,13 @@ function acceptanceOf({ acceptance }: WholeQuote) {
       totalCents: acceptance.totalCents,
       acceptedByName: acceptance.acceptedByName,
       acceptedAt: acceptance.acceptedAt.toISOString(),
+      through: throughOf(acceptance),
+      language: acceptance.language === 'es' ? ('es' as const) : ('en' as const),
+      cancelUntil: acceptance.cancelUntil?.toISOString() ?? null,
+      cancellation: acceptance.cancellation && {
+        cancelledByName: acceptance.cancellation.cancelledByName,
+        cancelledAt: acceptance.cancellation.cancelledAt.toISOString(),
+      },
     }
   );
 }
@@ -159,6 +167,11 @@ function declineOf({ decline }: WholeQuote) {
       conditionLeft: decline.conditionLeft,
       dangerWarned: decline.dangerWarned,
       declinedAt: decline.declinedAt.toISOString(),
+      through: throughOf(decline),
     }
   );
+}
+
+function throughOf({ linkId }: { linkId: string | null }) {
+  return linkId === null ? ('staff' as const) : ('link' as const);
 }

@@ -10,7 +10,7 @@ import type { ActContext } from '../platform/http/route.ts';
  * @throws ProblemError 409 when another quote of the visit is accepted
  */
 export async function refuseSecondQuote(
-  act: ActContext,
+  act: Pick<ActContext, 'tx'>,
   visitId: string,
   quoteId?: string,
 ): Promise<void> {
@@ -36,7 +36,10 @@ export async function refuseSecondQuote(
  * The same for a quote that is there; a change order is what the rule asks for. Either way the
  * visit stays locked, so that no reading slips in between a look at the evidence and the answer.
  */
-export async function refuseSecondOfVisit(act: ActContext, quoteId: string): Promise<void> {
+export async function refuseSecondOfVisit(
+  act: Pick<ActContext, 'tx'>,
+  quoteId: string,
+): Promise<void> {
   const { visitId, parentId } = await act.tx.quote.findUniqueOrThrow({
     where: { id: quoteId },
     select: { visitId: true, parentId: true },

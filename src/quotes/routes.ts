@@ -4,9 +4,11 @@ import { idParam } from '../platform/http/formats.ts';
 import { cutPage, orderQuery, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
 import { act, bytes, type Route, read } from '../platform/http/route.ts';
 import { acceptQuote } from './accept-quote.ts';
+import { cancelAcceptance } from './cancel-acceptance.ts';
 import { confirmRefrigerantRules } from './confirm-refrigerant-rules.ts';
 import {
   acceptanceRequestSchema,
+  cancellationRequestSchema,
   confirmationRequestSchema,
   confirmationSchema,
   declineRequestSchema,
@@ -231,6 +233,23 @@ export const quoteRoutes: readonly Route[] = [
     handle: async (context, { params, body }) => {
       await requireOwn(context, params.quoteId);
       await declineQuote(context, params.quoteId, body);
+      return readQuote(context.tx, context, params.quoteId);
+    },
+  }),
+  act({
+    ...oneQuote,
+    operationId: 'cancelAcceptance',
+    summary: 'Record that the customer took the yes back, where the law gives that right',
+    description: 'Only before `acceptance.cancelUntil`. What was sold under it is not billed.',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/cancel-acceptance',
+    access: answering,
+    body: cancellationRequestSchema,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      await requireOwn(context, params.quoteId);
+      await cancelAcceptance(context, params.quoteId, body);
       return readQuote(context.tx, context, params.quoteId);
     },
   }),

@@ -10,6 +10,17 @@ export interface Actor {
   role: Role;
 }
 
+/**
+ * A customer who acts on a page that was made for them. Nobody signed in: the link that was sent is
+ * who they are.
+ */
+export interface CustomerActor {
+  kind: 'customer';
+  /** The link's. */
+  id: string;
+  name: string;
+}
+
 /** Who may use a route: everybody, or the staff roles listed. There is no default. */
 export type Access = 'public' | readonly Role[];
 

@@ -1,0 +1,15 @@
+import type { Actor, CustomerActor } from '../platform/access/actor.ts';
+import type { ActContext } from '../platform/http/route.ts';
+
+/** A customer who answers at a link that was made for them, as the one or the other. */
+export interface AnsweringCustomer extends CustomerActor {
+  holder: 'approver' | 'payer';
+}
+
+/** The act of whoever answers a quote: our staff put it on record, or the customer does it. */
+export type AnswerContext = Omit<ActContext, 'actor'> & { actor: Actor | AnsweringCustomer };
+
+/** Who vouches for an answer, as its row says: the person who recorded it, or the link. */
+export function witnessOf({ actor }: Pick<AnswerContext, 'actor'>) {
+  return actor.kind === 'staff' ? { recordedById: actor.id } : { linkId: actor.id };
+}

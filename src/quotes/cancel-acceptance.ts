@@ -1,0 +1,60 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import { ProblemError, type ProblemExtensions } from '../platform/http/problem.ts';
+import { type AnswerContext, witnessOf } from './answer-context.ts';
+import type { cancellationRequestSchema } from './contract.ts';
+import { latestOf, lockQuote } from './lock-quote.ts';
+
+/**
+ * Takes back a yes, where a consumer rule gives the customer that right and its time has not run
+ * out. The quote stays accepted, for that is what happened; what was sold under it is not billed,
+ * and nothing can be added to it any more.
+ * @throws ProblemError 409 for a quote without a yes, one cancelled already, or too late
+ */
+export async function cancelAcceptance(
+  act: AnswerContext,
+  quoteId: string,
+  input: z.output<typeof cancellationRequestSchema>,
+): Promise<void> {
+  const revisions = await lockQuote(act, quoteId);
+  const acceptance = await act.tx.quoteAcceptance.findUnique({
+    where: { quoteId },
+    include: { cancellation: true },
+  });
+  const currentState = latestOf(revisions).state;
+  if (acceptance === null) {
+    throw notNow(`The quote is ${currentState}; there is no yes to cancel.`, { currentState });
+  }
+  if (acceptance.cancellation !== null) {
+    throw notNow('This yes is cancelled already.', { currentState });
+  }
+  const { cancelUntil } = acceptance;
+  if (cancelUntil === null || act.now >= cancelUntil) {
+    throw notNow(
+      cancelUntil === null
+        ? 'No rule of this place gives a right to cancel this yes.'
+        : 'The time to cancel this yes has run out.',
+      { currentState, cancelUntil: cancelUntil?.toISOString() ?? null },
+    );
+  }
+  await act.tx.acceptanceCancellation.create({
+    data: {
+      quoteId,
+      cancelledByName: input.cancelledByName,
+      noticeText: input.noticeText,
+      cancelledAt: act.now,
+      ...witnessOf(act),
+      address: act.origin.address,
+      userAgent: act.origin.userAgent ?? null,
+    },
+  });
+  await appendJournal(act, {
+    event: 'acceptance.cancelled',
+    subject: { kind: 'quote', id: quoteId },
+    after: { revision: acceptance.revision, totalCents: acceptance.totalCents },
+  });
+}
+
+function notNow(detail: string, extensions: ProblemExtensions): ProblemError {
+  return new ProblemError('not-allowed-now', detail, { ...extensions, allowedActions: [] });
+}
