@@ -164,6 +164,25 @@ export const journalEvents = {
   'quote.withdrawn': { plain: ['revision'], personal: [] },
   'claim.opened': { plain: ['partUseId', 'partCode'], personal: [] },
   'claim.moved': { plain: ['state', 'amountCents', 'happenedOn'], personal: [] },
+  'invoice.opened': { plain: ['ticketId', 'closingId', 'payerId'], personal: [] },
+  'invoice.issued': {
+    plain: ['number', 'dueOn', 'taxCents', 'totalCents', 'contentHash', 'state'],
+    personal: [],
+  },
+  // Who paid, and the words of a reason, stand in their rows; the journal knows no person by them.
+  'payment.recorded': {
+    plain: ['invoiceId', 'receiptNumber', 'method', 'amountCents', 'receivedAt', 'state'],
+    personal: [],
+  },
+  'payment.voided': { plain: ['invoiceId', 'amountCents', 'state'], personal: [] },
+  'refund.recorded': {
+    plain: ['invoiceId', 'method', 'amountCents', 'paidAt', 'state'],
+    personal: [],
+  },
+  'credit_memo.issued': {
+    plain: ['invoiceId', 'number', 'kind', 'taxCents', 'totalCents', 'contentHash', 'state'],
+    personal: [],
+  },
   'quote.rendered': { plain: ['revision', 'kind', 'language', 'renderer', 'sha256'], personal: [] },
 } as const satisfies Record<string, { plain: readonly string[]; personal: readonly string[] }>;
 

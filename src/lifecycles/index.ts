@@ -1,3 +1,4 @@
+export { type InvoiceAction, type InvoiceState, invoiceLifecycle } from './invoice.ts';
 export { allowedActions, type Lifecycle, type Move, move } from './lifecycle.ts';
 export {
   type PriceBookDraftAction,

@@ -1,0 +1,1 @@
+export { openInvoice } from './open-invoice.ts';
