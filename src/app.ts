@@ -22,6 +22,7 @@ import { servesProblemPages } from './platform/http/problem-pages.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
 import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
+import { quoteLinkRoutes } from './quote-links/index.ts';
 import { quoteRoutes, whyRoutes } from './quotes/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
@@ -47,6 +48,7 @@ export const routes: readonly Route[] = [
   ...evidenceRoutes,
   ...quoteRoutes,
   ...whyRoutes,
+  ...quoteLinkRoutes,
   ...claimRoutes,
   ...supplyRoutes,
   ...journalRoutes,

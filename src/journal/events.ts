@@ -183,6 +183,9 @@ export const journalEvents = {
     plain: ['invoiceId', 'number', 'kind', 'taxCents', 'totalCents', 'contentHash', 'state'],
     personal: [],
   },
+  // The token stands nowhere, and whose link it is says the site.
+  'quote_link.made': { plain: ['quoteId', 'holder', 'expiresAt'], personal: [] },
+  'quote_link.revoked': { plain: ['quoteId', 'holder'], personal: [] },
   'quote.rendered': { plain: ['revision', 'kind', 'language', 'renderer', 'sha256'], personal: [] },
 } as const satisfies Record<string, { plain: readonly string[]; personal: readonly string[] }>;
 

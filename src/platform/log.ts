@@ -1,4 +1,5 @@
 import { type DestinationStream, type Logger, pino } from 'pino';
+import { withoutToken } from './without-token.ts';
 
 /**
  * Structured log lines; whatever could let somebody in is left out.
@@ -8,11 +9,11 @@ export function createLog(level: string, destination?: DestinationStream): Logge
   const options = {
     level,
     // What people search for, names and phone numbers, stands in the query, and what lets them in
-    // in the headers; the log goes without.
+    // in the headers or, of a customer's link, in the path; the log goes without.
     serializers: {
       req: ({ method, url, ip }: { method: string; url: string; ip: string }) => ({
         method,
-        path: url.split('?')[0],
+        path: withoutToken(url).split('?')[0],
         remoteAddress: ip,
       }),
     },

@@ -1,5 +1,6 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { violationOf } from '../database/violation.ts';
+import { withoutToken } from '../without-token.ts';
 import { knowMethods } from './know-methods.ts';
 import { PROBLEM_TYPE } from './mount.ts';
 import { ProblemError, problemBody } from './problem.ts';
@@ -65,7 +66,8 @@ function sendProblem(
   if (problem.slug === 'unauthenticated') reply.header('www-authenticate', 'Bearer');
   const retryAfter = RETRY_AFTER_SECONDS[problem.slug];
   if (retryAfter !== undefined) reply.header('retry-after', retryAfter);
-  const body = problemBody(problem, { id: request.id, instance: request.url, typeBase });
+  const instance = withoutToken(request.url);
+  const body = problemBody(problem, { id: request.id, instance, typeBase });
   return reply.code(problem.status).type(PROBLEM_TYPE).send(JSON.stringify(body));
 }
 

@@ -195,7 +195,7 @@ async function perform(
     body: (request.body ?? {}) as never,
   });
   const stored = storable(route, result);
-  if (attempt !== undefined) await keepReply(tx, attempt, stored, now);
+  if (attempt !== undefined) await keepReply(tx, attempt, repeatable(route, result, stored), now);
   return { ...stored, replayed: false };
 }
 
@@ -263,6 +263,12 @@ function storable(route: ActRoute, result: Reply<unknown>): StoredReply {
   };
 }
 
+/** What is kept: the answer itself, or what takes its place where it tells a secret. */
+function repeatable(route: ActRoute, result: Reply<unknown>, stored: StoredReply): StoredReply {
+  if (route.repeated === undefined) return stored;
+  return storable(route, { ...result, body: route.repeated(result.body as never) });
+}
+
 function send(reply: FastifyReply, stored: Performed) {
   if (stored.replayed) reply.header('idempotency-replayed', 'true');
   return reply.code(stored.status).headers(stored.headers).send(stored.body);
@@ -295,6 +301,7 @@ function actContext(tx: Tx, now: Date, deps: MountDeps, request: FastifyRequest)
     log: request.log as ActContext['log'],
     origin: { address: request.ip, ...(userAgent !== undefined && { userAgent }) },
     mustMatch: (etag) => requireMatch(request.headers['if-match'], etag),
+    addressOf: (path) => `${deps.typeBase || `${request.protocol}://${request.host}`}${path}`,
   };
 }
 

@@ -35,6 +35,8 @@ export interface ActContext extends Context {
   origin: { address: string; userAgent?: string };
   /** @throws ProblemError 412 unless the request's If-Match names `etag` */
   mustMatch(etag: string): void;
+  /** The full address of a path of ours, as people reach us. */
+  addressOf(path: `/${string}`): string;
 }
 
 /** An answer as data, so that it can be stored and given again byte for byte. */
@@ -91,6 +93,11 @@ export interface ActDefinition<
   status?: 200 | 201;
   /** The resource has versions, so the request must say which one it means. */
   ifMatch?: boolean;
+  /**
+   * What a repetition is answered with, where the first answer tells a secret that is stored
+   * nowhere; the very answer unless given.
+   */
+  repeated?(body: z.input<R>): z.input<R>;
   handle(
     context: ActContext,
     input: { params: z.output<P>; query: z.output<Q>; body: z.output<B> },
@@ -153,6 +160,7 @@ export interface ActRoute extends Erased {
   response: z.ZodType;
   status: 200 | 201;
   ifMatch: boolean;
+  repeated?(body: never): unknown;
   handle(
     context: ActContext,
     input: { params: never; query: never; body: never },

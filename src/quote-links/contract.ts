@@ -1,0 +1,30 @@
+import { z } from 'zod';
+import { instant } from '../platform/http/formats.ts';
+
+export const holderSchema = z.enum(['approver', 'payer']).meta({
+  description:
+    'As whom the customer answers: the approver up to the site’s limit, the payer beyond.',
+});
+
+export const newLinkSchema = z.strictObject({ holder: holderSchema });
+
+export const linkSchema = z.strictObject({
+  id: z.uuid(),
+  quoteId: z.uuid(),
+  holder: holderSchema,
+  holderName: z.string(),
+  createdAt: instant,
+  expiresAt: instant,
+  revokedAt: instant.nullable(),
+});
+
+export const madeLinkSchema = linkSchema.extend({
+  url: z
+    .string()
+    .nullable()
+    .meta({
+      description:
+        'What is sent to the customer. It is told once, in the first answer, and stored nowhere: ' +
+        'null when that answer is repeated. Make a new link if it is lost.',
+    }),
+});

@@ -1,0 +1,79 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import { sqlOf } from '../platform/database/database.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { answerLink } from './answer-link.ts';
+import type { holderSchema, madeLinkSchema } from './contract.ts';
+import { hashOfToken, newToken } from './link-token.ts';
+import { requireOwnQuote } from './require-own-quote.ts';
+
+type Holder = z.output<typeof holderSchema>;
+
+/** For how long a link opens its page: as long as quotes are usually looked at again. */
+const OPENS_FOR_DAYS = 30;
+
+/**
+ * Makes the link at which a customer reads and answers an issued quote, and makes the one worthless
+ * that the same holder had before. Whoever answers or issues waits on the same ticket.
+ * @returns the link with its address, which is known from here alone
+ * @throws ProblemError 404 for an unknown quote or one of another technician, 409 unless a revision
+ *   is issued
+ */
+export async function makeLink(
+  act: ActContext,
+  quoteId: string,
+  holder: Holder,
+): Promise<z.input<typeof madeLinkSchema>> {
+  await requireOwnQuote(act.tx, act.actor, quoteId, 'quote');
+  await sqlOf(act.tx).query(LOCK, [quoteId]);
+  await requireIssued(act, quoteId);
+  await act.tx.quoteLink.updateMany({
+    where: { quoteId, holder, revokedAt: null },
+    data: { revokedAt: act.now },
+  });
+  const token = newToken();
+  const link = await act.tx.quoteLink.create({
+    data: {
+      id: act.newId(),
+      quoteId,
+      tokenHash: hashOfToken(token),
+      holder,
+      holderName: await nameOf(act, quoteId, holder),
+      createdAt: act.now,
+      createdById: act.actor.id,
+      expiresAt: new Date(act.now.getTime() + OPENS_FOR_DAYS * 86_400_000),
+    },
+  });
+  await appendJournal(act, {
+    event: 'quote_link.made',
+    subject: { kind: 'quote_link', id: link.id },
+    after: { quoteId, holder, expiresAt: link.expiresAt },
+  });
+  return { ...answerLink(link), url: act.addressOf(`/q/${token}`) };
+}
+
+async function requireIssued({ tx }: ActContext, quoteId: string): Promise<void> {
+  const states = await tx.quoteState.findMany({
+    where: { quoteId },
+    orderBy: { revision: 'asc' },
+  });
+  if (states.some(({ state }) => state === 'issued')) return;
+  throw new ProblemError('not-allowed-now', 'Only an issued quote has a page for the customer.', {
+    currentState: states.at(-1)?.state,
+    allowedActions: [],
+  });
+}
+
+async function nameOf({ tx }: ActContext, quoteId: string, holder: Holder): Promise<string> {
+  const { ticket } = await tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    select: {
+      ticket: { select: { site: { select: { approver: true, payer: true } } } },
+    },
+  });
+  return ticket.site[holder].name;
+}
+
+const LOCK = `
+  SELECT 1 FROM ticket WHERE id = (SELECT ticket_id FROM quote WHERE id = $1) FOR NO KEY UPDATE`;

@@ -1,0 +1,37 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { answerLink } from './answer-link.ts';
+import type { linkSchema } from './contract.ts';
+import { requireOwnQuote } from './require-own-quote.ts';
+
+/**
+ * Makes a link worthless, once.
+ * @throws ProblemError 404 for an unknown link or one of another technician's quote, 409 for one
+ *   that is worthless already
+ */
+export async function revokeLink(
+  act: ActContext,
+  linkId: string,
+): Promise<z.input<typeof linkSchema>> {
+  const link = await act.tx.quoteLink.findUnique({ where: { id: linkId } });
+  await requireOwnQuote(act.tx, act.actor, link?.quoteId, 'link');
+  const revoked = await act.tx.quoteLink.updateManyAndReturn({
+    where: { id: linkId, revokedAt: null },
+    data: { revokedAt: act.now },
+  });
+  const [now] = revoked;
+  if (now === undefined) {
+    throw new ProblemError('not-allowed-now', 'This link is revoked already.', {
+      currentState: 'revoked',
+      allowedActions: [],
+    });
+  }
+  await appendJournal(act, {
+    event: 'quote_link.revoked',
+    subject: { kind: 'quote_link', id: linkId },
+    after: { quoteId: now.quoteId, holder: now.holder },
+  });
+  return answerLink(now);
+}

@@ -1,0 +1,62 @@
+import { z } from 'zod';
+import { anyStaff } from '../platform/access/actor.ts';
+import { idParam } from '../platform/http/formats.ts';
+import { act, type Route, read } from '../platform/http/route.ts';
+import { answerLink } from './answer-link.ts';
+import { linkSchema, madeLinkSchema, newLinkSchema } from './contract.ts';
+import { makeLink } from './make-link.ts';
+import { requireOwnQuote } from './require-own-quote.ts';
+import { revokeLink } from './revoke-link.ts';
+
+export const quoteLinkRoutes: readonly Route[] = [
+  act({
+    operationId: 'makeQuoteLink',
+    summary: 'Make the link at which the customer reads and answers an issued quote',
+    description:
+      'It opens for 30 days. A new link for the same holder takes the place of the old one. The ' +
+      'address is told in this answer alone.',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/links',
+    access: anyStaff,
+    params: idParam('quoteId'),
+    body: newLinkSchema,
+    response: madeLinkSchema,
+    status: 201,
+    problems: ['not-allowed-now'],
+    repeated: (body) => ({ ...body, url: null }),
+    handle: async (context, { params, body }) => ({
+      body: await makeLink(context, params.quoteId, body.holder),
+    }),
+  }),
+  read({
+    operationId: 'listQuoteLinks',
+    summary: 'The links of a quote, newest first, without their addresses',
+    tag: 'quotes',
+    path: '/v1/quotes/:quoteId/links',
+    access: anyStaff,
+    params: idParam('quoteId'),
+    response: z.strictObject({ items: z.array(linkSchema) }),
+    handle: async ({ prisma, actor }, { params: { quoteId } }) => {
+      await requireOwnQuote(prisma, actor, quoteId, 'quote');
+      const links = await prisma.quoteLink.findMany({
+        where: { quoteId },
+        orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
+        take: 100,
+      });
+      return { body: { items: links.map(answerLink) } };
+    },
+  }),
+  act({
+    operationId: 'revokeQuoteLink',
+    summary: 'Make a link worthless that got lost or into the wrong hands',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quote-links/:linkId/revoke',
+    access: anyStaff,
+    params: idParam('linkId'),
+    response: linkSchema,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params }) => ({ body: await revokeLink(context, params.linkId) }),
+  }),
+];
