@@ -1,5 +1,10 @@
 export { PaperRefused } from './assert-paper-adds-up.ts';
 export { formatCents } from './format-cents.ts';
+export { formatDecimal } from './format-decimal.ts';
+export { formatUncertainty } from './format-uncertainty.ts';
+export { GAUGE_HEIGHT_PT, gaugeInks } from './gauge.ts';
+export type { Ink, TextStyle } from './page-plan.ts';
 export { paperRenderer } from './paper-renderer.ts';
+export { COLOR } from './paper-style.ts';
 export type * from './quote-paper.ts';
 export { renderQuotePaper } from './render-quote-paper.ts';

@@ -3,6 +3,7 @@ export type { AnswerContext, AnsweringCustomer } from './answer-context.ts';
 export { cancelAcceptance } from './cancel-acceptance.ts';
 export { composePaper, type PaperFacts } from './compose-paper.ts';
 export { declineQuote } from './decline-quote.ts';
+export { issuedDocument } from './quote-document.ts';
 export { type RepriceReport, repriceQuotes } from './reprice-quotes.ts';
 export { lineRow, optionRow } from './revision-rows.ts';
 export { quoteRoutes } from './routes.ts';

@@ -32,8 +32,23 @@ export async function quoteDocument(
       allowedActions: body.allowedActions,
     });
   }
+  return issuedDocument(context, { quoteId, number: body.number, revision: body.revision });
+}
+
+/** What it takes to render and keep a paper: nobody in particular does it. */
+export type PaperContext = Pick<BytesContext, 'prisma' | 'db' | 'now' | 'newId' | 'requestId'>;
+
+/**
+ * The same for whoever was shown the quote and is not one of our staff.
+ * @param issued a revision that has been issued
+ */
+export async function issuedDocument(
+  context: PaperContext,
+  issued: { quoteId: string; number: number; revision: number },
+): Promise<StoredPaper> {
+  const { quoteId } = issued;
   const revision = await context.prisma.quoteRevision.findUnique({
-    where: { quoteId_number: { quoteId, number: body.revision } },
+    where: { quoteId_number: { quoteId, number: issued.revision } },
   });
   if (revision === null) throw notFound('revision');
   const key = { revisionId: revision.id, kind: KIND, language: 'en', renderer: paperRenderer };
@@ -43,12 +58,13 @@ export async function quoteDocument(
     include: { document: true },
   });
   const bytes =
-    known?.document.bytes ?? (await renderAndKeep(context, quoteId, body.revision, key));
-  return { bytes, sha256: sha256(bytes), fileName: `quote-${body.number}-r${body.revision}.pdf` };
+    known?.document.bytes ?? (await renderAndKeep(context, quoteId, issued.revision, key));
+  const fileName = `quote-${issued.number}-r${issued.revision}.pdf`;
+  return { bytes, sha256: sha256(bytes), fileName };
 }
 
 async function renderAndKeep(
-  context: BytesContext,
+  context: PaperContext,
   quoteId: string,
   revision: number,
   key: { revisionId: string; kind: string; language: string; renderer: string },
