@@ -29,6 +29,7 @@ import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
 import { ticketRoutes } from './tickets/index.ts';
 import { partWaitRoutes, visitRoutes } from './visits/index.ts';
+import { workRoutes } from './work/index.ts';
 
 /** Every route of the API, room by room in the order of the job. */
 export const routes: readonly Route[] = [
@@ -49,6 +50,7 @@ export const routes: readonly Route[] = [
   ...quoteRoutes,
   ...whyRoutes,
   ...quoteLinkRoutes,
+  ...workRoutes,
   ...claimRoutes,
   ...supplyRoutes,
   ...journalRoutes,

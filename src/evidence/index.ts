@@ -2,4 +2,5 @@ export { describeFinding, observationsAt, type WholeFinding } from './findings-o
 export { isCarried } from './is-carried.ts';
 export { refuseOutdated } from './refuse-outdated.ts';
 export { replayFindings } from './replay-findings.ts';
+export { requireCertificate } from './require-certificate.ts';
 export { evidenceRoutes } from './routes.ts';

@@ -116,6 +116,43 @@ export const journalEvents = {
     ],
     personal: [],
   },
+  'work.outcome_recorded': {
+    plain: ['visitId', 'quoteId', 'outcome', 'laborWarrantyUntil'],
+    personal: [],
+  },
+  'part.used': {
+    plain: [
+      'visitId',
+      'quoteId',
+      'findingId',
+      'partCode',
+      'quantity',
+      'measured',
+      'serial',
+      'oldPart',
+      'oldSerial',
+    ],
+    personal: [],
+  },
+  'refrigerant.moved': {
+    plain: [
+      'visitId',
+      'equipmentId',
+      'refrigerant',
+      'direction',
+      'cylinder',
+      'beforeOz',
+      'afterOz',
+      'certificateType',
+      'movedAt',
+    ],
+    personal: [],
+  },
+  'ticket.closed': {
+    plain: ['closingId', 'sequence', 'complaintGone', 'didNotCure'],
+    personal: [],
+  },
+  'ticket.called_back': { plain: ['closingId'], personal: [] },
   'photo.added': {
     plain: ['visitId', 'shows', 'mediaType', 'bytes', 'widthPx', 'heightPx'],
     personal: [],

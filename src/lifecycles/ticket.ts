@@ -49,7 +49,7 @@ export const ticketLifecycle: Lifecycle<TicketState, TicketAction> = {
     },
     work_complete: { close: 'closed' },
     closed: { reopen: 'new' },
-    resolved_by_phone: { reopen: 'new' },
+    resolved_by_phone: {},
     cancelled: {},
   },
 };

@@ -1,1 +1,2 @@
 export { supplyRoutes } from './routes.ts';
+export { usePart } from './use-part.ts';

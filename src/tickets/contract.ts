@@ -43,6 +43,9 @@ export const ticketSchema = z.strictObject({
   complaint: z.string(),
   symptoms: z.array(z.string()),
   state: ticketStateSchema,
+  callback: z.boolean().meta({
+    description: 'The same trouble is back: it was closed, and reopened without a fee.',
+  }),
   allowedActions: z.array(z.string()).meta({ description: 'What may be done from this state.' }),
   closingNote: z.string().nullable(),
   firstClosedAt: instant.nullable().meta({

@@ -1,8 +1,5 @@
 import { z } from 'zod';
-import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import { anyStaff } from '../platform/access/actor.ts';
-import type { Ticket } from '../platform/database/generated/client.ts';
-import { versionTag } from '../platform/http/etag.ts';
 import { idParam, oneOrMore } from '../platform/http/formats.ts';
 import {
   cutPage,
@@ -15,6 +12,7 @@ import {
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { ownSites } from '../staff/index.ts';
+import { answerTicket, ticketBody } from './answer-ticket.ts';
 import { cancelTicket } from './cancel-ticket.ts';
 import {
   cancellationSchema,
@@ -23,6 +21,7 @@ import {
   ticketSchema,
   ticketStateSchema,
 } from './contract.ts';
+import { callbacksAmong } from './last-closing.ts';
 import { openTicket } from './open-ticket.ts';
 import { resolveByPhone } from './resolve-by-phone.ts';
 
@@ -40,7 +39,7 @@ export const ticketRoutes: readonly Route[] = [
     problems: ['unknown-reference'],
     handle: async (context, { body }) => {
       const ticket = await openTicket(context, body);
-      return { ...answer(ticket), location: `/v1/tickets/${ticket.id}` };
+      return { ...(await answerTicket(context.tx, ticket)), location: `/v1/tickets/${ticket.id}` };
     },
   }),
   read({
@@ -75,7 +74,17 @@ export const ticketRoutes: readonly Route[] = [
         orderBy,
         take: limit + 1,
       });
-      return { body: cutPage(rows.map(toBody), limit, filter) };
+      const callbacks = await callbacksAmong(
+        prisma,
+        rows.map(({ id }) => id),
+      );
+      return {
+        body: cutPage(
+          rows.map((row) => ticketBody(row, callbacks)),
+          limit,
+          filter,
+        ),
+      };
     },
   }),
   read({
@@ -92,7 +101,7 @@ export const ticketRoutes: readonly Route[] = [
         where: { id: params.ticketId, site: ownSites(actor) },
       });
       if (ticket === null) throw notFound('ticket');
-      return answer(ticket);
+      return answerTicket(prisma, ticket);
     },
   }),
   act({
@@ -108,7 +117,7 @@ export const ticketRoutes: readonly Route[] = [
     ifMatch: true,
     problems: ['not-allowed-now'],
     handle: async (context, { params, body }) =>
-      answer(await resolveByPhone(context, params.ticketId, body)),
+      answerTicket(context.tx, await resolveByPhone(context, params.ticketId, body)),
   }),
   act({
     operationId: 'cancelTicket',
@@ -123,20 +132,6 @@ export const ticketRoutes: readonly Route[] = [
     ifMatch: true,
     problems: ['not-allowed-now'],
     handle: async (context, { params, body }) =>
-      answer(await cancelTicket(context, params.ticketId, body.reason)),
+      answerTicket(context.tx, await cancelTicket(context, params.ticketId, body.reason)),
   }),
 ];
-
-function answer(ticket: Ticket) {
-  return { body: toBody(ticket), etag: versionTag(ticket.version) };
-}
-
-function toBody(ticket: Ticket): z.input<typeof ticketSchema> {
-  const { createdById: _, createdAt, firstClosedAt, ...rest } = ticket;
-  return {
-    ...rest,
-    firstClosedAt: firstClosedAt?.toISOString() ?? null,
-    createdAt: createdAt.toISOString(),
-    allowedActions: allowedActions(ticketLifecycle, ticket.state),
-  };
-}

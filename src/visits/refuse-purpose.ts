@@ -2,6 +2,7 @@ import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { lastClosing } from '../tickets/index.ts';
 import type { VisitPurpose } from './contract.ts';
 
 /**
@@ -32,12 +33,7 @@ const WHY_NOT: Record<VisitPurpose, string> = {
 };
 
 async function purposesOf({ tx }: ActContext, ticket: Ticket): Promise<VisitPurpose[]> {
-  const closing = await tx.ticketClosing.findFirst({
-    where: { ticketId: ticket.id },
-    orderBy: { sequence: 'desc' },
-    select: { callback: { select: { id: true } } },
-  });
-  if (closing?.callback) return ['callback'];
+  if ((await lastClosing(tx, ticket.id))?.isReopened) return ['callback'];
   const accepted = await tx.quoteAcceptance.findFirst({
     where: { quote: { ticketId: ticket.id }, cancellation: null },
     select: { quoteId: true },

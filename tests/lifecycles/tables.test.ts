@@ -34,7 +34,7 @@ const lives: {
       'resolved_by_phone',
       'cancelled',
     ],
-    terminal: ['cancelled'],
+    terminal: ['resolved_by_phone', 'cancelled'],
     actions: [
       'arrive',
       'await_answer',

@@ -62,16 +62,20 @@ ALTER TABLE consumer_rule
   ADD CONSTRAINT consumer_rule_one_per_day EXCLUDE USING gist
     (jurisdiction WITH =, code WITH =, daterange(effective_from, effective_to, '[)') WITH &&);
 
+ALTER TABLE part_wait ADD CONSTRAINT part_wait_of_the_visits_ticket
+  FOREIGN KEY (visit_id, ticket_id) REFERENCES visit (id, ticket_id);
+
 ALTER TABLE work_outcome
   ADD CONSTRAINT work_outcome_known CHECK (outcome IN ('done', 'not_done')),
-  ADD CONSTRAINT work_outcome_reason_of_not_done CHECK ((outcome = 'not_done') = (reason IS NOT NULL)),
+  ADD CONSTRAINT work_outcome_reason_of_not_done CHECK (CASE outcome
+    WHEN 'not_done' THEN reason IS NOT NULL AND reason ~ '\S' ELSE reason IS NULL END),
   ADD CONSTRAINT work_outcome_warranty_of_done
     CHECK ((outcome = 'done') = (labor_warranty_until IS NOT NULL));
 
 ALTER TABLE part_use
   ADD CONSTRAINT part_use_one_measure CHECK (num_nonnulls(quantity, measured) = 1),
   ADD CONSTRAINT part_use_quantity_positive
-    CHECK (quantity > 0 OR (measured > 0 AND measured <> 'NaN')),
+    CHECK (coalesce(quantity, measured) > 0 AND measured IS DISTINCT FROM 'NaN'),
   ADD CONSTRAINT part_use_old_part_known CHECK (old_part IN
     ('given_to_customer', 'customer_did_not_want_it', 'kept_for_claim', 'none'));
 
@@ -93,9 +97,11 @@ ALTER TABLE warranty_claim_state
 ALTER TABLE warranty_claim_step
   ADD CONSTRAINT warranty_claim_step_known CHECK (step IN ('sent', 'credited', 'refused')),
   ADD CONSTRAINT warranty_claim_step_whole CHECK (CASE step
-    WHEN 'sent' THEN registration IS NOT NULL AND old_part IS NOT NULL AND amount_cents IS NULL
-    WHEN 'credited' THEN amount_cents > 0 AND reference IS NOT NULL
-    ELSE reason IS NOT NULL AND amount_cents IS NULL END);
+    WHEN 'sent' THEN registration IS NOT NULL AND registration ~ '\S' AND amount_cents IS NULL
+      AND old_part IS NOT NULL AND old_part IN ('returned', 'kept', 'scrapped')
+    WHEN 'credited' THEN amount_cents IS NOT NULL AND amount_cents > 0
+      AND reference IS NOT NULL AND reference ~ '\S'
+    ELSE reason IS NOT NULL AND reason ~ '\S' AND amount_cents IS NULL END);
 
 ALTER TABLE invoice_issue
   ADD CONSTRAINT invoice_issue_hash_is_of_paper
@@ -122,15 +128,21 @@ ALTER TABLE invoice_document
 -- No yes and no trip is ever billed twice.
 CREATE UNIQUE INDEX invoice_document_quote_once ON invoice_document (quote_id);
 CREATE UNIQUE INDEX invoice_document_fee_once ON invoice_document (visit_id);
+CREATE UNIQUE INDEX invoice_document_undone_once ON invoice_document (undone_quote_id);
+
+ALTER TABLE invoice_line ADD CONSTRAINT invoice_line_tax_is_tax
+  CHECK ((kind = 'tax') = (price_class = 'tax'));
 
 ALTER TABLE payment
   ADD CONSTRAINT payment_method_known CHECK (method IN ('cash', 'check', 'card', 'bank_transfer')),
   ADD CONSTRAINT payment_amount_positive CHECK (amount_cents > 0),
-  ADD CONSTRAINT payment_reference_given CHECK (method = 'cash' OR reference ~ '\S');
+  ADD CONSTRAINT payment_reference_given
+    CHECK (method = 'cash' OR (reference IS NOT NULL AND reference ~ '\S'));
 ALTER TABLE refund
   ADD CONSTRAINT refund_method_known CHECK (method IN ('cash', 'check', 'card', 'bank_transfer')),
   ADD CONSTRAINT refund_amount_positive CHECK (amount_cents > 0),
-  ADD CONSTRAINT refund_reference_given CHECK (method = 'cash' OR reference ~ '\S');
+  ADD CONSTRAINT refund_reference_given
+    CHECK (method = 'cash' OR (reference IS NOT NULL AND reference ~ '\S'));
 ALTER TABLE payment_void ADD CONSTRAINT payment_void_reason_given CHECK (reason ~ '\S');
 
 ALTER TABLE credit_memo
@@ -168,6 +180,17 @@ BEGIN
     USING ERRCODE = 'check_violation', CONSTRAINT = guard;
 END $$;
 
+-- A guard that waits for somebody must then see what they did. At the stricter levels of isolation
+-- a transaction goes on seeing what was there before, and two of them would both find the last
+-- dollar still owed.
+CREATE FUNCTION refuse_old_view(guard text) RETURNS void LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF current_setting('transaction_isolation') IN ('repeatable read', 'serializable') THEN
+    PERFORM refuse(guard, 'a transaction that does not see who came before');
+  END IF;
+END $$;
+
 -- ---------------------------------------------------------------- links
 
 -- A link is made, and once revoked; nothing else of it ever changes.
@@ -192,7 +215,7 @@ DECLARE at timestamptz := (to_jsonb(NEW) ->> TG_ARGV[0])::timestamptz;
 BEGIN
   IF NEW.link_id IS NOT NULL AND NOT EXISTS (SELECT 1 FROM quote_link l
     WHERE l.id = NEW.link_id AND l.quote_id = NEW.quote_id
-      AND l.revoked_at IS NULL AND l.expires_at > at) THEN
+      AND l.revoked_at IS NULL AND at >= l.created_at AND at < l.expires_at) THEN
     PERFORM refuse(TG_NAME, format('answer to quote %s', NEW.quote_id));
   END IF;
   RETURN NEW;
@@ -233,9 +256,14 @@ CREATE FUNCTION check_sold_once() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE of_ticket uuid;
 BEGIN
+  PERFORM refuse_old_view(TG_NAME);
   SELECT ticket_id INTO of_ticket FROM quote WHERE id = NEW.quote_id;
-  -- Two yeses of one ticket wait for each other here.
+  -- Two yeses of one ticket, and a yes and the cancellation of another, wait for each other here.
   PERFORM 1 FROM ticket WHERE id = of_ticket FOR NO KEY UPDATE;
+  IF EXISTS (SELECT 1 FROM quote q JOIN acceptance_cancellation c ON c.quote_id = q.parent_id
+    WHERE q.id = NEW.quote_id) THEN
+    PERFORM refuse('quote_acceptance_parent_stands', format('acceptance of quote %s', NEW.quote_id));
+  END IF;
   IF EXISTS (
     SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id,
       unnest(sold_findings(a.option_id)) f
@@ -254,6 +282,9 @@ CREATE TRIGGER quote_acceptance_sold_once BEFORE INSERT ON quote_acceptance
 CREATE FUNCTION check_cancellation() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 BEGIN
+  PERFORM refuse_old_view(TG_NAME);
+  PERFORM 1 FROM ticket WHERE id = (SELECT ticket_id FROM quote WHERE id = NEW.quote_id)
+    FOR NO KEY UPDATE;
   IF NOT EXISTS (SELECT 1 FROM quote_acceptance a
     WHERE a.quote_id = NEW.quote_id AND NEW.cancelled_at >= a.accepted_at
       AND NEW.cancelled_at < a.cancel_until) THEN
@@ -266,34 +297,70 @@ CREATE TRIGGER acceptance_cancellation_in_time BEFORE INSERT ON acceptance_cance
 
 -- ---------------------------------------------------------------- the work
 
--- Work is recorded under the yes that sells it, at a visit of the same ticket where somebody is or
--- was on site, and while the ticket is open.
-CREATE FUNCTION check_work_record() RETURNS trigger LANGUAGE plpgsql
+-- Work is recorded at a visit where somebody is or was on site, and while the ticket is open. Who
+-- closes the ticket or cancels the yes meanwhile waits, or has come first.
+CREATE FUNCTION check_work_while_open() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE
   at_visit visit%ROWTYPE;
-  of_ticket ticket%ROWTYPE;
+  standing ticket_state;
 BEGIN
+  PERFORM refuse_old_view(TG_NAME);
   SELECT * INTO at_visit FROM visit WHERE id = NEW.visit_id;
-  SELECT * INTO of_ticket FROM ticket WHERE id = at_visit.ticket_id;
-  IF at_visit.state NOT IN ('on_site', 'finished') OR of_ticket.state IN ('closed', 'cancelled') THEN
-    PERFORM refuse(TG_TABLE_NAME || '_while_open', format('record at visit %s', NEW.visit_id));
-  END IF;
-  IF TG_TABLE_NAME = 'refrigerant_move' THEN RETURN NEW; END IF;
-  IF NOT EXISTS (SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
-    WHERE q.id = NEW.quote_id AND q.ticket_id = at_visit.ticket_id
-      AND NEW.finding_id = ANY (sold_findings(a.option_id))
-      AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = q.id)) THEN
-    PERFORM refuse(TG_TABLE_NAME || '_was_agreed', format('record for finding %s', NEW.finding_id));
+  SELECT state INTO standing FROM ticket WHERE id = at_visit.ticket_id FOR NO KEY UPDATE;
+  IF at_visit.state NOT IN ('on_site', 'finished') OR standing IN ('closed', 'cancelled') THEN
+    PERFORM refuse(TG_NAME, format('record at visit %s', NEW.visit_id));
   END IF;
   RETURN NEW;
 END $$;
-CREATE TRIGGER work_outcome_recorded BEFORE INSERT ON work_outcome
-  FOR EACH ROW EXECUTE FUNCTION check_work_record();
-CREATE TRIGGER part_use_recorded BEFORE INSERT ON part_use
-  FOR EACH ROW EXECUTE FUNCTION check_work_record();
-CREATE TRIGGER refrigerant_move_recorded BEFORE INSERT ON refrigerant_move
-  FOR EACH ROW EXECUTE FUNCTION check_work_record();
+CREATE TRIGGER work_outcome_while_open BEFORE INSERT ON work_outcome
+  FOR EACH ROW EXECUTE FUNCTION check_work_while_open();
+CREATE TRIGGER part_use_while_open BEFORE INSERT ON part_use
+  FOR EACH ROW EXECUTE FUNCTION check_work_while_open();
+CREATE TRIGGER refrigerant_move_while_open BEFORE INSERT ON refrigerant_move
+  FOR EACH ROW EXECUTE FUNCTION check_work_while_open();
+
+-- Work is done under a yes of the visit's ticket that sells it and stands. Runs after the row is
+-- in, and so after the ticket was locked for it.
+CREATE FUNCTION check_work_was_agreed() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF NOT EXISTS (SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
+    JOIN visit v ON v.ticket_id = q.ticket_id
+    WHERE q.id = NEW.quote_id AND v.id = NEW.visit_id
+      AND NEW.finding_id = ANY (sold_findings(a.option_id))
+      AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = q.id)) THEN
+    PERFORM refuse(TG_NAME, format('record for finding %s', NEW.finding_id));
+  END IF;
+  RETURN NULL;
+END $$;
+CREATE TRIGGER work_outcome_was_agreed AFTER INSERT ON work_outcome
+  FOR EACH ROW EXECUTE FUNCTION check_work_was_agreed();
+CREATE TRIGGER part_use_was_agreed AFTER INSERT ON part_use
+  FOR EACH ROW EXECUTE FUNCTION check_work_was_agreed();
+
+-- Of a part no more goes in than was sold for its finding; more needs a change order. Pieces and
+-- measures are not mixed.
+CREATE FUNCTION check_part_use() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE
+  sold record;
+  used record;
+BEGIN
+  SELECT coalesce(sum(l.quantity), 0) AS quantity, coalesce(sum(l.measured), 0) AS measured INTO sold
+    FROM quote_acceptance a JOIN quote_line l ON l.option_id = a.option_id
+    WHERE a.quote_id = NEW.quote_id AND l.kind IN ('part', 'good') AND l.code = NEW.part_code
+      AND NEW.finding_id = ANY (l.finding_ids);
+  SELECT coalesce(sum(quantity), 0) AS quantity, coalesce(sum(measured), 0) AS measured INTO used
+    FROM part_use WHERE quote_id = NEW.quote_id AND finding_id = NEW.finding_id
+      AND part_code = NEW.part_code;
+  IF used.quantity > sold.quantity OR used.measured > sold.measured THEN
+    PERFORM refuse(TG_NAME, format('use of part %s', NEW.part_code));
+  END IF;
+  RETURN NULL;
+END $$;
+CREATE TRIGGER part_use_within_sold AFTER INSERT ON part_use
+  FOR EACH ROW EXECUTE FUNCTION check_part_use();
 
 -- Closing is put on record while the ticket may be closed, and by commit it is.
 CREATE FUNCTION check_ticket_closing() RETURNS trigger LANGUAGE plpgsql
@@ -303,6 +370,9 @@ BEGIN
   SELECT state INTO standing FROM ticket WHERE id = NEW.ticket_id FOR NO KEY UPDATE;
   IF standing IS NULL OR standing NOT IN ('work_complete', 'waiting_for_answer') THEN
     PERFORM refuse('ticket_closing_while_open', format('closing of ticket %s, %s,', NEW.ticket_id, standing));
+  END IF;
+  IF NEW.sequence <> 1 + (SELECT count(*) FROM ticket_closing WHERE ticket_id = NEW.ticket_id) THEN
+    PERFORM refuse('ticket_closing_sequence_without_gap', format('closing of ticket %s', NEW.ticket_id));
   END IF;
   RETURN NEW;
 END $$;
@@ -320,13 +390,14 @@ END $$;
 CREATE CONSTRAINT TRIGGER ticket_closing_takes_effect AFTER INSERT ON ticket_closing
   DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_ticket_closing_effect();
 
--- A callback reopens the last closing of its ticket within thirty days.
+-- A callback reopens the last closing of its ticket until the end of the thirtieth local day. Zones
+-- are the program's; here it is the most that thirty-one days can be, with an hour gained in fall.
 CREATE FUNCTION check_ticket_callback() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 BEGIN
   IF NOT EXISTS (SELECT 1 FROM ticket_closing c WHERE c.id = NEW.closing_id
     AND c.ticket_id = NEW.ticket_id AND NEW.reopened_at >= c.closed_at
-    AND NEW.reopened_at < c.closed_at + interval '31 days'
+    AND NEW.reopened_at < c.closed_at + interval '745 hours'
     AND NOT EXISTS (SELECT 1 FROM ticket_closing later
       WHERE later.ticket_id = c.ticket_id AND later.sequence > c.sequence)) THEN
     PERFORM refuse('ticket_callback_in_time', format('callback of ticket %s', NEW.ticket_id));
@@ -336,7 +407,34 @@ END $$;
 CREATE TRIGGER ticket_callback_in_time BEFORE INSERT ON ticket_callback
   FOR EACH ROW EXECUTE FUNCTION check_ticket_callback();
 
+-- By commit the ticket is open again.
+CREATE FUNCTION check_ticket_callback_effect() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF (SELECT state FROM ticket WHERE id = NEW.ticket_id) = 'closed' THEN
+    PERFORM refuse('ticket_callback_takes_effect', format('callback of ticket %s', NEW.ticket_id));
+  END IF;
+  RETURN NULL;
+END $$;
+CREATE CONSTRAINT TRIGGER ticket_callback_takes_effect AFTER INSERT ON ticket_callback
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_ticket_callback_effect();
+
 -- ---------------------------------------------------------------- claims
+
+-- A maker owes us only for what the customer had for nothing.
+CREATE FUNCTION check_warranty_claim() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF NOT EXISTS (SELECT 1 FROM part_use u JOIN quote_acceptance a ON a.quote_id = u.quote_id
+    JOIN quote_line l ON l.option_id = a.option_id
+    WHERE u.id = NEW.part_use_id AND l.kind IN ('part', 'good') AND l.code = u.part_code
+      AND u.finding_id = ANY (l.finding_ids) AND l.amount_cents = 0) THEN
+    PERFORM refuse('warranty_claim_of_free_part', format('claim for part use %s', NEW.part_use_id));
+  END IF;
+  RETURN NULL;
+END $$;
+CREATE TRIGGER warranty_claim_of_free_part AFTER INSERT ON warranty_claim
+  FOR EACH ROW EXECUTE FUNCTION check_warranty_claim();
 
 CREATE FUNCTION check_warranty_claim_state() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
@@ -359,7 +457,47 @@ CREATE TRIGGER warranty_claim_state_moves BEFORE INSERT OR UPDATE OR DELETE ON w
 CREATE TRIGGER warranty_claim_state_never_emptied BEFORE TRUNCATE ON warranty_claim_state
   FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
 
+-- A step is put on record in the one state it follows from, and by commit the claim has taken it:
+-- a credit lying beside a refusal would be posted all the same.
+CREATE FUNCTION check_warranty_claim_step() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE standing text;
+BEGIN
+  SELECT state INTO standing FROM warranty_claim_state WHERE claim_id = NEW.claim_id FOR NO KEY UPDATE;
+  IF standing IS DISTINCT FROM CASE NEW.step WHEN 'sent' THEN 'open' ELSE 'sent' END THEN
+    PERFORM refuse('warranty_claim_step_follows', format('step of claim %s, %s,', NEW.claim_id, standing));
+  END IF;
+  RETURN NEW;
+END $$;
+CREATE TRIGGER warranty_claim_step_follows BEFORE INSERT ON warranty_claim_step
+  FOR EACH ROW EXECUTE FUNCTION check_warranty_claim_step();
+
+CREATE FUNCTION check_warranty_claim_step_effect() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE standing text;
+BEGIN
+  SELECT state INTO standing FROM warranty_claim_state WHERE claim_id = NEW.claim_id;
+  IF standing = 'open' OR (NEW.step <> 'sent' AND standing <> NEW.step) THEN
+    PERFORM refuse('warranty_claim_step_takes_effect', format('step of claim %s, %s,', NEW.claim_id, standing));
+  END IF;
+  RETURN NULL;
+END $$;
+CREATE CONSTRAINT TRIGGER warranty_claim_step_takes_effect AFTER INSERT ON warranty_claim_step
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_warranty_claim_step_effect();
+
 -- ---------------------------------------------------------------- the invoice
+
+CREATE FUNCTION check_invoice_closing() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF EXISTS (SELECT 1 FROM ticket_closing c
+    WHERE c.id = NEW.closing_id AND c.ticket_id <> NEW.ticket_id) THEN
+    PERFORM refuse('invoice_of_the_closings_ticket', format('invoice of ticket %s', NEW.ticket_id));
+  END IF;
+  RETURN NEW;
+END $$;
+CREATE TRIGGER invoice_of_the_closings_ticket BEFORE INSERT ON invoice
+  FOR EACH ROW EXECUTE FUNCTION check_invoice_closing();
 
 -- Numbers follow each other: the lock makes two issuers wait, the check refuses a gap.
 CREATE FUNCTION check_number_without_gap() RETURNS trigger LANGUAGE plpgsql
@@ -396,6 +534,7 @@ DECLARE
   of_invoice uuid;
   standing invoice_state_name;
 BEGIN
+  PERFORM refuse_old_view(TG_NAME);
   IF TG_TABLE_NAME = 'payment_void' THEN
     SELECT invoice_id INTO of_invoice FROM payment WHERE id = NEW.payment_id;
   ELSE
@@ -403,7 +542,7 @@ BEGIN
   END IF;
   SELECT state INTO standing FROM invoice_state WHERE invoice_id = of_invoice FOR NO KEY UPDATE;
   IF standing IS NULL OR standing = 'draft' THEN
-    PERFORM refuse(TG_TABLE_NAME || '_of_issued_invoice', format('%s of invoice %s', TG_TABLE_NAME, of_invoice));
+    PERFORM refuse(TG_NAME, format('%s of invoice %s', TG_TABLE_NAME, of_invoice));
   END IF;
   RETURN NEW;
 END $$;
@@ -528,123 +667,236 @@ END $$;
 CREATE CONSTRAINT TRIGGER invoice_issue_takes_effect AFTER INSERT ON invoice_issue
   DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_invoice_issue_effect();
 
--- Looked at by commit, for the invoice and for each of its documents and lines: sums add up, an
--- accepted quote is billed line for line as it was accepted, a fee is not above the one told, and
--- work not done takes no more off than it was sold for.
+-- An invoice has as many documents as it says, and a document as many lines; all places are taken
+-- once it is issued, so what is slipped in later finds none. The sums are then looked at once, by
+-- commit of the issue, however many lines there are.
+CREATE FUNCTION check_invoice_document() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF NOT EXISTS (SELECT 1 FROM invoice_issue i WHERE i.invoice_id = NEW.invoice_id
+    AND NEW.position BETWEEN 1 AND i.document_count) THEN
+    PERFORM refuse('invoice_document_in_its_place', format('document %s of invoice %s', NEW.position, NEW.invoice_id));
+  END IF;
+  RETURN NULL;
+END $$;
+CREATE CONSTRAINT TRIGGER invoice_document_in_its_place AFTER INSERT ON invoice_document
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_invoice_document();
+
+CREATE FUNCTION check_invoice_line() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF NOT EXISTS (SELECT 1 FROM invoice_document d WHERE d.invoice_id = NEW.invoice_id
+    AND d.position = NEW.document AND NEW.position BETWEEN 1 AND d.line_count) THEN
+    PERFORM refuse('invoice_line_in_its_place', format('line %s of document %s of invoice %s',
+      NEW.position, NEW.document, NEW.invoice_id));
+  END IF;
+  RETURN NULL;
+END $$;
+CREATE TRIGGER invoice_line_in_its_place AFTER INSERT ON invoice_line
+  FOR EACH ROW EXECUTE FUNCTION check_invoice_line();
+
+-- An accepted quote of the ticket is billed line for line as it was accepted, while its yes stands
+-- and when of everything it sells is on record whether it was done.
+CREATE FUNCTION check_billed_as_accepted(billed invoice_document, of_ticket uuid) RETURNS void
+  LANGUAGE plpgsql SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE what text := format('document %s of invoice %s', billed.position, billed.invoice_id);
+BEGIN
+  IF NOT EXISTS (SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
+    WHERE q.id = billed.quote_id AND q.ticket_id = of_ticket AND a.option_id = billed.option_id
+      AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = q.id)) THEN
+    PERFORM refuse('invoice_document_of_ticket', what);
+  END IF;
+  IF billed.line_count <> (SELECT count(*) FROM quote_line WHERE option_id = billed.option_id)
+    OR EXISTS (
+      SELECT key, kind, price_class, description, aimed_at, amount_cents FROM invoice_line
+        WHERE invoice_id = billed.invoice_id AND document = billed.position
+      EXCEPT SELECT key, kind, price_class, description, aimed_at, amount_cents FROM quote_line
+        WHERE option_id = billed.option_id) THEN
+    PERFORM refuse('invoice_lines_as_accepted', what);
+  END IF;
+  IF EXISTS (SELECT 1 FROM unnest(sold_findings(billed.option_id)) f
+    WHERE NOT EXISTS (SELECT 1 FROM work_outcome w
+      WHERE w.quote_id = billed.quote_id AND w.finding_id = f)) THEN
+    PERFORM refuse('invoice_work_on_record', what);
+  END IF;
+  -- Lines of a charge: itself and what is aimed at it. What was not done is taken off to the cent,
+  -- unless there is nothing left to take; what was done is not taken off.
+  IF EXISTS (
+    SELECT 1 FROM (
+      SELECT coalesce(l.aimed_at, l.key) AS charge, sum(l.amount_cents) AS net,
+        coalesce(sum(off.amount_cents), 0) AS off
+      FROM quote_line l LEFT JOIN invoice_document d
+        ON d.invoice_id = billed.invoice_id AND d.undone_quote_id = billed.quote_id
+      LEFT JOIN invoice_line off
+        ON off.invoice_id = d.invoice_id AND off.document = d.position AND off.key = 'undone:' || l.key
+      WHERE l.option_id = billed.option_id AND l.kind <> 'tax' GROUP BY 1) AS each,
+    LATERAL (
+      SELECT cardinality(c.finding_ids) > 0 AND NOT EXISTS (
+        SELECT 1 FROM unnest(c.finding_ids) f WHERE NOT EXISTS (SELECT 1 FROM work_outcome w
+          WHERE w.quote_id = billed.quote_id AND w.finding_id = f AND w.outcome = 'not_done')) AS undone
+      FROM quote_line c WHERE c.option_id = billed.option_id AND c.key = each.charge) AS work,
+    LATERAL (
+      SELECT sum(total_cents) AS left_over FROM invoice_document
+      WHERE invoice_id = billed.invoice_id AND billed.quote_id IN (quote_id, undone_quote_id)) AS rest
+    WHERE CASE
+      WHEN NOT work.undone THEN each.off <> 0
+      WHEN rest.left_over > 0 THEN each.off <> -each.net
+      ELSE each.off NOT BETWEEN -each.net AND 0 END) THEN
+    PERFORM refuse('invoice_undone_as_accepted', what);
+  END IF;
+END $$;
+
+-- A trip that was called for and made is billed at no more than the caller was told, once, by
+-- itself or in the yes that came of it.
+CREATE FUNCTION check_billed_fee(billed invoice_document, of_ticket uuid) RETURNS void
+  LANGUAGE plpgsql SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE
+  what text := format('document %s of invoice %s', billed.position, billed.invoice_id);
+  trip visit%ROWTYPE;
+  fee bigint;
+BEGIN
+  SELECT * INTO trip FROM visit WHERE id = billed.visit_id;
+  IF trip.ticket_id <> of_ticket THEN PERFORM refuse('invoice_document_of_ticket', what); END IF;
+  SELECT coalesce(sum(amount_cents), 0) INTO fee FROM invoice_line
+    WHERE invoice_id = billed.invoice_id AND document = billed.position AND price_class = 'visit_fee';
+  IF trip.purpose <> 'call' OR trip.state <> 'finished' OR fee > trip.fee_cents
+    OR billed.total_cents - billed.tax_cents <> fee OR billed.tax_cents NOT BETWEEN 0 AND fee THEN
+    PERFORM refuse('invoice_fee_as_told', what);
+  END IF;
+END $$;
+
+-- What takes off work not done names lines of its quote, which is billed beside it, and leaves
+-- neither a total nor a tax below zero.
+CREATE FUNCTION check_undone(billed invoice_document) RETURNS void
+  LANGUAGE plpgsql SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE
+  beside invoice_document%ROWTYPE;
+  rest record;
+BEGIN
+  SELECT * INTO beside FROM invoice_document d
+    WHERE d.invoice_id = billed.invoice_id AND d.quote_id = billed.undone_quote_id;
+  SELECT sum(total_cents) AS total, sum(tax_cents) AS tax INTO rest FROM invoice_document d
+    WHERE d.invoice_id = billed.invoice_id AND billed.undone_quote_id IN (d.quote_id, d.undone_quote_id);
+  IF beside.invoice_id IS NULL OR rest.total < 0 OR rest.tax < 0 OR EXISTS (
+    SELECT 1 FROM invoice_line off
+    WHERE off.invoice_id = billed.invoice_id AND off.document = billed.position AND off.kind <> 'tax'
+      AND NOT EXISTS (SELECT 1 FROM quote_line l WHERE l.option_id = beside.option_id
+        AND off.key = 'undone:' || l.key AND off.price_class = l.price_class AND l.kind <> 'tax')) THEN
+    PERFORM refuse('invoice_undone_within_accepted',
+      format('document %s of invoice %s', billed.position, billed.invoice_id));
+  END IF;
+END $$;
+
 CREATE FUNCTION check_invoice() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE
-  issue invoice_issue%ROWTYPE;
   of_ticket uuid;
-  document invoice_document%ROWTYPE;
+  billed invoice_document%ROWTYPE;
   sums record;
-  fee record;
 BEGIN
-  SELECT * INTO issue FROM invoice_issue WHERE invoice_id = NEW.invoice_id;
-  IF issue.invoice_id IS NULL THEN
-    PERFORM refuse('invoice_document_of_issued', format('documents of invoice %s', NEW.invoice_id));
-  END IF;
   SELECT ticket_id INTO of_ticket FROM invoice WHERE id = NEW.invoice_id;
   SELECT count(*) AS count, coalesce(sum(total_cents), 0) AS total, coalesce(sum(tax_cents), 0) AS tax
     INTO sums FROM invoice_document WHERE invoice_id = NEW.invoice_id;
-  IF sums.count <> issue.document_count OR sums.total <> issue.total_cents OR sums.tax <> issue.tax_cents THEN
+  IF sums.count <> NEW.document_count OR sums.total <> NEW.total_cents OR sums.tax <> NEW.tax_cents THEN
     PERFORM refuse('invoice_adds_up', format('invoice %s', NEW.invoice_id));
   END IF;
-  FOR document IN SELECT * FROM invoice_document WHERE invoice_id = NEW.invoice_id LOOP
+  FOR billed IN SELECT * FROM invoice_document WHERE invoice_id = NEW.invoice_id LOOP
     SELECT count(*) AS count, coalesce(sum(amount_cents), 0) AS total,
       coalesce(sum(amount_cents) FILTER (WHERE kind = 'tax'), 0) AS tax
-      INTO sums FROM invoice_line WHERE invoice_id = NEW.invoice_id AND invoice_line.document = document.position;
-    IF sums.count <> document.line_count OR sums.total <> document.total_cents OR sums.tax <> document.tax_cents THEN
-      PERFORM refuse('invoice_document_adds_up', format('document %s of invoice %s', document.position, NEW.invoice_id));
+      INTO sums FROM invoice_line WHERE invoice_id = NEW.invoice_id AND document = billed.position;
+    IF sums.count <> billed.line_count OR sums.total <> billed.total_cents OR sums.tax <> billed.tax_cents THEN
+      PERFORM refuse('invoice_document_adds_up', format('document %s of invoice %s', billed.position, NEW.invoice_id));
     END IF;
-    IF document.kind = 'accepted' THEN
-      IF NOT EXISTS (SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
-        WHERE q.id = document.quote_id AND q.ticket_id = of_ticket AND a.option_id = document.option_id
-          AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = q.id)) THEN
-        PERFORM refuse('invoice_document_of_ticket', format('document %s of invoice %s', document.position, NEW.invoice_id));
-      END IF;
-      IF EXISTS (
-        (SELECT key, kind, price_class, amount_cents FROM invoice_line
-          WHERE invoice_id = NEW.invoice_id AND invoice_line.document = document.position)
-        EXCEPT SELECT key, kind, price_class, amount_cents FROM quote_line WHERE option_id = document.option_id)
-        OR sums.count <> (SELECT count(*) FROM quote_line WHERE option_id = document.option_id) THEN
-        PERFORM refuse('invoice_lines_as_accepted', format('document %s of invoice %s', document.position, NEW.invoice_id));
-      END IF;
-    ELSIF document.kind = 'visit_fee' THEN
-      SELECT v.ticket_id, v.fee_cents, v.purpose,
-        (SELECT coalesce(sum(amount_cents), 0) FROM invoice_line l WHERE l.invoice_id = NEW.invoice_id
-          AND l.document = document.position AND l.price_class = 'visit_fee') AS billed,
-        EXISTS (SELECT 1 FROM invoice_document d JOIN quote q ON q.id = d.quote_id
-          WHERE q.visit_id = v.id AND q.parent_id IS NULL) AS in_a_quote
-        INTO fee FROM visit v WHERE v.id = document.visit_id;
-      IF fee.ticket_id <> of_ticket THEN
-        PERFORM refuse('invoice_document_of_ticket', format('document %s of invoice %s', document.position, NEW.invoice_id));
-      END IF;
-      IF fee.purpose <> 'call' OR fee.billed > fee.fee_cents OR fee.in_a_quote
-        OR document.total_cents - document.tax_cents <> fee.billed THEN
-        PERFORM refuse('invoice_fee_as_told', format('document %s of invoice %s', document.position, NEW.invoice_id));
-      END IF;
-    ELSE
-      IF (SELECT sum(total_cents) FROM invoice_document d WHERE d.invoice_id = NEW.invoice_id
-        AND document.undone_quote_id IN (d.quote_id, d.undone_quote_id)) < 0
-        OR NOT EXISTS (SELECT 1 FROM invoice_document d WHERE d.invoice_id = NEW.invoice_id
-          AND d.quote_id = document.undone_quote_id) THEN
-        PERFORM refuse('invoice_undone_within_accepted', format('document %s of invoice %s', document.position, NEW.invoice_id));
-      END IF;
-    END IF;
+    CASE billed.kind
+      WHEN 'accepted' THEN PERFORM check_billed_as_accepted(billed, of_ticket);
+      WHEN 'visit_fee' THEN PERFORM check_billed_fee(billed, of_ticket);
+      ELSE PERFORM check_undone(billed);
+    END CASE;
   END LOOP;
+  -- Over all invoices: a fee in a yes and the fee of the same trip by itself, or two yeses that
+  -- both have it, together stay within what was told.
+  IF EXISTS (
+    SELECT 1 FROM (
+      SELECT coalesce(d.visit_id, q.visit_id) AS visit_id, bool_or(d.visit_id IS NOT NULL) AS alone,
+        bool_or(q.id IS NOT NULL AND q.parent_id IS NULL) AS in_a_yes,
+        coalesce(sum(l.amount_cents) FILTER (WHERE l.price_class = 'visit_fee'), 0) AS cents
+      FROM invoice i JOIN invoice_document d ON d.invoice_id = i.id
+      LEFT JOIN quote q ON q.id = d.quote_id
+      JOIN invoice_line l ON l.invoice_id = d.invoice_id AND l.document = d.position
+      WHERE i.ticket_id = of_ticket AND d.undone_quote_id IS NULL GROUP BY 1) AS fee
+    JOIN visit v ON v.id = fee.visit_id
+    WHERE fee.cents > v.fee_cents OR (fee.alone AND fee.in_a_yes)) THEN
+    PERFORM refuse('invoice_fee_once', format('invoice %s', NEW.invoice_id));
+  END IF;
   RETURN NULL;
 END $$;
-CREATE CONSTRAINT TRIGGER invoice_issue_adds_up AFTER INSERT ON invoice_issue
-  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_invoice();
-CREATE CONSTRAINT TRIGGER invoice_document_checked AFTER INSERT ON invoice_document
-  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_invoice();
-CREATE CONSTRAINT TRIGGER invoice_line_checked AFTER INSERT ON invoice_line
+CREATE CONSTRAINT TRIGGER invoice_adds_up AFTER INSERT ON invoice_issue
   DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_invoice();
 
 -- ---------------------------------------------------------------- credit memos
 
--- A memo adds up, names lines of its invoice, and all memos together give back of a line no more
--- than was charged for it after its discounts, and of a document's tax no more than the tax.
+CREATE FUNCTION check_credit_memo_line() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF EXISTS (SELECT 1 FROM credit_memo m WHERE m.id = NEW.memo_id
+    AND NEW.position NOT BETWEEN 1 AND m.line_count) THEN
+    PERFORM refuse('credit_memo_line_in_its_place', format('line %s of credit memo %s', NEW.position, NEW.memo_id));
+  END IF;
+  RETURN NEW;
+END $$;
+CREATE TRIGGER credit_memo_line_in_its_place BEFORE INSERT ON credit_memo_line
+  FOR EACH ROW EXECUTE FUNCTION check_credit_memo_line();
+
+-- Looked at by commit, once for the memo: it adds up, names lines of its invoice, and all memos
+-- together give back of a line no more than was charged for it after its discounts and without the
+-- work not done, and of a document's tax no more than the tax.
 CREATE FUNCTION check_credit_memo() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
-DECLARE
-  memo credit_memo%ROWTYPE;
-  sums record;
+DECLARE sums record;
 BEGIN
-  IF TG_TABLE_NAME = 'credit_memo' THEN
-    memo := NEW;
-  ELSE
-    SELECT * INTO memo FROM credit_memo WHERE id = NEW.memo_id;
-  END IF;
   SELECT count(*) AS count, coalesce(sum(amount_cents), 0) AS total,
     coalesce(sum(amount_cents) FILTER (WHERE price_class = 'tax'), 0) AS tax
-    INTO sums FROM credit_memo_line WHERE memo_id = memo.id;
-  IF sums.count <> memo.line_count OR sums.total <> memo.total_cents OR sums.tax <> memo.tax_cents THEN
-    PERFORM refuse('credit_memo_adds_up', format('credit memo %s', memo.id));
+    INTO sums FROM credit_memo_line WHERE memo_id = NEW.id;
+  IF sums.count <> NEW.line_count OR sums.total <> NEW.total_cents OR sums.tax <> NEW.tax_cents THEN
+    PERFORM refuse('credit_memo_adds_up', format('credit memo %s', NEW.id));
   END IF;
   IF EXISTS (
-    SELECT 1 FROM credit_memo_line c JOIN credit_memo m ON m.id = c.memo_id
-    WHERE m.invoice_id = memo.invoice_id
-    GROUP BY c.document, CASE c.price_class WHEN 'tax' THEN 'tax' ELSE c.key END, c.price_class = 'tax'
-    HAVING sum(c.amount_cents) > coalesce((
-      SELECT sum(l.amount_cents) FROM invoice_line l
-      WHERE l.invoice_id = memo.invoice_id AND l.document = c.document
-        AND CASE WHEN c.price_class = 'tax' THEN l.kind = 'tax'
-          ELSE l.kind <> 'tax' AND (l.key = min(c.key) OR l.aimed_at = min(c.key)) END), 0)) THEN
-    PERFORM refuse('credit_memo_within_line', format('credit memo %s', memo.id));
+    SELECT 1 FROM (
+      SELECT c.document, c.price_class, CASE WHEN c.price_class <> 'tax' THEN c.key END AS key,
+        sum(c.amount_cents) AS given
+      FROM credit_memo_line c JOIN credit_memo m ON m.id = c.memo_id
+      WHERE m.invoice_id = NEW.invoice_id GROUP BY 1, 2, 3) AS credited
+    JOIN invoice_document d ON d.invoice_id = NEW.invoice_id AND d.position = credited.document
+    LEFT JOIN invoice_document u ON u.invoice_id = d.invoice_id AND u.undone_quote_id = d.quote_id,
+    LATERAL (
+      SELECT coalesce(sum(l.amount_cents), 0) + CASE WHEN credited.key IS NULL
+        THEN coalesce(u.tax_cents, 0)
+        ELSE coalesce(sum((SELECT off.amount_cents FROM invoice_line off
+          WHERE off.invoice_id = u.invoice_id AND off.document = u.position
+            AND off.key = 'undone:' || l.key)), 0) END AS cents
+      FROM invoice_line l WHERE l.invoice_id = d.invoice_id AND l.document = d.position
+        AND CASE WHEN credited.key IS NULL THEN l.kind = 'tax'
+          ELSE l.kind <> 'tax' AND credited.key IN (l.key, l.aimed_at) END) AS charged
+    WHERE credited.given > charged.cents)
+    OR EXISTS (SELECT 1 FROM credit_memo_line c WHERE c.memo_id = NEW.id AND NOT EXISTS (
+      SELECT 1 FROM invoice_line l WHERE l.invoice_id = NEW.invoice_id AND l.document = c.document
+        AND l.price_class = c.price_class AND (l.kind = 'tax' OR l.key = c.key))) THEN
+    PERFORM refuse('credit_memo_within_line', format('credit memo %s', NEW.id));
   END IF;
   RETURN NULL;
 END $$;
-CREATE CONSTRAINT TRIGGER credit_memo_checked AFTER INSERT ON credit_memo
-  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_credit_memo();
-CREATE CONSTRAINT TRIGGER credit_memo_line_checked AFTER INSERT ON credit_memo_line
+CREATE CONSTRAINT TRIGGER credit_memo_adds_up AFTER INSERT ON credit_memo
   DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION check_credit_memo();
 
 -- ---------------------------------------------------------------- who may
 
-REVOKE EXECUTE ON FUNCTION refuse(text, text) FROM PUBLIC;
-GRANT EXECUTE ON FUNCTION refuse(text, text) TO evenhand_app;
+-- Guards run with the rights of whoever writes; what they call is for them and nobody else.
+REVOKE EXECUTE ON FUNCTION refuse(text, text), refuse_old_view(text), sold_findings(uuid),
+  invoice_balance(uuid), check_billed_as_accepted(invoice_document, uuid),
+  check_billed_fee(invoice_document, uuid), check_undone(invoice_document) FROM PUBLIC;
+GRANT EXECUTE ON FUNCTION refuse(text, text), refuse_old_view(text), sold_findings(uuid),
+  invoice_balance(uuid), check_billed_as_accepted(invoice_document, uuid),
+  check_billed_fee(invoice_document, uuid), check_undone(invoice_document) TO evenhand_app;
 
 GRANT SELECT ON quote_link, acceptance_cancellation, quote_follow_up, consumer_rule, part_wait,
   work_outcome, part_use, refrigerant_move, ticket_closing, ticket_callback, warranty_claim,

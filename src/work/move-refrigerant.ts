@@ -1,0 +1,123 @@
+import type { z } from 'zod';
+import { nameplateOf } from '../equipment/index.ts';
+import { requireCertificate } from '../evidence/index.ts';
+import { appendJournal } from '../journal/index.ts';
+import { Prisma, type RefrigerantMove } from '../platform/database/generated/client.ts';
+import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { type Nameplate, partFits, weightRefusal } from '../trade/index.ts';
+import type { newRefrigerantMoveSchema } from './contract.ts';
+import { lockWork, type VisitAtWork } from './lock-work.ts';
+
+type NewMove = z.output<typeof newRefrigerantMoveSchema>;
+
+/**
+ * Records refrigerant that went in or came out, as a cylinder's weight before and after, with the
+ * certificate of whoever says so as it is now. Into a machine goes what its nameplate names and
+ * nothing else; what comes out is what was in it.
+ * @throws ProblemError 400 for a weight beyond reason or a time that cannot be, 403 without the
+ *   certificate (40 CFR 82.161), 404, 409 unless at work, 422 for a machine that is not there or a
+ *   refrigerant that does not go into it
+ */
+export async function moveRefrigerant(
+  act: ActContext,
+  visitId: string,
+  input: NewMove,
+): Promise<RefrigerantMove> {
+  const { visit } = await lockWork(act, visitId);
+  const certificate = await certificateOf(act);
+  const nameplate = await nameplateAt(act, visit, input.equipmentId);
+  if (input.direction === 'charged') refuseOther(nameplate, input.refrigerant);
+  refuseTooMuch(nameplate, input);
+  const movedAt = movedAtOrNow(act, visit, input.movedAt);
+  const { movedAt: _, ...figures } = input;
+  const move = await act.tx.refrigerantMove.create({
+    data: {
+      ...figures,
+      ...certificate,
+      id: act.newId(),
+      visitId,
+      movedAt,
+      recordedAt: act.now,
+      recordedById: act.actor.id,
+    },
+  });
+  await appendJournal(act, {
+    event: 'refrigerant.moved',
+    subject: { kind: 'refrigerant_move', id: move.id },
+    after: { ...figures, visitId, certificateType: certificate.certificateType, movedAt },
+  });
+  return move;
+}
+
+/** How much went in or came out, in ounces. */
+export function movedOz({ beforeOz, afterOz }: RefrigerantMove): Prisma.Decimal {
+  return beforeOz.minus(afterOz).abs();
+}
+
+async function certificateOf(
+  act: ActContext,
+): Promise<{ certificateType: string; certificateNumber: string }> {
+  await requireCertificate(act);
+  const { epa608Type, epa608Number } = await act.tx.staff.findUniqueOrThrow({
+    where: { id: act.actor.id },
+    select: { epa608Type: true, epa608Number: true },
+  });
+  if (epa608Type !== null && epa608Number !== null) {
+    return { certificateType: epa608Type, certificateNumber: epa608Number };
+  }
+  throw new ProblemError(
+    'certificate-missing',
+    'The number of the Section 608 certificate is not on record.',
+    { reason: 'certificate_number_missing', certificateHeld: epa608Type, source: '40 CFR 82.161' },
+  );
+}
+
+async function nameplateAt(
+  { tx }: ActContext,
+  { ticketId }: VisitAtWork,
+  equipmentId: string,
+): Promise<Nameplate> {
+  const machine = await tx.equipment.findFirst({
+    where: { id: equipmentId, system: { site: { tickets: { some: { id: ticketId } } } } },
+  });
+  if (machine !== null) return nameplateOf(machine);
+  throw unknownReference('/equipmentId', 'There is no such equipment at this site.');
+}
+
+/** By what the law and the makers refuse, as of the refrigerant that a finding would sell. */
+function refuseOther(nameplate: Nameplate, refrigerant: string): void {
+  const part = { category: 'refrigerant', specs: { refrigerant } } as const;
+  const fit = partFits(nameplate, 'add_refrigerant', part);
+  if (fit.fits) return;
+  throw new ProblemError('does-not-fit', fit.refusals.join(' '), {
+    what: 'refrigerant',
+    refusals: fit.refusals,
+  });
+}
+
+/** What is typed is what the law's records say: 1160 ounces for 116 is a slip. */
+function refuseTooMuch(nameplate: Nameplate, { beforeOz, afterOz }: NewMove): void {
+  const weight = new Prisma.Decimal(beforeOz).minus(afterOz).abs().toNumber();
+  const refusal = weightRefusal(nameplate, { weight, unit: '[oz_av]' });
+  if (refusal !== undefined) throw wrongField('/afterOz', 'beyond_reason', refusal);
+}
+
+function movedAtOrNow(
+  { now }: ActContext,
+  { arrivedAt }: VisitAtWork,
+  given: string | undefined,
+): Date {
+  const at = given === undefined ? now : new Date(given);
+  if (at.getTime() > now.getTime() + clockDifferenceMilliseconds) {
+    throw wrongField('/movedAt', 'in_the_future', 'is in the future');
+  }
+  if (at.getTime() < arrivedAt.getTime() - clockDifferenceMilliseconds) {
+    const arrival = `is before the technician arrived, at ${arrivedAt.toISOString()}`;
+    throw wrongField('/movedAt', 'before_arrival', arrival);
+  }
+  return at;
+}
+
+/** A phone's clock may differ a little from ours, either way. */
+const clockDifferenceMilliseconds = 120_000;

@@ -1,0 +1,83 @@
+import type { z } from 'zod';
+import { companyOf, localDay } from '../company/index.ts';
+import { appendJournal } from '../journal/index.ts';
+import type { WorkOutcome } from '../platform/database/generated/client.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { pricingInputsSchema } from '../pricing/index.ts';
+import { type AgreedWork, requireAgreed } from './agreed-work.ts';
+import type { newOutcomeSchema } from './contract.ts';
+import { lockWork } from './lock-work.ts';
+
+/**
+ * Records whether the work that a yes sells for a finding was done. What was done is under the
+ * labor warranty from today on, by the policy of the accepted price. It is said once: neither
+ * outcome can be taken back.
+ * @throws ProblemError 404, 409 when it is said already, nothing was agreed to or the ticket is not
+ *   open, 422 for work that the yes does not sell
+ */
+export async function recordOutcome(
+  act: ActContext,
+  visitId: string,
+  { quoteId, findingId, outcome, reason }: z.output<typeof newOutcomeSchema>,
+): Promise<WorkOutcome> {
+  const { ticket } = await lockWork(act, visitId);
+  const agreed = await requireAgreed(act, ticket.id, { quoteId, findingId });
+  await refuseSecond(act, quoteId, findingId);
+  const until = outcome === 'done' ? await laborWarrantyUntil(act, agreed) : undefined;
+  const recorded = await act.tx.workOutcome.create({
+    data: {
+      quoteId,
+      findingId,
+      visitId,
+      outcome,
+      reason: reason ?? null,
+      laborWarrantyUntil: until === undefined ? null : new Date(`${until}T00:00:00Z`),
+      recordedAt: act.now,
+      recordedById: act.actor.id,
+    },
+  });
+  await appendJournal(act, {
+    event: 'work.outcome_recorded',
+    subject: { kind: 'finding', id: findingId },
+    after: { visitId, quoteId, outcome, laborWarrantyUntil: until ?? null },
+  });
+  return recorded;
+}
+
+async function refuseSecond({ tx }: ActContext, quoteId: string, findingId: string): Promise<void> {
+  const known = await tx.workOutcome.findUnique({
+    where: { quoteId_findingId: { quoteId, findingId } },
+    select: { outcome: true },
+  });
+  if (known === null) return;
+  const said = known.outcome.replaceAll('_', ' ');
+  throw new ProblemError('already-exists', `This work is recorded already, as ${said}.`);
+}
+
+/** The last day, on the company's calendar, of the warranty on work done today. */
+async function laborWarrantyUntil(
+  { tx, now }: ActContext,
+  { quoteId, revision }: AgreedWork,
+): Promise<string> {
+  const { inputs } = await tx.quoteRevision.findUniqueOrThrow({
+    where: { quoteId_number: { quoteId, number: revision } },
+    select: { inputs: true },
+  });
+  const { policy } = pricingInputsSchema.parse(inputs);
+  const { timeZone } = await companyOf(tx);
+  return plusDays(localDay(now, timeZone), policy.laborWarrantyDays ?? CALLBACK_DAYS);
+}
+
+/** The day so many days after one. */
+export function plusDays(day: string, days: number): string {
+  const date = new Date(`${day}T00:00:00Z`);
+  date.setUTCDate(date.getUTCDate() + days);
+  return date.toISOString().slice(0, 10);
+}
+
+/**
+ * For how many days after its closing the same trouble reopens a ticket, and how long labor is
+ * warranted where the policy says nothing: whoever comes back then mends it for nothing.
+ */
+export const CALLBACK_DAYS = 30;

@@ -1,0 +1,152 @@
+import { z } from 'zod';
+import { type Access, anyStaff } from '../platform/access/actor.ts';
+import { idParam } from '../platform/http/formats.ts';
+import { act, type Route, read } from '../platform/http/route.ts';
+import { answerTicket, ticketSchema } from '../tickets/index.ts';
+import { outcomeBody, partUseBody, refrigerantMoveBody } from './answer-work.ts';
+import { closeTicket } from './close-ticket.ts';
+import { closingsOf } from './closings-of.ts';
+import {
+  closeTicketSchema,
+  closingSchema,
+  newOutcomeSchema,
+  newPartUseSchema,
+  newRefrigerantMoveSchema,
+  partUseSchema,
+  refrigerantMoveSchema,
+  reopenTicketSchema,
+  visitWorkSchema,
+  workOutcomeSchema,
+} from './contract.ts';
+import { moveRefrigerant } from './move-refrigerant.ts';
+import { recordOutcome } from './record-outcome.ts';
+import { recordPartUse } from './record-part-use.ts';
+import { reopenTicket } from './reopen-ticket.ts';
+import { workOfVisit } from './work-of-visit.ts';
+
+/** What was done may be written down at the desk too, when the technician says it by phone. */
+const fieldStaff: Access = ['technician', 'dispatcher', 'owner'];
+
+export const workRoutes: readonly Route[] = [
+  act({
+    operationId: 'recordWorkOutcome',
+    summary: 'Whether accepted work was done',
+    description: 'Said once for each finding that an accepted quote sells work for.',
+    tag: 'work',
+    method: 'POST',
+    path: '/v1/visits/:visitId/work-outcomes',
+    access: fieldStaff,
+    params: idParam('visitId'),
+    body: newOutcomeSchema,
+    response: workOutcomeSchema,
+    status: 201,
+    problems: ['not-allowed-now', 'already-exists', 'unknown-reference'],
+    handle: async (context, { params, body }) => ({
+      body: outcomeBody(await recordOutcome(context, params.visitId, body)),
+      location: workOf(params.visitId),
+    }),
+  }),
+  act({
+    operationId: 'recordPartUse',
+    summary: 'A part that went in, and what became of the old one',
+    description:
+      'Only parts that the accepted quote sells, and no more of them. The old part is offered to ' +
+      'the customer (California Business and Professions Code 7159.14), or kept where its maker ' +
+      'wants it back.',
+    tag: 'work',
+    method: 'POST',
+    path: '/v1/visits/:visitId/part-uses',
+    access: fieldStaff,
+    params: idParam('visitId'),
+    body: newPartUseSchema,
+    response: partUseSchema,
+    status: 201,
+    problems: ['not-allowed-now', 'unknown-reference'],
+    handle: async (context, { params, body }) => ({
+      body: partUseBody(await recordPartUse(context, params.visitId, body)),
+      location: workOf(params.visitId),
+    }),
+  }),
+  act({
+    operationId: 'moveRefrigerant',
+    summary: 'Refrigerant that went in or came out, by the weight of its cylinder',
+    description:
+      'Asks for the Section 608 certificate of whoever records it (40 CFR 82.161), and keeps it ' +
+      'with the record. What comes out is recovered, never let into the air (40 CFR 82.154).',
+    tag: 'work',
+    method: 'POST',
+    path: '/v1/visits/:visitId/refrigerant-moves',
+    access: ['technician', 'owner'],
+    params: idParam('visitId'),
+    body: newRefrigerantMoveSchema,
+    response: refrigerantMoveSchema,
+    status: 201,
+    problems: ['certificate-missing', 'does-not-fit', 'not-allowed-now', 'unknown-reference'],
+    handle: async (context, { params, body }) => ({
+      body: refrigerantMoveBody(await moveRefrigerant(context, params.visitId, body)),
+      location: workOf(params.visitId),
+    }),
+  }),
+  read({
+    operationId: 'getVisitWork',
+    summary: 'What was done at a visit, with which parts and refrigerant',
+    tag: 'work',
+    path: '/v1/visits/:visitId/work',
+    access: anyStaff,
+    params: idParam('visitId'),
+    response: visitWorkSchema,
+    handle: async (context, { params }) => ({
+      body: await workOfVisit(context.prisma, context, params.visitId),
+    }),
+  }),
+  act({
+    operationId: 'closeTicket',
+    summary: 'Close a ticket and draft its invoice',
+    description:
+      'Everything must be on record: an answer to each quote, an outcome of all accepted work, the ' +
+      'parts and the refrigerant of what was done, and how the system was left.',
+    tag: 'tickets',
+    method: 'POST',
+    path: '/v1/tickets/:ticketId/close',
+    access: fieldStaff,
+    params: idParam('ticketId'),
+    body: closeTicketSchema,
+    response: ticketSchema,
+    ifMatch: true,
+    problems: ['not-allowed-now', 'work-not-recorded', 'unknown-reference'],
+    handle: async (context, { params, body }) =>
+      answerTicket(context.tx, await closeTicket(context, params.ticketId, body)),
+  }),
+  act({
+    operationId: 'reopenTicket',
+    summary: 'The same trouble is back: reopen a ticket as a callback',
+    description: 'Until the end of the thirtieth day after it was closed. Its visits have no fee.',
+    tag: 'tickets',
+    method: 'POST',
+    path: '/v1/tickets/:ticketId/reopen',
+    access: ['dispatcher', 'owner'],
+    params: idParam('ticketId'),
+    body: reopenTicketSchema,
+    response: ticketSchema,
+    ifMatch: true,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params, body }) =>
+      answerTicket(context.tx, await reopenTicket(context, params.ticketId, body)),
+  }),
+  read({
+    operationId: 'listClosings',
+    summary: 'How a ticket was closed, each time, and what reopened it',
+    tag: 'tickets',
+    path: '/v1/tickets/:ticketId/closings',
+    access: anyStaff,
+    params: idParam('ticketId'),
+    response: z.strictObject({ items: z.array(closingSchema) }),
+    handle: async (context, { params }) => ({
+      body: { items: await closingsOf(context.prisma, context, params.ticketId) },
+    }),
+  }),
+];
+
+function workOf(visitId: string): string {
+  return `/v1/visits/${visitId}/work`;
+}
