@@ -464,7 +464,7 @@ CREATE FUNCTION check_warranty_claim_step() RETURNS trigger LANGUAGE plpgsql
 DECLARE standing text;
 BEGIN
   SELECT state INTO standing FROM warranty_claim_state WHERE claim_id = NEW.claim_id FOR NO KEY UPDATE;
-  IF standing IS DISTINCT FROM CASE NEW.step WHEN 'sent' THEN 'open' ELSE 'sent' END THEN
+  IF standing IS DISTINCT FROM (CASE NEW.step WHEN 'sent' THEN 'open' ELSE 'sent' END) THEN
     PERFORM refuse('warranty_claim_step_follows', format('step of claim %s, %s,', NEW.claim_id, standing));
   END IF;
   RETURN NEW;
