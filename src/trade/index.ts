@@ -67,6 +67,13 @@ export {
   evidenceRulesets,
   evidenceRulesetVersionSchema,
 } from './rulesets.ts';
+export { equipmentKindsInSpanish } from './spanish/equipment-kinds.ts';
+export { faultsInSpanish } from './spanish/faults.ts';
+export { labelInSpanish } from './spanish/label-in-spanish.ts';
+export { lookedAtInSpanish } from './spanish/looked-at-in-spanish.ts';
+export { readingInSpanish } from './spanish/reading-in-spanish.ts';
+export { signInSpanish } from './spanish/sign-in-spanish.ts';
+export { tasksInSpanish } from './spanish/tasks.ts';
 export {
   evidenceOfMachines,
   type SystemEvidence,

@@ -100,6 +100,7 @@ const tradeFloors = [
   ['faults'],
   ['signs'],
   ['next'],
+  ['spanish'],
 ];
 
 it('what the trade knows is built in floors, and no floor imports one above it', () => {

@@ -3,6 +3,7 @@ import { chargeTestLimits } from '../refrigerant/charge-test-limits.ts';
 import { condensingBand } from '../refrigerant/condensing-band.ts';
 import { targetSubcooling } from '../refrigerant/target-subcooling.ts';
 import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
+import type { MeasuredLabel } from '../words/measured-labels.ts';
 import type { Facts } from './admit-evidence.ts';
 import { splitAgainstTargetOf } from './air-state.ts';
 import { returnOverSuctionBand, suctionSaturationBand, type UsualBand } from './circuit-bands.ts';
@@ -21,10 +22,21 @@ import { superheatAgainstTargetOf } from './superheat-against-target.ts';
 
 export type StateClass = 'low' | 'fine' | 'high';
 
+/** The figures of the circuit by what they are called in a sentence, with their name on a gauge. */
+export const circuitFigures = {
+  superheat: 'Superheat',
+  'superheat less its target': 'Superheat less its target',
+  subcooling: 'Subcooling',
+  'suction saturation': 'Suction saturation',
+  'return air over suction saturation': 'Return air over suction saturation',
+  'condensing over outdoor air': 'Condensing over outdoor air',
+  'air split less its target': 'Air split less its target',
+} as const satisfies Record<string, MeasuredLabel>;
+
 /** One figure of the running circuit, with what is usual for it. */
 export type CircuitState = {
   /** For a sentence: 'superheat'. */
-  what: string;
+  what: keyof typeof circuitFigures;
   settled: Settled;
   /** Undefined where nobody can say what is usual; `without` then says what to record. */
   band: UsualBand | undefined;

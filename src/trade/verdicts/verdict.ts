@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { MeasuredLabel } from '../words/measured-labels.ts';
 import { unitSchema } from '../words/quantities.ts';
 
 export const standingSchema = z.enum([
@@ -34,6 +35,9 @@ export const measurementSchema = z.strictObject({
   rated: z.number().optional(),
 });
 export type Measurement = z.infer<typeof measurementSchema>;
+
+/** One that a rule draws now; a stored verdict may bear a name of its own time. */
+export type DrawnMeasurement = Measurement & { label: MeasuredLabel };
 
 /** One sign for or against a fault: what it says, and how the evidence stands to it. */
 export const criterionSchema = z.strictObject({

@@ -1,6 +1,7 @@
 import { type Measured, type Settled, show, showValue } from '../facts/measured.ts';
 import { compareWithLimit } from '../uncertainty/compare-with-limit.ts';
-import type { Measurement, Weighed } from './verdict.ts';
+import type { MeasuredLabel } from '../words/measured-labels.ts';
+import type { DrawnMeasurement, Weighed } from './verdict.ts';
 import { type Decision, weighMeasurement } from './weigh-measurement.ts';
 import type { CriterionHead } from './weigh-observation.ts';
 
@@ -22,7 +23,7 @@ export function weighLimit(
   settled: Settled,
   rule: {
     /** What the value is, for papers: 'Voltage at the coil'. */
-    label: string;
+    label: MeasuredLabel;
     metWhen: 'above' | 'below';
     limit: number;
     /** Why this is the limit: 'the nameplate allows'. */
@@ -83,8 +84,8 @@ function withFullStop(said: string): string {
 function measurementOf(
   { value, unit, uncertainty }: Measured,
   { label, metWhen, limit, rated }: Parameters<typeof weighLimit>[2],
-): Measurement {
-  const measurement: Measurement = { label, value, unit, uncertainty };
+): DrawnMeasurement {
+  const measurement: DrawnMeasurement = { label, value, unit, uncertainty };
   if (metWhen === 'above') measurement.high = limit;
   else measurement.low = limit;
   if (rated !== undefined) measurement.rated = rated;

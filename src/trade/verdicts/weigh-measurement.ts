@@ -1,12 +1,12 @@
 import type { Measured, Settled } from '../facts/measured.ts';
 import { distinct } from './distinct.ts';
-import type { Criterion, Measurement, Outcome, Weighed } from './verdict.ts';
+import type { Criterion, DrawnMeasurement, Outcome, Weighed } from './verdict.ts';
 import type { CriterionHead } from './weigh-observation.ts';
 
 export type Decision = {
   outcome: Outcome;
   detail: string;
-  measurement?: Measurement;
+  measurement?: DrawnMeasurement;
   /** What else the decision rests on, beside the readings of the value itself. */
   readingIds?: readonly string[];
   observationIds?: readonly string[];

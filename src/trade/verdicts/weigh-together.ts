@@ -1,4 +1,4 @@
-import type { Measurement, Weighed } from './verdict.ts';
+import type { DrawnMeasurement, Weighed } from './verdict.ts';
 import type { CriterionHead } from './weigh-observation.ts';
 import { sentencesOf, weighedOn } from './weighed-on.ts';
 
@@ -11,7 +11,7 @@ export type Condition = {
   observationIds: readonly string[];
   readingsDisagree: boolean;
   /** The figure it rests on beside what is usual, where there is one to draw. */
-  measurement?: Measurement;
+  measurement?: DrawnMeasurement;
 };
 
 /**

@@ -1,4 +1,4 @@
-import type { CircuitState } from '../facts/circuit-state.ts';
+import { type CircuitState, circuitFigures } from '../facts/circuit-state.ts';
 import type { Condition } from './weigh-together.ts';
 
 /**
@@ -13,6 +13,6 @@ export function withMeasurement(
   if (settled.kind !== 'settled' || band === undefined) return condition;
   const { value, unit, uncertainty } = settled.measured;
   const { lowDegF: low, highDegF: high } = band;
-  const label = what.charAt(0).toUpperCase() + what.slice(1);
+  const label = circuitFigures[what];
   return { ...condition, measurement: { label, value, unit, uncertainty, low, high } };
 }

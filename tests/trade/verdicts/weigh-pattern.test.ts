@@ -92,7 +92,7 @@ describe('a pattern speaks only when enough signs agree and none denies it', () 
 describe('a pattern shows the figure it was decided by', () => {
   const figure = (value: number) =>
     ({
-      label: `Figure ${value}`,
+      label: 'Subcooling',
       value,
       unit: '[degF]',
       uncertainty: 1,

@@ -136,7 +136,7 @@ function rests({ equipment }: Facts, measured: Capacitance) {
   const { value, unit, uncertainty } = measured;
   return {
     detail: `${show(measured)}; it is marked ${low} to ${high} uF; this method is good to ${showValue(uncertainty, unit)}.`,
-    measurement: { label: 'Start capacitor', value, unit, uncertainty, low, high },
+    measurement: { label: 'Start capacitor' as const, value, unit, uncertainty, low, high },
   };
 }
 

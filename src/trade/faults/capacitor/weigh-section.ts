@@ -4,15 +4,16 @@ import { type Measured, type Settled, show, showValue } from '../../facts/measur
 import { rememberedFor } from '../../facts/remembered-for.ts';
 import { type CapacitorSection, sectionCapacitance } from '../../facts/section-capacitance.ts';
 import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
-import type { Measurement, Weighed } from '../../verdicts/verdict.ts';
+import type { DrawnMeasurement, Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
+import type { MeasuredLabel } from '../../words/measured-labels.ts';
 import type { ObservationCode } from '../../words/observations.ts';
 
 /** A run capacitor, or one section of a dual one, each of which is a fault of its own. */
 export type Section = {
   point: CapacitorSection;
-  label: string;
+  label: MeasuredLabel;
   bulged: ObservationCode;
   /** Both outdoor motors start by hand: that excludes a dead capacitor of theirs. */
   servesOutdoorMotor: boolean;
@@ -90,7 +91,7 @@ function overriddenByMeasurement(weighed: Weighed, capacitance: Settled): Weighe
 }
 
 type Limits = {
-  label: string;
+  label: MeasuredLabel;
   ratedUf: number | undefined;
   failedBelowUf: number | undefined;
   tolerancePercent: number | undefined;
@@ -194,7 +195,7 @@ function measurementOf(
   { value, unit, uncertainty }: Measured,
   { label, ratedUf }: Limits,
   band: { low: number; high?: number },
-): Measurement {
+): DrawnMeasurement {
   const rated = ratedUf === undefined ? {} : { rated: ratedUf };
   return { label, value, unit, uncertainty, ...band, ...rated };
 }

@@ -3,7 +3,7 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import { type Measured, measuredAt, show } from '../../facts/measured.ts';
 import { isObserved, observed } from '../../facts/observed.ts';
 import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
-import type { Weighed } from '../../verdicts/verdict.ts';
+import type { DrawnMeasurement, Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighObservation } from '../../verdicts/weigh-observation.ts';
 import { contactorKinds } from '../../words/kinds.ts';
@@ -102,7 +102,7 @@ const staysClosedCode = 'contactor_stays_closed_without_call';
 /** That it is pulled in may have been seen during a call: only that it stays so counts. */
 function decideClosed(facts: Facts, measured: Measured): Decision {
   const { value, unit, uncertainty } = measured;
-  const measurement = {
+  const measurement: DrawnMeasurement = {
     label: 'Voltage at the coil',
     value,
     unit,

@@ -8,7 +8,7 @@ import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import { outdoorLoad } from '../../facts/under-load.ts';
 import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
 import { seenSince } from '../../verdicts/last-interruption.ts';
-import type { Weighed } from '../../verdicts/verdict.ts';
+import type { DrawnMeasurement, Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { weighReadsOpen } from '../../verdicts/weigh-reads-open.ts';
 import { weighTogether } from '../../verdicts/weigh-together.ts';
@@ -226,7 +226,7 @@ function dropSentence(measured: Measured, limitVolts: number): string {
 }
 
 function dropMeasurement({ value, unit, uncertainty }: Measured, limitVolts: number) {
-  const label = 'Voltage across a closed contactor pole';
+  const label = 'Voltage across a closed contactor pole' as const;
   return { label, value, unit, uncertainty, high: limitVolts };
 }
 
@@ -239,7 +239,7 @@ function decideCoil(facts: Facts, measured: Measured): Decision {
   const side = compareWithLimit(measured, controlVoltsMin);
   const detail = `${show(measured)} at the coil; ${controlVoltsMin} V should pull it in`;
   const { value, unit, uncertainty } = measured;
-  const measurement = {
+  const measurement: DrawnMeasurement = {
     label: 'Voltage at the coil',
     value,
     unit,

@@ -9,6 +9,7 @@ import { weighTogether } from '../../verdicts/weigh-together.ts';
 import { whenMeasured } from '../../verdicts/when-measured.ts';
 import { whenObserved } from '../../verdicts/when-observed.ts';
 import { fedKinds } from '../../words/kinds.ts';
+import type { MeasuredLabel } from '../../words/measured-labels.ts';
 import { pointWords } from '../../words/points.ts';
 import { cautions } from '../cautions.ts';
 import type { Fault } from '../fault.ts';
@@ -71,11 +72,16 @@ function weighReport(facts: Facts): Weighed[] {
   ];
 }
 
+const labels = {
+  coil_sensor: 'Distance of the coil temperature sensor, unplugged from its table',
+  air_sensor: 'Distance of the air temperature sensor, unplugged from its table',
+} as const satisfies Record<SensorPoint, MeasuredLabel>;
+
 function weighEach(facts: Facts): (point: SensorPoint) => Weighed[] {
   return (point) => {
     const { name } = pointWords[point];
     const deviation = sensorDeviation(facts, point);
-    const label = `Distance of the ${name} from its table`;
+    const label = labels[point];
     const provided = point === 'air_sensor' ? [whenReported(facts)] : [];
     return [
       weighLimit(

@@ -96,7 +96,7 @@ function weighAcross(
   facts: Facts,
   point: 'disconnect_fuse_1' | 'disconnect_fuse_2',
   id: string,
-  which: string,
+  which: 'first' | 'second',
 ): Weighed {
   const settled = measuredAt(facts, point, 'voltage');
   const load = machineLoad(facts);

@@ -3,6 +3,7 @@ import { closedDrop } from '../../facts/closed-drop.ts';
 import type { Weighed } from '../../verdicts/verdict.ts';
 import { weighLimit } from '../../verdicts/weigh-limit.ts';
 import type { CriterionHead } from '../../verdicts/weigh-observation.ts';
+import type { MeasuredLabel } from '../../words/measured-labels.ts';
 
 /** A criterion on the voltage across something closed in the line, judged under load only. */
 export function weighDrop(
@@ -10,7 +11,7 @@ export function weighDrop(
   head: CriterionHead,
   rule: {
     point: 'breaker' | 'line_connection';
-    label: string;
+    label: MeasuredLabel;
     metWhen: 'above' | 'below';
     limit: number;
   },

@@ -2,7 +2,7 @@ import type { Facts } from '../../facts/admit-evidence.ts';
 import { type Measured, measuredAt, show } from '../../facts/measured.ts';
 import { lineVoltsMin } from '../../facts/supply-volts.ts';
 import { compareWithLimit } from '../../uncertainty/compare-with-limit.ts';
-import type { Weighed } from '../../verdicts/verdict.ts';
+import type { DrawnMeasurement, Weighed } from '../../verdicts/verdict.ts';
 import type { Provided } from '../../verdicts/weigh-limit.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 
@@ -26,7 +26,13 @@ export function weighPassage(facts: Facts, provided: readonly Provided[] = []): 
 function decidePassage(facts: Facts, atUnit: Measured, provided: readonly Provided[]): Decision {
   const side = compareWithLimit(atUnit, lineVoltsMin);
   const { value, unit, uncertainty } = atUnit;
-  const measurement = { label: 'Line voltage', value, unit, uncertainty, low: lineVoltsMin };
+  const measurement: DrawnMeasurement = {
+    label: 'Line voltage',
+    value,
+    unit,
+    uncertainty,
+    low: lineVoltsMin,
+  };
   if (side !== 'below') {
     const outcome = side === 'above' ? 'not_met' : 'undecided';
     return { outcome, detail: `${show(atUnit)} at the unit.`, measurement };

@@ -2,7 +2,7 @@ import { breakerFit } from '../../electrical/circuit-sizing.ts';
 import type { Facts } from '../../facts/admit-evidence.ts';
 import { breakerMarking, markedBreakerFit } from '../../facts/breaker-marking.ts';
 import type { Measured } from '../../facts/measured.ts';
-import type { Measurement, Weighed } from '../../verdicts/verdict.ts';
+import type { DrawnMeasurement, Weighed } from '../../verdicts/verdict.ts';
 import { type Decision, weighMeasurement } from '../../verdicts/weigh-measurement.ts';
 import { fedKinds } from '../../words/kinds.ts';
 import { cautions } from '../cautions.ts';
@@ -139,6 +139,6 @@ function plateMissing(value: number, what: string): Decision {
 }
 
 /** A printed figure is exact. */
-function marked(value: number, band: { low?: number; high?: number }): Measurement {
+function marked(value: number, band: { low?: number; high?: number }): DrawnMeasurement {
   return { label: 'Rating marked on the breaker', value, unit: 'A', uncertainty: 0, ...band };
 }
