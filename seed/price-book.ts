@@ -48,6 +48,7 @@ export const priceBook: Book = {
     fairBandTolerance: '0.05',
     causeSearchMinutes: 20,
     quoteValidityDays: 30,
+    laborWarrantyDays: 30,
   },
   periods: [
     {

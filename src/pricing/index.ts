@@ -9,6 +9,7 @@ export { factorsRise } from './factors-rise.ts';
 export { figureUnits } from './figure-of.ts';
 export { goodsPricer } from './goods-price.ts';
 export { costPerHour, explainLaborRate, laborRateCents } from './labor-rate.ts';
+export { laborWarrantyDays } from './labor-warranty-days.ts';
 export { type PartPricer, partPricer } from './part-price.ts';
 export {
   type Agreement,
@@ -36,12 +37,14 @@ export {
 export { priceQuote } from './price-quote.ts';
 export type { Line, PricedOption, PricedQuote, PricingResult, Stated } from './priced-quote.ts';
 export {
+  type EarlierWork,
   type GoodsUse,
   goodsUseSchema,
   type OptionInputs,
   type PartUse,
   type PricingInputs,
   pricingInputsSchema,
+  type VisitFee,
   type WorkItem,
 } from './pricing-inputs.ts';
 export { rateWorkshop } from './rate-workshop.ts';

@@ -1,12 +1,19 @@
 import type { z } from 'zod';
-import { companyOf } from '../company/index.ts';
+import { companyOf, localDay } from '../company/index.ts';
 import { cancelUntilOf } from '../consumer-rules/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import type { Prisma } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import { pricingInputsSchema } from '../pricing/index.ts';
 import { type AnswerContext, type AnsweringCustomer, witnessOf } from './answer-context.ts';
 import type { acceptanceRequestSchema } from './contract.ts';
+import { findingIdsOf } from './findings-of.ts';
 import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
+import { refuseChangedTerms } from './refuse-changed-terms.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
+import { refuseSoldWork } from './refuse-sold-work.ts';
+import { requireOpenTicket } from './require-open-ticket.ts';
+import { requireStandingParent } from './require-standing-parent.ts';
 import { standingRevision } from './standing-revision.ts';
 
 type Acceptance = z.output<typeof acceptanceRequestSchema>;
@@ -25,17 +32,21 @@ export async function acceptQuote(
   input: Acceptance,
 ): Promise<void> {
   const revisions = await lockQuote(act, quoteId);
+  const quote = await answeredQuote(act, quoteId);
+  requireOpenTicket(quote.ticket);
   const standing = standingRevision(revisions, 'accept', act.now);
   const option = await act.tx.quoteOption.findFirst({
     where: { id: input.optionId, revision: { quoteId, number: standing.revision } },
+    include: { revision: true },
   });
   if (standing.contentHash !== input.shownContentHash) throw shownIsNot('content hash');
   if (option === null) {
     throw unknownReference('/optionId', 'The revision that stands has no such option.');
   }
   if (option.totalCents !== input.shownTotalCents) throw shownIsNot('total');
-  const quote = await answeredQuote(act, quoteId);
   await refuseSecondOfVisit(act, quoteId);
+  await requireStandingParent(act.tx, quote);
+  await refuseOvertaken(act, quote, option);
   await refuseAboveLimit(act, quote, option.totalCents, input);
   await act.tx.quoteAcceptance.create({
     data: {
@@ -74,8 +85,24 @@ type Answered = Awaited<ReturnType<typeof answeredQuote>>;
 async function answeredQuote({ tx }: AnswerContext, quoteId: string) {
   return tx.quote.findUniqueOrThrow({
     where: { id: quoteId },
-    include: { ticket: { select: { state: true, site: true } } },
+    include: { visit: true, ticket: { select: { state: true, site: true } } },
   });
+}
+
+type Chosen = Prisma.QuoteOptionGetPayload<{ include: { revision: true } }>;
+
+/** What was accepted or done meanwhile may have sold this work already, or changed its price. */
+async function refuseOvertaken(
+  { tx, now }: AnswerContext,
+  { id: quoteId, parentId, visit }: Answered,
+  { position, revision }: Chosen,
+): Promise<void> {
+  const place = { quoteId, parentId, visit };
+  const inputs = pricingInputsSchema.parse(revision.inputs);
+  const chosen = inputs.options.slice(position - 1, position);
+  await refuseSoldWork(tx, place, findingIdsOf(chosen));
+  const { timeZone } = await companyOf(tx);
+  await refuseChangedTerms(tx, place, inputs, localDay(now, timeZone));
 }
 
 /** Until when this yes may be taken back, by the rules of the place. */

@@ -20,6 +20,7 @@ import {
   taxClassWords,
 } from '../pricing/index.ts';
 import { taskWords } from '../trade/index.ts';
+import { aboutChangeOrder } from './about-change-order.ts';
 import { generalCautions, generalTerms } from './general-terms.ts';
 import { paperFinding } from './paper-finding.ts';
 import { paperSystem } from './paper-system.ts';
@@ -44,6 +45,8 @@ export interface PaperFacts {
   findings: readonly DescribedFinding[];
   /** What is said of a new machine beside the repair, where anything is. */
   aboutReplacing?: readonly PaperLegalText[];
+  /** The number of the quote that this one changes, if it is a change order. */
+  changeOrderOf?: number;
 }
 
 export type DescribedFinding = ReturnType<typeof describeFinding>;
@@ -75,7 +78,11 @@ export function composePaper(facts: PaperFacts): UnhashedPaper {
     findings: findings.map((finding) => paperFinding(finding)),
     ...paperPrices(quote, inputs, titles),
     cautions: generalCautions,
-    legalTexts: [...(facts.aboutReplacing ?? []), ...generalTerms],
+    legalTexts: [
+      ...(facts.changeOrderOf === undefined ? [] : [aboutChangeOrder(facts.changeOrderOf, 'en')]),
+      ...(facts.aboutReplacing ?? []),
+      ...generalTerms,
+    ],
   };
 }
 

@@ -34,9 +34,22 @@ export const optionRequestSchema = z.strictObject({
 
 const optionsRequest = z.array(optionRequestSchema).min(1).max(3);
 
-export const newQuoteSchema = z.strictObject({ visitId: z.uuid(), options: optionsRequest });
+export const newQuoteSchema = z.strictObject({
+  visitId: z.uuid(),
+  changeOrderOf: z.uuid().optional().meta({
+    description: 'The accepted quote of the ticket that this adds to.',
+  }),
+  options: optionsRequest,
+});
 
 export const revisionRequestSchema = z.strictObject({ options: optionsRequest });
+
+export const partialYesSchema = z.strictObject({
+  optionId: z.uuid(),
+  findingIds: z.array(z.uuid()).min(1).max(40).meta({
+    description: 'Those findings of the option that shall be mended: some, and not all.',
+  }),
+});
 
 export const acceptanceRequestSchema = z.strictObject({
   optionId: z.uuid(),
@@ -97,7 +110,9 @@ export const quoteSchema = z.strictObject({
   number: z.int(),
   ticketId: z.uuid(),
   visitId: z.uuid(),
-  parentId: z.uuid().nullable(),
+  parentId: z.uuid().nullable().meta({
+    description: 'The quote that this one changes, if it is a change order.',
+  }),
   revision: z.int().min(1).meta({ description: 'The revision shown: the latest unless asked.' }),
   state: quoteStateSchema,
   expired: z.boolean().meta({ description: 'Issued, and its validity has ended.' }),

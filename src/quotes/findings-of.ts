@@ -7,11 +7,16 @@ export async function findingsOf(
   tx: Pick<Tx, 'finding'>,
   inputs: PricingInputs,
 ): Promise<WholeFinding[]> {
-  const work = inputs.options.flatMap((option) => option.work);
-  const ids = work.flatMap(({ findingId, alsoFindingIds = [] }) => [findingId, ...alsoFindingIds]);
+  const ids = findingIdsOf(inputs.options);
   return tx.finding.findMany({
     where: { id: { in: ids } },
     orderBy: { id: 'asc' },
     include: { parts: true, override: true },
   });
+}
+
+/** The findings that any of some options mends, those that share a piece of work included. */
+export function findingIdsOf(options: PricingInputs['options']): string[] {
+  const work = options.flatMap((option) => option.work);
+  return work.flatMap(({ findingId, alsoFindingIds = [] }) => [findingId, ...alsoFindingIds]);
 }

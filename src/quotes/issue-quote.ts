@@ -9,26 +9,35 @@ import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import { requireConfirmation } from './equipment-rules.ts';
-import { findingsOf } from './findings-of.ts';
+import { findingIdsOf, findingsOf } from './findings-of.ts';
 import { latestOf, lockQuote, moveRevision } from './lock-quote.ts';
 import { quotePaperOf } from './quote-paper-of.ts';
 import { refuseOldPrice } from './refuse-old-price.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
+import { refuseSoldWork } from './refuse-sold-work.ts';
+import { requireOpenTicket } from './require-open-ticket.ts';
+import { requireStandingParent } from './require-standing-parent.ts';
 
 /**
  * Issues the latest revision of a quote: freezes the paper's whole text with its hash and starts
  * its validity, which ends at the company's local midnight. A revision issued earlier is
  * superseded. Rendering comes later and never holds this up.
- * @throws ProblemError 409 unless the latest revision is a draft, when its price is not today's, or
- *   when it offers a new machine that the owner has not confirmed; 422 when the evidence carries it
- *   no more
+ * @throws ProblemError 409 unless the latest revision is a draft, when its price is not today's, on a
+ *   ticket that has ended, or when it offers a new machine that the owner has not confirmed; 422
+ *   when the evidence carries it no more, or what it sells was sold meanwhile
  */
 export async function issueQuote(act: ActContext, quoteId: string): Promise<void> {
   const revisions = await lockQuote(act, quoteId);
   const latest = latestOf(revisions);
   // Refused before anything is written: the paper's row comes before the state that it proves.
   moveOrRefuse('quote', quoteLifecycle, latest.state, 'issue');
+  const quote = await act.tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    include: { visit: { include: { ticket: { include: { site: true } } } } },
+  });
+  requireOpenTicket(quote.visit.ticket);
   await refuseSecondOfVisit(act, quoteId);
+  await requireStandingParent(act.tx, quote);
   const standing = revisions.find(({ state }) => state === 'issued');
   if (standing !== undefined && standing !== latest) {
     await moveRevision(act.tx, quoteId, standing, 'supersede', act.now);
@@ -39,7 +48,9 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
   });
   const inputs = pricingInputsSchema.parse(revision.inputs);
   await refuseOutdated(act.tx, await findingsOf(act.tx, inputs));
-  await refuseOldPrice(act, revision, inputs, company.timeZone);
+  const place = { quoteId, parentId: quote.parentId, visit: quote.visit };
+  await refuseSoldWork(act.tx, place, findingIdsOf(inputs.options));
+  await refuseOldPrice(act, place, revision, inputs, company.timeZone);
   await requireConfirmation(act.tx, revision);
   const { policy } = inputs;
   const validUntil = endOfLocalDay(act.now, policy.quoteValidityDays, company.timeZone);

@@ -16,7 +16,6 @@ import {
   dueBefore,
   evidenceSchema,
   faultCodeSchema,
-  handlesRefrigerant,
   remedyClassSchema,
   taskCodeSchema,
   taskWords,
@@ -24,6 +23,9 @@ import {
 import { agreementForPrice } from './agreement-for-price.ts';
 import type { optionRequestSchema } from './contract.ts';
 import { refuseReplacingAlone } from './equipment-rules.ts';
+import { isSamePlace, placeOf } from './place-of.ts';
+import { refuseSoldWork } from './refuse-sold-work.ts';
+import { type QuotePlace, visitTerms } from './visit-terms.ts';
 import { whyNoPrice } from './why-no-price.ts';
 import { type BookLines, type PricedFinding, workItem } from './work-item.ts';
 
@@ -34,6 +36,14 @@ export type PricedVisit = Prisma.VisitGetPayload<{
   include: { ticket: { include: { site: true } }; priceBookVersion: true };
 }>;
 
+/** Where a quote stands: its visit with all its price depends on, and what it changes. */
+type PlaceOfVisit = QuotePlace & { visit: PricedVisit };
+
+/** An option as it is asked for; whoever prices it anew may say that the owner had adjusted it. */
+export interface OptionToPrice extends Omit<OptionRequest, 'adjustments'> {
+  adjustments: (OptionRequest['adjustments'][number] & { byOwner?: boolean })[];
+}
+
 /** A computed price with everything it was computed from. */
 export interface Priced {
   inputs: PricingInputs;
@@ -43,50 +53,59 @@ export interface Priced {
 }
 
 /**
- * Prices one to three options of findings. The fee is the one agreed to at the call, and so
- * is the least discount on it; everything else follows from the findings, the price book in force, and the tax rule and the maintenance
- * agreement of the site.
+ * Prices one to three options of findings. The fee is the one agreed to at the call, and so is the
+ * least discount on it; everything else follows from the findings, from what was accepted and done
+ * before, from the price book in force, and from the tax rule and the maintenance agreement of the
+ * site.
  * @throws ProblemError 422 for a finding of another visit, one that carries no price, a price the
- *   rules do not give, or a new machine without the repair before it; 409 without a price book or tax rule
+ *   rules do not give, work that is sold already, or a new machine without the repair before it; 409 without a price book or tax rule
  */
 export async function priceOptions(
   act: ActContext,
-  visit: PricedVisit,
-  options: OptionRequest[],
+  place: PlaceOfVisit,
+  options: readonly OptionToPrice[],
 ): Promise<Priced> {
+  const { visit } = place;
   const book = await bookInForce(act.tx, act.now);
   const { timeZone } = await companyOf(act.tx);
   const findings = await findingsById(act, visit.id);
   await refuseOutdated(act.tx, pricedIn(options, findings));
   const catalog = await bookLines(act, book.id, [...findings.values()]);
   const today = localDay(act.now, timeZone);
+  const terms = await visitTerms(act.tx, place, today);
   const agreement = await agreementForPrice(act.tx, visit, today, act.now);
   const inputs = pricingInputsSchema.parse({
     rates: book.rates,
     tiers: book.tiers,
     policy: book.policy,
     period: periodOf(visit),
-    visitFee: { chargeable: true, amountCents: visit.feeCents },
+    visitFee: terms.visitFee,
     tax: await taxRuleFor(act.tx, visit.ticket.site.jurisdiction, act.now, timeZone),
     ...(agreement && { agreement }),
+    ...(terms.earlierWork && { earlierWork: terms.earlierWork }),
     options: options.map((option, at) => ({
       title: titleOf(option, findings),
       work: oncePerWork(chosenFindings(option, findings, `/options/${at}`), `/options/${at}`).map(
-        ([finding, ...also]) => workItem(finding, also, catalog, today),
+        ([finding, ...also]) => workItem(finding, also, catalog, today, terms.recalled),
       ),
       adjustments: option.adjustments.map((adjustment) => ({
-        ...adjustment,
         byOwner: act.actor.role === 'owner',
+        ...adjustment,
       })),
     })),
   });
   refuseReplacingAlone(
     options.map(({ findingIds }) => findingIds.flatMap((id) => findings.get(id) ?? [])),
   );
+  await refuseSoldWork(
+    act.tx,
+    place,
+    options.flatMap(({ findingIds }) => findingIds),
+  );
   return { inputs, bookId: book.id, ...price(inputs) };
 }
 
-function pricedIn(options: OptionRequest[], findings: Map<string, PricedFinding>) {
+function pricedIn(options: readonly OptionToPrice[], findings: Map<string, PricedFinding>) {
   const ids = new Set(options.flatMap((option) => option.findingIds));
   return [...findings.values()].filter(({ id, priceable }) => priceable && ids.has(id));
 }
@@ -144,7 +163,7 @@ async function findingsById(act: ActContext, visitId: string): Promise<Map<strin
 }
 
 function chosenFindings(
-  { findingIds }: OptionRequest,
+  { findingIds }: OptionToPrice,
   findings: Map<string, PricedFinding>,
   pointer: string,
 ): PricedFinding[] {
@@ -213,14 +232,6 @@ function partsOf({ parts }: PricedFinding): string {
 }
 
 /**
- * Where work is done once: on a machine, and what moves the charge in the one circuit that all
- * machines of a system share.
- */
-function placeOf({ taskCode, equipmentId, equipment }: PricedFinding): string {
-  return handlesRefrigerant(taskCodeSchema.parse(taskCode)) ? equipment.systemId : equipmentId;
-}
-
-/**
  * A dual capacitor holds both sections, and a renewed charge needs nothing added: neither is sold
  * beside the other.
  */
@@ -234,10 +245,6 @@ function refuseCovered(chosen: PricedFinding[], pointer: string): void {
   }
 }
 
-function isSamePlace(one: PricedFinding, other: PricedFinding): boolean {
-  return one.equipmentId === other.equipmentId || placeOf(one) === placeOf(other);
-}
-
 const SAME_WORK_OTHER_PARTS =
   'Two findings ask for the same work on the same equipment with other parts.';
 const WORK_COVERED = 'One task of this option already covers another on the same equipment.';
@@ -249,7 +256,7 @@ function sameWorkTwice(pointer: string, message: string): ProblemError {
 }
 
 /** What only resets is called a reset, whatever somebody would rather have it called. */
-function titleOf(option: OptionRequest, findings: Map<string, PricedFinding>): string {
+function titleOf(option: OptionToPrice, findings: Map<string, PricedFinding>): string {
   const chosen = option.findingIds.map((id) => findings.get(id));
   const resets = chosen.filter((finding) => finding?.remedyClass === 'reset');
   if (resets.length === 0 || resets.length < chosen.length) return option.title;

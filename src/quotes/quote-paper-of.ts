@@ -39,7 +39,10 @@ export async function quotePaperOf(
 async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {
   const quote = await tx.quote.findUniqueOrThrow({
     where: { id: quoteId },
-    include: { ticket: { include: { site: { include: { occupant: true, approver: true } } } } },
+    include: {
+      parent: { select: { number: true } },
+      ticket: { include: { site: { include: { occupant: true, approver: true } } } },
+    },
   });
   const findings = await describedFindings(tx, quote.visitId, inputs);
   const equipmentIds = [...new Set(findings.map((finding) => finding.equipmentId))];
@@ -56,6 +59,7 @@ async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {
     site,
     equipment,
     findings,
+    ...(quote.parent !== null && { changeOrderOf: quote.parent.number }),
   };
 }
 

@@ -1,30 +1,30 @@
 import { localDay } from '../company/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import type { Tx } from '../platform/database/database.ts';
-import type { QuoteRevision } from '../platform/database/generated/client.ts';
+import type { QuoteRevision, Site } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { bookInForce, taxRuleFor } from '../pricebook/index.ts';
 import type { PricingInputs } from '../pricing/index.ts';
-import { agreementForPrice } from './agreement-for-price.ts';
+import { type AgreedVisit, agreementForPrice } from './agreement-for-price.ts';
 import { isWarranted } from './is-warranted.ts';
+import { termsStand } from './refuse-changed-terms.ts';
+import { type QuotePlace, visitTerms } from './visit-terms.ts';
 
 /**
  * A draft may lie for weeks. What is issued must be today's price: another price book in force,
- * another tax rule, another maintenance agreement of the site, or a warranty that was recorded or
- * has ended since, means pricing it anew.
+ * another tax rule, another maintenance agreement of the site, a warranty that was recorded or has
+ * ended since, or other work of the visit accepted meanwhile, means pricing it anew.
  * @throws ProblemError 409
  */
 export async function refuseOldPrice(
   { tx, now }: Pick<ActContext, 'tx' | 'now'>,
-  { quoteId, priceBookVersionId }: QuoteRevision,
+  place: QuotePlace & { visit: AgreedVisit & { ticket: { site: Site } } },
+  { priceBookVersionId }: QuoteRevision,
   inputs: PricingInputs,
   timeZone: string,
 ): Promise<void> {
-  const { visit } = await tx.quote.findUniqueOrThrow({
-    where: { id: quoteId },
-    select: { visit: { include: { ticket: { include: { site: true } } } } },
-  });
+  const { visit } = place;
   const today = localDay(now, timeZone);
   const book = await bookInForce(tx, now);
   const rule = await taxRuleFor(tx, visit.ticket.site.jurisdiction, now, timeZone);
@@ -33,11 +33,12 @@ export async function refuseOldPrice(
     book.id === priceBookVersionId &&
     canonicalJson(rule) === canonicalJson(inputs.tax) &&
     canonicalJson(agreement ?? null) === canonicalJson(inputs.agreement ?? null) &&
+    termsStand(inputs, await visitTerms(tx, place, today)) &&
     (await warrantiesStand(tx, today, inputs, priceBookVersionId));
   if (isToday) return;
   throw new ProblemError(
     'price-outdated',
-    'The price book, the tax rule, the agreement or a warranty has changed since this was priced. Revise the quote.',
+    'The price book, the tax rule, the agreement, a warranty or what was accepted at this visit has changed since this was priced. Revise the quote.',
   );
 }
 

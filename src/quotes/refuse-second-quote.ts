@@ -4,7 +4,8 @@ import type { ActContext } from '../platform/http/route.ts';
 
 /**
  * Keeps a visit to one accepted quote: a second would charge its fee, and could sell the same
- * work, twice. What is found later is a change order of the accepted quote. Whoever accepts holds
+ * work, twice. What is found later is a change order of the accepted quote; a yes that was taken
+ * back leaves room for another. Whoever accepts holds
  * the visit's row, so two yeses to two quotes wait for each other; the database refuses as well.
  * @param quoteId the quote being issued or accepted; none while it is drafted
  * @throws ProblemError 409 when another quote of the visit is accepted
@@ -19,7 +20,7 @@ export async function refuseSecondQuote(
     where: {
       visitId,
       parentId: null,
-      acceptance: { isNot: null },
+      acceptance: { is: { cancellation: { is: null } } },
       ...(quoteId !== undefined && { id: { not: quoteId } }),
     },
     select: { id: true, number: true },

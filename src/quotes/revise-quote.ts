@@ -1,15 +1,11 @@
 import type { z } from 'zod';
-import { appendJournal } from '../journal/index.ts';
-import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { revisionRequestSchema } from './contract.ts';
-import { latestOf, lockQuote, moveRevision } from './lock-quote.ts';
-import { priceOptions } from './price-options.ts';
-import { storeRevision } from './store-revision.ts';
+import { lockQuote } from './lock-quote.ts';
+import { makeRevision } from './make-revision.ts';
 
 /**
- * Makes the next revision of a quote as a draft. A draft it replaces is superseded at once; an
- * issued revision stands until the new one is issued, so the customer always holds a valid paper.
+ * Makes the next revision of a quote as a draft, from options chosen anew.
  * @throws ProblemError 409 for a quote that was answered or withdrawn
  */
 export async function reviseQuote(
@@ -17,32 +13,5 @@ export async function reviseQuote(
   quoteId: string,
   input: z.output<typeof revisionRequestSchema>,
 ): Promise<void> {
-  const revisions = await lockQuote(act, quoteId);
-  const latest = latestOf(revisions);
-  if (latest.state !== 'draft' && latest.state !== 'issued') {
-    throw new ProblemError('not-allowed-now', `The quote is ${latest.state}.`, {
-      currentState: latest.state,
-      action: 'revise',
-      allowedActions: [],
-    });
-  }
-  const { visit } = await act.tx.quote.findUniqueOrThrow({
-    where: { id: quoteId },
-    include: {
-      visit: { include: { ticket: { include: { site: true } }, priceBookVersion: true } },
-    },
-  });
-  const priced = await priceOptions(act, visit, input.options);
-  if (latest.state === 'draft') await moveRevision(act.tx, quoteId, latest, 'supersede', act.now);
-  const revision = latest.revision + 1;
-  await storeRevision(act, quoteId, revision, priced);
-  await appendJournal(act, {
-    event: 'quote.revised',
-    subject: { kind: 'quote', id: quoteId },
-    after: {
-      revision,
-      optionTotalsCents: priced.quote.options.map((option) => option.totalCents),
-      rulesetVersion: priced.rulesetVersion,
-    },
-  });
+  await makeRevision(act, quoteId, await lockQuote(act, quoteId), input.options);
 }

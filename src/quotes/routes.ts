@@ -13,6 +13,7 @@ import {
   confirmationSchema,
   declineRequestSchema,
   newQuoteSchema,
+  partialYesSchema,
   quoteSchema,
   quoteSummarySchema,
   repairOrReplaceSchema,
@@ -22,6 +23,7 @@ import { declineQuote } from './decline-quote.ts';
 import { draftQuote } from './draft-quote.ts';
 import { issueQuote } from './issue-quote.ts';
 import { listQuotes } from './list-quotes.ts';
+import { partialYes } from './partial-yes.ts';
 import { quoteDocument } from './quote-document.ts';
 import { readQuote } from './read-quote.ts';
 import { repairOrReplaceOf } from './repair-or-replace-of.ts';
@@ -131,6 +133,23 @@ export const quoteRoutes: readonly Route[] = [
   }),
   act({
     ...oneQuote,
+    operationId: 'partialYes',
+    summary: 'Make the next revision as a draft: some findings of one option, and no more',
+    description: 'It is priced anew, and issued and accepted like any other revision.',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/partial-yes',
+    access: quoting,
+    body: partialYesSchema,
+    problems: PRICING_PROBLEMS,
+    handle: async (context, { params, body }) => {
+      await requireOwn(context, params.quoteId);
+      await partialYes(context, params.quoteId, body);
+      return readQuote(context.tx, context, params.quoteId);
+    },
+  }),
+  act({
+    ...oneQuote,
     operationId: 'issueQuote',
     summary: 'Issue the latest revision: from now on nothing in it changes',
     tag: 'quotes',
@@ -142,6 +161,7 @@ export const quoteRoutes: readonly Route[] = [
       'evidence-missing',
       'owner-confirmation-needed',
       'price-outdated',
+      'price-refused',
       'no-price-book',
       'no-tax-rule',
     ],
@@ -210,6 +230,8 @@ export const quoteRoutes: readonly Route[] = [
     problems: [
       'above-approval-limit',
       'not-allowed-now',
+      'price-outdated',
+      'price-refused',
       'quote-expired',
       'shown-content-changed',
       'unknown-reference',

@@ -31,6 +31,8 @@ export interface BookLines {
  * The work that mends a finding, as the engine prices it.
  * @param also further findings that the same work mends
  * @param today the local day: the last day of a warranty still counts
+ * @param recalled findings by which our own work has come back; of those that share one piece of work
+ *   one is enough, because it is the same work
  * @throws ProblemError 422 for a task or part that the price book does not have, or sells another
  *   way than it was noted
  */
@@ -39,6 +41,7 @@ export function workItem(
   also: readonly PricedFinding[],
   book: BookLines,
   today: string,
+  recalled: ReadonlySet<string>,
 ): WorkItem {
   const task = book.tasks.get(finding.taskCode);
   if (task === undefined) {
@@ -59,7 +62,7 @@ export function workItem(
     accessMinutes: task.accessMinutes,
     parts: pieces.map((part) => partUse(part, finding.equipment, book, today)),
     ...(goods.length > 0 && { goods: goods.map((good) => goodsUse(good, book)) }),
-    recall: false,
+    recall: [finding, ...also].some(({ id }) => recalled.has(id)),
   };
 }
 

@@ -136,8 +136,9 @@ export const problemCatalog = {
     status: 409,
     title: 'The price is not today’s',
     explanation:
-      'The price book in force, the tax rule, the maintenance agreement of the site or the ' +
-      'warranty of a part has changed since the draft was priced.',
+      'Something the price depends on has changed since it was computed: the price book in force, ' +
+      'the tax rule, the maintenance agreement of the site, a warranty, or other work that was ' +
+      'accepted at the same visit.',
     remedy: 'Make a new revision, which is priced anew, and issue that.',
   },
   'owner-confirmation-needed': {

@@ -1,0 +1,19 @@
+import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
+import type { Ticket } from '../platform/database/generated/client.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+
+const ENDED: readonly Ticket['state'][] = ['closed', 'cancelled', 'resolved_by_phone'];
+
+/**
+ * Nothing more is sold on a ticket that has ended: its invoice is made, or there is nothing to
+ * bill. Whoever calls holds the ticket, so that it does not end meanwhile.
+ * @throws ProblemError 409
+ */
+export function requireOpenTicket({ state }: Pick<Ticket, 'state'>): void {
+  if (!ENDED.includes(state)) return;
+  const words = state.replaceAll('_', ' ');
+  throw new ProblemError('not-allowed-now', `The ticket is ${words}; nothing is sold on it.`, {
+    currentState: state,
+    allowedActions: allowedActions(ticketLifecycle, state),
+  });
+}
