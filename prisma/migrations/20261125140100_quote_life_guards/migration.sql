@@ -279,6 +279,36 @@ END $$;
 CREATE TRIGGER quote_acceptance_sold_once BEFORE INSERT ON quote_acceptance
   FOR EACH ROW EXECUTE FUNCTION check_sold_once();
 
+-- As before, and a yes that was taken back leaves its visit free for another.
+CREATE OR REPLACE FUNCTION check_quote_acceptance() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE
+  issue quote_issue%ROWTYPE;
+  answered quote%ROWTYPE;
+BEGIN
+  SELECT * INTO answered FROM quote WHERE id = NEW.quote_id;
+  IF answered.parent_id IS NULL THEN
+    -- Two yeses to two quotes of one visit wait for each other here.
+    PERFORM 1 FROM visit WHERE id = answered.visit_id FOR NO KEY UPDATE;
+    IF EXISTS (SELECT 1 FROM quote_acceptance a JOIN quote q ON q.id = a.quote_id
+      WHERE q.visit_id = answered.visit_id AND q.parent_id IS NULL AND q.id <> answered.id
+        AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = q.id)) THEN
+      PERFORM refuse('quote_acceptance_one_per_visit', format('acceptance of quote %s', NEW.quote_id));
+    END IF;
+  ELSIF EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = answered.parent_id) THEN
+    PERFORM refuse('quote_acceptance_of_standing_parent', format('acceptance of quote %s', NEW.quote_id));
+  END IF;
+  SELECT * INTO issue FROM quote_issue WHERE quote_id = NEW.quote_id AND revision = NEW.revision;
+  IF NEW.accepted_at < issue.issued_at OR NEW.accepted_at >= issue.valid_until THEN
+    PERFORM refuse('quote_acceptance_in_time', format('acceptance of quote %s', NEW.quote_id));
+  END IF;
+  IF NOT EXISTS (SELECT 1 FROM quote_option o JOIN quote_revision r ON r.id = o.revision_id
+    WHERE o.id = NEW.option_id AND r.quote_id = NEW.quote_id AND r.number = NEW.revision) THEN
+    PERFORM refuse('quote_acceptance_option_of_revision', format('acceptance of quote %s', NEW.quote_id));
+  END IF;
+  RETURN NEW;
+END $$;
+
 CREATE FUNCTION check_cancellation() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 BEGIN
