@@ -23,7 +23,7 @@ import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
 import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
 import { quoteLinkRoutes } from './quote-links/index.ts';
-import { quoteRoutes, whyRoutes } from './quotes/index.ts';
+import { followUpRoutes, quoteRoutes, whyRoutes } from './quotes/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
@@ -48,6 +48,7 @@ export const routes: readonly Route[] = [
   ...partWaitRoutes,
   ...evidenceRoutes,
   ...quoteRoutes,
+  ...followUpRoutes,
   ...whyRoutes,
   ...quoteLinkRoutes,
   ...workRoutes,

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { cents, day, instant, signedCents, text } from '../platform/http/formats.ts';
 import { chargeClassSchema } from '../pricing/index.ts';
+import { followUpDays } from './follow-up-steps.ts';
 import { whySchema } from './why-contract.ts';
 
 export const quoteStateSchema = z.enum([
@@ -275,4 +276,41 @@ export const repairOrReplaceSchema = z.strictObject({
     })
     .nullable()
     .meta({ description: 'What the owner looks up and confirms before it may be issued.' }),
+});
+
+const followedSchema = z.strictObject({
+  step: z.int().min(1).max(followUpDays.length),
+  way: z.enum(['call', 'text', 'mail', 'in_person']),
+  note: z.string().nullable(),
+  followedAt: instant,
+});
+
+export const newFollowUpSchema = z.strictObject({
+  revision: z.int().min(1),
+  step: followedSchema.shape.step.meta({ description: 'Which of the calls that were due.' }),
+  way: followedSchema.shape.way,
+  note: text(1_000).optional(),
+});
+
+export const recordedFollowUpSchema = followedSchema.extend({
+  quoteId: z.uuid(),
+  revision: z.int().min(1),
+});
+
+export const followUpSchema = z.strictObject({
+  quoteId: z.uuid(),
+  number: z.int(),
+  revision: z.int().min(1),
+  ticketId: z.uuid(),
+  ticketNumber: z.int(),
+  approver: z.strictObject({ name: z.string(), phone: z.string() }),
+  totalFromCents: cents.meta({ description: 'The cheapest option.' }),
+  totalToCents: cents.meta({ description: 'The dearest option.' }),
+  issuedAt: instant,
+  validUntil: instant,
+  next: z
+    .strictObject({ step: z.int().min(1), dueAt: instant, overdue: z.boolean() })
+    .nullable()
+    .meta({ description: 'Null when no call is left before it expires.' }),
+  last: followedSchema.nullable(),
 });

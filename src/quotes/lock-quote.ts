@@ -29,11 +29,17 @@ export type LockContext = Pick<ActContext, 'tx' | 'now' | 'mustMatch'>;
  * @throws ProblemError 404 when there is none, 412 when the request means another version
  */
 export async function lockQuote(act: LockContext, quoteId: string): Promise<RevisionState[]> {
-  const sql = sqlOf(act.tx);
+  const revisions = await lockRevisions(act.tx, quoteId);
+  act.mustMatch(quoteTag(revisions, act.now));
+  return revisions;
+}
+
+/** The same for an act that means no version of the quote. */
+export async function lockRevisions(tx: Tx, quoteId: string): Promise<RevisionState[]> {
+  const sql = sqlOf(tx);
   await sql.query(LOCK, [quoteId]);
   const found = await sql.query<RevisionState>(REVISIONS, [quoteId]);
   if (found.rows.length === 0) throw notFound('quote');
-  act.mustMatch(quoteTag(found.rows, act.now));
   return found.rows;
 }
 

@@ -1,0 +1,115 @@
+import { z } from 'zod';
+import { cutPageByKey, startAfterKey } from '../platform/http/page.ts';
+import type { ReadContext } from '../platform/http/route.ts';
+import type { followUpSchema } from './contract.ts';
+import { followUpDays } from './follow-up-steps.ts';
+
+type FollowUpBody = z.input<typeof followUpSchema>;
+
+/**
+ * Quotes that wait for an answer, with whom to call and when, the step that is due soonest first;
+ * those with no step left come last.
+ * @throws ProblemError 400 for a cursor of another list
+ */
+export async function listFollowUps(
+  { sql, now }: Pick<ReadContext, 'sql' | 'now'>,
+  { limit, cursor }: { limit: number; cursor?: string | undefined },
+): Promise<{ items: FollowUpBody[]; nextCursor: string | null }> {
+  const filter = { list: 'follow-ups' };
+  const after = startAfterKey(cursor, filter, keySchema)?.split(' ');
+  const { rows } = await sql.query<Row>(LIST, [
+    now,
+    followUpDays,
+    after?.[0] ?? null,
+    after?.[1] ?? null,
+    limit + 1,
+  ]);
+  const page = cutPageByKey(rows, limit, filter, keyOf);
+  return { ...page, items: page.items.map((row) => toBody(row, now)) };
+}
+
+interface Row {
+  quoteId: string;
+  number: number;
+  revision: number;
+  ticketId: string;
+  ticketNumber: number;
+  approverName: string;
+  approverPhone: string;
+  totalFromCents: number;
+  totalToCents: number;
+  issuedAt: Date;
+  validUntil: Date;
+  nextStep: number | null;
+  dueAt: Date | null;
+  lastStep: number | null;
+  lastWay: NonNullable<FollowUpBody['last']>['way'] | null;
+  lastNote: string | null;
+  lastAt: Date | null;
+}
+
+const keySchema = z.string().regex(/^(infinity|\d{4}-\d{2}-\d{2}T[\d:.]+Z) [0-9a-f-]{36}$/);
+
+function keyOf({ dueAt, quoteId }: Row): string {
+  return `${dueAt?.toISOString() ?? 'infinity'} ${quoteId}`;
+}
+
+function toBody(row: Row, now: Date): FollowUpBody {
+  const { nextStep, dueAt, lastStep, lastWay, lastAt } = row;
+  return {
+    quoteId: row.quoteId,
+    number: row.number,
+    revision: row.revision,
+    ticketId: row.ticketId,
+    ticketNumber: row.ticketNumber,
+    approver: { name: row.approverName, phone: row.approverPhone },
+    totalFromCents: row.totalFromCents,
+    totalToCents: row.totalToCents,
+    issuedAt: row.issuedAt.toISOString(),
+    validUntil: row.validUntil.toISOString(),
+    next:
+      nextStep === null || dueAt === null
+        ? null
+        : { step: nextStep, dueAt: dueAt.toISOString(), overdue: dueAt <= now },
+    last:
+      lastStep === null || lastWay === null || lastAt === null
+        ? null
+        : { step: lastStep, way: lastWay, note: row.lastNote, followedAt: lastAt.toISOString() },
+  };
+}
+
+// Whole days of 24 hours, whatever the clock of the session does meanwhile. A step that would come
+// after the quote has expired never comes.
+const LIST = `
+  SELECT * FROM (
+    SELECT q.id AS "quoteId", q.number, s.revision, t.id AS "ticketId",
+      t.number AS "ticketNumber", c.name AS "approverName", c.phone AS "approverPhone",
+      o.least AS "totalFromCents", o.most AS "totalToCents",
+      i.issued_at AS "issuedAt", i.valid_until AS "validUntil",
+      next.step AS "nextStep", next.due_at AS "dueAt",
+      last.step AS "lastStep", last.way AS "lastWay", last.note AS "lastNote",
+      last.followed_at AS "lastAt"
+    FROM quote_state s
+    JOIN quote q ON q.id = s.quote_id
+    JOIN quote_issue i ON i.quote_id = s.quote_id AND i.revision = s.revision
+    JOIN ticket t ON t.id = q.ticket_id
+    JOIN site ON site.id = t.site_id
+    JOIN customer c ON c.id = site.approver_id
+    JOIN LATERAL (
+      SELECT min(total_cents) AS least, max(total_cents) AS most
+      FROM quote_option JOIN quote_revision r ON r.id = revision_id
+      WHERE r.quote_id = s.quote_id AND r.number = s.revision) o ON true
+    LEFT JOIN LATERAL (
+      SELECT * FROM quote_follow_up f
+      WHERE f.quote_id = s.quote_id AND f.revision = s.revision
+      ORDER BY f.step DESC LIMIT 1) last ON true
+    LEFT JOIN LATERAL (
+      SELECT step::int, i.issued_at + make_interval(hours => 24 * days) AS due_at
+      FROM unnest($2::int[]) WITH ORDINALITY AS steps(days, step)
+      WHERE step > coalesce(last.step, 0)
+      ORDER BY step LIMIT 1) next ON next.due_at < i.valid_until
+    WHERE s.state = 'issued' AND i.valid_until > $1
+      AND t.state NOT IN ('closed', 'cancelled', 'resolved_by_phone')) open
+  WHERE $3::text IS NULL
+    OR (coalesce("dueAt", 'infinity'), "quoteId") > ($3::timestamptz, $4::uuid)
+  ORDER BY coalesce("dueAt", 'infinity'), "quoteId" LIMIT $5`;
