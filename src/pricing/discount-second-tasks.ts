@@ -46,7 +46,7 @@ function dearestAbove(labor: readonly Charge[], limitCents: number): Charge | un
 }
 
 /** Of equal ones the first by name, so that the order in which they are given changes nothing. */
-function dearestEarlier(labor: EarlierWork['labor']): EarlierLabor | undefined {
+export function dearestEarlier(labor: EarlierWork['labor']): EarlierLabor | undefined {
   const [dearest] = labor.toSorted(
     (a, b) => b.amountCents - a.amountCents || compareText(a.taskName, b.taskName),
   );
