@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type QuoteState, quoteLifecycle } from '../../src/lifecycles/index.ts';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 import { check, exclusion, type Refusal, refusalOf } from './guard-case.ts';
+import { changeOrder, jobs } from './life-rows.ts';
 import {
   acceptanceRow,
   accepted,
@@ -14,7 +15,7 @@ import {
   moveTo,
 } from './quote-rows.ts';
 import { agreementRow, id, ids, type Statement, sql, visitRow } from './rows.ts';
-import { quotes, stock } from './stock.ts';
+import { stock } from './stock.ts';
 
 const states = Object.keys(quoteLifecycle.moves) as QuoteState[];
 
@@ -151,8 +152,7 @@ let lastQuote = 360;
 async function issuedQuote(): Promise<number> {
   lastQuote += 1;
   // A change order each, so that every one of them may be accepted.
-  const quote = { parent_id: id(quotes.issued) };
-  await committed([...draftRows({ number: lastQuote, quote }), ...issued(lastQuote)]);
+  await committed([...changeOrder(jobs.agreed, lastQuote), ...issued(lastQuote)]);
   return lastQuote;
 }
 

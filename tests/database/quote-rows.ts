@@ -26,7 +26,8 @@ export interface OptionDraft {
   lines?: Row[];
 }
 
-const soundLines: Row[] = [
+/** A part of a hundred dollars with its tax. */
+export const soundLines: Row[] = [
   { key: 'part', kind: 'part', amount_cents: 10_000, quantity: 1, unit_price_cents: 10_000 },
   { key: 'tax', kind: 'tax', price_class: 'tax', amount_cents: 800, finding_ids: [] },
 ];

@@ -14,8 +14,12 @@ import { supplies } from './supply-rows.ts';
  */
 const privileges: Record<string, { evenhand_app: string; evenhand_read: string }> = {
   _prisma_migrations: { evenhand_app: 'r', evenhand_read: 'r' },
+  acceptance_cancellation: { evenhand_app: 'ra', evenhand_read: 'r' },
   comfort_system: { evenhand_app: 'raw', evenhand_read: 'r' },
   company: { evenhand_app: 'raw', evenhand_read: 'r' },
+  consumer_rule: { evenhand_app: 'ra', evenhand_read: 'r' },
+  credit_memo: { evenhand_app: 'ra', evenhand_read: 'r' },
+  credit_memo_line: { evenhand_app: 'ra', evenhand_read: 'r' },
   customer: { evenhand_app: 'raw', evenhand_read: '' },
   document: { evenhand_app: 'ra', evenhand_read: 'r' },
   equipment: { evenhand_app: 'raw', evenhand_read: 'r' },
@@ -23,10 +27,19 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   finding_override: { evenhand_app: 'ra', evenhand_read: 'r' },
   finding_part: { evenhand_app: 'ra', evenhand_read: 'r' },
   idempotency_key: { evenhand_app: 'rad', evenhand_read: '' },
+  invoice: { evenhand_app: 'ra', evenhand_read: 'r' },
+  invoice_document: { evenhand_app: 'ra', evenhand_read: 'r' },
+  invoice_issue: { evenhand_app: 'ra', evenhand_read: 'r' },
+  invoice_line: { evenhand_app: 'ra', evenhand_read: 'r' },
+  invoice_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   journal_entry: { evenhand_app: 'ra', evenhand_read: 'r' },
   journal_seal: { evenhand_app: 'ra', evenhand_read: 'r' },
   journal_unsealed: { evenhand_app: 'rd', evenhand_read: 'r' },
   observation: { evenhand_app: 'ra', evenhand_read: 'r' },
+  part_use: { evenhand_app: 'ra', evenhand_read: 'r' },
+  part_wait: { evenhand_app: 'ra', evenhand_read: 'r' },
+  payment: { evenhand_app: 'ra', evenhand_read: 'r' },
+  payment_void: { evenhand_app: 'ra', evenhand_read: 'r' },
   price_book_draft: { evenhand_app: 'ra', evenhand_read: 'r' },
   price_book_part: { evenhand_app: 'ra', evenhand_read: 'r' },
   price_book_task: { evenhand_app: 'ra', evenhand_read: 'r' },
@@ -35,13 +48,17 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   quote_acceptance: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_confirmation: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_decline: { evenhand_app: 'ra', evenhand_read: 'r' },
+  quote_follow_up: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_issue: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_line: { evenhand_app: 'ra', evenhand_read: 'r' },
+  quote_link: { evenhand_app: 'ra', evenhand_read: '' },
   quote_option: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_paper: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_revision: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   reading: { evenhand_app: 'ra', evenhand_read: 'r' },
+  refrigerant_move: { evenhand_app: 'ra', evenhand_read: 'r' },
+  refund: { evenhand_app: 'ra', evenhand_read: 'r' },
   site: { evenhand_app: 'raw', evenhand_read: 'r' },
   site_agreement: { evenhand_app: 'ra', evenhand_read: 'r' },
   staff: { evenhand_app: 'raw', evenhand_read: 'r' },
@@ -54,13 +71,22 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   supplier_bill_line: { evenhand_app: 'ra', evenhand_read: 'r' },
   tax_rule: { evenhand_app: 'ra', evenhand_read: 'r' },
   ticket: { evenhand_app: 'ra', evenhand_read: 'r' },
+  ticket_callback: { evenhand_app: 'ra', evenhand_read: 'r' },
+  ticket_closing: { evenhand_app: 'ra', evenhand_read: 'r' },
   visit: { evenhand_app: 'ra', evenhand_read: 'r' },
   visit_photo: { evenhand_app: 'ra', evenhand_read: 'r' },
+  warranty_claim: { evenhand_app: 'ra', evenhand_read: 'r' },
+  warranty_claim_state: { evenhand_app: 'ra', evenhand_read: 'r' },
+  warranty_claim_step: { evenhand_app: 'ra', evenhand_read: 'r' },
+  work_outcome: { evenhand_app: 'ra', evenhand_read: 'r' },
 };
 
 /** Where a role may touch some columns of a row and not the others. */
 const columnPrivileges = [
+  'evenhand_app update consumer_rule: effective_to confirmed_by',
+  'evenhand_app update invoice_state: state version changed_at',
   'evenhand_app update price_book_draft: note content state published_version_id version updated_at',
+  'evenhand_app update quote_link: revoked_at',
   'evenhand_app update quote_state: state version changed_at',
   'evenhand_app update site_agreement: ends_on version',
   'evenhand_app update staff_token: revoked_at',
@@ -69,6 +95,7 @@ const columnPrivileges = [
   'evenhand_app update tax_rule: effective_to',
   'evenhand_app update ticket: state closing_note version first_closed_at',
   'evenhand_app update visit: state arrived_at end_note version',
+  'evenhand_app update warranty_claim_state: state version changed_at',
   'evenhand_read select customer: id name phone email language phone_digits name_search version created_at',
 ];
 
@@ -134,7 +161,7 @@ describe('privileges', () => {
       [[...roles]],
     );
     expect(held.rows).toEqual(
-      ['quote_number_seq', 'ticket_number_seq'].map((name) => ({
+      ['quote_number_seq', 'receipt_number_seq', 'ticket_number_seq'].map((name) => ({
         name,
         role: 'evenhand_app',
         privilege: 'USAGE',
@@ -198,6 +225,15 @@ describe('the application', () => {
     'CREATE ROLE accomplice',
     'ALTER ROLE evenhand_app SUPERUSER',
     `SELECT setval('ticket_number_seq', 1)`,
+    `SELECT setval('receipt_number_seq', 1)`,
+    'ALTER TABLE invoice_issue DISABLE TRIGGER invoice_issue_number_without_gap',
+    'UPDATE invoice_issue SET total_cents = 0',
+    `UPDATE quote_link SET expires_at = 'infinity'`,
+    'UPDATE quote_link SET token_hash = token_hash',
+    'UPDATE visit SET fee_cents = 0',
+    `UPDATE visit SET purpose = 'call'`,
+    `UPDATE consumer_rule SET content = '{}'`,
+    'DELETE FROM consumer_rule',
     'INSERT INTO journal_unsealed (entry_id) SELECT id FROM journal_entry',
     `SELECT pg_read_file('postgresql.conf')`,
     `COPY (SELECT 1) TO PROGRAM 'true'`,
@@ -292,7 +328,7 @@ describe('a temporary table does not blind a guard', () => {
 });
 
 describe('the reports', () => {
-  it.each(['staff_token', 'idempotency_key'])('do not see %s', async (table) => {
+  it.each(['staff_token', 'idempotency_key', 'quote_link'])('do not see %s', async (table) => {
     const refusal = await attemptAs('evenhand_read', [sql(`SELECT count(*) FROM ${table}`)]);
     expect(refusal?.sqlState).toBe(denied);
   });

@@ -1,6 +1,6 @@
 import type pg from 'pg';
+import { agreedLines, followUpRow, jobs, lifeRows, linkRow, settled } from './life-rows.ts';
 import {
-  accepted,
   confirmationRow,
   declined,
   draftRows,
@@ -59,6 +59,7 @@ function stockRows(): Statement[] {
     ...placeRows(),
     ...bookDraftRows(),
     ...jobRows(),
+    ...lifeRows(),
     ...quoteRows(),
     ...supplyRows(),
     ...journalRows(),
@@ -138,15 +139,16 @@ function quoteRows(): Statement[] {
     ...draftRows({ number: quotes.issued }),
     ...issued(quotes.issued),
     ...revisionRows({ number: quotes.issued, revision: 2 }),
-    // A change order, so that a first quote of the visit can still be accepted.
-    ...draftRows({ number: quotes.accepted, quote: { parent_id: id(quotes.issued) } }),
-    ...issued(quotes.accepted),
-    ...accepted(quotes.accepted),
-    ...revisionRows({ number: quotes.accepted, revision: 2 }),
+    ...revisionRows({
+      ...{ number: quotes.accepted, revision: 2 },
+      options: [{ lines: agreedLines(jobs.agreed) }],
+    }),
     ...draftRows({ number: quotes.declined }),
     ...issued(quotes.declined),
     ...declined(quotes.declined),
     confirmationRow(quotes.issued),
+    linkRow(quotes.issued, { id: settled.link, holder: 'payer', token_hash: Buffer.alloc(32, 1) }),
+    followUpRow(quotes.issued, { step: 1 }),
     documentRow({ sha256: sha256Of('a paper'), bytes: Buffer.from('a paper') }),
     documentRow({
       sha256: sha256Of('a photo'),

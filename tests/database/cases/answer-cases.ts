@@ -1,4 +1,5 @@
 import { check, foreignKey, type GuardCase, restrict, unique } from '../guard-case.ts';
+import { linesFor } from '../life-rows.ts';
 import {
   acceptanceRow,
   accepted,
@@ -11,7 +12,7 @@ import {
   optionId,
   validUntil,
 } from '../quote-rows.ts';
-import { id, ids, insert, sha256Of, sql } from '../rows.ts';
+import { id, ids, insert, type Row, type Statement, sha256Of, sql } from '../rows.ts';
 import { quotes } from '../stock.ts';
 
 const { draft, issued: standing } = quotes;
@@ -131,6 +132,7 @@ export const answerCases: GuardCase[] = [
       moveTo(quotes.accepted, 'accepted', 2),
     ],
     allows: [accepted(standing)],
+    secondLine: { sqlState: unique, constraint: 'quote_acceptance_total_key' },
   },
   {
     title: 'a yes makes the revision accepted, it is never left lying',
@@ -177,13 +179,13 @@ export const answerCases: GuardCase[] = [
     guard: 'quote_acceptance_binds',
     says: 'quote_acceptance_one_per_visit',
     sqlState: check,
-    breaks: [...accepted(standing), ...issued(draft), ...accepted(draft)],
+    breaks: [...accepted(standing), ...secondQuote(), ...issued(310), ...accepted(310)],
     allows: [
       accepted(standing),
       [...issued(draft), ...accepted(draft)],
       [
         ...accepted(standing),
-        ...draftRows({ number: 310, quote: { parent_id: id(standing) } }),
+        ...secondQuote({ parent_id: id(standing) }),
         ...issued(310),
         ...accepted(310),
       ],
@@ -204,11 +206,11 @@ export const answerCases: GuardCase[] = [
     allows: [accepted(standing)],
   },
   {
-    title: 'whoever recorded a yes is a member of staff, if anybody',
+    title: 'whoever recorded a yes is a member of staff',
     guard: 'quote_acceptance_recorded_by_fkey',
     sqlState: foreignKey,
     breaks: accepted(standing, { recorded_by_id: ids.nobody }),
-    allows: [accepted(standing, { recorded_by_id: null })],
+    allows: [accepted(standing, { recorded_by_id: ids.owner })],
   },
 
   // ------------------------------------------------------------ no
@@ -236,11 +238,11 @@ export const answerCases: GuardCase[] = [
     allows: [declined(standing)],
   },
   {
-    title: 'whoever recorded a no is a member of staff, if anybody',
+    title: 'whoever recorded a no is a member of staff',
     guard: 'quote_decline_recorded_by_fkey',
     sqlState: foreignKey,
     breaks: [declineRow(standing, { recorded_by_id: ids.nobody }), moveTo(standing, 'declined')],
-    allows: [[declineRow(standing, { recorded_by_id: null }), moveTo(standing, 'declined')]],
+    allows: [[declineRow(standing, { recorded_by_id: ids.owner }), moveTo(standing, 'declined')]],
   },
 
   // ------------------------------------------------------------ state
@@ -314,3 +316,8 @@ export const answerCases: GuardCase[] = [
     allows: [draftRows({ number: 310 })],
   },
 ];
+
+/** Another quote of the visit; it sells another finding than the first. */
+function secondQuote(quote: Row = {}): Statement[] {
+  return draftRows({ number: 310, quote, options: [{ lines: linesFor(ids.overridden) }] });
+}

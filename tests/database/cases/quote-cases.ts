@@ -224,8 +224,8 @@ export const quoteCases: GuardCase[] = [
     allows: [ofOption({})],
   })),
   ...[
-    { title: 'priced', line: { ...labor, position: 3 } },
-    { title: 'free', line: { ...labor, position: 3, amount_cents: 0 } },
+    { title: 'priced', line: { ...labor, position: 9 } },
+    { title: 'free', line: { ...labor, position: 9, amount_cents: 0 } },
   ].flatMap(({ title, line }) =>
     (['issued', 'accepted', 'draft'] as const).map((state) => ({
       title: `a ${title} line cannot be slipped into an option of a quote that is ${state}`,
