@@ -1,5 +1,5 @@
 export { betterOfAgreements } from './better-of-agreements.ts';
-export { addCents, cents, NotCentsError } from './cents.ts';
+export { addCents, type Cents, cents, NotCentsError } from './cents.ts';
 export { companyUseTax } from './company-use-tax.ts';
 export { compareRates } from './compare-rates.ts';
 export { decimalText } from './decimal-text.ts';
@@ -49,6 +49,7 @@ export {
 export { rateWorkshop } from './rate-workshop.ts';
 export { ratioOf } from './ratio.ts';
 export { roundHalfUpToCents } from './round-half-up-to-cents.ts';
+export { roundTaxes, type TaxableAmount } from './round-taxes.ts';
 export {
   currentPricingRuleset,
   type PricingRulesetVersion,
@@ -57,6 +58,7 @@ export {
 } from './rulesets.ts';
 export { type MissingFromBook, type OtherBook, substituteBook } from './substitute-book.ts';
 export { sumLines } from './sum-lines.ts';
+export { taxClassOfKey } from './tax-class-of-key.ts';
 export type { Why, WhyNode } from './why.ts';
 export { whyForCustomer } from './why-for-customer.ts';
 export { whyInWords, whyNodeInWords } from './why-in-words.ts';

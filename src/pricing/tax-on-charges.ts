@@ -4,10 +4,10 @@ import { taxKey } from './line-keys.ts';
 import type { TaxRule } from './price-book.ts';
 import type { Stated, TaxLine } from './priced-quote.ts';
 import { multiply, ratioOf, wholeRatio } from './ratio.ts';
-import { roundHalfUpToCents } from './round-half-up-to-cents.ts';
+import { type RoundedTax, roundTaxes, type TaxableAmount } from './round-taxes.ts';
 import type { GoodsShare, Statement } from './stated-as.ts';
 import { type WhyNode, whyInput, whyRounding, whyStep } from './why.ts';
-import { dollarsText, percentText, taxClassWords } from './words.ts';
+import { dollarsText, percentText } from './words.ts';
 
 /**
  * The tax on charges, net of whatever is aimed at them: on the sum, rounded once (invoice basis),
@@ -50,27 +50,12 @@ export function taxLine(
   };
 }
 
-interface RoundedTax {
-  readonly on: string;
-  readonly baseCents: Cents;
-  readonly taxCents: Cents;
+function roundedTaxes(charges: readonly Charge[], tax: TaxRule, stated: Stated): RoundedTax[] {
+  return roundTaxes(charges.map(taxable), tax, stated);
 }
 
-function roundedTaxes(charges: readonly Charge[], tax: TaxRule, stated: Stated): RoundedTax[] {
-  if (stated === 'lump_sum') return [];
-  const taxed = charges.filter(({ taxClass }) => tax.taxableClasses.includes(taxClass));
-  const bases =
-    tax.basis === 'item'
-      ? taxed.map((charge) => ({ on: charge.line.description, baseCents: netCents(charge) }))
-      : [{ on: classWords(tax), baseCents: addCents(taxed.map(netCents)) }];
-  const rate = ratioOf(tax.rate);
-  return bases
-    .filter(({ baseCents }) => baseCents !== 0)
-    .map(({ on, baseCents }) => ({
-      on,
-      baseCents,
-      taxCents: roundHalfUpToCents(multiply(wholeRatio(baseCents), rate)),
-    }));
+function taxable(charge: Charge): TaxableAmount {
+  return { on: charge.line.description, taxClass: charge.taxClass, netCents: netCents(charge) };
 }
 
 function taxStep({ on, baseCents, taxCents }: RoundedTax, tax: TaxRule): WhyNode {
@@ -114,13 +99,3 @@ function explainGoodsShare({ goodsCents, chargesCents, limit }: GoodsShare): Why
     ]),
   ];
 }
-
-/** In the order of the paper, however the rule lists them. */
-function classWords(tax: TaxRule): string {
-  return paperOrder
-    .filter((taxClass) => tax.taxableClasses.includes(taxClass))
-    .map((taxClass) => taxClassWords[taxClass])
-    .join(', ');
-}
-
-const paperOrder = ['visit_fee', 'part', 'material', 'equipment', 'labor', 'access'] as const;
