@@ -8,6 +8,7 @@ import { agreementRoutes } from './agreements/index.ts';
 import { claimRoutes } from './claims/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
+import { servesCustomerPages } from './customer-pages/index.ts';
 import { customerRoutes } from './customers/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
@@ -94,6 +95,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
   await app.register(async (scope) => {
     healthRoutes(scope, deps.db);
     servesProblemPages(scope);
+    servesCustomerPages(scope, { ...deps, typeBase });
     mountRoutes(scope, routes, { ...deps, typeBase });
   });
   return app;

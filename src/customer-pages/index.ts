@@ -1,0 +1,1 @@
+export { servesCustomerPages } from './customer-pages.ts';

@@ -1,0 +1,24 @@
+import type { Language } from './words.ts';
+
+const LOCALES: Record<Language, string> = { en: 'en-US', es: 'es-US' };
+
+/** A day and time on the company's clock: 'July 14, 2026 at 1:00 PM'. */
+export function momentText(instant: Date, language: Language, timeZone: string): string {
+  return new Intl.DateTimeFormat(LOCALES[language], {
+    dateStyle: 'long',
+    timeStyle: 'short',
+    timeZone,
+  }).format(instant);
+}
+
+/** A day on the company's calendar: 'July 14, 2026'. */
+export function dayText(instant: Date, language: Language, timeZone: string): string {
+  return new Intl.DateTimeFormat(LOCALES[language], { dateStyle: 'long', timeZone }).format(
+    instant,
+  );
+}
+
+/** The day that ends with this instant: what stands until a midnight stands through the day before. */
+export function lastDayText(end: Date, language: Language, timeZone: string): string {
+  return dayText(new Date(end.getTime() - 1), language, timeZone);
+}

@@ -1,0 +1,100 @@
+import {
+  formatCents,
+  type PaperLine,
+  type PaperLineGroup,
+  type PaperOption,
+  type PaperPricedLine,
+} from '../documents/index.ts';
+import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
+import { optionName } from './consent-text.ts';
+import { paperIn, type QuoteAt } from './quote-at.ts';
+import { type Language, words } from './words.ts';
+
+/** What each option holds and costs, side by side where there is room, and what a no costs. */
+export function optionsPart(quote: QuoteAt, language: Language): Html {
+  const own = words[language];
+  const { options, decline } = paperIn(quote, language);
+  const heading = options.length > 1 ? own.options.several : own.options.one;
+  const isOpen = quote.standing.state === 'open';
+  return html`<section aria-labelledby="options" class="wide">
+<h2 id="options">${heading}</h2>
+<div class="options options-${options.length}">
+${options.map((_, at) => optionCard(quote, at, language, isOpen))}
+</div>
+<div class="decline-costs">
+<h3>${own.declineName}</h3>
+<p>${own.declineText(formatCents(decline.totalCents))}</p>
+</div>
+</section>`;
+}
+
+/** One option with everything its price is made of. */
+export function optionCard(
+  quote: QuoteAt,
+  at: number,
+  language: Language,
+  leadsToAnswer: boolean,
+): HtmlValue {
+  const own = words[language];
+  const paper = paperIn(quote, language);
+  const option = paper.options[at];
+  if (option === undefined) return undefined;
+  const letter = quote.options.length > 1 ? option.letter : undefined;
+  return html`<article class="option" aria-labelledby="option-${at + 1}">
+<h3 id="option-${at + 1}" lang="${paper.language}">${optionName(quote, at, language)}</h3>
+<p class="option-total"><b>${formatCents(option.totalCents)}</b> <span class="small">${own.receipt.total}</span></p>
+${option.explanation !== undefined && html`<p class="small" lang="${paper.language}">${option.explanation}</p>`}
+${pricesPart(option, language, paper.language)}
+${leadsToAnswer && html`<p class="to-answer"><a href="#answer-${at + 1}">${own.answerWith(letter)}</a></p>`}
+</article>`;
+}
+
+function pricesPart(option: PaperOption, language: Language, contentLanguage: string): Html {
+  const own = words[language];
+  const { prices, taxes, totalCents } = option;
+  const [label, beforeTaxCents] =
+    prices.kind === 'separated'
+      ? [own.subtotal, prices.subtotalCents]
+      : [own.lumpSumPrice, prices.priceCents];
+  return html`${prices.kind === 'lump_sum' && html`<p class="small">${own.lumpSumNote}</p>`}
+<div lang="${contentLanguage}">${
+    prices.kind === 'separated'
+      ? prices.groups.map((group) => groupPart(group, pricedLine))
+      : prices.groups.map((group) => groupPart(group, plainLine))
+  }</div>
+<dl class="sums">
+${taxes.length > 0 && sumLine(label, beforeTaxCents)}
+${taxes.map((tax) => sumLine(tax.label, tax.amountCents))}
+<div class="grand"><dt>${own.total}</dt><dd>${formatCents(totalCents)}</dd></div>
+</dl>`;
+}
+
+function sumLine(label: string, amountCents: number): Html {
+  return html`<div><dt>${label}</dt><dd>${formatCents(amountCents)}</dd></div>`;
+}
+
+function groupPart<L extends PaperLine>(
+  { heading, lines }: PaperLineGroup<L>,
+  line: (line: L) => Html,
+): Html {
+  return html`<h4>${heading}</h4>
+<ul class="lines">${lines.map(line)}</ul>`;
+}
+
+function pricedLine(line: PaperPricedLine): Html {
+  const { description, detail, amountCents } = line;
+  const calculated = calculation(line);
+  return html`<li><div class="line"><span>${description}</span> <span class="amount">${formatCents(amountCents)}</span></div>
+${calculated !== '' && html`<p class="small figures">${calculated}</p>`}
+${detail !== undefined && html`<p class="small">${detail}</p>`}</li>`;
+}
+
+function plainLine({ description, quantityText }: PaperLine): Html {
+  return html`<li><div class="line"><span>${description}</span> <span class="amount">${quantityText}</span></div></li>`;
+}
+
+/** '2 × $151.00': what anyone can check with a pencil. */
+function calculation({ quantityText, unitPriceCents }: PaperPricedLine): string {
+  const price = unitPriceCents === undefined ? undefined : formatCents(unitPriceCents);
+  return [quantityText, price].filter((each) => each !== undefined).join(' × ');
+}

@@ -1,0 +1,80 @@
+import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
+import { stylesheet } from './stylesheet.ts';
+import { type Language, languageSchema, words } from './words.ts';
+
+/** Whose page it is: what stands at its head and foot. */
+export interface Letterhead {
+  name: string;
+  phone: string;
+  licenseNumber: string;
+  regulator: string;
+}
+
+/** A whole page around its content. */
+export function pageFrame(
+  {
+    language,
+    title,
+    company,
+    skipTo,
+  }: {
+    language: Language;
+    title: string;
+    company: Letterhead;
+    /** The id of what a keyboard jumps to first. */
+    skipTo?: string;
+  },
+  content: HtmlValue,
+): Html {
+  const own = words[language];
+  return html`<!doctype html>
+<html lang="${own.languageTag}">
+<head>
+<meta charset="utf-8">
+<title>${title}</title>
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="robots" content="noindex, nofollow">
+<meta name="color-scheme" content="light dark">
+<meta name="format-detection" content="telephone=no">
+<link rel="stylesheet" href="${stylesheet.path}">
+</head>
+<body>
+${skipTo && html`<a class="skip" href="#${skipTo}">${own.skip}</a>`}
+<header class="letterhead">
+<p class="company">${company.name}</p>
+<p class="credentials">${own.license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
+${languageChoice(language)}
+</header>
+<main>
+${content}
+</main>
+<footer>
+<p>${company.name} · ${own.license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
+<p>${company.regulator}</p>
+</footer>
+</body>
+</html>
+`;
+}
+
+/** A phone number to be pressed. */
+export function phoneLink(phone: string): Html {
+  return html`<a href="tel:${phone.replace(/[^\d+]/g, '')}">${phone}</a>`;
+}
+
+/** A sentence that names the phone number, with the number to be pressed. */
+export function withPhone(sentence: (phone: string) => string, phone: string): HtmlValue {
+  return sentence(phone)
+    .split(phone)
+    .flatMap((text, at) => (at === 0 ? [text] : [phoneLink(phone), text]));
+}
+
+function languageChoice(shown: Language): Html {
+  const choices = languageSchema.options.map((language) => {
+    const { languageName } = words[language];
+    return language === shown
+      ? html`<li><span aria-current="true" lang="${language}">${languageName}</span></li>`
+      : html`<li><a href="?lang=${language}" lang="${language}" hreflang="${language}">${languageName}</a></li>`;
+  });
+  return html`<nav class="languages" aria-label="${words[shown].switchLanguage}"><ul>${choices}</ul></nav>`;
+}

@@ -1,0 +1,154 @@
+import { companyOf } from '../company/index.ts';
+import type { QuotePaper } from '../documents/index.ts';
+import type { Tx } from '../platform/database/database.ts';
+import type { Company, Prisma } from '../platform/database/generated/client.ts';
+import type { LivingLink } from '../quote-links/index.ts';
+import type { Language } from './words.ts';
+
+/** The quote behind a link, with everything its page says. */
+export interface QuoteAt {
+  link: LivingLink;
+  company: Company;
+  number: number;
+  revision: number;
+  /** As it was frozen at issue; the Spanish one is absent on papers of before it was written. */
+  papers: { en: QuotePaper; es: QuotePaper | undefined };
+  contentHash: string;
+  validUntil: Date;
+  /** In the order of the paper's options. */
+  options: readonly OptionAt[];
+  standing: Standing;
+  /** What the approver of the site may agree to; the payer's own yes has no limit. */
+  limitCents: number | undefined;
+  payerName: string;
+  customerLanguage: string;
+}
+
+export interface OptionAt {
+  id: string;
+  totalCents: number;
+  /** The holder of this link may not agree to as much. */
+  isAboveLimit: boolean;
+}
+
+/** Where the quote stands for its customer. */
+export type Standing =
+  | { state: 'open' | 'expired' | 'withdrawn' | 'replaced' }
+  | { state: 'accepted'; yes: Yes }
+  | { state: 'declined'; no: No };
+
+export type Yes = Prisma.QuoteAcceptanceGetPayload<{ include: { cancellation: true } }>;
+export type No = NonNullable<WholeQuote['decline']>;
+
+const WHOLE = {
+  states: { orderBy: { revision: 'desc' } },
+  issues: true,
+  acceptance: { include: { cancellation: true } },
+  decline: true,
+  ticket: { include: { site: { include: { approver: true, payer: true } } } },
+  revisions: { include: { options: { orderBy: { position: 'asc' } } } },
+} satisfies Prisma.QuoteInclude;
+type WholeQuote = Prisma.QuoteGetPayload<{ include: typeof WHOLE }>;
+
+/**
+ * Reads the quote of a link as it stands: the revision that was answered, or the one that is issued,
+ * or else the last one that was ever issued, which says what became of it. It only looks.
+ */
+export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<QuoteAt> {
+  const quote = await prisma.quote.findUniqueOrThrow({
+    where: { id: link.quoteId },
+    include: WHOLE,
+  });
+  const shown = shownRevision(quote);
+  const issue = quote.issues.find(({ revision }) => revision === shown.revision);
+  const revision = quote.revisions.find(({ number }) => number === shown.revision);
+  if (issue === undefined || revision === undefined)
+    throw new Error('a link is of an issued quote');
+  const { site } = quote.ticket;
+  const limitCents =
+    link.holder === 'approver' ? (site.approverLimitCents ?? undefined) : undefined;
+  const before = await acceptedBeforeCents(prisma, quote);
+  return {
+    link,
+    company: await companyOf(prisma),
+    number: quote.number,
+    revision: shown.revision,
+    papers: papersOf(issue),
+    contentHash: issue.contentHash,
+    validUntil: issue.validUntil,
+    options: revision.options.map(({ id, totalCents }) => ({
+      id,
+      totalCents,
+      isAboveLimit: limitCents !== undefined && before + totalCents > limitCents,
+    })),
+    standing: standingOf(quote, shown.state, issue.validUntil, now),
+    limitCents,
+    payerName: site.payer.name,
+    customerLanguage: site[link.holder].language,
+  };
+}
+
+/** The paper in a language, or in English where that language was not written. */
+export function paperIn({ papers }: QuoteAt, language: Language): QuotePaper {
+  return papers[language] ?? papers.en;
+}
+
+/** The place of the accepted option on the paper. */
+export function acceptedAt({ standing, options }: QuoteAt): number {
+  if (standing.state !== 'accepted') throw new Error('nothing is accepted');
+  return options.findIndex(({ id }) => id === standing.yes.optionId);
+}
+
+/** Whether a yes can still be taken back, by the rule that gave it its time. */
+export function mayCancel({ cancellation, cancelUntil }: Yes, now: Date): boolean {
+  return cancellation === null && cancelUntil !== null && now < cancelUntil;
+}
+
+type State = WholeQuote['states'][number];
+
+function shownRevision({ states, issues }: WholeQuote): State {
+  const wasIssued = ({ revision }: State) => issues.some((issue) => issue.revision === revision);
+  const answered = states.find(({ state }) => state === 'accepted' || state === 'declined');
+  const issued = states.find(({ state }) => state === 'issued');
+  const shown = answered ?? issued ?? states.find(wasIssued);
+  if (shown === undefined) throw new Error('a link is of an issued quote');
+  return shown;
+}
+
+function standingOf(
+  { acceptance, decline }: WholeQuote,
+  state: State['state'],
+  validUntil: Date,
+  now: Date,
+): Standing {
+  if (acceptance !== null) return { state: 'accepted', yes: acceptance };
+  if (decline !== null) return { state: 'declined', no: decline };
+  if (state === 'issued') return { state: now < validUntil ? 'open' : 'expired' };
+  return { state: state === 'withdrawn' ? 'withdrawn' : 'replaced' };
+}
+
+/** Frozen by this program when the revision was issued, under the hash beside it. */
+function papersOf({ paper, contentHash }: WholeQuote['issues'][number]): QuoteAt['papers'] {
+  const frozen = paper as unknown as QuotePaper & { inSpanish?: QuotePaper };
+  return {
+    en: { ...frozen, contentHash },
+    es: frozen.inSpanish && { ...frozen.inSpanish, contentHash },
+  };
+}
+
+/** What a change order comes on top of: the limit is one of the whole job. */
+async function acceptedBeforeCents(
+  prisma: Tx,
+  { id, parentId }: { id: string; parentId: string | null },
+): Promise<number> {
+  if (parentId === null) return 0;
+  const sum = await prisma.quoteAcceptance.aggregate({
+    where: {
+      quoteId: { not: id },
+      quote: { OR: [{ id: parentId }, { parentId }] },
+      cancellation: { is: null },
+    },
+    _sum: { totalCents: true },
+  });
+  return sum._sum.totalCents ?? 0;
+}

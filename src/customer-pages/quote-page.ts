@@ -1,0 +1,162 @@
+import { formatCents, type PaperAddress, type QuotePaper } from '../documents/index.ts';
+import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
+import { answerPart, fieldId, mistakesOf } from './answer-part.ts';
+import { optionName } from './consent-text.ts';
+import { findingsPart } from './findings-part.ts';
+import type { TypedForm } from './forms.ts';
+import { dayText, lastDayText } from './moment-text.ts';
+import { optionCard, optionsPart } from './options-part.ts';
+import { pageFrame, withPhone } from './page-frame.ts';
+import { acceptedAt, paperIn, type QuoteAt } from './quote-at.ts';
+import { receiptPart, shortHash } from './receipt-part.ts';
+import { type Language, type Refusal, words } from './words.ts';
+
+/** What the page is shown for, besides the quote itself. */
+export interface Shown {
+  language: Language;
+  now: Date;
+  /** Why an answer was not taken. */
+  refusal?: Refusal;
+  /** A form that comes back with its mistakes. */
+  failed?: TypedForm;
+}
+
+/** The customer's page: what was found, what it costs and why, and the answer or its receipt. */
+export function quotePage(quote: QuoteAt, shown: Shown): Html {
+  const { language, failed } = shown;
+  const own = words[language];
+  const paper = paperIn(quote, language);
+  const title = own.pageTitle(String(quote.number), paper.company.name);
+  const isAnswerable = quote.standing.state === 'open' || quote.standing.state === 'expired';
+  return pageFrame(
+    {
+      language,
+      title: failed === undefined ? title : `${own.mistakes}. ${title}`,
+      company: {
+        ...paper.company,
+        phone: quote.company.phone,
+        regulator: paper.company.regulatorLine,
+      },
+      ...(isAnswerable && { skipTo: 'answer' }),
+    },
+    html`${refusalPart(shown)}
+${mistakesPart(quote, shown)}
+<h1>${own.title(String(quote.number))}</h1>
+${standingPart(quote, language)}
+${receiptPart(quote, language, shown.now, failed)}
+${aboutPart(quote, paper, language)}
+${findingsPart(paper.findings, own, paper.language)}
+${pricesPart(quote, language)}
+${cautionsPart(paper, language)}
+${legalPart(paper, language)}
+${answerPart(quote, language, failed)}
+${keepPart(quote, language)}`,
+  );
+}
+
+/** Why the answer that was just sent was not taken: before everything else. */
+function refusalPart({ language, refusal }: Shown): HtmlValue {
+  if (refusal === undefined) return undefined;
+  const { title, text } = words[language].refusal[refusal];
+  return html`<div class="notice" role="alert">
+<h2>${title}</h2>
+<p>${text} <strong>${words[language].nothingRecorded}</strong></p>
+</div>`;
+}
+
+function mistakesPart(quote: QuoteAt, { language, failed }: Shown): HtmlValue {
+  if (failed === undefined) return undefined;
+  const own = words[language];
+  const items = mistakesOf(failed, own).map(
+    ({ field, message }) =>
+      html`<li><a href="#${fieldId(failed, field, quote)}">${message}</a></li>`,
+  );
+  return html`<div class="notice" role="alert">
+<h2>${own.mistakes}</h2>
+<ul>${items}</ul>
+<p>${own.nothingRecorded}</p>
+</div>`;
+}
+
+/** What cannot be answered any more says so at once, with whom to call. */
+function standingPart({ standing, company }: QuoteAt, language: Language): HtmlValue {
+  const { state } = standing;
+  if (state !== 'expired' && state !== 'withdrawn' && state !== 'replaced') return undefined;
+  const { title, text } = words[language].closed[state];
+  return html`<div class="notice">
+<h2>${title}</h2>
+<p>${withPhone(text, company.phone)}</p>
+</div>`;
+}
+
+function aboutPart(quote: QuoteAt, paper: QuotePaper, language: Language): Html {
+  const own = words[language];
+  const { timeZone } = quote.company;
+  const isForeign = paper.language !== language;
+  const issued = own.issued(dayText(new Date(paper.issuedAt), language, timeZone));
+  return html`<div class="about">
+<p class="lead" lang="${paper.language}">${paper.summary}</p>
+<p class="small">${own.preparedFor(paper.site.occupant, addressLine(paper.site.address))}<br>
+${issued}${quote.revision > 1 && html` · ${own.revision(quote.revision)}. ${own.replacesEarlier}`}</p>
+${isForeign && own.paperIsEnglish !== undefined && html`<p class="foreign">${own.paperIsEnglish}</p>`}
+${quote.standing.state === 'open' && glancePart(quote, paper, language)}
+</div>`;
+}
+
+function glancePart(quote: QuoteAt, paper: QuotePaper, language: Language): Html {
+  const own = words[language];
+  const { timeZone } = quote.company;
+  return html`<div class="glance">
+<h2 class="quiet">${own.atAGlance}</h2>
+<dl>
+${quote.options.map(
+  ({ totalCents }, at) =>
+    html`<div><dt><a href="#option-${at + 1}">${optionName(quote, at, language)}</a></dt><dd>${formatCents(totalCents)}</dd></div>`,
+)}
+<div class="glance-no"><dt>${own.declineName}</dt><dd>${formatCents(paper.decline.totalCents)}</dd></div>
+</dl>
+<p class="small">${own.validUntil(lastDayText(quote.validUntil, language, timeZone))}</p>
+</div>`;
+}
+
+/** Every option before the answer; after a yes the one that was agreed to. */
+function pricesPart(quote: QuoteAt, language: Language): Html {
+  if (quote.standing.state !== 'accepted') return optionsPart(quote, language);
+  return html`<section aria-labelledby="agreed">
+<h2 id="agreed">${words[language].receipt.agreedTo}</h2>
+<div class="options options-1">${optionCard(quote, acceptedAt(quote), language, false)}</div>
+</section>`;
+}
+
+function cautionsPart(paper: QuotePaper, language: Language): HtmlValue {
+  if (paper.cautions.length === 0) return undefined;
+  return html`<section aria-labelledby="cautions">
+<h2 id="cautions">${words[language].cautions}</h2>
+<ul lang="${paper.language}">${paper.cautions.map((caution) => html`<li>${caution}</li>`)}</ul>
+</section>`;
+}
+
+function legalPart(paper: QuotePaper, language: Language): HtmlValue {
+  if (paper.legalTexts.length === 0) return undefined;
+  return html`<section aria-labelledby="legal" class="legal">
+<h2 id="legal">${words[language].legal}</h2>
+<div lang="${paper.language}">${paper.legalTexts.map(
+    ({ title, text }) => html`<h3>${title}</h3>
+<p>${text}</p>`,
+  )}</div>
+</section>`;
+}
+
+function keepPart(quote: QuoteAt, language: Language): Html {
+  const own = words[language];
+  return html`<section class="keep" aria-label="${own.paper}">
+<p><a class="paper" href="/your-quote/paper">${own.paper}</a> <span class="small">${own.paperHint}</span></p>
+<p class="small">${own.fingerprint}: <span class="hash">${shortHash(quote.contentHash)}</span>. ${own.fingerprintHint}</p>
+<p>${withPhone(own.questions, quote.company.phone)}</p>
+<form method="post" action="/your-quote/leave"><button type="submit" class="plain">${own.leave}</button></form>
+</section>`;
+}
+
+function addressLine({ street, city, region, postalCode }: PaperAddress): string {
+  return `${street}, ${city}, ${region} ${postalCode}`;
+}

@@ -1,0 +1,502 @@
+import { z } from 'zod';
+import type { PaperStanding, PaperVerdict } from '../documents/index.ts';
+
+export const languageSchema = z.enum(['en', 'es']);
+export type Language = z.output<typeof languageSchema>;
+
+/** What is wrong when an answer was not taken. Nothing was recorded then. */
+export type Refusal =
+  | 'changed'
+  | 'expired'
+  | 'above_limit'
+  | 'answered'
+  | 'not_now'
+  | 'too_late'
+  | 'cross_site'
+  | 'unreadable'
+  | 'our_mistake';
+
+/** What is agreed to, in figures, for the sentence that is agreed to. */
+export interface Agreed {
+  option: string;
+  total: string;
+  quote: string;
+  company: string;
+}
+
+/** Every word the page says of its own accord. What the quote says comes with the quote. */
+export interface Words {
+  languageTag: string;
+  /** The language's own name, for those who look for it. */
+  languageName: string;
+  switchLanguage: string;
+  skip: string;
+  title: (quoteNumber: string) => string;
+  pageTitle: (quoteNumber: string, company: string) => string;
+  license: (licenseNumber: string) => string;
+  revision: (revision: number) => string;
+  /** As part of a sentence. */
+  quoteName: (quoteNumber: string, revision: number) => string;
+  replacesEarlier: string;
+  issued: (day: string) => string;
+  preparedFor: (name: string, address: string) => string;
+  validUntil: (day: string) => string;
+  atAGlance: string;
+  paperIsEnglish: string | undefined;
+  found: string;
+  standing: Record<PaperStanding, string>;
+  standingMeaning: Record<PaperStanding, string>;
+  speaksAgainst: (statement: string) => string;
+  offeredBecause: (reason: string) => string;
+  measured: string;
+  allowed: {
+    between: (low: string, high: string) => string;
+    atLeast: (low: string) => string;
+    atMost: (high: string) => string;
+  };
+  giveOrTake: (uncertainty: string) => string;
+  verdict: Record<PaperVerdict, string>;
+  limit: (limit: string) => string;
+  gaugeLegend: string;
+  doubts: string;
+  observations: string;
+  beCareful: string;
+  equipment: string;
+  options: Record<'one' | 'several', string>;
+  optionName: (letter: string | undefined, title: string) => string;
+  subtotal: string;
+  lumpSumPrice: string;
+  lumpSumNote: string;
+  total: string;
+  answerWith: (letter: string | undefined) => string;
+  declineName: string;
+  declineText: (total: string) => string;
+  cautions: string;
+  legal: string;
+  answer: string;
+  answerLead: string;
+  yesTo: (option: string) => string;
+  no: string;
+  noCosts: (total: string) => string;
+  yourName: string;
+  nameHint: string;
+  consent: (agreed: Agreed) => string;
+  agree: string;
+  accept: (total: string) => string;
+  reason: string;
+  optional: string;
+  decline: string;
+  declineNote: (total: string) => string;
+  aboveLimit: (limit: string) => string;
+  askPayer: (payer: string) => string;
+  paper: string;
+  paperHint: string;
+  fingerprint: string;
+  fingerprintHint: string;
+  questions: (phone: string) => string;
+  leave: string;
+  mistakes: string;
+  mistake: Record<'name' | 'agree' | 'reason' | 'notice', string>;
+  refusal: Record<Refusal, { title: string; text: string }>;
+  nothingRecorded: string;
+  back: string;
+  receipt: {
+    accepted: string;
+    acceptedLead: string;
+    declined: string;
+    declinedLead: string;
+    cancelled: string;
+    cancelledLead: string;
+    what: string;
+    total: string;
+    who: string;
+    when: string;
+    how: string;
+    through: Record<'staff' | 'link', string>;
+    fingerprint: string;
+    reason: string;
+    keep: string;
+    agreedTo: string;
+  };
+  cancel: {
+    heading: string;
+    until: (day: string) => string;
+    open: string;
+    notice: (agreed: Agreed) => string;
+    agree: string;
+    button: string;
+  };
+  closed: Record<
+    'expired' | 'withdrawn' | 'replaced',
+    { title: string; text: (phone: string) => string }
+  >;
+  missing: { title: string; text: string; help: (phone: string) => string };
+}
+
+const english: Words = {
+  languageTag: 'en',
+  languageName: 'English',
+  switchLanguage: 'Language',
+  skip: 'Skip to your answer',
+  title: (quoteNumber) => `Repair quote ${quoteNumber}`,
+  pageTitle: (quoteNumber, company) => `Repair quote ${quoteNumber}, ${company}`,
+  license: (licenseNumber) => `License ${licenseNumber}`,
+  revision: (revision) => `Revision ${revision}`,
+  quoteName: (quoteNumber, revision) => `quote ${quoteNumber}, revision ${revision}`,
+  replacesEarlier: 'It takes the place of any earlier one you may have seen.',
+  issued: (day) => `Issued ${day}`,
+  preparedFor: (name, address) => `For ${name}, ${address}`,
+  validUntil: (day) => `These prices stand until the end of ${day}.`,
+  atAGlance: 'At a glance',
+  paperIsEnglish: undefined,
+  found: 'What we found',
+  standing: {
+    proven: 'Proven',
+    supported: 'Supported',
+    unproven: 'Not proven',
+    contradicted: 'Evidence against it',
+  },
+  standingMeaning: {
+    proven: 'What we measured settles it.',
+    supported: 'The signs point here; not every other cause has been ruled out.',
+    unproven: 'What we measured does not settle it.',
+    contradicted: 'What we measured speaks against it.',
+  },
+  speaksAgainst: (statement) => `Speaks against it: ${statement}`,
+  offeredBecause: (reason) => `The owner offers the work for this reason: ${reason}`,
+  measured: 'We measured',
+  allowed: {
+    between: (low, high) => `Allowed: ${low} to ${high}`,
+    atLeast: (low) => `Allowed: ${low} or more`,
+    atMost: (high) => `Allowed: ${high} or less`,
+  },
+  giveOrTake: (uncertainty) => `give or take ${uncertainty}`,
+  verdict: {
+    within: 'Within its limits',
+    outside: 'Outside its limits',
+    undecided: 'Too close to the limit to call',
+  },
+  limit: (limit) => `limit ${limit}`,
+  gaugeLegend:
+    'In each picture the darker band is what is allowed, and the mark is what we measured.',
+  doubts: 'Still open',
+  observations: 'What we saw',
+  beCareful: 'Be careful',
+  equipment: 'Your equipment',
+  options: { one: 'What it costs', several: 'Your options and what they cost' },
+  optionName: (letter, title) => (letter === undefined ? title : `Option ${letter}: ${title}`),
+  subtotal: 'Before tax',
+  lumpSumPrice: 'One price for all of the above',
+  lumpSumNote: 'This is a lump-sum price: work and parts are listed without separate prices.',
+  total: 'Total',
+  answerWith: (letter) => (letter === undefined ? 'Answer' : `Answer with option ${letter}`),
+  declineName: 'No, not now',
+  declineText: (total) => `You pay ${total} for the visit and nothing else.`,
+  cautions: 'Please note',
+  legal: 'Terms and your rights',
+  answer: 'Your answer',
+  answerLead:
+    'Take your time. Nothing is ordered until you type your name and press a button below.',
+  yesTo: (option) => `Yes to ${option}`,
+  no: 'No, not now',
+  noCosts: (total) => `${total} for the visit`,
+  yourName: 'Your full name',
+  nameHint: 'It stands for your signature.',
+  consent: ({ option, total, quote, company }) =>
+    `I accept “${option}” from ${quote} for ${total} in total, and ask ${company} to do this work as it is written on this page. I have read what was found, the prices, the notes and the terms. My name, typed below, stands for my signature.`,
+  agree: 'I agree to this text.',
+  accept: (total) => `Accept for ${total}`,
+  reason: 'Would you tell us why?',
+  optional: 'optional',
+  decline: 'Decline the work',
+  declineNote: (total) => `Nothing is done. You owe ${total} for the visit. You keep this quote.`,
+  aboveLimit: (limit) => `This is above ${limit}, the most that you may agree to for this address.`,
+  askPayer: (payer) => `${payer}, who pays for this address, has to agree. Please let us know.`,
+  paper: 'The quote as a PDF',
+  paperHint: 'To keep or to print.',
+  fingerprint: 'Fingerprint of this quote',
+  fingerprintHint: 'Two papers with the same fingerprint say the same, letter for letter.',
+  questions: (phone) => `Questions? Call ${phone}.`,
+  leave: 'Close this quote on this device',
+  mistakes: 'Something is missing',
+  mistake: {
+    name: 'Type your full name, up to 200 letters.',
+    agree: 'Check the box if you agree to the text.',
+    reason: 'Keep the reason below 1,000 letters.',
+    notice: 'Check the box if you want to cancel.',
+  },
+  refusal: {
+    changed: {
+      title: 'This quote has changed',
+      text: 'While your page was open, a newer version was issued. It is shown below. Please read it again before you answer.',
+    },
+    expired: {
+      title: 'These prices have run out',
+      text: 'The quote ran out before your answer came.',
+    },
+    above_limit: {
+      title: 'Above what you may agree to',
+      text: 'The total is above the limit set for this address. Whoever pays has to agree.',
+    },
+    answered: {
+      title: 'This quote has another answer already',
+      text: 'It was answered before yours came. That answer is shown below.',
+    },
+    not_now: {
+      title: 'This cannot be answered here now',
+      text: 'Something about this job has changed meanwhile. Please call us.',
+    },
+    too_late: {
+      title: 'The time to cancel is over',
+      text: 'Please call us if you want to talk about it.',
+    },
+    cross_site: {
+      title: 'Please answer on this page itself',
+      text: 'Your answer came from somewhere else than this page. Go back to the quote and send it from there.',
+    },
+    unreadable: {
+      title: 'We could not read that',
+      text: 'Go back to the quote and send your answer again.',
+    },
+    our_mistake: {
+      title: 'Our mistake',
+      text: 'Something went wrong on our side. Please try again, or call us.',
+    },
+  },
+  nothingRecorded: 'Nothing was recorded.',
+  back: 'Back to the quote',
+  receipt: {
+    accepted: 'You said yes',
+    acceptedLead: 'The work is agreed. This is your receipt.',
+    declined: 'You said no',
+    declinedLead: 'No work is ordered. You may call us any time for a new quote.',
+    cancelled: 'You cancelled',
+    cancelledLead: 'The work that was agreed is cancelled.',
+    what: 'Agreed',
+    total: 'Total with tax',
+    who: 'Name',
+    when: 'When',
+    how: 'How',
+    through: { staff: 'Recorded by our staff', link: 'Given on this page' },
+    fingerprint: 'Fingerprint',
+    reason: 'Reason',
+    keep: 'This page shows it again as long as your link works. The PDF is yours to keep.',
+    agreedTo: 'What you agreed to',
+  },
+  cancel: {
+    heading: 'Changed your mind?',
+    until: (day) => `You may cancel until the end of ${day}.`,
+    open: 'Cancel what was agreed',
+    notice: ({ option, total, quote }) =>
+      `I cancel my acceptance of “${option}” from ${quote} for ${total}. My name, typed below, stands for my signature.`,
+    agree: 'Yes, I want to cancel.',
+    button: 'Cancel what was agreed',
+  },
+  closed: {
+    expired: {
+      title: 'These prices have run out',
+      text: (phone) =>
+        `They can no longer be accepted. Call ${phone} for a new quote. If you do not want the work, a no is still welcome below.`,
+    },
+    withdrawn: {
+      title: 'This quote was withdrawn',
+      text: (phone) => `We took it back, and it cannot be accepted. Call ${phone} to hear why.`,
+    },
+    replaced: {
+      title: 'This quote was replaced',
+      text: (phone) => `Another one takes its place. Call ${phone} if you have not received it.`,
+    },
+  },
+  missing: {
+    title: 'There is no quote here',
+    text: 'The link may have run out, may have been replaced by a newer one, or was not copied whole. Open the newest link we sent you.',
+    help: (phone) => `If it does not open, call ${phone} and we send a new one.`,
+  },
+};
+
+const spanish: Words = {
+  languageTag: 'es',
+  languageName: 'Español',
+  switchLanguage: 'Idioma',
+  skip: 'Ir a su respuesta',
+  title: (quoteNumber) => `Presupuesto de reparación ${quoteNumber}`,
+  pageTitle: (quoteNumber, company) => `Presupuesto de reparación ${quoteNumber}, ${company}`,
+  license: (licenseNumber) => `Licencia ${licenseNumber}`,
+  revision: (revision) => `Revisión ${revision}`,
+  quoteName: (quoteNumber, revision) => `presupuesto ${quoteNumber}, revisión ${revision}`,
+  replacesEarlier: 'Reemplaza a cualquier versión anterior que haya visto.',
+  issued: (day) => `Emitido el ${day}`,
+  preparedFor: (name, address) => `Para ${name}, ${address}`,
+  validUntil: (day) => `Estos precios valen hasta el final del ${day}.`,
+  atAGlance: 'En resumen',
+  paperIsEnglish:
+    'El texto de este presupuesto se emitió en inglés. Si lo necesita en español, llámenos antes de responder.',
+  found: 'Lo que encontramos',
+  standing: {
+    proven: 'Comprobado',
+    supported: 'Respaldado',
+    unproven: 'No comprobado',
+    contradicted: 'La evidencia lo contradice',
+  },
+  standingMeaning: {
+    proven: 'Lo que medimos lo demuestra.',
+    supported: 'Las señales apuntan aquí; no se ha descartado toda otra causa.',
+    unproven: 'Lo que medimos no lo demuestra.',
+    contradicted: 'Lo que medimos habla en contra.',
+  },
+  speaksAgainst: (statement) => `Habla en contra: ${statement}`,
+  offeredBecause: (reason) => `El dueño ofrece el trabajo por esta razón: ${reason}`,
+  measured: 'Medimos',
+  allowed: {
+    between: (low, high) => `Permitido: de ${low} a ${high}`,
+    atLeast: (low) => `Permitido: ${low} o más`,
+    atMost: (high) => `Permitido: ${high} o menos`,
+  },
+  giveOrTake: (uncertainty) => `más o menos ${uncertainty}`,
+  verdict: {
+    within: 'Dentro de sus límites',
+    outside: 'Fuera de sus límites',
+    undecided: 'Demasiado cerca del límite para decidir',
+  },
+  limit: (limit) => `límite ${limit}`,
+  gaugeLegend: 'En cada dibujo la franja oscura es lo permitido, y la marca es lo que medimos.',
+  doubts: 'Aún abierto',
+  observations: 'Lo que vimos',
+  beCareful: 'Tenga cuidado',
+  equipment: 'Su equipo',
+  options: { one: 'Lo que cuesta', several: 'Sus opciones y lo que cuestan' },
+  optionName: (letter, title) => (letter === undefined ? title : `Opción ${letter}: ${title}`),
+  subtotal: 'Antes de impuestos',
+  lumpSumPrice: 'Un solo precio por todo lo anterior',
+  lumpSumNote: 'Es un precio global: el trabajo y las piezas se enumeran sin precios por separado.',
+  total: 'Total',
+  answerWith: (letter) =>
+    letter === undefined ? 'Responder' : `Responder con la opción ${letter}`,
+  declineName: 'No, ahora no',
+  declineText: (total) => `Usted paga ${total} por la visita y nada más.`,
+  cautions: 'Tenga en cuenta',
+  legal: 'Condiciones y sus derechos',
+  answer: 'Su respuesta',
+  answerLead:
+    'Tómese su tiempo. No se encarga nada hasta que usted escriba su nombre y pulse un botón aquí abajo.',
+  yesTo: (option) => `Sí a ${option}`,
+  no: 'No, ahora no',
+  noCosts: (total) => `${total} por la visita`,
+  yourName: 'Su nombre completo',
+  nameHint: 'Vale como su firma.',
+  consent: ({ option, total, quote, company }) =>
+    `Acepto “${option}” del ${quote} por ${total} en total, y pido a ${company} que haga este trabajo como está escrito en esta página. He leído lo que se encontró, los precios, las notas y las condiciones. Mi nombre, escrito abajo, vale como mi firma.`,
+  agree: 'Estoy de acuerdo con este texto.',
+  accept: (total) => `Aceptar por ${total}`,
+  reason: '¿Nos diría por qué?',
+  optional: 'opcional',
+  decline: 'Rechazar el trabajo',
+  declineNote: (total) =>
+    `No se hace nada. Usted debe ${total} por la visita. Este presupuesto es suyo.`,
+  aboveLimit: (limit) => `Supera ${limit}, lo máximo que usted puede aceptar para esta dirección.`,
+  askPayer: (payer) =>
+    `${payer}, quien paga por esta dirección, tiene que estar de acuerdo. Por favor avísenos.`,
+  paper: 'El presupuesto en PDF',
+  paperHint: 'Para guardar o imprimir.',
+  fingerprint: 'Huella de este presupuesto',
+  fingerprintHint: 'Dos papeles con la misma huella dicen lo mismo, letra por letra.',
+  questions: (phone) => `¿Preguntas? Llame al ${phone}.`,
+  leave: 'Cerrar este presupuesto en este dispositivo',
+  mistakes: 'Falta algo',
+  mistake: {
+    name: 'Escriba su nombre completo, hasta 200 letras.',
+    agree: 'Marque la casilla si está de acuerdo con el texto.',
+    reason: 'Escriba la razón en menos de 1,000 letras.',
+    notice: 'Marque la casilla si quiere cancelar.',
+  },
+  refusal: {
+    changed: {
+      title: 'Este presupuesto cambió',
+      text: 'Mientras su página estaba abierta se emitió una versión nueva. Se muestra abajo. Por favor léala de nuevo antes de responder.',
+    },
+    expired: {
+      title: 'Estos precios vencieron',
+      text: 'El presupuesto venció antes de que llegara su respuesta.',
+    },
+    above_limit: {
+      title: 'Supera lo que usted puede aceptar',
+      text: 'El total supera el límite fijado para esta dirección. Quien paga tiene que estar de acuerdo.',
+    },
+    answered: {
+      title: 'Este presupuesto ya tiene otra respuesta',
+      text: 'Se respondió antes de que llegara la suya. Esa respuesta se muestra abajo.',
+    },
+    not_now: {
+      title: 'Ahora no se puede responder aquí',
+      text: 'Algo de este trabajo cambió entretanto. Por favor llámenos.',
+    },
+    too_late: {
+      title: 'El plazo para cancelar terminó',
+      text: 'Por favor llámenos si quiere hablar de ello.',
+    },
+    cross_site: {
+      title: 'Por favor responda en esta misma página',
+      text: 'Su respuesta llegó de otro lugar y no de esta página. Vuelva al presupuesto y envíela desde allí.',
+    },
+    unreadable: {
+      title: 'No pudimos leer eso',
+      text: 'Vuelva al presupuesto y envíe su respuesta otra vez.',
+    },
+    our_mistake: {
+      title: 'Un error nuestro',
+      text: 'Algo falló de nuestro lado. Inténtelo otra vez o llámenos.',
+    },
+  },
+  nothingRecorded: 'No se registró nada.',
+  back: 'Volver al presupuesto',
+  receipt: {
+    accepted: 'Usted dijo que sí',
+    acceptedLead: 'El trabajo está acordado. Este es su recibo.',
+    declined: 'Usted dijo que no',
+    declinedLead:
+      'No se encargó ningún trabajo. Puede llamarnos cuando quiera un presupuesto nuevo.',
+    cancelled: 'Usted canceló',
+    cancelledLead: 'El trabajo acordado queda cancelado.',
+    what: 'Acordado',
+    total: 'Total con impuestos',
+    who: 'Nombre',
+    when: 'Cuándo',
+    how: 'Cómo',
+    through: { staff: 'Registrado por nuestro personal', link: 'Dado en esta página' },
+    fingerprint: 'Huella',
+    reason: 'Razón',
+    keep: 'Esta página lo muestra de nuevo mientras su enlace funcione. El PDF es suyo.',
+    agreedTo: 'Lo que usted aceptó',
+  },
+  cancel: {
+    heading: '¿Cambió de opinión?',
+    until: (day) => `Puede cancelar hasta el final del ${day}.`,
+    open: 'Cancelar lo acordado',
+    notice: ({ option, total, quote }) =>
+      `Cancelo mi aceptación de “${option}” del ${quote} por ${total}. Mi nombre, escrito abajo, vale como mi firma.`,
+    agree: 'Sí, quiero cancelar.',
+    button: 'Cancelar lo acordado',
+  },
+  closed: {
+    expired: {
+      title: 'Estos precios vencieron',
+      text: (phone) =>
+        `Ya no se pueden aceptar. Llame al ${phone} para un presupuesto nuevo. Si no quiere el trabajo, un no sigue siendo bienvenido aquí abajo.`,
+    },
+    withdrawn: {
+      title: 'Este presupuesto se retiró',
+      text: (phone) => `Lo retiramos y no se puede aceptar. Llame al ${phone} para saber por qué.`,
+    },
+    replaced: {
+      title: 'Este presupuesto se reemplazó',
+      text: (phone) => `Otro ocupa su lugar. Llame al ${phone} si no lo recibió.`,
+    },
+  },
+  missing: {
+    title: 'Aquí no hay ningún presupuesto',
+    text: 'El enlace puede haber vencido, haber sido reemplazado por uno más nuevo o no haberse copiado entero. Abra el enlace más reciente que le enviamos.',
+    help: (phone) => `Si no abre, llame al ${phone} y le enviamos uno nuevo.`,
+  },
+};
+
+export const words: Record<Language, Words> = { en: english, es: spanish };

@@ -1,0 +1,143 @@
+import supertest, { type Response } from 'supertest';
+import { consumerRules } from '../../seed/consumer-rules.ts';
+import { findPluggedDrain } from './findings.ts';
+import {
+  addSite,
+  arriveAtJob,
+  findCapacitor,
+  issueQuote,
+  type Job,
+  type QuoteAt,
+  type Site,
+} from './job.ts';
+import { expectStatus, type TestService } from './test-service.ts';
+
+/** An issued quote with the address of its page. */
+export interface Offer {
+  job: Job;
+  quote: QuoteAt;
+  linkId: string;
+  /** The path that lets its holder in: /q/ and the token. */
+  path: string;
+  token: string;
+}
+
+export interface OfferOptions {
+  site?: Site;
+  holder?: 'approver' | 'payer';
+  /** What the approver of the site may agree to. */
+  approverLimitCents?: number;
+}
+
+/** The invented county's right to cancel, once for each service. */
+export async function addConsumerRules(service: TestService): Promise<void> {
+  for (const rule of consumerRules) {
+    expectStatus(await service.as('owner').post('/v1/consumer-rules', rule), 201);
+  }
+}
+
+/** A capacitor and a plugged drain were found; all of it or the capacitor alone is offered. */
+export async function offerAtLink(
+  service: TestService,
+  { site, holder = 'approver', approverLimitCents }: OfferOptions = {},
+): Promise<Offer> {
+  const place = site ?? (await addSite(service));
+  if (approverLimitCents !== undefined) await limitApprover(service, place, approverLimitCents);
+  const job = await arriveAtJob(service, place);
+  const capacitor = await findCapacitor(service, job);
+  const drain = await findPluggedDrain(service, job);
+  const drafted = await service.as('technician').post('/v1/quotes', {
+    visitId: job.visitId,
+    options: [
+      { title: 'Capacitor and drain', findingIds: [capacitor, drain] },
+      { title: 'Only what stopped it', findingIds: [capacitor] },
+    ],
+  });
+  expectStatus(drafted, 201);
+  const quote = await issueQuote(service, {
+    body: drafted.body,
+    tag: drafted.headers['etag'] ?? '',
+  });
+  return { job, quote, ...(await makeLink(service, quote, holder)) };
+}
+
+/** A link to a quote, as the technician sends it. */
+export async function makeLink(
+  service: TestService,
+  quote: QuoteAt,
+  holder: 'approver' | 'payer' = 'approver',
+): Promise<Pick<Offer, 'linkId' | 'path' | 'token'>> {
+  const made = await service.as('technician').post(`/v1/quotes/${quote.body.id}/links`, { holder });
+  const path = new URL(expectStatus(made, 201).body.url).pathname;
+  return { linkId: made.body.id, path, token: path.slice('/q/'.length) };
+}
+
+async function limitApprover(service: TestService, { siteId }: Site, approverLimitCents: number) {
+  const site = await service.as('dispatcher').get(`/v1/sites/${siteId}`);
+  expectStatus(
+    await service
+      .as('dispatcher')
+      .patch(
+        `/v1/sites/${siteId}`,
+        { approverLimitCents },
+        { ifMatch: site.headers['etag'] ?? '' },
+      ),
+    200,
+  );
+}
+
+/** A customer's browser as far as a test without one goes: it keeps cookies and says who it is. */
+export interface Visitor {
+  cookies: Map<string, string>;
+  get(path: string, headers?: Record<string, string>): Promise<Response>;
+  head(path: string): Promise<Response>;
+  /** Sends a form of the page. */
+  post(
+    path: string,
+    fields: Record<string, string>,
+    headers?: Record<string, string>,
+  ): Promise<Response>;
+}
+
+/** @param offer whose link is opened at once, where given */
+export async function visit(service: TestService, offer?: Pick<Offer, 'path'>): Promise<Visitor> {
+  const agent = supertest(service.app.server);
+  const cookies = new Map<string, string>();
+  const send = async (request: supertest.Test, headers: Record<string, string>) => {
+    const cookie = [...cookies].map((pair) => pair.join('=')).join('; ');
+    if (cookie !== '') request.set('cookie', cookie);
+    const answer = await request.redirects(0).set(headers);
+    keep(cookies, answer);
+    return answer;
+  };
+  const visitor: Visitor = {
+    cookies,
+    get: (path, headers = {}) => send(agent.get(path), headers),
+    head: (path) => send(agent.head(path), {}),
+    post: (path, fields, headers = { 'sec-fetch-site': 'same-origin' }) =>
+      send(agent.post(path).type('form').send(new URLSearchParams(fields).toString()), headers),
+  };
+  if (offer !== undefined) expectStatus(await visitor.get(offer.path), 303);
+  return visitor;
+}
+
+function keep(cookies: Map<string, string>, { headers }: Response): void {
+  const set: unknown = headers['set-cookie'];
+  for (const cookie of Array.isArray(set) ? set : []) {
+    const [name = '', value = ''] = String(cookie).split(';')[0]?.split('=') ?? [];
+    if (String(cookie).includes('Max-Age=0')) cookies.delete(name);
+    else cookies.set(name, value);
+  }
+}
+
+/** The form that says yes to an option, as the page fills it in. */
+export function yesForm({ quote }: Offer, at = 0): Record<string, string> {
+  const option = quote.body.options[at];
+  return {
+    option: option.id,
+    total: String(option.totalCents),
+    hash: quote.body.contentHash,
+    agree: 'yes',
+    name: 'Winifred Ashgrove',
+  };
+}
