@@ -27,9 +27,17 @@ export function localDay(instant: Date, timeZone: string): string {
   return DateTime.fromJSDate(instant, { zone: timeZone }).toFormat('yyyy-MM-dd');
 }
 
-/** The local calendar day of an instant in words, as `July 14, 2026`. */
-export function localDayText(instant: Date, timeZone: string): string {
-  return DateTime.fromJSDate(instant, { zone: timeZone })
-    .setLocale('en-US')
-    .toFormat('MMMM d, yyyy');
+/** The local calendar day of an instant in words, as `July 14, 2026` or `14 de julio de 2026`. */
+export function localDayText(
+  instant: Date,
+  timeZone: string,
+  language: keyof typeof dayForms = 'en',
+): string {
+  const { locale, format } = dayForms[language];
+  return DateTime.fromJSDate(instant, { zone: timeZone }).setLocale(locale).toFormat(format);
 }
+
+const dayForms = {
+  en: { locale: 'en-US', format: 'MMMM d, yyyy' },
+  es: { locale: 'es-US', format: "d 'de' MMMM 'de' yyyy" },
+} as const;

@@ -29,8 +29,8 @@ export interface QuotePaper {
   legalTexts: readonly PaperLegalText[];
 }
 
-/** Spanish becomes one more member here and one more table of words. */
-export type PaperLanguage = 'en';
+/** A language is one table of words more, in the document room and in each that composes for it. */
+export type PaperLanguage = 'en' | 'es';
 
 export interface PaperCompany {
   name: string;

@@ -1,4 +1,6 @@
 import type { PaperLanguage, PaperStanding, PaperVerdict } from './quote-paper.ts';
+import { spanishQuoteWords } from './spanish-quote-words.ts';
+import { sumInWords } from './sum-in-words.ts';
 
 /** Every word a quote says of its own accord. Another language is another table of this type. */
 export interface QuoteWords {
@@ -139,7 +141,7 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     declineHeading: 'If you say no',
     declineText: (total) =>
       `You pay ${total} for the visit and nothing else. This paper is yours to keep.`,
-    sum: (parts, total) => `${parts.map(summand).join('')}  =  ${total}`,
+    sum: sumInWords,
     declineGlance: 'No, not now: the visit only',
     withTax: 'Total with tax',
     cautions: 'Please note',
@@ -156,14 +158,8 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     contentHash: 'Content fingerprint (SHA-256)',
     page: (pageNumber, pageCount) => `Page ${pageNumber} of ${pageCount}`,
   },
+  es: spanishQuoteWords,
 };
-
-/** The first stands as it is; of what follows the sign stands before the words. */
-function summand({ label, amount }: { label: string; amount: string }, at: number): string {
-  if (at === 0) return `${label} ${amount}`;
-  if (amount.startsWith('−')) return `  −  ${label} ${amount.slice(1)}`;
-  return `  +  ${label} ${amount}`;
-}
 
 function gaugeAltEnglish(gauge: GaugeWords): string {
   const { label, value, unit, uncertainty, low, high, verdict } = gauge;

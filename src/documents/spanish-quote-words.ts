@@ -1,0 +1,116 @@
+import type { PaperVerdict } from './quote-paper.ts';
+import type { GaugeWords, QuoteWords } from './quote-words.ts';
+import { sumInWords } from './sum-in-words.ts';
+
+/** The words of a quote for a reader of Spanish in the United States. */
+export const spanishQuoteWords: QuoteWords = {
+  languageTag: 'es-US',
+  quote: 'Presupuesto de reparación',
+  title: (quoteNumber, revision) => `Presupuesto ${quoteNumber}, revisión ${revision}`,
+  fileTitle: (quoteNumber, revision, company) =>
+    `Presupuesto de reparación ${quoteNumber}, revisión ${revision}, de ${company}`,
+  issued: (dateText) => `Emitido el ${dateText}`,
+  validUntil: (dateText) => `Válido hasta ${dateText}`,
+  license: (licenseNumber) => `Licencia ${licenseNumber}`,
+  preparedFor: 'Preparado para',
+  serviceAddress: 'Dirección del servicio',
+  occupant: (name) => `Ocupante: ${name}`,
+  equipment: 'Su equipo',
+  findings: 'Lo que encontramos',
+  standing: {
+    proven: 'Comprobado',
+    supported: 'Respaldado',
+    unproven: 'No comprobado',
+    contradicted: 'La evidencia lo contradice',
+  },
+  standingMeaning: {
+    proven: 'La evidencia lo demuestra.',
+    supported: 'Las señales apuntan aquí; no se ha descartado toda otra causa.',
+    unproven: 'La evidencia no lo demuestra.',
+    contradicted: 'La evidencia habla en contra.',
+  },
+  speaksAgainst: (statement) => `La evidencia habla en contra: ${statement}`,
+  offeredBecause: (reason) => `El dueño ofrece el trabajo por esta razón: ${reason}`,
+  limit: (limit) => `límite ${limit}`,
+  verdict: {
+    within: 'Dentro de sus límites',
+    outside: 'Fuera de sus límites',
+    undecided: 'Demasiado cerca para decidir',
+  },
+  gaugeLegend: 'En cada medidor la franja oscura es lo permitido; la marca es lo que medimos.',
+  doubts: 'Lo que sigue abierto',
+  observations: 'Lo que vimos',
+  beCareful: 'Tenga cuidado',
+  gaugeAlt: gaugeInSpanish,
+  unitInFull: {
+    μF: 'microfaradios',
+    V: 'voltios',
+    A: 'amperios',
+    Ω: 'ohmios',
+    kΩ: 'kilohmios',
+    MΩ: 'megohmios',
+    '°F': 'grados Fahrenheit',
+    psi: 'libras por pulgada cuadrada',
+    psig: 'libras por pulgada cuadrada manométricas',
+    'in. w.c.': 'pulgadas de columna de agua',
+    W: 'vatios',
+    '%': 'por ciento',
+    min: 'minutos',
+    h: 'horas',
+    lb: 'libras',
+    oz: 'onzas',
+    ft: 'pies',
+    microns: 'micrones de mercurio',
+    CFM: 'pies cúbicos por minuto',
+  },
+  options: { one: 'Lo que cuesta', several: 'Sus opciones y lo que cuestan' },
+  option: (letter, title) => `Opción ${letter}: ${title}`,
+  column: {
+    line: 'Trabajo y piezas',
+    calculation: 'Cantidad × precio',
+    quantity: 'Cantidad',
+    amount: 'Importe',
+  },
+  subtotal: 'Subtotal antes de impuestos',
+  total: 'Total',
+  lumpSumPrice: 'Un solo precio por todo lo anterior',
+  lumpSumNote: 'Es un precio global: el trabajo y las piezas se enumeran sin precios por separado.',
+  declineHeading: 'Si usted dice que no',
+  declineText: (total) =>
+    `Usted paga ${total} por la visita y nada más. Puede quedarse con este papel.`,
+  sum: sumInWords,
+  declineGlance: 'No, ahora no: solo la visita',
+  withTax: 'Total con impuestos',
+  cautions: 'Tenga en cuenta',
+  legal: 'Condiciones y sus derechos',
+  answer: 'Su respuesta',
+  answerText: (quoteNumber, revision) =>
+    `Por favor marque una casilla y firme. Su respuesta es al presupuesto ${quoteNumber}, revisión ${revision}, como está impreso aquí.`,
+  acceptLine: (letter, title, total) =>
+    `Sí${letter === undefined ? '' : `, opción ${letter}`}: ${title}, por ${total} en total`,
+  declineLine: (total) => `No, ahora no. Pago ${total} por la visita`,
+  name: 'Nombre en letra de molde',
+  signature: 'Firma',
+  date: 'Fecha',
+  contentHash: 'Huella del contenido (SHA-256)',
+  page: (pageNumber, pageCount) => `Página ${pageNumber} de ${pageCount}`,
+};
+
+function gaugeInSpanish(gauge: GaugeWords): string {
+  const { label, value, unit, uncertainty, low, high, verdict } = gauge;
+  const spread = uncertainty === undefined ? '' : `, más o menos ${uncertainty}`;
+  return `${label}: medimos ${value} ${unit}${spread}. ${allowed(low, high, unit)} ${VERDICT_SENTENCES[verdict]}`;
+}
+
+function allowed(low: string | undefined, high: string | undefined, unit: string): string {
+  if (low !== undefined && high !== undefined) return `Permitido: de ${low} a ${high} ${unit}.`;
+  if (low !== undefined) return `Permitido: ${low} ${unit} o más.`;
+  if (high !== undefined) return `Permitido: ${high} ${unit} o menos.`;
+  return 'No se da un límite.';
+}
+
+const VERDICT_SENTENCES: Record<PaperVerdict, string> = {
+  within: 'La lectura está dentro de sus límites.',
+  outside: 'La lectura está fuera de sus límites.',
+  undecided: 'La lectura está demasiado cerca de un límite para que este instrumento decida.',
+};
