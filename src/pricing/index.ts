@@ -9,6 +9,7 @@ export { factorsRise } from './factors-rise.ts';
 export { figureUnits } from './figure-of.ts';
 export { goodsPricer } from './goods-price.ts';
 export { costPerHour, explainLaborRate, laborRateCents } from './labor-rate.ts';
+export { laborWarrantyDays } from './labor-warranty-days.ts';
 export { type PartPricer, partPricer } from './part-price.ts';
 export {
   type Agreement,

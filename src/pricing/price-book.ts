@@ -108,7 +108,7 @@ export const policySchema = z.strictObject({
   /** Looking for a cause up to here is within the visit fee; beyond it is a diagnose task. */
   causeSearchMinutes: z.int().min(0).max(1440),
   quoteValidityDays: z.int().min(1).max(366),
-  /** For so long the same fault of the same system is mended again at no charge; 30 when absent. */
+  /** For so long the same fault of the same system is mended again at no charge; see laborWarrantyDays. */
   laborWarrantyDays: z.int().min(0).max(3650).optional(),
 });
 export type Policy = z.infer<typeof policySchema>;
