@@ -12,6 +12,7 @@ import { servesCustomerPages } from './customer-pages/index.ts';
 import { customerRoutes } from './customers/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
+import { invoiceRoutes } from './invoices/index.ts';
 import { journalRoutes } from './journal/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
@@ -53,6 +54,7 @@ export const routes: readonly Route[] = [
   ...whyRoutes,
   ...quoteLinkRoutes,
   ...workRoutes,
+  ...invoiceRoutes,
   ...claimRoutes,
   ...supplyRoutes,
   ...journalRoutes,

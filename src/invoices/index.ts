@@ -1,1 +1,3 @@
+export { creditUncured } from './credit-uncured.ts';
 export { openInvoice } from './open-invoice.ts';
+export { invoiceRoutes } from './routes.ts';

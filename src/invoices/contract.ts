@@ -1,0 +1,253 @@
+import { z } from 'zod';
+import { agingBuckets, paymentMethods } from '../billing/index.ts';
+import { cents, day, instant, signedCents, text } from '../platform/http/formats.ts';
+import { chargeClassSchema } from '../pricing/index.ts';
+
+export const invoiceStateSchema = z.enum(['draft', 'issued', 'settled']);
+
+export const moneyMethodSchema = z.enum(paymentMethods);
+type MoneyMethod = z.infer<typeof moneyMethodSchema>;
+
+export const documentKindSchema = z.enum(['accepted', 'visit_fee', 'work_not_done']);
+
+const lineKindSchema = z.enum([
+  'visit_fee',
+  'part',
+  'good',
+  'labor',
+  'access',
+  'discount',
+  'credit',
+  'adjustment',
+  'tax',
+]);
+
+const positiveCents = cents.min(1);
+
+export const issueRequestSchema = z.strictObject({
+  dueInDays: z.int().min(0).max(90).default(0).meta({
+    description: 'Days after the day of issue, on the company’s calendar.',
+  }),
+});
+
+/** Money is cash, or it can be found again by the number on the check or of the transfer. */
+function isTraceable({
+  method,
+  reference,
+}: {
+  method: MoneyMethod;
+  reference?: string | undefined;
+}) {
+  return method === 'cash' || reference !== undefined;
+}
+const untraceable = { path: ['reference'], error: 'is needed for anything but cash' };
+
+const moneyFields = {
+  method: moneyMethodSchema,
+  reference: text(200).optional().meta({
+    description: 'The number of the check, or of the card’s or the bank’s receipt.',
+  }),
+  amountCents: positiveCents,
+};
+
+export const newPaymentSchema = z
+  .strictObject({
+    ...moneyFields,
+    paidByName: text(200).optional(),
+    receivedAt: instant.optional().meta({ description: 'Now, unless it was taken earlier.' }),
+  })
+  .refine(isTraceable, untraceable);
+
+export const voidRequestSchema = z.strictObject({ reason: text(500) });
+
+export const newRefundSchema = z
+  .strictObject({
+    ...moneyFields,
+    paidAt: instant.optional().meta({ description: 'Now, unless it was paid earlier.' }),
+  })
+  .refine(isTraceable, untraceable);
+
+export const memoKindSchema = z.enum(['correction', 'work_not_done', 'did_not_cure', 'goodwill']);
+
+export const newCreditMemoSchema = z.strictObject({
+  kind: memoKindSchema.exclude(['did_not_cure']).meta({
+    description: 'What did not cure is credited by itself when the ticket is closed again.',
+  }),
+  reason: text(500),
+  lines: z
+    .array(
+      z.strictObject({
+        document: z.int().min(1).max(1_000).meta({ description: 'Position of the document.' }),
+        key: text(400),
+        amountCents: positiveCents.meta({ description: 'Before tax; the tax follows by itself.' }),
+      }),
+    )
+    .min(1)
+    .max(200),
+});
+
+export const paymentSchema = z.strictObject({
+  id: z.uuid(),
+  receiptNumber: z.int(),
+  invoiceId: z.uuid(),
+  method: moneyMethodSchema,
+  reference: z.string().nullable(),
+  amountCents: cents,
+  paidByName: z.string().nullable(),
+  receivedAt: instant,
+  recordedById: z.uuid(),
+  voided: z.strictObject({ reason: z.string(), voidedAt: instant }).nullable(),
+});
+
+export const receiptSchema = z.strictObject({
+  ...paymentSchema.shape,
+  invoiceNumber: z.int(),
+  ticketNumber: z.int(),
+  invoiceTotalCents: cents,
+  balanceAfterCents: signedCents.meta({
+    description: 'What was owed after this payment, as the money was recorded; below zero, by us.',
+  }),
+});
+
+export const refundSchema = z.strictObject({
+  id: z.uuid(),
+  invoiceId: z.uuid(),
+  method: moneyMethodSchema,
+  reference: z.string().nullable(),
+  amountCents: cents,
+  paidAt: instant,
+  recordedById: z.uuid(),
+});
+
+export const creditMemoSchema = z.strictObject({
+  id: z.uuid(),
+  number: z.int(),
+  invoiceId: z.uuid(),
+  kind: memoKindSchema,
+  reason: z.string(),
+  issuedAt: instant,
+  issuedById: z.uuid(),
+  contentHash: z.string(),
+  taxCents: cents,
+  totalCents: cents,
+  lines: z.array(
+    z.strictObject({
+      document: z.int(),
+      key: z.string(),
+      class: z.union([chargeClassSchema, z.literal('tax')]),
+      description: z.string(),
+      amountCents: cents,
+    }),
+  ),
+});
+
+const invoiceLineSchema = z.strictObject({
+  key: z.string(),
+  kind: lineKindSchema,
+  class: z.union([chargeClassSchema, z.literal('tax')]),
+  description: z.string(),
+  aimedAt: z.string().nullable(),
+  amountCents: signedCents,
+});
+
+const invoiceDocumentSchema = z.strictObject({
+  position: z.int().min(1),
+  kind: documentKindSchema,
+  quoteId: z.uuid().nullable().meta({
+    description: 'The accepted quote that is billed, or that work not done is taken off.',
+  }),
+  visitId: z.uuid().nullable().meta({ description: 'The trip whose fee is billed.' }),
+  taxCents: signedCents,
+  totalCents: signedCents,
+  lines: z.array(invoiceLineSchema),
+});
+
+export const invoiceSchema = z.strictObject({
+  id: z.uuid(),
+  number: z.int().nullable().meta({ description: 'Null until it is issued.' }),
+  ticketId: z.uuid(),
+  closingId: z.uuid(),
+  payerId: z.uuid(),
+  state: invoiceStateSchema,
+  allowedActions: z.array(z.string()),
+  issuedAt: instant.nullable(),
+  dueOn: day.nullable(),
+  contentHash: z.string().nullable().meta({ description: 'SHA-256 of everything it says.' }),
+  documents: z.array(invoiceDocumentSchema).meta({
+    description: 'Of a draft, what would be billed if it were issued now.',
+  }),
+  taxCents: cents,
+  totalCents: cents,
+  creditedCents: cents,
+  paidCents: cents,
+  refundedCents: cents,
+  balanceCents: signedCents.meta({
+    description: 'What is owed; below zero, we owe it. Zero of a draft.',
+  }),
+  payments: z.array(paymentSchema),
+  refunds: z.array(refundSchema),
+  creditMemos: z.array(creditMemoSchema),
+});
+
+export const invoiceSummarySchema = z.strictObject({
+  ...invoiceSchema.pick({
+    id: true,
+    number: true,
+    ticketId: true,
+    closingId: true,
+    payerId: true,
+    state: true,
+    issuedAt: true,
+    dueOn: true,
+  }).shape,
+  totalCents: cents.nullable().meta({ description: 'Null until it is issued.' }),
+  balanceCents: signedCents.nullable(),
+});
+
+export const receivablesSchema = z.strictObject({
+  asOf: day,
+  owedCents: z.record(z.enum(agingBuckets), cents).meta({
+    description: 'By how many days after the day it was due, on the company’s calendar.',
+  }),
+  owedTotalCents: cents,
+  owedBackCents: cents.meta({
+    description: 'Overpaid or credited, and not given back yet; never set off against the rest.',
+  }),
+  invoices: z
+    .array(
+      z.strictObject({
+        id: z.uuid(),
+        number: z.int(),
+        ticketId: z.uuid(),
+        payerId: z.uuid(),
+        dueOn: day,
+        daysOverdue: z.int().min(0),
+        bucket: z.enum(agingBuckets),
+        balanceCents: signedCents,
+      }),
+    )
+    .meta({ description: 'The longest due first, five hundred at most.' }),
+  more: z.int().min(0).meta({ description: 'How many there are beyond those listed.' }),
+});
+
+const takenFields = {
+  byMethod: z.record(
+    moneyMethodSchema,
+    z.strictObject({
+      paidCents: cents,
+      voidedCents: cents,
+      refundedCents: cents,
+      netCents: signedCents,
+    }),
+  ),
+  totalCents: signedCents,
+};
+
+export const takingsSchema = z.strictObject({
+  day,
+  ...takenFields,
+  byStaff: z.array(z.strictObject({ staffId: z.uuid(), ...takenFields })).meta({
+    description:
+      'By who wrote the payment or the refund down; a void counts where its payment did.',
+  }),
+});

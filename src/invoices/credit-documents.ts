@@ -1,0 +1,47 @@
+import { type Credit, creditOn } from '../billing/index.ts';
+import type { Stated } from '../pricing/index.ts';
+import type { CreditableDocument } from './creditable-documents.ts';
+
+/** What is given back of one document, its tax as a line of its own. */
+export interface CreditedDocument {
+  readonly position: number;
+  readonly stated: Stated;
+  readonly lines: readonly CreditedLine[];
+  readonly taxCents: number;
+  readonly totalCents: number;
+}
+
+interface CreditedLine {
+  readonly key: string;
+  readonly kind: string;
+  readonly priceClass: string;
+  readonly description: string;
+  readonly amountCents: number;
+}
+
+export type DocumentCredit =
+  | { outcome: 'credited'; document: CreditedDocument }
+  | { outcome: 'refused'; refusals: readonly { at: number; message: string }[] };
+
+/** Credits on one document with the tax that goes with them. */
+export function creditDocument(
+  document: CreditableDocument,
+  credits: readonly Credit[],
+): DocumentCredit {
+  const answer = creditOn(document, document.credited, credits);
+  if (answer.outcome === 'refused') return answer;
+  const { taxCents, totalCents } = answer;
+  const { position, stated } = document;
+  const lines = [
+    ...answer.lines.map(({ key, amountCents }) => ({ ...named(document, key), amountCents })),
+    ...(taxCents === 0 ? [] : [{ ...named(document, 'tax'), amountCents: taxCents }]),
+  ];
+  return { outcome: 'credited', document: { position, stated, lines, taxCents, totalCents } };
+}
+
+function named({ lines }: CreditableDocument, key: string) {
+  const line = lines.find((each) => (key === 'tax' ? each.kind === 'tax' : each.key === key));
+  if (line === undefined) throw new Error(`a document has no line ${key}`);
+  const { kind, priceClass, description } = line;
+  return { key, kind, priceClass, description };
+}

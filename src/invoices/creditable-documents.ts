@@ -1,0 +1,90 @@
+import type { BilledLine, Credit, TaxedDocument } from '../billing/index.ts';
+import type { Tx } from '../platform/database/database.ts';
+import { cents, pricingInputsSchema } from '../pricing/index.ts';
+import { linesOf } from './agreed-work-of.ts';
+import { statedOf } from './stated-of.ts';
+import { storeOf } from './store.ts';
+import type { StoredInvoice } from './whole-invoice.ts';
+
+type StoredDocument = StoredInvoice['documents'][number];
+
+/** A billed document as far as a credit looks at it. */
+export interface CreditableDocument extends TaxedDocument {
+  readonly position: number;
+  /** What was taken off its lines before: as not done on the invoice itself, or by earlier memos. */
+  readonly credited: readonly Credit[];
+}
+
+/** The documents of an issued invoice that can be credited, by position. */
+export async function creditableDocuments(
+  tx: Tx,
+  stored: StoredInvoice,
+): Promise<Map<number, CreditableDocument>> {
+  const found = new Map<number, CreditableDocument>();
+  for (const document of stored.documents) {
+    if (document.kind === 'work_not_done') continue;
+    const charged =
+      document.optionId === null
+        ? await feeCharged(tx, document)
+        : await workCharged(tx, document.optionId, document);
+    const { position } = document;
+    const credited = creditedBefore(stored, document);
+    found.set(position, { position, ...charged, credited });
+  }
+  return found;
+}
+
+/** The very lines that were billed, which the database holds equal to those that were accepted. */
+async function workCharged(
+  tx: Tx,
+  optionId: string,
+  { rulesetVersion }: StoredDocument,
+): Promise<TaxedDocument> {
+  const lines = (await linesOf(storeOf({ tx }), [{ optionId }])).get(optionId) ?? [];
+  const { position, revision } = await tx.quoteOption.findUniqueOrThrow({
+    where: { id: optionId },
+    include: { revision: { select: { inputs: true } } },
+  });
+  const inputs = pricingInputsSchema.parse(revision.inputs);
+  const optionAt = position - 1;
+  const stated = statedOf({ inputs, rulesetVersion, optionAt });
+  const work = inputs.options[optionAt]?.work ?? [];
+  return { lines, tax: inputs.tax, stated, work };
+}
+
+async function feeCharged(
+  tx: Tx,
+  { invoiceId, position, lines }: StoredDocument,
+): Promise<TaxedDocument> {
+  const { inputs } = await tx.invoiceDocument.findUniqueOrThrow({
+    where: { invoiceId_position: { invoiceId, position } },
+    select: { inputs: true },
+  });
+  const { tax } = pricingInputsSchema.parse(inputs);
+  return { lines: lines.map(withoutFindings), tax, stated: tax.mode, work: [] };
+}
+
+function withoutFindings(line: StoredDocument['lines'][number]): BilledLine {
+  const { key, kind, priceClass, description, aimedAt } = line;
+  const amountCents = cents(line.amountCents);
+  return { key, kind, priceClass, description, aimedAt, findingIds: [], amountCents };
+}
+
+function creditedBefore(stored: StoredInvoice, document: StoredDocument): Credit[] {
+  const amounts = new Map<string, number>();
+  const add = (key: string, amountCents: number) =>
+    amounts.set(key, (amounts.get(key) ?? 0) + amountCents);
+  for (const { key, kind, amountCents } of undoneLines(stored, document)) {
+    if (kind !== 'tax') add(key.replace(/^undone:/, ''), -amountCents);
+  }
+  for (const line of stored.creditMemos.flatMap((memo) => memo.lines)) {
+    const isOfIt = line.document === document.position && line.priceClass !== 'tax';
+    if (isOfIt) add(line.key, line.amountCents);
+  }
+  return [...amounts].map(([key, amountCents]) => ({ key, amountCents: cents(amountCents) }));
+}
+
+function undoneLines({ documents }: StoredInvoice, { quoteId }: StoredDocument) {
+  if (quoteId === null) return [];
+  return documents.find(({ undoneQuoteId }) => undoneQuoteId === quoteId)?.lines ?? [];
+}

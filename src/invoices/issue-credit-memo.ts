@@ -1,0 +1,74 @@
+import type { z } from 'zod';
+import { ProblemError, unknownReference } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { cents } from '../pricing/index.ts';
+import type { newCreditMemoSchema } from './contract.ts';
+import { type CreditedDocument, creditDocument } from './credit-documents.ts';
+import { type CreditableDocument, creditableDocuments } from './creditable-documents.ts';
+import { lockIssued } from './lock-invoice.ts';
+import { writeCreditMemo } from './write-credit-memo.ts';
+
+type Request = z.output<typeof newCreditMemoSchema>;
+type AimedCredit = Request['lines'][number] & { at: number };
+
+/**
+ * Credits lines of an issued invoice. Their tax follows: the tax as it was, less the tax computed
+ * again on what is left.
+ * @returns the id of the memo
+ * @throws ProblemError 404 when there is no such invoice, 409 for a draft, 412 when somebody was
+ *   first, 422 for a document or a line that it does not have, and for more than was charged
+ */
+export async function issueCreditMemo(
+  act: ActContext,
+  invoiceId: string,
+  { kind, reason, lines }: Request,
+): Promise<string> {
+  const invoice = await lockIssued(act, invoiceId, 'credit');
+  const documents = await creditableDocuments(act.tx, invoice.stored);
+  const aimed = lines.map((line, at) => ({ ...line, at }));
+  refuseStrangers(documents, aimed);
+  const { balanceCents } = invoice.money;
+  const credited = [...documents.values()].flatMap((document) => {
+    const credits = aimed.filter((each) => each.document === document.position);
+    return credits.length === 0 ? [] : [creditOrRefuse(document, credits, balanceCents)];
+  });
+  const taxCents = credited.reduce((sum, document) => sum + document.taxCents, 0);
+  const totalCents = credited.reduce((sum, document) => sum + document.totalCents, 0);
+  return writeCreditMemo(act, invoice, { kind, reason, credited, taxCents, totalCents });
+}
+
+function refuseStrangers(
+  documents: ReadonlyMap<number, CreditableDocument>,
+  aimed: readonly AimedCredit[],
+): void {
+  for (const { document, key, at } of aimed) {
+    const billed = documents.get(document);
+    if (billed === undefined) {
+      throw unknownReference(`/lines/${at}/document`, 'No such document can be credited.');
+    }
+    if (!billed.lines.some((line) => line.key === key)) {
+      throw unknownReference(`/lines/${at}/key`, 'The document has no such line.');
+    }
+  }
+}
+
+function creditOrRefuse(
+  document: CreditableDocument,
+  credits: readonly AimedCredit[],
+  balanceCents: number,
+): CreditedDocument {
+  const answer = creditDocument(
+    document,
+    credits.map(({ key, amountCents }) => ({ key, amountCents: cents(amountCents) })),
+  );
+  if (answer.outcome === 'credited') return answer.document;
+  throw new ProblemError('above-balance', 'The credit is more than what was charged.', {
+    balanceCents,
+    errors: answer.refusals.map(({ at, message }) => ({
+      in: 'body' as const,
+      pointer: `/lines/${credits[at]?.at ?? 0}/amountCents`,
+      code: 'above_charged',
+      message,
+    })),
+  });
+}

@@ -1,0 +1,116 @@
+import { companyOf, endOfLocalDay, localDay } from '../company/index.ts';
+import { appendJournal } from '../journal/index.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
+import { sqlOf } from '../platform/database/database.ts';
+import type { Prisma } from '../platform/database/generated/client.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import type { BillDocument } from './bill-of.ts';
+import { invoicePaperOf } from './invoice-paper-of.ts';
+import { lockDraft } from './lock-invoice.ts';
+import { nextNumber } from './next-number.ts';
+import { restInvoice } from './rest-invoice.ts';
+
+/**
+ * Issues a draft invoice: gives it the next number and freezes what it bills, line for line, with
+ * its paper and the paper's hash. One that comes to nothing is settled at once.
+ * @throws ProblemError 404 when it is not theirs, 412 when what it bills is not what was seen, 409
+ *   when it was issued before
+ */
+export async function issueInvoice(
+  act: ActContext,
+  invoiceId: string,
+  { dueInDays }: { dueInDays: number },
+): Promise<void> {
+  const invoice = await lockDraft(act, invoiceId);
+  const { documents, taxCents, totalCents } = invoice.bill;
+  const company = await companyOf(act.tx);
+  const dueOn = dayAfter(act.now, dueInDays, company.timeZone);
+  const number = await nextNumber(act.tx, 'invoice_issue');
+  const paper = await invoicePaperOf(act.tx, invoice, {
+    number,
+    issuedAt: act.now,
+    dueOn,
+    company,
+  });
+  const text = canonicalJson(paper);
+  const contentHash = sha256(text);
+  await sqlOf(act.tx).query(ISSUE, [
+    invoiceId,
+    number,
+    act.now,
+    act.actor.id,
+    dueOn,
+    documents.length,
+    taxCents,
+    totalCents,
+    contentHash,
+    text,
+  ]);
+  await act.tx.invoiceDocument.createMany({
+    data: documents.map((document, at) => documentRow(invoiceId, at + 1, document)),
+  });
+  await act.tx.invoiceLine.createMany({
+    data: documents.flatMap((document, at) => lineRows(invoiceId, at + 1, document)),
+  });
+  const state = await restInvoice(act, invoiceId, totalCents);
+  await appendJournal(act, {
+    event: 'invoice.issued',
+    subject: { kind: 'invoice', id: invoiceId },
+    before: { state: 'draft' },
+    after: { number, dueOn, taxCents, totalCents, contentHash, state },
+  });
+}
+
+/** The local day some days after that of an instant. */
+function dayAfter(instant: Date, days: number, timeZone: string): string {
+  const end = endOfLocalDay(instant, days, timeZone);
+  return localDay(new Date(end.getTime() - 1), timeZone);
+}
+
+function documentRow(invoiceId: string, position: number, document: BillDocument) {
+  const { kind, rulesetVersion, lines, taxCents, totalCents } = document;
+  return {
+    invoiceId,
+    position,
+    kind,
+    rulesetVersion,
+    lineCount: lines.length,
+    taxCents,
+    totalCents,
+    ...whatIsBilled(document),
+  } satisfies Prisma.InvoiceDocumentCreateManyInput;
+}
+
+function whatIsBilled(document: BillDocument) {
+  switch (document.kind) {
+    case 'accepted':
+      return { quoteId: document.quoteId, optionId: document.optionId };
+    case 'work_not_done':
+      return { undoneQuoteId: document.quoteId };
+    case 'visit_fee':
+      return { visitId: document.visitId, inputs: document.inputs };
+  }
+}
+
+function lineRows(invoiceId: string, document: number, { lines }: BillDocument) {
+  return lines.map(
+    ({ key, kind, priceClass, description, aimedAt, amountCents }, at) =>
+      ({
+        invoiceId,
+        document,
+        position: at + 1,
+        key,
+        kind,
+        priceClass,
+        description,
+        aimedAt,
+        amountCents,
+      }) satisfies Prisma.InvoiceLineCreateManyInput,
+  );
+}
+
+const ISSUE = `
+  INSERT INTO invoice_issue (invoice_id, number, issued_at, issued_by_id, due_on, document_count,
+    tax_cents, total_cents, content_hash, paper)
+  VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)`;

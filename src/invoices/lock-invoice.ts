@@ -1,0 +1,67 @@
+import { type InvoiceAction, invoiceLifecycle } from '../lifecycles/index.ts';
+import { sqlOf } from '../platform/database/database.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
+import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
+import { notFound } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { storeOf } from './store.ts';
+import { invoiceOf, ownInvoices, type WholeInvoice } from './whole-invoice.ts';
+
+type DraftInvoice = Extract<WholeInvoice, { state: 'draft' }>;
+export type IssuedInvoice = Exclude<WholeInvoice, DraftInvoice>;
+
+/**
+ * Locks a draft invoice, and its ticket before it, until the transaction ends: nobody cancels a yes
+ * or closes the ticket again while it is billed.
+ * @throws ProblemError 404 when it is not theirs, 412 when the request means another version, 409
+ *   when it was issued before
+ */
+export async function lockDraft(act: ActContext, id: string): Promise<DraftInvoice> {
+  const found = await act.tx.invoice.findFirst({
+    where: { id, ...ownInvoices(act.actor) },
+    select: { ticketId: true },
+  });
+  if (found === null) throw notFound('invoice');
+  await lockRow(act.tx, 'ticket', found.ticketId);
+  const invoice = await lock(act, id);
+  if (invoice.state === 'draft') return invoice;
+  return refuse(invoice.state, 'issue');
+}
+
+/**
+ * Locks an issued invoice until the transaction ends: whoever else takes or gives money for it
+ * waits. What was paid is read only then.
+ * @throws ProblemError 404 when it is not theirs, 412 when the request means another version, 409
+ *   when it is a draft
+ */
+export async function lockIssued(
+  act: ActContext,
+  id: string,
+  action: InvoiceAction,
+): Promise<IssuedInvoice> {
+  const invoice = await lock(act, id);
+  if (invoice.state !== 'draft') return invoice;
+  return refuse(invoice.state, action);
+}
+
+/** As `lockIssued`, for what the program does by itself: it means the invoice as it is. */
+export async function lockIssuedUnseen(act: ActContext, id: string): Promise<IssuedInvoice> {
+  await sqlOf(act.tx).query(LOCK, [id]);
+  const invoice = await invoiceOf(storeOf(act), undefined, id);
+  if (invoice.state === 'draft') throw new Error('a draft holds no money');
+  return invoice;
+}
+
+async function lock(act: ActContext, id: string): Promise<WholeInvoice> {
+  await sqlOf(act.tx).query(LOCK, [id]);
+  const invoice = await invoiceOf(storeOf(act), act.actor, id);
+  act.mustMatch(invoice.etag);
+  return invoice;
+}
+
+function refuse(from: WholeInvoice['state'], action: InvoiceAction): never {
+  moveOrRefuse('invoice', invoiceLifecycle, from, action);
+  throw new Error(`${action} is possible for an invoice that is ${from}`);
+}
+
+const LOCK = 'SELECT 1 FROM invoice_state WHERE invoice_id = $1 FOR NO KEY UPDATE';

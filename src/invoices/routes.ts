@@ -1,0 +1,259 @@
+import { z } from 'zod';
+import { type Access, anyStaff } from '../platform/access/actor.ts';
+import { day, idParam, oneOrMore } from '../platform/http/formats.ts';
+import { cutPage, orderQuery, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { act, bytes, type Route, read } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import { answerInvoice, paymentBody, refundBody } from './answer-invoice.ts';
+import { bookkeepingRange, entriesFile } from './bookkeeping.ts';
+import {
+  creditMemoSchema,
+  invoiceSchema,
+  invoiceStateSchema,
+  invoiceSummarySchema,
+  issueRequestSchema,
+  newCreditMemoSchema,
+  newPaymentSchema,
+  newRefundSchema,
+  paymentSchema,
+  receiptSchema,
+  receivablesSchema,
+  refundSchema,
+  takingsSchema,
+  voidRequestSchema,
+} from './contract.ts';
+import { creditMemoOf } from './credit-memo-of.ts';
+import { issueCreditMemo } from './issue-credit-memo.ts';
+import { issueInvoice } from './issue-invoice.ts';
+import { listInvoices } from './list-invoices.ts';
+import { receiptOf } from './receipt-of.ts';
+import { receivables } from './receivables.ts';
+import { recordPayment } from './record-payment.ts';
+import { recordRefund } from './record-refund.ts';
+import { storeOf } from './store.ts';
+import { takings } from './takings.ts';
+import { voidPayment } from './void-payment.ts';
+import { invoiceOf } from './whole-invoice.ts';
+
+const office: Access = ['dispatcher', 'owner'];
+const CSV = 'text/csv; charset=utf-8';
+
+export const invoiceRoutes: readonly Route[] = [
+  read({
+    operationId: 'listInvoices',
+    summary: 'Invoices, oldest or newest first; a technician sees those of own tickets only',
+    tag: 'invoices',
+    path: '/v1/invoices',
+    access: anyStaff,
+    query: z.strictObject({
+      ...pageQuery,
+      ...orderQuery,
+      ticketId: z.uuid().optional(),
+      payerId: z.uuid().optional(),
+      state: oneOrMore(invoiceStateSchema).optional(),
+    }),
+    response: pageOf(invoiceSummarySchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ sql, actor }, { query: { limit, cursor, ...chosen } }) => {
+      const filter = { list: 'invoices', ...chosen };
+      const rows = await listInvoices(sql, actor, {
+        ticketId: chosen.ticketId,
+        payerId: chosen.payerId,
+        state: chosen.state,
+        order: chosen.order,
+        after: startAfter(cursor, filter),
+        limit: limit + 1,
+      });
+      const page = cutPage(rows, limit, filter);
+      const items = page.items.map((row) => ({
+        ...row,
+        issuedAt: row.issuedAt?.toISOString() ?? null,
+      }));
+      return { body: { ...page, items } };
+    },
+  }),
+  read({
+    operationId: 'getInvoice',
+    summary: 'One invoice: what it bills, what came in, what is owed',
+    description:
+      'Of a draft, what would be billed if it were issued now; its ETag is also of that.',
+    tag: 'invoices',
+    path: '/v1/invoices/:invoiceId',
+    access: anyStaff,
+    params: idParam('invoiceId'),
+    response: invoiceSchema,
+    versioned: true,
+    problems: ['no-tax-rule'],
+    handle: async ({ actor, ...store }, { params }) =>
+      answerInvoice(await invoiceOf(store, actor, params.invoiceId)),
+  }),
+  act({
+    operationId: 'issueInvoice',
+    summary: 'Issue an invoice: it gets its number, and from now on nothing in it changes',
+    tag: 'invoices',
+    method: 'POST',
+    path: '/v1/invoices/:invoiceId/issue',
+    access: anyStaff,
+    params: idParam('invoiceId'),
+    body: issueRequestSchema,
+    response: invoiceSchema,
+    ifMatch: true,
+    problems: ['not-allowed-now', 'no-tax-rule'],
+    handle: async (context, { params, body }) => {
+      await issueInvoice(context, params.invoiceId, body);
+      return answerInvoice(await invoiceOf(storeOf(context), context.actor, params.invoiceId));
+    },
+  }),
+  act({
+    operationId: 'recordPayment',
+    summary: 'Money came in for an invoice: all that is owed, or part of it',
+    tag: 'invoices',
+    method: 'POST',
+    path: '/v1/invoices/:invoiceId/payments',
+    access: anyStaff,
+    params: idParam('invoiceId'),
+    body: newPaymentSchema,
+    response: paymentSchema,
+    status: 201,
+    ifMatch: true,
+    problems: ['not-allowed-now', 'above-balance', 'no-tax-rule'],
+    handle: async (context, { params, body }) => {
+      const id = await recordPayment(context, params.invoiceId, body);
+      const payment = await context.tx.payment.findUniqueOrThrow({
+        where: { id },
+        include: { voided: true },
+      });
+      return { body: paymentBody(payment), location: `/v1/payments/${id}` };
+    },
+  }),
+  read({
+    operationId: 'getPayment',
+    summary: 'The receipt of a payment',
+    tag: 'invoices',
+    path: '/v1/payments/:paymentId',
+    access: anyStaff,
+    params: idParam('paymentId'),
+    response: receiptSchema,
+    handle: async ({ actor, ...store }, { params }) => ({
+      body: await receiptOf(store, actor, params.paymentId),
+    }),
+  }),
+  act({
+    operationId: 'voidPayment',
+    summary: 'Take a payment back that never was one; what it paid is owed again',
+    description: 'The If-Match header names the version of its invoice.',
+    tag: 'invoices',
+    method: 'POST',
+    path: '/v1/payments/:paymentId/void',
+    access: ['owner'],
+    params: idParam('paymentId'),
+    body: voidRequestSchema,
+    response: paymentSchema,
+    ifMatch: true,
+    problems: ['not-allowed-now', 'already-exists'],
+    handle: async (context, { params: { paymentId: id }, body }) => {
+      await voidPayment(context, id, body);
+      const payment = await context.tx.payment.findUniqueOrThrow({
+        where: { id },
+        include: { voided: true },
+      });
+      return { body: paymentBody(payment) };
+    },
+  }),
+  act({
+    operationId: 'recordRefund',
+    summary: 'Money was given back: of what was overpaid, never more',
+    tag: 'invoices',
+    method: 'POST',
+    path: '/v1/invoices/:invoiceId/refunds',
+    access: ['owner'],
+    params: idParam('invoiceId'),
+    body: newRefundSchema,
+    response: refundSchema,
+    status: 201,
+    ifMatch: true,
+    problems: ['not-allowed-now', 'above-balance', 'no-tax-rule'],
+    handle: async (context, { params, body }) => {
+      const id = await recordRefund(context, params.invoiceId, body);
+      const refund = await context.tx.refund.findUniqueOrThrow({ where: { id } });
+      return { body: refundBody(refund) };
+    },
+  }),
+  act({
+    operationId: 'issueCreditMemo',
+    summary: 'Credit lines of an invoice; their tax follows by itself',
+    tag: 'invoices',
+    method: 'POST',
+    path: '/v1/invoices/:invoiceId/credit-memos',
+    access: ['owner'],
+    params: idParam('invoiceId'),
+    body: newCreditMemoSchema,
+    response: creditMemoSchema,
+    status: 201,
+    ifMatch: true,
+    problems: ['not-allowed-now', 'above-balance', 'unknown-reference', 'no-tax-rule'],
+    handle: async (context, { params, body }) => {
+      const id = await issueCreditMemo(context, params.invoiceId, body);
+      const memo = await creditMemoOf({ prisma: context.tx }, context.actor, id);
+      return { body: memo, location: `/v1/credit-memos/${id}` };
+    },
+  }),
+  read({
+    operationId: 'getCreditMemo',
+    summary: 'One credit memo',
+    tag: 'invoices',
+    path: '/v1/credit-memos/:memoId',
+    access: anyStaff,
+    params: idParam('memoId'),
+    response: creditMemoSchema,
+    handle: async ({ actor, prisma }, { params }) => ({
+      body: await creditMemoOf({ prisma }, actor, params.memoId),
+    }),
+  }),
+  read({
+    operationId: 'getReceivables',
+    summary: 'What customers owe at the end of a day, by how long it has been due',
+    tag: 'bookkeeping',
+    path: '/v1/receivables',
+    access: office,
+    query: z.strictObject({ asOf: day.optional() }),
+    response: receivablesSchema,
+    handle: async ({ now, ...store }, { query }) => ({
+      body: await receivables(store, query.asOf, now),
+    }),
+  }),
+  read({
+    operationId: 'getTakings',
+    summary: 'What came in on a day, by method and by who took it',
+    tag: 'bookkeeping',
+    path: '/v1/takings',
+    access: office,
+    query: z.strictObject({ day: day.optional() }),
+    response: takingsSchema,
+    handle: async ({ now, ...store }, { query }) => ({
+      body: await takings(store, query.day, now),
+    }),
+  }),
+  bytes({
+    operationId: 'getBookkeepingEntries',
+    summary: 'The entries of some days for the bookkeeper, as a CSV file',
+    description:
+      'One row per posting; the debits of an entry equal its credits. Amounts are dollars. A cell ' +
+      'that a spreadsheet would take for a formula has an apostrophe in front.',
+    tag: 'bookkeeping',
+    path: '/v1/bookkeeping/entries.csv',
+    access: ['owner'],
+    query: bookkeepingRange,
+    mediaTypes: [CSV],
+    disposition: 'attachment',
+    handle: async (store, { query: { from, to } }) => {
+      const file = await entriesFile(store, from, to);
+      return {
+        bytes: file,
+        mediaType: CSV,
+        etag: `"${sha256(file)}"`,
+        fileName: `entries-${from}-to-${to}.csv`,
+      };
+    },
+  }),
+];

@@ -1,0 +1,113 @@
+import { companyOf, localDayText } from '../company/index.ts';
+import { appendJournal } from '../journal/index.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
+import { sqlOf } from '../platform/database/database.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import type { CreditedDocument } from './credit-documents.ts';
+import type { CreditMemoPaper } from './invoice-paper.ts';
+import { paperCompany } from './invoice-paper-of.ts';
+import type { IssuedInvoice } from './lock-invoice.ts';
+import { nextNumber } from './next-number.ts';
+import { paperDocument } from './paper-document.ts';
+import { restInvoice } from './rest-invoice.ts';
+
+/** What a memo gives back and why. */
+export interface Memo {
+  kind: 'correction' | 'work_not_done' | 'did_not_cure' | 'goodwill';
+  reason: string;
+  credited: readonly CreditedDocument[];
+  taxCents: number;
+  totalCents: number;
+}
+
+/**
+ * Issues a credit memo on a locked invoice: the next number, its lines and its paper, frozen.
+ * @returns its id
+ */
+export async function writeCreditMemo(
+  act: ActContext,
+  invoice: IssuedInvoice,
+  memo: Memo,
+): Promise<string> {
+  const id = act.newId();
+  const invoiceId = invoice.stored.id;
+  const { kind, reason, taxCents, totalCents } = memo;
+  const number = await nextNumber(act.tx, 'credit_memo');
+  const text = canonicalJson(await paperOf(act, invoice, memo, number));
+  const contentHash = sha256(text);
+  const lines = memo.credited.flatMap(({ position, lines }) =>
+    lines.map((line) => ({ document: position, ...line })),
+  );
+  await sqlOf(act.tx).query(ISSUE, [
+    id,
+    number,
+    invoiceId,
+    kind,
+    reason,
+    lines.length,
+    taxCents,
+    totalCents,
+    act.now,
+    act.actor.id,
+    contentHash,
+    text,
+  ]);
+  await act.tx.creditMemoLine.createMany({
+    data: lines.map(({ document, key, priceClass, description, amountCents }, at) => ({
+      memoId: id,
+      position: at + 1,
+      document,
+      key,
+      priceClass,
+      description,
+      amountCents,
+    })),
+  });
+  const state = await restInvoice(act, invoiceId, invoice.money.balanceCents - totalCents);
+  await appendJournal(act, {
+    event: 'credit_memo.issued',
+    subject: { kind: 'credit_memo', id },
+    before: { state: invoice.state },
+    after: { invoiceId, number, kind, taxCents, totalCents, contentHash, state },
+  });
+  return id;
+}
+
+async function paperOf(
+  act: ActContext,
+  { stored, issue }: IssuedInvoice,
+  { reason, credited, taxCents, totalCents }: Memo,
+  number: number,
+): Promise<CreditMemoPaper> {
+  const company = await companyOf(act.tx);
+  const payer = await act.tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
+  return {
+    kind: 'credit_memo',
+    language: 'en',
+    company: paperCompany(company),
+    memoNumber: String(number),
+    invoiceNumber: String(issue.number),
+    ticketNumber: String(stored.ticket.number),
+    issuedAt: act.now.toISOString(),
+    issuedText: localDayText(act.now, company.timeZone),
+    payer: { name: payer.name },
+    reason,
+    documents: credited.map(({ position, stated, lines, totalCents: creditedCents }) =>
+      paperDocument({
+        position,
+        title: `Document ${position} of invoice ${issue.number}`,
+        stated,
+        lines,
+        totalCents: creditedCents,
+      }),
+    ),
+    taxCents,
+    totalCents,
+  };
+}
+
+const ISSUE = `
+  INSERT INTO credit_memo (id, number, invoice_id, kind, reason, line_count, tax_cents, total_cents,
+    issued_at, issued_by_id, content_hash, paper)
+  VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`;
