@@ -6,12 +6,15 @@ import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import { type AgreedWork, requireAgreed } from './agreed-work.ts';
+import { callbackDays } from './callback-days.ts';
 import type { newOutcomeSchema } from './contract.ts';
 import { lockWork } from './lock-work.ts';
+import { plusDays } from './plus-days.ts';
 
 /**
  * Records whether the work that a yes sells for a finding was done. What was done is under the
- * labor warranty from today on, by the policy of the accepted price. It is said once: neither
+ * labor warranty from today on, by the policy of the accepted price; where that says nothing, for as
+ * long as the same trouble is a callback. It is said once: neither
  * outcome can be taken back.
  * @throws ProblemError 404, 409 when it is said already, nothing was agreed to or the ticket is not
  *   open, 422 for work that the yes does not sell
@@ -66,18 +69,5 @@ async function laborWarrantyUntil(
   });
   const { policy } = pricingInputsSchema.parse(inputs);
   const { timeZone } = await companyOf(tx);
-  return plusDays(localDay(now, timeZone), policy.laborWarrantyDays ?? CALLBACK_DAYS);
+  return plusDays(localDay(now, timeZone), policy.laborWarrantyDays ?? callbackDays);
 }
-
-/** The day so many days after one. */
-export function plusDays(day: string, days: number): string {
-  const date = new Date(`${day}T00:00:00Z`);
-  date.setUTCDate(date.getUTCDate() + days);
-  return date.toISOString().slice(0, 10);
-}
-
-/**
- * For how many days after its closing the same trouble reopens a ticket, and how long labor is
- * warranted where the policy says nothing: whoever comes back then mends it for nothing.
- */
-export const CALLBACK_DAYS = 30;

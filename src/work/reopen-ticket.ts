@@ -8,8 +8,9 @@ import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { type LastClosing, lastClosing, lockTicket, moveTicket } from '../tickets/index.ts';
+import { callbackDays } from './callback-days.ts';
 import type { reopenTicketSchema } from './contract.ts';
-import { CALLBACK_DAYS, plusDays } from './record-outcome.ts';
+import { plusDays } from './plus-days.ts';
 
 /**
  * Reopens a closed ticket because the same trouble is back: from now on it is a callback, whose
@@ -49,11 +50,11 @@ export async function reopenTicket(
 
 async function refuseTooLate({ tx, now }: ActContext, { closedAt }: LastClosing): Promise<void> {
   const { timeZone } = await companyOf(tx);
-  const lastDay = plusDays(localDay(closedAt, timeZone), CALLBACK_DAYS);
+  const lastDay = plusDays(localDay(closedAt, timeZone), callbackDays);
   if (localDay(now, timeZone) <= lastDay) return;
   throw new ProblemError(
     'not-allowed-now',
-    `It was closed more than ${CALLBACK_DAYS} days ago. Open a new ticket.`,
+    `It was closed more than ${callbackDays} days ago. Open a new ticket.`,
     { currentState: 'closed', action: 'reopen', allowedActions: [], lastDay },
   );
 }

@@ -1,0 +1,2 @@
+/** For how many days after its closing the same trouble reopens a ticket. */
+export const callbackDays = 30;

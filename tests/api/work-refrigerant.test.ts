@@ -1,0 +1,145 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { StaffKey } from '../../seed/company.ts';
+import { chargedPlate } from '../harness/findings.ts';
+import { addSite, arriveAtJob, bookJob, type Job, outdoorPlate } from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+import { finishVisit } from '../harness/work.ts';
+
+let service: TestService;
+let job: Job;
+beforeAll(async () => {
+  service = await createTestService();
+});
+beforeEach(async () => {
+  job = await arriveAtJob(
+    service,
+    await addSite(service, { outdoor: { nameplate: { ...outdoorPlate, ...chargedPlate } } }),
+  );
+});
+afterAll(() => service.close());
+
+function weigh(change: object = {}, who: StaffKey = 'technician', visitId = job.visitId) {
+  return service.as(who).post(`/v1/visits/${visitId}/refrigerant-moves`, {
+    equipmentId: job.outdoorId,
+    refrigerant: 'R-410A',
+    direction: 'charged',
+    cylinder: 'INV-R410A-12',
+    beforeOz: '400.5',
+    afterOz: '364',
+    ...change,
+  });
+}
+
+describe('refrigerant is recorded by the cylinder on the scale', () => {
+  it.each([
+    ['charged', '400.5', '364', '36.5'],
+    ['recovered', '0', '36.1', '36.1'],
+  ])('%s: %s to %s ounces moved %s', async (direction, beforeOz, afterOz, movedOz) => {
+    const kept = expectStatus(await weigh({ direction, beforeOz, afterOz }), 201).body;
+    expect(kept).toMatchObject({ direction, beforeOz, afterOz, movedOz });
+    const work = await service.as('technician').get(`/v1/visits/${job.visitId}/work`);
+    expect(work.body.refrigerantMoves).toEqual([kept]);
+  });
+
+  it.each([
+    ['a charge that makes the cylinder heavier', { beforeOz: '364', afterOz: '400' }],
+    ['a recovery that makes it lighter', { direction: 'recovered' }],
+    ['a cylinder that stays as it was', { afterOz: '400.5' }],
+  ])('%s is refused', async (_, change) => {
+    const refused = expectProblem(await weigh(change), 'validation-failed');
+    expect(refused.body.errors[0].pointer).toBe('/afterOz');
+  });
+
+  it('more than twice the factory charge is a slip of the pen', async () => {
+    const slip = { beforeOz: '4000', afterOz: '100' };
+    const refused = expectProblem(await weigh(slip), 'validation-failed');
+    expect(refused.body.errors[0]).toMatchObject({ pointer: '/afterOz', code: 'beyond_reason' });
+  });
+});
+
+describe('the law on refrigerant', () => {
+  // 40 CFR 82.161: who handles refrigerant holds the certificate for the appliance.
+  it('the certificate of whoever records it is kept as it was then', async () => {
+    const { id } = expectStatus(await weigh(), 201).body;
+    await certify('technician', 'type_2', 'INVENTED-NEW');
+    const work = await service.as('technician').get(`/v1/visits/${job.visitId}/work`);
+    await certify('technician', 'universal', 'INVENTED-608-1');
+    expect(work.body.refrigerantMoves).toMatchObject([
+      { id, certificateType: 'universal', certificateNumber: 'INVENTED-608-1' },
+    ]);
+  });
+
+  it.each([
+    [null, null, 'certificate_missing'],
+    ['type_1', 'INVENTED-1', 'certificate_of_other_type'],
+    ['universal', null, 'certificate_number_missing'],
+  ])('with a certificate %s of number %s nothing is recorded', async (type, number, reason) => {
+    await certify('technician', type, number);
+    const refused = await weigh();
+    await certify('technician', 'universal', 'INVENTED-608-1');
+    expect(expectProblem(refused, 'certificate-missing').body.reason).toBe(reason);
+    const kept = await service.owner.query('SELECT 1 FROM refrigerant_move WHERE visit_id = $1', [
+      job.visitId,
+    ]);
+    expect(kept.rows).toEqual([]);
+  });
+
+  it('the owner needs it no less', async () => {
+    expectProblem(await weigh({}, 'owner'), 'certificate-missing');
+  });
+
+  it.each(['R-22', 'R-454B', 'R-407C'])('%s does not go into an R-410A machine', async (other) => {
+    const refused = expectProblem(await weigh({ refrigerant: other }), 'does-not-fit');
+    expect(refused.body.what).toBe('refrigerant');
+  });
+
+  // 40 CFR 82.154 forbids to vent it, so what is found inside is recovered whatever it is.
+  it('what came out of it is recorded though the nameplate names another', async () => {
+    const mixed = { refrigerant: 'R-22', direction: 'recovered', beforeOz: '10', afterOz: '60' };
+    expectStatus(await weigh(mixed), 201);
+  });
+
+  it('a machine without a readable nameplate is charged when that is recorded', async () => {
+    const refused = expectProblem(await weigh({ equipmentId: job.indoorId }), 'does-not-fit');
+    expect(refused.body.detail).toContain('nameplate');
+  });
+});
+
+describe('where and when it was', () => {
+  it('at a machine of that site', async () => {
+    const elsewhere = await addSite(service);
+    const refused = expectProblem(
+      await weigh({ equipmentId: elsewhere.outdoorId }),
+      'unknown-reference',
+    );
+    expect(refused.body.errors[0].pointer).toBe('/equipmentId');
+  });
+
+  it.each([
+    ['before the technician arrived', '2026-07-14T17:00:00Z', 'before_arrival'],
+    ['in the future', '2026-07-14T19:00:00Z', 'in_the_future'],
+  ])('not %s', async (_, movedAt, code) => {
+    const refused = expectProblem(await weigh({ movedAt }), 'validation-failed');
+    expect(refused.body.errors[0]).toMatchObject({ pointer: '/movedAt', code });
+  });
+
+  it('also after the visit, and never before somebody is there', async () => {
+    await finishVisit(service, job.visitId);
+    expectStatus(await weigh(), 201);
+    const later = await bookJob(service);
+    expectProblem(await weigh({}, 'technician', later.visitId), 'not-allowed-now');
+  });
+});
+
+async function certify(who: StaffKey, type: string | null, number: string | null): Promise<void> {
+  await service.owner.query('UPDATE staff SET epa608_type = $2, epa608_number = $3 WHERE id = $1', [
+    service.staff[who].id,
+    type,
+    number,
+  ]);
+}
