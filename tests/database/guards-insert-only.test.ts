@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 import { attempt, restrict } from './guard-case.ts';
-import { insertOnlyTables } from './insert-only-tables.ts';
+import { insertOnlyTables, livingTables } from './insert-only-tables.ts';
 import { id, ids, insert, observationRow, sql } from './rows.ts';
 import { stock } from './stock.ts';
 
@@ -84,16 +84,33 @@ describe('what was recorded is not reached through what it hangs on', () => {
   });
 });
 
-describe('quote_state', () => {
+describe.each(livingTables)('%s', (table) => {
   it('changes along its life and is never emptied', async () => {
-    expect(await attempt(database.owner, [sql('TRUNCATE quote_state')])).toEqual({
-      sqlState: restrict,
-      constraint: 'quote_state_never_emptied',
-    });
-    const emptied = [sql('TRUNCATE quote_state')];
-    expect(await attempt(database.owner, emptied, ['quote_state_never_emptied'])).toBeUndefined();
+    const emptied = [sql(`TRUNCATE ${table} CASCADE`)];
+    const refused = `${table}_never_emptied`;
+    const answer = { sqlState: restrict, constraint: refused };
+    expect(await attempt(database.owner, emptied)).toEqual(answer);
+    const others = livingOn(table).map((name) => `${name}_never_emptied`);
+    expect(await attempt(database.owner, emptied, [refused, ...others])).toBeUndefined();
   });
 });
+
+/** What would be emptied with a table, because it points to it. */
+function livingOn(table: (typeof livingTables)[number]): string[] {
+  return table === 'quote_link'
+    ? ['quote_acceptance', 'quote_decline', 'acceptance_cancellation', ...livingOnAYes]
+    : [];
+}
+
+const livingOnAYes: string[] = [
+  'work_outcome',
+  'part_use',
+  'warranty_claim',
+  'warranty_claim_state',
+  'warranty_claim_step',
+  'invoice_document',
+  'invoice_line',
+];
 
 async function columnsOf(table: string): Promise<string[]> {
   const columns = await database.owner.query<{ name: string }>(

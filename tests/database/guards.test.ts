@@ -2,12 +2,19 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 import { answerCases } from './cases/answer-cases.ts';
 import { bookCases } from './cases/book-cases.ts';
+import { claimCases } from './cases/claim-cases.ts';
+import { closingCases } from './cases/closing-cases.ts';
+import { consumerRuleCases } from './cases/consumer-rule-cases.ts';
+import { invoiceCases } from './cases/invoice-cases.ts';
 import { journalCases } from './cases/journal-cases.ts';
+import { linkCases } from './cases/link-cases.ts';
+import { moneyCases } from './cases/money-cases.ts';
 import { quoteCases } from './cases/quote-cases.ts';
 import { recordCases } from './cases/record-cases.ts';
 import { supplyCases } from './cases/supply-cases.ts';
+import { workCases } from './cases/work-cases.ts';
 import { attempt, type GuardCase, proveGuard, provenBy } from './guard-case.ts';
-import { insertOnlyTables } from './insert-only-tables.ts';
+import { insertOnlyTables, livingTables as living } from './insert-only-tables.ts';
 import { lineRow, optionId } from './quote-rows.ts';
 import { entryRow, ids, type Row, type Statement, taxRuleRow, ticketRow } from './rows.ts';
 import { quotes, stock } from './stock.ts';
@@ -39,6 +46,34 @@ describe('the issue and the answer', () => {
 
 describe('what suppliers bill and where it lies', () => {
   it.each(titled(supplyCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('links, follow-ups, change orders and what is taken back', () => {
+  it.each(titled(linkCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('the work under a yes', () => {
+  it.each(titled(workCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('the closing and the callback', () => {
+  it.each(titled(closingCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('claims at the maker', () => {
+  it.each(titled(claimCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('the invoice', () => {
+  it.each(titled(invoiceCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('the money', () => {
+  it.each(titled(moneyCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('what a jurisdiction asks of quotes', () => {
+  it.each(titled(consumerRuleCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
 describe('the journal', () => {
@@ -76,12 +111,15 @@ function lastLine(change: Row): Statement {
 
 describe('no guard is forgotten', () => {
   const proven = new Set([
-    ...[recordCases, bookCases, quoteCases, answerCases, supplyCases, journalCases]
+    ...[recordCases, bookCases, quoteCases, answerCases, supplyCases, journalCases, linkCases]
+      .flat()
+      .flatMap(provenBy),
+    ...[workCases, closingCases, claimCases, invoiceCases, moneyCases, consumerRuleCases]
       .flat()
       .flatMap(provenBy),
     // Proven in guards-insert-only.test.ts, for every table of the list.
     ...insertOnlyTables.flatMap((table) => [`${table}_insert_only`, `${table}_never_emptied`]),
-    'quote_state_never_emptied',
+    ...living.map((table) => `${table}_never_emptied`),
     // Proven above: it refuses nothing.
     'journal_entry_queued',
     // Proven in first-closing.test.ts: it refuses nothing.
@@ -127,7 +165,7 @@ const GUARDS = `
 
 const REFUSALS = `
   SELECT DISTINCT found[1] AS name
-  FROM pg_proc, regexp_matches(prosrc, 'CONSTRAINT = ''([a-z_]+)''', 'g') AS found
+  FROM pg_proc, regexp_matches(prosrc, '(?:CONSTRAINT = |refuse()''([a-z_]+)''', 'g') AS found
   WHERE pronamespace = 'public'::regnamespace ORDER BY name`;
 
 // Functions of extensions are left out.

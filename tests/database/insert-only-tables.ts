@@ -44,3 +44,11 @@ export const insertOnlyTables = [
   'journal_entry',
   'journal_seal',
 ] as const;
+
+/** Tables whose rows change along their lives, and that nobody empties. */
+export const livingTables = [
+  'quote_state',
+  'quote_link',
+  'warranty_claim_state',
+  'invoice_state',
+] as const;

@@ -99,14 +99,19 @@ export function quoteOf({ ticket, visit }: Job): Row {
 }
 
 /** A change order of a job, as a draft; what it sells rests on a finding of its own. */
-export function changeOrder(job: Job, number: number, change: Row = {}): Statement[] {
+export function changeOrder(
+  job: Job,
+  number: number,
+  change: Row = {},
+  lines?: Row[],
+): Statement[] {
   const found = id(60_000 + number);
   return [
     findingRow({ id: found, visit_id: job.visit }),
     ...draftRows({
       number,
       quote: { ...quoteOf(job), parent_id: job.quote, ...change },
-      options: [{ lines: linesFor(found) }],
+      options: [{ lines: lines ?? linesFor(found) }],
     }),
   ];
 }
@@ -210,6 +215,16 @@ export function closingRow(job: Job, change: Row = {}): Statement {
 /** Closes a job as the program does: the record, the step, and the draft of the invoice. */
 export function closedRows(job: Job): Statement[] {
   return [ticketIs(job, 'work_complete'), closingRow(job), ticketIs(job, 'closed')];
+}
+
+/** A job that is agreed, worked, closed and has its invoice in draft. */
+export function closedWith(job: Job, labor: Row = {}, visit: Row = {}): Statement[] {
+  return [
+    ...agreedRows(job, visit),
+    ...doneRows(job, labor),
+    ...closedRows(job),
+    ...invoiceRows(job),
+  ];
 }
 
 export function callbackRow(job: Job, change: Row = {}): Statement {
@@ -335,17 +350,15 @@ export interface DocumentDraft {
 }
 
 /** The accepted quote of a job as its lines have it, or with other lines. */
-export function acceptedDocument(job: Job, lines = billedLines(job)): DocumentDraft {
+export function acceptedDocument(job: Job, lines = billedLines(agreedLines(job))): DocumentDraft {
   return { says: { quote_id: job.quote, option_id: optionId(job.number) }, lines };
 }
 
-/** The lines of a job’s yes, as an invoice has them. */
-export function billedLines(job: Job): Row[] {
-  return agreedLines(job).map(({ key, kind, price_class, amount_cents = 0 }) => ({
-    key,
-    kind,
-    price_class: price_class ?? kind,
-    amount_cents,
+/** Lines of a yes, as an invoice has them. */
+export function billedLines(lines: Row[]): Row[] {
+  return lines.map(({ key, kind, price_class, aimed_at = null, amount_cents = 0 }) => ({
+    ...{ key, kind, aimed_at, amount_cents },
+    price_class: price_class ?? (kind === 'part' ? 'part' : 'labor'),
   }));
 }
 
@@ -534,6 +547,12 @@ export const settled = {
   rule: id(1_307),
 } as const;
 
+/** What was done before is looked at as by a commit. */
+export const committed: Statement[] = [
+  sql('SET CONSTRAINTS ALL IMMEDIATE'),
+  sql('SET CONSTRAINTS ALL DEFERRED'),
+];
+
 /** Jobs from the yes to the money, so that each guard has something to guard. */
 export function lifeRows(): Statement[] {
   const { agreed, closed, owed, settled: done, cancelled } = jobs;
@@ -555,9 +574,7 @@ export function lifeRows(): Statement[] {
     ...memoRows(done, { id: settled.memo, number: 1 }),
     refundRow(done, { id: id(1_310) }),
     invoiceIs(done, 'settled'),
-    // What was closed is committed before it is reopened.
-    sql('SET CONSTRAINTS ALL IMMEDIATE'),
-    sql('SET CONSTRAINTS ALL DEFERRED'),
+    ...committed,
     callbackRow(done, { id: id(1_311) }),
     ticketIs(done, 'new'),
     claimRow({ id: settled.claim, part_use_id: settled.partUse }),

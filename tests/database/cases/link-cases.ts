@@ -1,0 +1,329 @@
+import { check, foreignKey, type GuardCase, unique } from '../guard-case.ts';
+import {
+  agreedRows,
+  cancellationRow,
+  cancelUntil,
+  changeOrder,
+  followUpRow,
+  jobOf,
+  jobs,
+  linesFor,
+  linkRow,
+  quoteOf,
+  settled,
+  visitedRows,
+} from '../life-rows.ts';
+import { accepted, declineRow, draftRows, issued, moveTo, optionId } from '../quote-rows.ts';
+import { id, ids, type Row, type Statement, sql, visitRow } from '../rows.ts';
+import { quotes } from '../stock.ts';
+import { refers, signed, word } from './record-cases.ts';
+
+const { agreed, cancelled } = jobs;
+const { issued: standing } = quotes;
+const link = (change: Row = {}) => linkRow(standing, change);
+const followUp = (change: Row = {}) => followUpRow(standing, change);
+const cancel = (change: Row = {}) => cancellationRow(agreed, change);
+
+const answeredAt = '2026-07-15T19:20:00Z';
+const byStaff: Row = { recorded_by_id: ids.technician, link_id: null };
+const byLink: Row = { recorded_by_id: null, link_id: id(1_206) };
+
+const secondVisit: Statement = visitRow({
+  ...{ id: id(1_298), ticket_id: agreed.ticket, state: 'finished', purpose: 'return' },
+  ...{ fee_cents: 0, arrived_at: '2026-07-15T18:04:00Z' },
+});
+
+/** Answers that may come through a link, each with what goes before it. */
+const answers = [
+  { table: 'quote_acceptance', number: standing, through: acceptedThrough },
+  { table: 'quote_decline', number: standing, through: declinedThrough },
+  { table: 'acceptance_cancellation', number: agreed.number, through: cancelledThrough },
+];
+
+/** Guards of links, follow-ups, change orders and what a customer takes back. */
+export const linkCases: GuardCase[] = [
+  // ------------------------------------------------------------ links
+  word('a link is for who may say yes', 'quote_link_holder_known', link, {
+    holder: ['neighbor', 'payer'],
+  }),
+  ...[31, 33].map((length) => ({
+    title: `of a link only a hash of thirty-two bytes is kept, not ${length}`,
+    guard: 'quote_link_token_is_hash',
+    sqlState: check,
+    breaks: [link({ token_hash: Buffer.alloc(length, 7) })],
+    allows: [[link()]],
+  })),
+  {
+    title: 'a link lives for a while',
+    guard: 'quote_link_expires_later',
+    sqlState: check,
+    breaks: [link({ expires_at: '2026-07-15T19:11:00Z' })],
+    allows: [[link({ expires_at: '2026-07-15T19:11:00.001Z' })]],
+  },
+  {
+    title: 'a holder has one living link to a quote; once revoked, another',
+    guard: 'quote_link_one_live',
+    sqlState: unique,
+    breaks: [link(), link({ id: id(1_299), token_hash: Buffer.alloc(32, 8) })],
+    allows: [
+      [link(), revoked(id(1_206)), link({ id: id(1_299), token_hash: Buffer.alloc(32, 8) })],
+      [link(), linkRow(quotes.declined, { id: id(1_299), token_hash: Buffer.alloc(32, 8) })],
+    ],
+  },
+  {
+    title: 'no two links have one token',
+    guard: 'quote_link_token_key',
+    sqlState: unique,
+    breaks: [link({ token_hash: Buffer.alloc(32, 1) })],
+    allows: [[link()]],
+  },
+  ...[
+    { how: 'is not made to last', set: `expires_at = 'infinity'` },
+    { how: 'is not handed to the other holder', set: `holder = 'approver'` },
+    { how: 'is not turned to another quote', set: `quote_id = '${id(quotes.declined)}'` },
+    { how: 'has its token for good', set: `token_hash = sha256('x')` },
+    {
+      how: 'is not made to last while it is revoked',
+      set: `revoked_at = now(), holder_name = 'X'`,
+    },
+  ].map(({ how, set }) => ({
+    title: `a link ${how}; it may be revoked`,
+    guard: 'quote_link_only_revoked',
+    sqlState: check,
+    breaks: [sql(`UPDATE quote_link SET ${set} WHERE id = $1`, [settled.link])],
+    allows: [[revoked(settled.link)]],
+  })),
+  ...[`revoked_at = NULL`, `revoked_at = '2036-01-01'`].map((set) => ({
+    title: `a revoked link stays as it is: not ${set}`,
+    guard: 'quote_link_only_revoked',
+    sqlState: check,
+    breaks: [
+      revoked(settled.link),
+      sql(`UPDATE quote_link SET ${set} WHERE id = $1`, [settled.link]),
+    ],
+    allows: [[revoked(settled.link)]],
+  })),
+  {
+    title: 'a link is never deleted',
+    guard: 'quote_link_only_revoked',
+    sqlState: check,
+    breaks: [sql('DELETE FROM quote_link')],
+    allows: [[revoked(settled.link)]],
+  },
+  signed('quote_link_created_by_fkey', link, 'created_by_id'),
+  refers('quote_link_quote_id_fkey', (row) => link(row), { quote_id: id(standing) }),
+
+  // ------------------------------------------------------------ answers through a link
+  ...answers.flatMap(({ table, number, through }) => [
+    {
+      title: `who witnessed it is known, and is one: ${table}`,
+      guard: `${table}_one_witness`,
+      sqlState: check,
+      breaks: [linkRow(number), ...through({ recorded_by_id: ids.technician })],
+      allows: [[linkRow(number), ...through({})], through({ ...byStaff })],
+    },
+    {
+      title: `nobody witnessed it: ${table}`,
+      guard: `${table}_one_witness`,
+      sqlState: check,
+      breaks: through({ recorded_by_id: null, link_id: null }),
+      allows: [through({ ...byStaff })],
+    },
+    ...[
+      { why: 'was revoked', before: [linkRow(number), revoked(id(1_206))] },
+      { why: 'expired at that instant', before: [linkRow(number, { expires_at: answeredAt })] },
+      {
+        why: 'was made only later',
+        before: [linkRow(number, { created_at: '2026-07-15T19:20:01Z' })],
+      },
+      { why: 'is of another quote', before: [linkRow(quotes.declined)] },
+    ].map(({ why, before }) => ({
+      title: `an answer does not come through a link that ${why}: ${table}`,
+      guard: `${table}_living_link`,
+      sqlState: check,
+      breaks: [...before, ...through({})],
+      allows: [
+        [linkRow(number), ...through({})],
+        [linkRow(number, { expires_at: '2026-07-15T19:20:00.001Z' }), ...through({})],
+      ],
+    })),
+  ]),
+  {
+    title: 'what condition was left behind is told to whoever records a no; a page cannot look',
+    guard: 'quote_decline_condition_left',
+    sqlState: check,
+    breaks: declinedThrough({ ...byStaff, condition_left: null }),
+    allows: [[link(), ...declinedThrough({ condition_left: null })]],
+  },
+
+  // ------------------------------------------------------------ a yes taken back
+  {
+    title: 'a yes can be taken back only after it was given',
+    guard: 'quote_acceptance_cancel_after_yes',
+    sqlState: check,
+    breaks: accepted(standing, { cancel_until: '2026-07-15T19:20:00Z' }),
+    allows: [
+      accepted(standing, { cancel_until: '2026-07-15T19:20:00.001Z' }),
+      accepted(standing, { cancel_until: null }),
+    ],
+  },
+  ...[
+    { when: 'when its time is over', cancelled_at: cancelUntil },
+    { when: 'before it was given', cancelled_at: '2026-07-15T19:19:59Z' },
+  ].map(({ when, cancelled_at }) => ({
+    title: `a yes is not taken back ${when}`,
+    guard: 'acceptance_cancellation_in_time',
+    sqlState: check,
+    breaks: [cancel({ cancelled_at })],
+    allows: [[cancel({ cancelled_at: '2026-07-19T04:59:59.999Z' })]],
+  })),
+  {
+    title: 'a yes that no rule lets anybody take back stands',
+    guard: 'acceptance_cancellation_in_time',
+    sqlState: check,
+    breaks: [...accepted(standing), cancel({ quote_id: id(standing) })],
+    allows: [
+      [...accepted(standing, { cancel_until: cancelUntil }), cancel({ quote_id: id(standing) })],
+    ],
+  },
+  {
+    title: 'a yes is taken back once',
+    guard: 'acceptance_cancellation_pkey',
+    sqlState: unique,
+    breaks: [cancellationRow(cancelled)],
+    allows: [[cancel()]],
+  },
+  signed('acceptance_cancellation_recorded_by_fkey', cancel, 'recorded_by_id'),
+
+  // ------------------------------------------------------------ change orders
+  ...[
+    { what: 'a quote that is only issued', parent: { parent_id: id(standing) } },
+    { what: 'a yes that was taken back', parent: { parent_id: cancelled.quote } },
+    { what: 'the yes of another ticket', parent: { parent_id: jobs.closed.quote } },
+  ].map(({ what, parent }) => ({
+    title: `a change order does not hang on ${what}`,
+    guard: 'quote_change_order_of_accepted',
+    sqlState: check,
+    breaks: changeOrder(agreed, 311, parent),
+    allows: [changeOrder(agreed, 311)],
+  })),
+  {
+    title: 'a change order does not hang on a change order',
+    guard: 'quote_change_order_of_accepted',
+    sqlState: check,
+    breaks: [
+      ...[...changeOrder(agreed, 311), ...issued(311), ...accepted(311)],
+      ...changeOrder(agreed, 312, { parent_id: id(311) }),
+    ],
+    allows: [
+      [
+        ...[...changeOrder(agreed, 311), ...issued(311), ...accepted(311)],
+        ...changeOrder(agreed, 312),
+      ],
+    ],
+  },
+  {
+    title: 'once the yes is taken back, no change order of it is accepted any more',
+    guard: 'quote_acceptance_sold_once',
+    says: 'quote_acceptance_parent_stands',
+    sqlState: check,
+    breaks: [...changeOrder(agreed, 311), ...issued(311), cancel(), ...accepted(311)],
+    allows: [[...changeOrder(agreed, 311), ...issued(311), ...accepted(311)]],
+  },
+  ...['part', 'labor'].map((key) => ({
+    title: `what was sold is not sold again: the ${key}`,
+    guard: 'quote_acceptance_sold_once',
+    sqlState: check,
+    breaks: again(key === 'part' ? agreed.part : agreed.labor),
+    allows: [
+      [...changeOrder(agreed, 311), ...issued(311), ...accepted(311)],
+      // The yes was taken back, or the work was not done.
+      [cancel(), ...again(agreed.labor, null)],
+      [notDone(), ...again(agreed.labor)],
+    ],
+  })),
+  {
+    title: 'nor by a quote of another visit of the ticket',
+    guard: 'quote_acceptance_sold_once',
+    // A line rests on a finding of its own visit; here only the second sale is looked at.
+    behind: ['quote_line_evidence'],
+    sqlState: check,
+    breaks: [secondVisit, ...again(agreed.part, null, { visit_id: id(1_298) })],
+    allows: [[secondVisit, cancel(), ...again(agreed.part, null, { visit_id: id(1_298) })]],
+  },
+  {
+    title: 'another ticket sells what it likes',
+    guard: 'quote_acceptance_sold_once',
+    sqlState: check,
+    breaks: again(agreed.part),
+    allows: [agreedRows(jobOf(313)), visitedRows(jobOf(313))],
+  },
+
+  // ------------------------------------------------------------ follow-ups
+  {
+    title: 'only an issued revision is followed up',
+    guard: 'quote_follow_up_of_issued',
+    sqlState: foreignKey,
+    breaks: [followUp({ revision: 2 })],
+    allows: [[followUp()]],
+  },
+  ...[0, 11].map((step) => ({
+    title: `follow-ups are counted from one to ten: not ${step}`,
+    guard: 'quote_follow_up_step_positive',
+    sqlState: check,
+    breaks: [followUp({ step })],
+    allows: [[followUp({ step: 10 })]],
+  })),
+  {
+    title: 'a step is followed up once, whoever does it',
+    guard: 'quote_follow_up_pkey',
+    sqlState: unique,
+    breaks: [followUp({ step: 1, recorded_by_id: ids.technician })],
+    allows: [[followUp({ step: 2 })]],
+  },
+  word('a customer is reached in a way we know', 'quote_follow_up_way_known', followUp, {
+    way: ['pigeon', 'text'],
+  }),
+  signed('quote_follow_up_recorded_by_fkey', followUp, 'recorded_by_id'),
+];
+
+function acceptedThrough(change: Row): Statement[] {
+  return accepted(standing, { ...byLink, ...change });
+}
+
+function declinedThrough(change: Row): Statement[] {
+  return [declineRow(standing, { ...byLink, ...change }), moveTo(standing, 'declined')];
+}
+
+function cancelledThrough(change: Row): Statement[] {
+  return [cancel({ cancelled_at: answeredAt, ...byLink, ...change })];
+}
+
+function revoked(linkId: string): Statement {
+  return sql(`UPDATE quote_link SET revoked_at = '2026-07-15T19:19:00Z' WHERE id = $1`, [linkId]);
+}
+
+/** Another yes of the agreed job, to a quote that sells one finding; a change order unless told. */
+function again(
+  finding: string,
+  parent: string | null = agreed.quote,
+  quote: Row = {},
+): Statement[] {
+  return [
+    ...draftRows({
+      number: 311,
+      quote: { ...quoteOf(agreed), parent_id: parent, ...quote },
+      options: [{ lines: linesFor(finding) }],
+    }),
+    ...issued(311),
+    ...accepted(311, { option_id: optionId(311) }),
+  ];
+}
+
+function notDone(): Statement {
+  return sql(
+    `INSERT INTO work_outcome (quote_id, finding_id, visit_id, outcome, reason, recorded_at, recorded_by_id)
+     VALUES ($1, $2, $3, 'not_done', 'No time.', now(), $4)`,
+    [agreed.quote, agreed.labor, agreed.visit, ids.technician],
+  );
+}

@@ -1,0 +1,264 @@
+import { check, foreignKey, type GuardCase, unique } from '../guard-case.ts';
+import {
+  agreedRows,
+  cancellationRow,
+  jobOf,
+  jobs,
+  outcomeRow,
+  partUseRow,
+  partWaitRow,
+  refrigerantRow,
+  ticketIs,
+} from '../life-rows.ts';
+import { id, ids, type Row, type Statement, sql, visitRow } from '../rows.ts';
+import { refers, signed, word } from './record-cases.ts';
+
+const { agreed, closed, cancelled } = jobs;
+/** A job that sells by measure; it is not in the stock. */
+const measured = jobOf(313);
+const outcome = (change: Row = {}) => outcomeRow(agreed, change);
+const use = (change: Row = {}) => partUseRow(agreed, change);
+const move = (change: Row = {}) => refrigerantRow(agreed, change);
+const wait = (change: Row = {}) => partWaitRow(agreed, change);
+
+/** What is recorded of work, by table. */
+const records: { table: string; row: (change?: Row) => Statement }[] = [
+  { table: 'work_outcome', row: outcome },
+  { table: 'part_use', row: use },
+  { table: 'refrigerant_move', row: move },
+];
+
+/** Guards of trips by their purpose, and of the work under a yes. */
+export const workCases: GuardCase[] = [
+  // ------------------------------------------------------------ trips
+  word('a trip is for something we know', 'visit_purpose_known', free, {
+    purpose: ['courtesy', 'callback'],
+  }),
+  ...['return', 'callback'].map((purpose) => ({
+    title: `coming back has no fee: not for a ${purpose}`,
+    guard: 'visit_return_without_fee',
+    sqlState: check,
+    breaks: [visitRow({ purpose, fee_cents: 1 })],
+    allows: [[visitRow({ purpose, fee_cents: 0 })], [visitRow({ purpose: 'call' })]],
+  })),
+  {
+    title: 'what is waited for was seen at a visit of the ticket, if at any',
+    guard: 'part_wait_of_the_visits_ticket',
+    sqlState: foreignKey,
+    breaks: [wait({ visit_id: ids.visit })],
+    allows: [[wait()], [wait({ visit_id: null })]],
+  },
+  signed('part_wait_recorded_by_fkey', wait, 'recorded_by_id'),
+  refers('part_wait_ticket_id_fkey', (row) => wait({ visit_id: null, ...row }), {
+    ticket_id: ids.ticket,
+  }),
+
+  // ------------------------------------------------------------ while open
+  ...records.flatMap(({ table, row }) => [
+    ...['closed', 'cancelled'].map((state) => ({
+      title: `nothing is recorded once the ticket is ${state}: ${table}`,
+      guard: `${table}_while_open`,
+      sqlState: check,
+      breaks: [ticketIs(agreed, state), row()],
+      allows: [[row()], [ticketIs(agreed, 'work_complete'), row()]],
+    })),
+    ...['booked', 'on_the_way', 'no_access', 'cancelled'].map((state) => ({
+      title: `nothing is recorded at a visit that is ${state}: ${table}`,
+      guard: `${table}_while_open`,
+      sqlState: check,
+      breaks: [visitIs(state), row()],
+      allows: [[row()], [visitIs('finished'), row()]],
+    })),
+    signed(`${table}_recorded_by_fkey`, row, 'recorded_by_id'),
+  ]),
+
+  // ------------------------------------------------------------ as agreed
+  ...records.slice(0, 2).flatMap(({ table, row }) => [
+    {
+      title: `no work is recorded for a finding that the yes does not sell: ${table}`,
+      guard: `${table}_was_agreed`,
+      sqlState: check,
+      behind: ['part_use_within_sold'],
+      breaks: [row({ finding_id: ids.proven })],
+      allows: [[row()], [row({ finding_id: agreed.part })]],
+    },
+    {
+      title: `no work is recorded under a yes that was taken back: ${table}`,
+      guard: `${table}_was_agreed`,
+      sqlState: check,
+      breaks: [cancellationRow(agreed), row()],
+      allows: [[row()]],
+    },
+    {
+      title: `no work is recorded under the yes of another ticket: ${table}`,
+      guard: `${table}_was_agreed`,
+      sqlState: check,
+      breaks: [...agreedRows(jobOf(313)), row({ visit_id: jobOf(313).visit })],
+      allows: [[...agreedRows(jobOf(313)), row()]],
+    },
+  ]),
+  {
+    title: 'no work is done under a quote that nobody agreed to',
+    guard: 'work_outcome_quote_id_fkey',
+    behind: ['work_outcome_was_agreed'],
+    sqlState: foreignKey,
+    breaks: [outcome({ quote_id: id(302) })],
+    allows: [[outcome()]],
+  },
+
+  // ------------------------------------------------------------ outcomes
+  {
+    title: 'what became of a finding is said once',
+    guard: 'work_outcome_pkey',
+    sqlState: unique,
+    breaks: [outcome(), outcome({ outcome: 'not_done' })],
+    allows: [[outcome(), outcome({ finding_id: agreed.part, outcome: 'not_done' })]],
+  },
+  {
+    title: 'work was done or it was not',
+    guard: 'work_outcome_known',
+    behind: ['work_outcome_warranty_of_done'],
+    sqlState: check,
+    breaks: [outcome({ outcome: 'half_done' })],
+    allows: [[outcome()], [outcome({ outcome: 'not_done' })]],
+  },
+  ...[
+    { outcome: 'not_done', reason: null },
+    { outcome: 'not_done', reason: ' \n' },
+    { outcome: 'done', reason: 'Because.' },
+  ].map((change) => ({
+    title: `work not done has its reason, work done needs none: not ${JSON.stringify(change)}`,
+    guard: 'work_outcome_reason_of_not_done',
+    sqlState: check,
+    breaks: [outcome(change)],
+    allows: [[outcome()], [outcome({ outcome: 'not_done' })]],
+  })),
+  ...[
+    { outcome: 'done', labor_warranty_until: null },
+    { outcome: 'not_done', labor_warranty_until: '2026-08-14' },
+  ].map((change) => ({
+    title: `work done is warranted until a day, work not done is not: not ${JSON.stringify(change)}`,
+    guard: 'work_outcome_warranty_of_done',
+    sqlState: check,
+    breaks: [outcome(change)],
+    allows: [[outcome()], [outcome({ outcome: 'not_done' })]],
+  })),
+
+  // ------------------------------------------------------------ parts
+  ...[
+    { quantity: 1, measured: '2.5' },
+    { quantity: null, measured: null },
+  ].map((change) => ({
+    title: `a part is counted or measured: not ${JSON.stringify(change)}`,
+    guard: 'part_use_one_measure',
+    behind: ['part_use_within_sold', 'part_use_quantity_positive'],
+    sqlState: check,
+    breaks: [use(change)],
+    allows: [[use()], [use({ measured: '2.5' })]],
+  })),
+  ...[
+    { quantity: 0 },
+    { quantity: -1 },
+    { measured: '0' },
+    { measured: '-2.5' },
+    { measured: 'NaN' },
+  ].map((change) => ({
+    title: `something is used or nothing is said: not ${JSON.stringify(change)}`,
+    guard: 'part_use_quantity_positive',
+    behind: ['part_use_within_sold'],
+    sqlState: check,
+    breaks: [use(change)],
+    allows: [[use()], [use({ measured: '0.001' })]],
+  })),
+  word('what became of the old part is known', 'part_use_old_part_known', use, {
+    old_part: ['sold', 'kept_for_claim'],
+  }),
+  ...[
+    { what: 'three of two', uses: [use({ quantity: 3 })] },
+    { what: 'two and one more', uses: [use({ quantity: 2 }), use({ id: id(1_299) })] },
+    { what: 'a part that was not sold', uses: [use({ part_code: 'CONTACTOR-30' })] },
+    { what: 'a part that was sold for another finding', uses: [use({ finding_id: agreed.labor })] },
+    { what: 'feet of what was sold in pieces', uses: [use({ measured: '0.5' })] },
+  ].map(({ what, uses }) => ({
+    title: `no more goes in than was sold: not ${what}`,
+    guard: 'part_use_within_sold',
+    sqlState: check,
+    breaks: uses,
+    allows: [
+      [use({ quantity: 2 })],
+      [use(), use({ id: id(1_299) })],
+      [use({ part_code: 'FUSE-3' })],
+    ],
+  })),
+  ...[{ uses: [used('2.501')] }, { uses: [used('2'), used('0.501', id(1_299))] }].map(
+    ({ uses }) => ({
+      title: 'nor of what is measured, to a thousandth',
+      guard: 'part_use_within_sold',
+      sqlState: check,
+      breaks: [...measuredJob(), ...uses],
+      allows: [
+        [...measuredJob(), used('2.5')],
+        [...measuredJob(), used('2'), used('0.5', id(1_299))],
+      ],
+    }),
+  ),
+
+  // ------------------------------------------------------------ refrigerant
+  word('refrigerant goes in or comes out', 'refrigerant_move_direction_known', move, {
+    direction: ['vented', 'charged'],
+  }),
+  ...[
+    { before_oz: 300, after_oz: 300 },
+    { before_oz: 300, after_oz: 301 },
+    { direction: 'recovered', before_oz: 300, after_oz: 300 },
+    { direction: 'recovered', before_oz: 301, after_oz: 300 },
+    { before_oz: 1, after_oz: '-0.1' },
+    { direction: 'recovered', before_oz: '-0.1', after_oz: 1 },
+    { before_oz: 'NaN' },
+    { direction: 'recovered', after_oz: 'NaN' },
+  ].map((change) => ({
+    title: `what is charged leaves the cylinder, what is recovered fills it: not ${JSON.stringify(change)}`,
+    guard: 'refrigerant_move_weights',
+    sqlState: check,
+    breaks: [move(change)],
+    allows: [
+      [move()],
+      [move({ before_oz: '0.1', after_oz: 0 })],
+      [move({ direction: 'recovered', before_oz: 0, after_oz: '0.1' })],
+    ],
+  })),
+  ...[{ certificate_type: ' ' }, { certificate_number: '' }].map((change) => ({
+    title: `refrigerant is handled by whoever is certified: not ${JSON.stringify(change)}`,
+    guard: 'refrigerant_move_certified',
+    sqlState: check,
+    breaks: [move(change)],
+    allows: [[move()]],
+  })),
+  {
+    title: 'a job that was taken back, and one that was closed, have no more records',
+    guard: 'part_use_was_agreed',
+    sqlState: check,
+    breaks: [partUseRow(cancelled)],
+    allows: [[use()], [ticketIs(closed, 'work_complete'), partUseRow(closed)]],
+  },
+];
+
+function free(change: Row): Statement {
+  return visitRow({ fee_cents: 0, ...change });
+}
+
+function visitIs(state: string): Statement {
+  return sql('UPDATE visit SET state = $2::visit_state WHERE id = $1', [agreed.visit, state]);
+}
+
+function measuredJob(): Statement[] {
+  const wire: Row = {
+    ...{ key: 'wire', kind: 'good', price_class: 'part', code: 'WIRE-10' },
+    ...{ measured: '2.5', unit: '[ft_i]', amount_cents: 500, finding_ids: [measured.part] },
+  };
+  return agreedRows(measured, {}, [wire]);
+}
+
+function used(feet: string, useId = id(1_201)): Statement {
+  return partUseRow(measured, { id: useId, part_code: 'WIRE-10', measured: feet });
+}
