@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { openInvoice } from '../invoices/index.ts';
+import { creditUncured, openInvoice } from '../invoices/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
@@ -37,6 +37,9 @@ export async function closeTicket(
   const closingId = await store(act, ticketId, before, input);
   const closed = await moveTicket(act, ticket, 'close');
   await openInvoice(act, { ticketId, closingId });
+  if (input.didNotCure.length > 0) {
+    await creditUncured(act, { ticketId, findingIds: input.didNotCure });
+  }
   return closed;
 }
 
@@ -66,10 +69,11 @@ async function refuseUnrecorded(
 
 /**
  * Only what was done before the ticket was reopened can have failed to cure.
- * @throws ProblemError 400 on a ticket that was not reopened, 422 for other findings
+ * @throws ProblemError 400 on a ticket that was not reopened, 409 while the earlier invoice is a
+ *   draft, 422 for other findings
  */
 async function requireWorkBefore(
-  { tx }: ActContext,
+  act: ActContext,
   ticketId: string,
   closing: LastClosing | undefined,
   findingIds: readonly string[],
@@ -78,20 +82,36 @@ async function requireWorkBefore(
   if (closing === undefined) {
     throw wrongField('/didNotCure', 'not_reopened', 'is for a ticket that was reopened');
   }
-  const done = await tx.workOutcome.findMany({
+  const done = await act.tx.workOutcome.findMany({
     where: { findingId: { in: [...findingIds] }, outcome: 'done', visit: { ticketId } },
-    select: { findingId: true, visitId: true },
+    select: { findingId: true, visitId: true, quoteId: true },
   });
+  const before = done.filter(({ visitId }) => !isSince({ id: visitId }, closing));
   for (const [at, findingId] of findingIds.entries()) {
-    const isBefore = done.some(
-      (each) => each.findingId === findingId && !isSince({ id: each.visitId }, closing),
-    );
-    if (isBefore) continue;
+    if (before.some((each) => each.findingId === findingId)) continue;
     throw unknownReference(
       `/didNotCure/${at}`,
       'Nothing was done for this finding before the ticket was reopened.',
     );
   }
+  await refuseUnbilled(
+    act,
+    before.map(({ quoteId }) => quoteId),
+  );
+}
+
+/** What is not billed yet cannot be credited, and would be forgotten once it is. */
+async function refuseUnbilled({ tx }: ActContext, quoteIds: readonly string[]): Promise<void> {
+  const billed = await tx.invoiceDocument.findMany({
+    where: { quoteId: { in: [...quoteIds] } },
+    select: { quoteId: true },
+  });
+  if (quoteIds.every((id) => billed.some(({ quoteId }) => quoteId === id))) return;
+  throw new ProblemError(
+    'not-allowed-now',
+    'The invoice of the earlier repair is still a draft. Issue it first, so that it can be credited.',
+    { action: 'close', allowedActions: [] },
+  );
 }
 
 async function store(

@@ -70,6 +70,9 @@ export const access: Record<string, Allowed> = {
   getTicket: [dispatcher, technician, owner],
   resolveTicketByPhone: [dispatcher, owner],
   cancelTicket: [dispatcher, owner],
+  closeTicket: [dispatcher, technician, owner],
+  reopenTicket: [dispatcher, owner],
+  listClosings: [dispatcher, technician, owner],
 
   bookVisit: [dispatcher, owner],
   listVisits: [dispatcher, technician, owner],
@@ -110,6 +113,11 @@ export const access: Record<string, Allowed> = {
   withdrawQuote: [technician, owner],
   acceptQuote: [dispatcher, technician, owner],
   declineQuote: [dispatcher, technician, owner],
+
+  recordWorkOutcome: [dispatcher, technician, owner],
+  recordPartUse: [dispatcher, technician, owner],
+  moveRefrigerant: [technician, owner],
+  getVisitWork: [dispatcher, technician, owner],
 
   enterSupplierBill: [dispatcher, owner],
   loadSupplierBills: [dispatcher, owner],

@@ -21,6 +21,7 @@ import {
 import { photoOf } from '../harness/photos.ts';
 import { billOf, tansy } from '../harness/shop.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
+import { capacitor, finishVisit, sellCapacitor, sendClose, ticketAt } from '../harness/work.ts';
 
 /** Everything personal that the requests below carry; none of it may stand in the journal. */
 const PERSONAL = {
@@ -87,6 +88,12 @@ const expected: Record<string, string[]> = {
   finishVisit: ['ticket.moved', 'visit.moved'],
   reportNoAccess: ['ticket.moved', 'visit.moved'],
   cancelVisit: ['ticket.moved', 'visit.moved'],
+  promisePart: ['part.promised'],
+  recordWorkOutcome: ['work.outcome_recorded'],
+  recordPartUse: ['part.used', 'stock.moved'],
+  moveRefrigerant: ['refrigerant.moved'],
+  closeTicket: ['ticket.closed', 'ticket.moved', 'invoice.opened'],
+  reopenTicket: ['ticket.called_back', 'ticket.moved'],
   recordReadings: ['reading.recorded', 'reading.recorded'],
   addPhoto: ['photo.added'],
   // It looks, though a file is what it answers with.
@@ -507,10 +514,52 @@ async function liveAJob(): Promise<void> {
   );
   await liveAStore(keep, visitId);
   await offerANewMachine(keep);
+  await liveTheWork(keep);
   keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);
 }
 
 type Keep = (operation: string, answer: Answer, status: number) => Answer;
+
+/** Work from the yes to the closing, a callback, and a part that has to come. */
+async function liveTheWork(keep: Keep): Promise<void> {
+  const technician = service.as('technician');
+  const dispatcher = service.as('dispatcher');
+  const job = await arriveAtJob(service);
+  const { quoteId, findingId } = await sellCapacitor(service, job);
+  const visit = `/v1/visits/${job.visitId}`;
+  const truck = { name: 'Truck 1', kind: 'truck', technicianId: service.staff.technician.id };
+  const place = expectStatus(await dispatcher.post('/v1/stock-places', truck), 201);
+  const stockPlaceId = place.body.id;
+  const used = { quoteId, findingId, ...capacitor, stockPlaceId };
+  keep('recordPartUse', await technician.post(`${visit}/part-uses`, used), 201);
+  const move = {
+    equipmentId: job.outdoorId,
+    refrigerant: 'R-410A',
+    direction: 'recovered',
+    cylinder: 'C-7',
+    beforeOz: '10',
+    afterOz: '26.5',
+  };
+  keep('moveRefrigerant', await technician.post(`${visit}/refrigerant-moves`, move), 201);
+  const reason = PERSONAL.declineReason;
+  const outcome = { quoteId, findingId, outcome: 'not_done', reason };
+  keep('recordWorkOutcome', await technician.post(`${visit}/work-outcomes`, outcome), 201);
+  await finishVisit(service, job.visitId);
+  const how = { conditionLeft: PERSONAL.conditionLeft, noReadingsWhy: PERSONAL.lookNote };
+  keep('closeTicket', await sendClose(service, job.ticketId, how), 200);
+  const ticket = `/v1/tickets/${job.ticketId}`;
+  const again = { complaint: PERSONAL.complaint };
+  const { tag } = await ticketAt(service, job.ticketId);
+  const reopened = await dispatcher.post(`${ticket}/reopen`, again, { ifMatch: tag });
+  keep('reopenTicket', reopened, 200);
+
+  const waiting = await arriveAtJob(service);
+  await finishVisit(service, waiting.visitId, 'waiting_for_part');
+  const promise = { what: PERSONAL.whatHelped, promisedOn: '2031-03-09', toldTo: PERSONAL.name };
+  const ifMatch = (await ticketAt(service, waiting.ticketId)).tag;
+  const path = `/v1/tickets/${waiting.ticketId}/promise-part`;
+  keep('promisePart', await dispatcher.post(path, promise, { ifMatch }), 200);
+}
 
 /** It is agreed and taken back on its first day, so that the quotes of the job are under none. */
 async function liveAnAgreement(keep: Keep, siteId: string): Promise<void> {
