@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import { taxRule } from '../../seed/company.ts';
-import type { SheetDocument, SheetTax } from '../whole-tickets/sheets.ts';
+import type { MoneyStep, Sheet, SheetDocument, SheetTax } from '../whole-tickets/sheets.ts';
 import { draftQuote, issueQuote, type Job, type QuoteAt, type Site, yesTo } from './job.ts';
 import { expectStatus, type TestService } from './test-service.ts';
 
@@ -82,6 +82,33 @@ export async function offer(
   return issueQuote(service, await draftQuote(service, job, findingIds));
 }
 
+/** Drafts and issues a change order of an accepted quote. */
+export async function offerChange(
+  service: TestService,
+  job: Job,
+  root: QuoteAt,
+  findingIds: string[],
+): Promise<QuoteAt> {
+  const drafted = await service.as('technician').post('/v1/quotes', {
+    visitId: job.visitId,
+    changeOrderOf: root.body.id,
+    options: [{ title: 'What came to light', findingIds }],
+  });
+  return issueQuote(service, tagged(expectStatus(drafted, 201)));
+}
+
+/** The customer wants some of what the only option offers: the next revision, issued. */
+export async function offerPart(
+  service: TestService,
+  { body, tag }: QuoteAt,
+  findingIds: string[],
+): Promise<QuoteAt> {
+  const wanted = { optionId: body.options[0].id, findingIds };
+  const path = `/v1/quotes/${body.id}/partial-yes`;
+  const drafted = await service.as('technician').post(path, wanted, { ifMatch: tag });
+  return issueQuote(service, tagged(expectStatus(drafted, 200)));
+}
+
 /** The customer's yes to the only option of an issued quote. */
 export async function acceptOnly(service: TestService, quote: QuoteAt): Promise<QuoteAt> {
   const path = `/v1/quotes/${quote.body.id}/accept`;
@@ -105,4 +132,178 @@ export function tagged({
   headers: Record<string, string>;
 }): TaggedAnswer {
   return { body, tag: headers['etag'] ?? '' };
+}
+
+/** Records that everything an accepted quote sold was done, and the parts that went in. */
+export async function doAll(service: TestService, job: Job, accepted: QuoteAt): Promise<void> {
+  const technician = service.as('technician');
+  const { id: quoteId, options, acceptance } = accepted.body;
+  const option = options.find(({ id }: { id: string }) => id === acceptance.optionId);
+  const sold = option.lines.filter(({ kind }: SoldLine) => soldKinds.includes(kind));
+  const findingIds = new Set<string>(sold.flatMap((line: SoldLine) => line.findingIds));
+  for (const findingId of findingIds) {
+    const done = { quoteId, findingId, outcome: 'done' };
+    expectStatus(await technician.post(`/v1/visits/${job.visitId}/work-outcomes`, done), 201);
+  }
+  for (const { kind, key, findingIds, quantity, measured } of sold as SoldLine[]) {
+    if (kind === 'labor') continue;
+    const use = {
+      quoteId,
+      findingId: findingIds[0],
+      partCode: key.split(':').at(-1),
+      ...(quantity === null ? { measured } : { quantity }),
+      oldPart: kind === 'part' ? 'given_to_customer' : 'none',
+    };
+    expectStatus(await technician.post(`/v1/visits/${job.visitId}/part-uses`, use), 201);
+  }
+}
+
+const soldKinds = ['part', 'good', 'labor'];
+
+interface SoldLine {
+  readonly kind: string;
+  readonly key: string;
+  readonly findingIds: readonly string[];
+  readonly quantity: number | null;
+  readonly measured: string | null;
+}
+
+/** Weighs refrigerant into the outdoor unit. */
+export async function charge(service: TestService, job: Job, ounces: number): Promise<void> {
+  const weighed = {
+    equipmentId: job.outdoorId,
+    refrigerant: 'R-410A',
+    direction: 'charged',
+    cylinder: 'C-17',
+    beforeOz: '400',
+    afterOz: `${400 - ounces}`,
+  };
+  const path = `/v1/visits/${job.visitId}/refrigerant-moves`;
+  expectStatus(await service.as('technician').post(path, weighed), 201);
+}
+
+/** Ends the visit, closes the ticket, and gives the draft of its invoice. */
+export async function closeTicket(service: TestService, job: Job): Promise<TaggedAnswer> {
+  const technician = service.as('technician');
+  const finished = await technician.post(
+    `/v1/visits/${job.visitId}/finish`,
+    { ticketIs: 'work_complete' },
+    { ifMatch: job.visitTag },
+  );
+  expectStatus(finished, 200);
+  const ticket = await technician.get(`/v1/tickets/${job.ticketId}`);
+  const closed = await technician.post(
+    `/v1/tickets/${job.ticketId}/close`,
+    {
+      complaintGone: 'yes',
+      noReadingsWhy: 'What the sheet is about is the money.',
+      conditionLeft: 'Running.',
+    },
+    { ifMatch: tagged(expectStatus(ticket, 200)).tag },
+  );
+  expectStatus(closed, 200);
+  const invoices = await technician.get(`/v1/invoices?ticketId=${job.ticketId}&state=draft`);
+  const [draft] = expectStatus(invoices, 200).body.items;
+  return readInvoice(service, draft.id);
+}
+
+/** Issues the draft of an invoice, and fails unless it is the sheet's, before and after. */
+export async function billAs(
+  service: TestService,
+  draft: TaggedAnswer,
+  sheet: Sheet,
+): Promise<TaggedAnswer> {
+  expectInvoice(draft, sheet);
+  const path = `/v1/invoices/${draft.body.id}/issue`;
+  const issued = await service.as('dispatcher').post(path, {}, { ifMatch: draft.tag });
+  const invoice = tagged(expectStatus(issued, 200));
+  expectInvoice(invoice, sheet);
+  expect(invoice.body).toMatchObject({
+    number: expect.any(Number),
+    state: sheet.invoiceTotalCents === 0 ? 'settled' : 'issued',
+    balanceCents: sheet.invoiceTotalCents,
+  });
+  return invoice;
+}
+
+function expectInvoice({ body }: TaggedAnswer, sheet: Sheet): void {
+  expect(body.documents.map(({ kind }: SheetDocument) => kind)).toEqual(
+    sheet.documents.map(({ kind }) => kind),
+  );
+  for (const [at, document] of sheet.documents.entries()) {
+    expectCharges(body.documents[at], document);
+  }
+  expect(body).toMatchObject({
+    taxCents: sheet.documents.reduce((sum, { taxCents }) => sum + taxCents, 0),
+    totalCents: sheet.invoiceTotalCents,
+  });
+}
+
+/** Moves the money of a sheet, and fails unless each balance is the sheet's. */
+export async function moveMoney(
+  service: TestService,
+  invoice: TaggedAnswer,
+  money: readonly MoneyStep[],
+): Promise<TaggedAnswer> {
+  let now = invoice;
+  for (const step of money) {
+    await moveOnce(service, now, step);
+    now = await readInvoice(service, invoice.body.id);
+    expect(now.body).toMatchObject({
+      balanceCents: step.balanceCents,
+      state: step.balanceCents === 0 ? 'settled' : 'issued',
+    });
+  }
+  return now;
+}
+
+async function moveOnce(
+  service: TestService,
+  { body, tag }: TaggedAnswer,
+  step: MoneyStep,
+): Promise<void> {
+  const owner = service.as('owner');
+  const path = `/v1/invoices/${body.id}`;
+  if (step.step === 'credit_memo') {
+    const memo = {
+      kind: 'correction',
+      reason: 'Charged by mistake',
+      lines: [creditOf(body, step)],
+    };
+    const made = await owner.post(`${path}/credit-memos`, memo, { ifMatch: tag });
+    const { taxCents, totalCents } = step;
+    expect(expectStatus(made, 201).body).toMatchObject({ taxCents, totalCents });
+    return;
+  }
+  const { method, amountCents, balanceCents } = step;
+  const reference = method === 'cash' ? {} : { reference: 'No. 4711' };
+  const money = { method, amountCents, ...reference };
+  if (step.step === 'refund') {
+    expectStatus(await owner.post(`${path}/refunds`, money, { ifMatch: tag }), 201);
+    return;
+  }
+  const paid = await service.as('technician').post(`${path}/payments`, money, { ifMatch: tag });
+  const receipt = await owner.get(`/v1/payments/${expectStatus(paid, 201).body.id}`);
+  expect(expectStatus(receipt, 200).body).toMatchObject({
+    amountCents,
+    balanceAfterCents: balanceCents,
+  });
+}
+
+type CreditStep = Extract<MoneyStep, { step: 'credit_memo' }>;
+
+/** Finds the line of the invoice that a sheet means. */
+function creditOf(invoice: TaggedAnswer['body'], { line, creditCents }: CreditStep): object {
+  for (const { position, lines } of invoice.documents) {
+    const meant = lines.find(
+      ({ kind, amountCents }: ComparedLine) =>
+        kind === line.kind && amountCents === line.amountCents,
+    );
+    if (meant) return { document: position, key: meant.key, amountCents: creditCents };
+  }
+  throw new Error(`the invoice has no ${line.kind} of ${line.amountCents}`);
+}
+
+export async function readInvoice(service: TestService, id: string): Promise<TaggedAnswer> {
+  return tagged(expectStatus(await service.as('dispatcher').get(`/v1/invoices/${id}`), 200));
 }
