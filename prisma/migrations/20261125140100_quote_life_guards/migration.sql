@@ -262,7 +262,7 @@ BEGIN
   PERFORM 1 FROM ticket WHERE id = of_ticket FOR NO KEY UPDATE;
   IF EXISTS (SELECT 1 FROM quote q JOIN acceptance_cancellation c ON c.quote_id = q.parent_id
     WHERE q.id = NEW.quote_id) THEN
-    PERFORM refuse('quote_acceptance_parent_stands', format('acceptance of quote %s', NEW.quote_id));
+    PERFORM refuse('quote_acceptance_of_standing_parent', format('acceptance of quote %s', NEW.quote_id));
   END IF;
   IF EXISTS (
     SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id,
@@ -295,8 +295,6 @@ BEGIN
         AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = q.id)) THEN
       PERFORM refuse('quote_acceptance_one_per_visit', format('acceptance of quote %s', NEW.quote_id));
     END IF;
-  ELSIF EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = answered.parent_id) THEN
-    PERFORM refuse('quote_acceptance_of_standing_parent', format('acceptance of quote %s', NEW.quote_id));
   END IF;
   SELECT * INTO issue FROM quote_issue WHERE quote_id = NEW.quote_id AND revision = NEW.revision;
   IF NEW.accepted_at < issue.issued_at OR NEW.accepted_at >= issue.valid_until THEN
