@@ -104,7 +104,80 @@ export async function accept(
   );
 }
 
+/** Work of an accepted quote, with the parts that went in. */
+export interface Done {
+  finding: Answer;
+  parts?: readonly ({ partCode: string; serial?: string } & (
+    | { quantity: number }
+    | { measured: string }
+  ))[];
+}
+
+/** Records what was done under a yes, and which parts went in; the old ones are the customer's. */
+export async function doWork(at: OnSite, { body }: Answer, work: readonly Done[]): Promise<void> {
+  const path = `/v1/visits/${at.visitId}`;
+  for (const { finding, parts = [] } of work) {
+    const under = { quoteId: body.id, findingId: finding.body.id };
+    for (const part of parts) {
+      const use = { ...under, ...part, oldPart: 'given_to_customer' };
+      await at.technician.post(`${path}/part-uses`, use);
+    }
+    await at.technician.post(`${path}/work-outcomes`, { ...under, outcome: 'done' });
+  }
+}
+
+/** Records what the meter shows when the work is done. */
+export async function measureAfter(at: OnSite, equipmentId: string, shown: Shown[]): Promise<void> {
+  await at.technician.post(`/v1/visits/${at.visitId}/readings`, {
+    readings: shown.map(([point, quantity, value, unit, method]) => ({
+      equipmentId,
+      point,
+      quantity,
+      value,
+      unit,
+      method,
+      phase: 'left',
+    })),
+  });
+}
+
+/** Refrigerant that went in or came out, by the cylinder on the scale. */
+export async function weigh(
+  at: OnSite,
+  move: {
+    equipmentId: string;
+    direction: 'charged' | 'recovered';
+    cylinder: string;
+    beforeOz: string;
+    afterOz: string;
+  },
+): Promise<void> {
+  const path = `/v1/visits/${at.visitId}/refrigerant-moves`;
+  await at.technician.post(path, { refrigerant: 'R-410A', ...move });
+}
+
 /** Ends the visit. */
 export async function finish(at: OnSite, ticketIs: string): Promise<void> {
   await at.technician.post(`/v1/visits/${at.visitId}/finish`, { ticketIs }, at.tag);
+}
+
+/** Closes the ticket, issues its invoice and takes the money. @returns the invoice as it stands */
+export async function closeAndBill(
+  at: OnSite,
+  ticketId: string,
+  how: { conditionLeft: string; noReadingsWhy?: string; complaintGone?: 'yes' | 'no' },
+): Promise<Answer> {
+  const { technician } = at;
+  const ticket = await technician.get(`/v1/tickets/${ticketId}`);
+  const closing = { complaintGone: 'yes', ...how };
+  await technician.post(`/v1/tickets/${ticketId}/close`, closing, ticket.tag);
+  const [made] = (await technician.get(`/v1/invoices?ticketId=${ticketId}`)).body.items;
+  const path = `/v1/invoices/${made.id}`;
+  const drafted = await technician.get(path);
+  const issued = await technician.post(`${path}/issue`, {}, drafted.tag);
+  const owed = issued.body.balanceCents;
+  if (owed > 0) {
+    await technician.post(`${path}/payments`, { method: 'cash', amountCents: owed }, issued.tag);
+  }
+  return technician.get(path);
 }

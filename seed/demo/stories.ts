@@ -1,6 +1,19 @@
 import type { Answer, ApiClient } from './api-client.ts';
 import { bookVisit, takeCall } from './desk.ts';
-import { accept, arrive, find, finish, measure, type OnSite, observe, quote } from './field.ts';
+import {
+  accept,
+  arrive,
+  closeAndBill,
+  doWork,
+  find,
+  finish,
+  measure,
+  measureAfter,
+  type OnSite,
+  observe,
+  quote,
+  weigh,
+} from './field.ts';
 import { type Caller, callers } from './people.ts';
 
 /** Who takes part, and where progress is told. */
@@ -18,6 +31,8 @@ export interface Ending {
   why: string;
   /** The issued quote, where there is one. */
   quote?: Answer;
+  /** The settled invoice, where anything was billed. */
+  invoice?: Answer;
   /** The machine it was about. */
   equipmentId?: string;
 }
@@ -55,20 +70,28 @@ async function solvedByPhone({ dispatcher, say }: Cast): Promise<Ending> {
 }
 
 async function breakerReset(cast: Cast): Promise<Ending> {
-  const { at, outdoorId, caller } = await goThere(cast, callers.breaker);
+  const { at, ticketId, outdoorId, caller } = await goThere(cast, callers.breaker);
   await observe(at, outdoorId, { breaker_found_tripped: 'yes' });
   await observe(at, outdoorId, { breaker_trip_cause_looked_for: 'yes', breaker_trips_again: 'no' });
   await measure(at, outdoorId, [['line_supply', 'voltage', 241, 'V', 'multimeter']]);
   const breaker = await find(at, outdoorId, 'tripped_breaker', 'reset_breaker');
   tellVerdict(cast, breaker);
   const issued = await quote(at, [{ title: 'Reset the breaker', findings: [breaker] }]);
-  await accept(at, issued, caller.name);
+  const yes = await accept(at, issued, caller.name);
+  await doWork(at, yes, [{ finding: breaker }]);
+  await measureAfter(at, outdoorId, [['line_supply', 'voltage', 240, 'V', 'multimeter']]);
   await finish(at, 'work_complete');
-  return ending('Breaker reset', issued, 'the visit fee, and nothing for flipping a breaker');
+  const invoice = await closeAndBill(at, ticketId, { conditionLeft: 'Running; panel closed.' });
+  return ending(
+    'Breaker reset',
+    issued,
+    invoice,
+    'the visit fee, and nothing for flipping a breaker',
+  );
 }
 
 async function pluggedDrain(cast: Cast): Promise<Ending> {
-  const { at, indoorId, caller } = await goThere(cast, callers.drain);
+  const { at, ticketId, indoorId, caller } = await goThere(cast, callers.drain);
   await observe(at, indoorId, { thermostat_calling_cooling: 'yes', drain_pan_full: 'yes' });
   await measure(at, indoorId, [
     ['float_switch_in', 'voltage', 26.1, 'V', 'multimeter'],
@@ -82,13 +105,21 @@ async function pluggedDrain(cast: Cast): Promise<Ending> {
   const issued = await quote(at, [
     { title: 'Clear the drain and restart', findings: [float, drain] },
   ]);
-  await accept(at, issued, caller.name);
+  const yes = await accept(at, issued, caller.name);
+  await doWork(at, yes, [{ finding: float }, { finding: drain }]);
+  await measureAfter(at, indoorId, [['float_switch_out', 'voltage', 26, 'V', 'multimeter']]);
   await finish(at, 'work_complete');
-  return ending('Plugged drain', issued, 'the drain at its minutes; the float switch only reset');
+  const invoice = await closeAndBill(at, ticketId, { conditionLeft: 'Cooling; the drain runs.' });
+  return ending(
+    'Plugged drain',
+    issued,
+    invoice,
+    'the drain at its minutes; the float switch only reset',
+  );
 }
 
 async function failedCapacitor(cast: Cast): Promise<Ending> {
-  const { at, outdoorId, caller } = await goThere(cast, callers.capacitor);
+  const { at, ticketId, outdoorId, caller } = await goThere(cast, callers.capacitor);
   await observe(at, outdoorId, {
     outdoor_fan_running: 'yes',
     compressor_hums: 'yes',
@@ -117,13 +148,27 @@ async function failedCapacitor(cast: Cast): Promise<Ending> {
     { title: 'Capacitor and contactor', findings: [capacitor, contactor] },
     { title: 'Capacitor only', findings: [capacitor] },
   ]);
-  await accept(at, issued, caller.name);
+  const yes = await accept(at, issued, caller.name);
+  await doWork(at, yes, [
+    {
+      finding: capacitor,
+      parts: [{ partCode: 'CAP-45-5-440', quantity: 1, serial: 'INV-4505-77' }],
+    },
+    { finding: contactor, parts: [{ partCode: 'CON-2P-30-24', quantity: 1 }] },
+  ]);
+  await measureAfter(at, outdoorId, [['contactor_pole_1', 'voltage', 0.05, 'V', 'multimeter']]);
   await finish(at, 'work_complete');
-  return ending('Failed capacitor, worn contactor', issued, 'two parts under $22, an hour of work');
+  const invoice = await closeAndBill(at, ticketId, { conditionLeft: 'Cooling; panels closed.' });
+  return ending(
+    'Failed capacitor, worn contactor',
+    issued,
+    invoice,
+    'two parts under $22, an hour of work',
+  );
 }
 
 async function lowCharge(cast: Cast): Promise<Ending> {
-  const { at, outdoorId, indoorId, caller } = await goThere(cast, callers.charge);
+  const { at, ticketId, outdoorId, indoorId, caller } = await goThere(cast, callers.charge);
   await observe(at, indoorId, { filter_dirty: 'no', ice_on_coil_or_line: 'no' });
   await measure(at, indoorId, [['supply_air', 'temperature', 63, 'F', 'thermometer']]);
   await observe(at, outdoorId, { refrigerant_leak_looked_for: 'yes' });
@@ -139,13 +184,22 @@ async function lowCharge(cast: Cast): Promise<Ending> {
   });
   tellVerdict(cast, charge);
   const issued = await quote(at, [{ title: 'Renew the charge', findings: [charge] }]);
-  await accept(at, issued, caller.name);
+  const yes = await accept(at, issued, caller.name);
+  const cylinder = { equipmentId: outdoorId, cylinder: 'INV-R410A-12' };
+  await weigh(at, { ...cylinder, direction: 'charged', beforeOz: '400', afterOz: '284' });
+  await doWork(at, yes, [
+    { finding: charge, parts: [{ partCode: 'REF-R-410A', measured: '7.25' }] },
+  ]);
+  await measureAfter(at, indoorId, [['supply_air', 'temperature', 55, 'F', 'thermometer']]);
   await finish(at, 'work_complete');
-  return ending('Low charge', issued, '7.25 pounds of refrigerant and two hours of work');
+  const invoice = await closeAndBill(at, ticketId, {
+    conditionLeft: 'Cooling; leak to be watched.',
+  });
+  return ending('Low charge', issued, invoice, '7.25 pounds of refrigerant and two hours of work');
 }
 
 async function declined(cast: Cast): Promise<Ending> {
-  const { at, outdoorId, caller } = await goThere(cast, callers.declined);
+  const { at, ticketId, outdoorId, caller } = await goThere(cast, callers.declined);
   await measure(at, outdoorId, [
     ['capacitor_herm', 'current', 3.6, 'A', 'clamp_meter'],
     ['capacitor_herm', 'voltage', 348, 'V', 'multimeter'],
@@ -156,7 +210,7 @@ async function declined(cast: Cast): Promise<Ending> {
   });
   tellVerdict(cast, capacitor);
   const issued = await quote(at, [{ title: 'Replace the capacitor', findings: [capacitor] }]);
-  const answer = await at.technician.post(
+  await at.technician.post(
     `/v1/quotes/${issued.body.id}/decline`,
     {
       declinedByName: caller.name,
@@ -167,11 +221,17 @@ async function declined(cast: Cast): Promise<Ending> {
     issued.tag,
   );
   await finish(at, 'waiting_for_answer');
+  const invoice = await closeAndBill(at, ticketId, {
+    complaintGone: 'no',
+    conditionLeft: 'System off at the thermostat, outdoor breaker on, panels closed.',
+    noReadingsWhy: 'Nothing was mended.',
+  });
   return {
     title: 'Quote declined',
-    totalCents: answer.body.declineTotalCents,
+    totalCents: invoice.body.totalCents,
     why: `the visit fee only; the repair would have come to ${dollars(issued.body.options[0].totalCents)}`,
     quote: issued,
+    invoice,
     equipmentId: outdoorId,
   };
 }
@@ -180,13 +240,20 @@ async function declined(cast: Cast): Promise<Ending> {
 async function goThere(
   { dispatcher, technician, technicianId, say }: Cast,
   caller: Caller,
-): Promise<{ at: OnSite; outdoorId: string; indoorId: string; caller: Caller }> {
+): Promise<{
+  at: OnSite;
+  ticketId: string;
+  outdoorId: string;
+  indoorId: string;
+  caller: Caller;
+}> {
   const call = await takeCall(dispatcher, caller);
   const visit = await bookVisit(dispatcher, call, technicianId);
   const fee = dollars(visit.body.feeCents);
   say(`ticket ${call.ticket.body.number}: visit fee ${fee} told and agreed, window booked`);
   const at = await arrive(technician, visit);
-  return { at, outdoorId: call.outdoorId, indoorId: call.indoorId, caller };
+  const { outdoorId, indoorId, ticket } = call;
+  return { at, ticketId: ticket.body.id, outdoorId, indoorId, caller };
 }
 
 function tellVerdict({ say }: Cast, { body }: Answer): void {
@@ -204,9 +271,11 @@ async function tellNextCheck({ say }: Cast, at: OnSite, equipmentId: string): Pr
   say(`next check, ${best.minutes} min: ${best.ask} ${best.reason}`);
 }
 
-function ending(title: string, issued: Answer, why: string): Ending {
+function ending(title: string, issued: Answer, invoice: Answer, why: string): Ending {
   const [option] = issued.body.options;
-  return { title, totalCents: option.totalCents, why: `${sumOf(option)}; ${why}`, quote: issued };
+  const { number, state, totalCents } = invoice.body;
+  const billed = `invoice ${number}, ${state}`;
+  return { title, totalCents, why: `${sumOf(option)}; ${why}; ${billed}`, quote: issued, invoice };
 }
 
 /** The total as a customer would add it up: 'fee 44.50 + parts 55.20 + ... '. */
