@@ -57,6 +57,9 @@ export {
   pricingRulesets,
   pricingRulesetVersions,
 } from './rulesets.ts';
+export { lineInSpanish } from './spanish/line-in-spanish.ts';
+export type { SpanishContext } from './spanish/spanish-context.ts';
+export { minutesInSpanish, taxClassesInSpanish } from './spanish/words.ts';
 export { type MissingFromBook, type OtherBook, substituteBook } from './substitute-book.ts';
 export { sumLines } from './sum-lines.ts';
 export { taxClassOfKey } from './tax-class-of-key.ts';

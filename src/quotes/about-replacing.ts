@@ -1,4 +1,5 @@
-import type { PaperLegalText } from '../documents/index.ts';
+import type { PaperLanguage, PaperLegalText } from '../documents/index.ts';
+import { talkInSpanish } from '../repair-or-replace/index.ts';
 import type { OptionFacts } from './repair-or-replace-of.ts';
 
 /**
@@ -6,19 +7,41 @@ import type { OptionFacts } from './repair-or-replace-of.ts';
  * speaks for a word about it. Where an option mends several machines no figure of one is printed,
  * because a lump-sum paper shows no price but the whole.
  */
-export function aboutReplacing(options: readonly OptionFacts[]): PaperLegalText[] {
+export function aboutReplacing(
+  options: readonly OptionFacts[],
+  language: PaperLanguage = 'en',
+): PaperLegalText[] {
+  const { title, talk, withoutFigures } = texts[language];
   const sentences = options.flatMap(({ machines }) => {
     const talks = machines.find(({ word }) => word === 'repair_and_talk_about_replacing');
     if (talks === undefined) return [];
-    return [machines.length === 1 ? talks.sentence : WITHOUT_FIGURES];
+    return [machines.length === 1 ? talk(talks) : withoutFigures];
   });
   if (sentences.length === 0) return [];
-  return [{ title: 'Repair, and a word about a new machine', text: distinct(sentences) }];
+  return [{ title, text: distinct(sentences) }];
 }
 
 function distinct(sentences: readonly string[]): string {
   return [...new Set(sentences)].join(' ');
 }
 
-const WITHOUT_FIGURES =
-  'Repair: it mends what was found. By common practice it is also worth talking about a new machine in place of one of these before you choose; ask us for the figures. That is a rule of thumb, not a finding; the choice is yours.';
+interface Texts {
+  title: string;
+  talk: (machine: OptionFacts['machines'][number]) => string;
+  withoutFigures: string;
+}
+
+const texts: Record<PaperLanguage, Texts> = {
+  en: {
+    title: 'Repair, and a word about a new machine',
+    talk: ({ sentence }) => sentence,
+    withoutFigures:
+      'Repair: it mends what was found. By common practice it is also worth talking about a new machine in place of one of these before you choose; ask us for the figures. That is a rule of thumb, not a finding; the choice is yours.',
+  },
+  es: {
+    title: 'Reparación, y una palabra sobre un equipo nuevo',
+    talk: talkInSpanish,
+    withoutFigures:
+      'Reparación: arregla lo que se encontró. Por costumbre del oficio también vale la pena hablar de un equipo nuevo en lugar de uno de estos antes de elegir; pídanos las cifras. Es una regla práctica, no un hallazgo; usted decide.',
+  },
+};

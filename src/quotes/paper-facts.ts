@@ -8,11 +8,9 @@ import { paperSentence, sentencesIn } from './paper-sentence.ts';
 export function paperFacts(met: readonly Criterion[], drawn: readonly Measurement[]): string[] {
   const statements: string[] = [];
   const figures = new Map<string, string>();
-  for (const criterion of withNews(met)) {
-    const sentences = sentencesIn(criterion.detail);
-    if (criterion.measurement !== undefined && sentences.length === 1) continue;
+  for (const criterion of signsToSay(met)) {
     statements.push(paperSentence(criterion.statement));
-    for (const sentence of sentences) {
+    for (const sentence of sentencesIn(criterion.detail)) {
       const figure = figureIn(sentence);
       if (figure === undefined || isDrawn(figure, drawn)) continue;
       const { what, value, rest } = figure;
@@ -24,6 +22,13 @@ export function paperFacts(met: readonly Criterion[], drawn: readonly Measuremen
     }
   }
   return [...new Set([...statements, ...figures.values()])];
+}
+
+/** The signs that are said in words: what a gauge shows whole needs none, nor what is no news. */
+export function signsToSay(met: readonly Criterion[]): Criterion[] {
+  return withNews(met).filter(
+    ({ measurement, detail }) => measurement === undefined || sentencesIn(detail).length > 1,
+  );
 }
 
 /** Decisive signs first, each with something that none before it rests on. */

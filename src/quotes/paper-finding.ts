@@ -26,7 +26,7 @@ export function paperFinding(finding: Finding): PaperFinding {
     ...(against && { speaksAgainst: paperSentence(against.statement) }),
     ...(finding.override && { offeredBecause: finding.override.reason }),
     doubts: doubtsOf(finding, fault),
-    measurements: drawn.map(paperMeasurement),
+    measurements: drawn.map((each) => paperMeasurement(each)),
     observations: [
       ...paperFacts(
         speaking.filter((criterion) => criterion !== against),
@@ -39,7 +39,7 @@ export function paperFinding(finding: Finding): PaperFinding {
   };
 }
 
-function paperStanding({ standing }: Finding): PaperStanding {
+export function paperStanding({ standing }: Finding): PaperStanding {
   return standing === 'not_applicable' ? 'unproven' : standing;
 }
 
@@ -70,7 +70,7 @@ function notExcluded(
 }
 
 /** One gauge per thing measured: where two limits speak of the same reading, the decisive one. */
-function drawnMeasurements(criteria: readonly Criterion[]): Measurement[] {
+export function drawnMeasurements(criteria: readonly Criterion[]): Measurement[] {
   const byLabel = new Map<string, { measurement: Measurement; weight: Criterion['weight'] }>();
   for (const { measurement, weight, direction } of criteria) {
     if (measurement === undefined) continue;

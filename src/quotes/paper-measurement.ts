@@ -1,14 +1,18 @@
-import type { PaperMeasurement } from '../documents/index.ts';
-import { compareWithLimit, type Measurement, printedUnit } from '../trade/index.ts';
+import type { PaperLanguage, PaperMeasurement } from '../documents/index.ts';
+import { compareWithLimit, labelInSpanish, type Measurement, printedUnit } from '../trade/index.ts';
 import { ohmUnit } from './ohm-unit.ts';
+import { type PaperWords, paperWords } from './paper-words.ts';
 
 /** A measured value beside its limits as the paper draws it, in the unit and digits people use. */
-export function paperMeasurement(measurement: Measurement): PaperMeasurement {
+export function paperMeasurement(
+  measurement: Measurement,
+  language: PaperLanguage = 'en',
+): PaperMeasurement {
   const { unit, measured } = inPaperUnit(measurement);
   const { label, value, uncertainty, low, high } = measured;
   const limitDecimals = limitDecimalsFor(measured);
   return {
-    label,
+    label: nameOf[language](label),
     value,
     unit,
     decimals: decimalsFor(measured, [value]),
@@ -17,9 +21,14 @@ export function paperMeasurement(measurement: Measurement): PaperMeasurement {
     ...(high !== undefined && { high }),
     uncertainty,
     verdict: verdictOf(measurement),
-    limitText: limitText(measured, unit),
+    limitText: limitText(measured, unit, paperWords[language]),
   };
 }
+
+const nameOf: Record<PaperLanguage, (label: string) => string> = {
+  en: (label) => label,
+  es: labelInSpanish,
+};
 
 /** Everything in one unit: that of the smallest figure, so that none of them vanishes. */
 function inPaperUnit(measurement: Measurement): { unit: string; measured: Measurement } {
@@ -82,16 +91,22 @@ function verdictOf({ value, uncertainty, low, high }: Measurement): PaperMeasure
   return besideLow === 'above' && besideHigh === 'below' ? 'within' : 'undecided';
 }
 
-function limitText(measured: Measurement, unit: string): string {
+function limitText(
+  measured: Measurement,
+  unit: string,
+  { marked: markedWords, allowed }: PaperWords,
+): string {
   const digits = limitDecimalsFor(measured);
   const figure = (value: number) =>
     value.toLocaleString('en-US', { minimumFractionDigits: digits, maximumFractionDigits: digits });
+  const withUnit = (value: number) => `${figure(value)} ${unit}`;
   const { low, high, rated } = measured;
-  const marked = rated === undefined ? '' : `Marked ${Number(rated.toFixed(2))} ${unit}. `;
+  const marked =
+    rated === undefined ? '' : `${markedWords(`${Number(rated.toFixed(2))} ${unit}`)} `;
   if (low !== undefined && high !== undefined) {
-    return `${marked}Should be ${figure(low)} to ${figure(high)} ${unit}`;
+    return `${marked}${allowed.between(figure(low), withUnit(high))}`;
   }
-  if (low !== undefined) return `${marked}Should be ${figure(low)} ${unit} or more`;
-  if (high !== undefined) return `${marked}Should be ${figure(high)} ${unit} or less`;
+  if (low !== undefined) return `${marked}${allowed.atLeast(withUnit(low))}`;
+  if (high !== undefined) return `${marked}${allowed.atMost(withUnit(high))}`;
   return marked.trim();
 }

@@ -1,13 +1,16 @@
 import { z } from 'zod';
+import type { PaperLanguage } from '../documents/index.ts';
 import type { PricedQuote, PricingInputs } from '../pricing/index.ts';
-import { taskCodeSchema, taskWords } from '../trade/index.ts';
-import { paperPrices } from './compose-paper.ts';
+import { taskCodeSchema } from '../trade/index.ts';
 import { type JsonDifference, jsonDifferences } from './json-differences.ts';
+import { paperPrices } from './paper-prices.ts';
+import { paperWords } from './paper-words.ts';
 
 /**
  * Every place in which what a frozen paper says of prices is not what a paper made now of the same
  * price would say: titles, lines with their words, quantities, prices and reasons, taxes, totals,
- * and what a no costs.
+ * and what a no costs, in each language it was issued in. Papers of a time with one language have
+ * no Spanish.
  * @returns undefined when the paper cannot be read
  */
 export function paperPriceDifferences(
@@ -15,23 +18,38 @@ export function paperPriceDifferences(
   quote: PricedQuote,
   inputs: PricingInputs,
 ): JsonDifference[] | undefined {
-  const read = paperSchema.safeParse(paper);
+  const read = issuedSchema.safeParse(paper);
   if (!read.success) return undefined;
-  const now = paperPrices(quote, inputs, titlesOf(inputs));
-  return withoutMachines(jsonDifferences('', read.data, now));
+  const { inSpanish, ...english } = read.data;
+  const differencesIn = (language: PaperLanguage, stored: PaperPrices, place: string) =>
+    withoutMachines(
+      jsonDifferences(
+        place,
+        stored,
+        paperPrices(quote, inputs, titlesOf(inputs, language), language),
+      ),
+    );
+  return [
+    ...differencesIn('en', english, ''),
+    ...(inSpanish === undefined ? [] : differencesIn('es', inSpanish, 'inSpanish')),
+  ];
 }
 
-const paperSchema = z.object({
+const pricesSchema = z.object({
   options: z.array(z.looseObject({ prices: z.looseObject({ groups: z.array(z.unknown()) }) })),
   decline: z.looseObject({}),
 });
+type PaperPrices = z.infer<typeof pricesSchema>;
 
-function titlesOf({ options }: PricingInputs): Map<string, string> {
+const issuedSchema = pricesSchema.extend({ inSpanish: pricesSchema.optional() });
+
+function titlesOf({ options }: PricingInputs, language: PaperLanguage): Map<string, string> {
+  const { taskName } = paperWords[language];
   const work = options.flatMap((option) => option.work);
   return new Map(
     work.flatMap(({ findingId, taskCode }) => {
       const known = taskCodeSchema.safeParse(taskCode);
-      return known.success ? [[findingId, taskWords[known.data].name] as const] : [];
+      return known.success ? [[findingId, taskName(known.data)] as const] : [];
     }),
   );
 }

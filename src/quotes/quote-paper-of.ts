@@ -3,8 +3,9 @@ import { describeFinding, observationsAt } from '../evidence/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, QuoteRevision } from '../platform/database/generated/client.ts';
 import type { PricingInputs } from '../pricing/index.ts';
+import { evidenceSchema } from '../trade/index.ts';
 import { aboutReplacing } from './about-replacing.ts';
-import { composePaper, type DescribedFinding, type UnhashedPaper } from './compose-paper.ts';
+import { type BilingualPaper, composeBothPapers, type FoundForPaper } from './compose-paper.ts';
 import { findingsOf } from './findings-of.ts';
 import { mustPriceAgain } from './price-again.ts';
 import { repairOrReplaceOptions } from './repair-or-replace-of.ts';
@@ -16,23 +17,24 @@ interface Issue {
 }
 
 /**
- * The paper of a revision, complete and frozen: names, addresses, findings with their readings,
+ * The paper of a revision in both languages, complete and frozen: names, addresses, findings with their readings,
  * prices. Later changes to any of these do not touch it.
  */
 export async function quotePaperOf(
   tx: Tx,
   revision: QuoteRevision,
   issue: Issue,
-): Promise<UnhashedPaper> {
+): Promise<BilingualPaper> {
   const { inputs, quote } = mustPriceAgain(revision.inputs, revision.rulesetVersion);
   const today = localDay(issue.issuedAt, issue.company.timeZone);
-  return composePaper({
+  const options = await repairOrReplaceOptions(tx, revision, today);
+  return composeBothPapers({
     ...issue,
     ...(await loadFacts(tx, revision.quoteId, inputs)),
     revision: revision.number,
     inputs,
     quote,
-    aboutReplacing: aboutReplacing(await repairOrReplaceOptions(tx, revision, today)),
+    aboutReplacing: { en: aboutReplacing(options, 'en'), es: aboutReplacing(options, 'es') },
   });
 }
 
@@ -67,8 +69,11 @@ async function describedFindings(
   tx: Tx,
   visitId: string,
   inputs: PricingInputs,
-): Promise<DescribedFinding[]> {
+): Promise<FoundForPaper[]> {
   const rows = await findingsOf(tx, inputs);
   const observations = await observationsAt(tx, visitId);
-  return rows.map((row) => describeFinding(row, observations));
+  return rows.map((row) => ({
+    ...describeFinding(row, observations),
+    readings: evidenceSchema.parse(row.evidence).readings,
+  }));
 }

@@ -14,4 +14,5 @@ export {
   repairOrReplace,
 } from './repair-or-replace.ts';
 export type { RuleOfThumb } from './rules-of-thumb.ts';
+export { talkInSpanish } from './talk-in-spanish.ts';
 export type { Warranty } from './warranties.ts';

@@ -1,0 +1,140 @@
+import type { PaperLanguage } from '../documents/index.ts';
+import {
+  type Line,
+  minutesInSpanish,
+  minutesText,
+  type PricingInputs,
+  taxClassesInSpanish,
+  taxClassWords,
+} from '../pricing/index.ts';
+import {
+  type EquipmentKind,
+  equipmentKindsInSpanish,
+  type FaultCode,
+  faultsInSpanish,
+  type TaskCode,
+  tasksInSpanish,
+  taskWords,
+} from '../trade/index.ts';
+
+type TaxClass = PricingInputs['tax']['taxableClasses'][number];
+
+/** The kinds of lines whose heading is not the work of a finding. */
+type GeneralKind = Exclude<Line['kind'], 'part' | 'good' | 'labor'>;
+
+/** What a paper says of its own accord while it is composed. Another language is another table. */
+export interface PaperWords {
+  endOf: (day: string) => string;
+  faultName: (finding: { faultCode: FaultCode; faultName: string }) => string;
+  taskName: (code: TaskCode) => string;
+  kindName: (kind: EquipmentKind) => string;
+  summary: {
+    nothing: string;
+    resets: (faults: string) => string;
+    causes: (faults: string) => string;
+  };
+  work: string;
+  labor: (task: string) => string;
+  heading: Record<GeneralKind, string>;
+  agreement: (name: string | undefined) => string;
+  minutes: (minutes: number) => string;
+  taxClass: Record<TaxClass, string>;
+  taxOf: (name: string, rate: string, classes: readonly string[]) => string;
+  plate: Record<'cooling' | 'capacitor' | 'compressor' | 'controlFuse' | 'refrigerant', string>;
+  tons: (tons: number) => string;
+  marked: (rated: string) => string;
+  allowed: {
+    between: (low: string, high: string) => string;
+    atLeast: (low: string) => string;
+    atMost: (high: string) => string;
+  };
+}
+
+export const paperWords: Record<PaperLanguage, PaperWords> = {
+  en: {
+    endOf: (day) => `the end of ${day}`,
+    faultName: ({ faultName }) => faultName,
+    taskName: (code) => taskWords[code].name,
+    kindName: (kind) => kind.replaceAll('_', ' '),
+    summary: {
+      nothing: 'We looked and quote no work.',
+      resets: (faults) => `We found: ${faults}. No labor is charged for a reset.`,
+      causes: (faults) =>
+        `We found: ${faults}. Below is the proof, what mending it costs, and why.`,
+    },
+    work: 'Work',
+    labor: (task) => `Labor: ${task}`,
+    heading: {
+      visit_fee: 'The visit',
+      access: 'Getting to it',
+      discount: 'Discounts and credits',
+      adjustment: 'Discounts and credits',
+      credit: 'Discounts and credits',
+      tax: 'Tax',
+    },
+    agreement: (name) => `Maintenance agreement: ${name}`,
+    minutes: minutesText,
+    taxClass: taxClassWords,
+    taxOf: (name, rate, classes) => `${name}, ${rate} of ${listed(classes, 'and')}`,
+    plate: {
+      cooling: 'Cooling capacity',
+      capacitor: 'Run capacitor',
+      compressor: 'Compressor rated load',
+      controlFuse: 'Control fuse',
+      refrigerant: 'Refrigerant',
+    },
+    tons: (tons) => `${tons} tons`,
+    marked: (rated) => `Marked ${rated}.`,
+    allowed: {
+      between: (low, high) => `Should be ${low} to ${high}`,
+      atLeast: (low) => `Should be ${low} or more`,
+      atMost: (high) => `Should be ${high} or less`,
+    },
+  },
+  es: {
+    endOf: (day) => `el final del ${day}`,
+    faultName: ({ faultCode }) => faultsInSpanish[faultCode].name,
+    taskName: (code) => tasksInSpanish[code],
+    kindName: (kind) => equipmentKindsInSpanish[kind],
+    summary: {
+      nothing: 'Revisamos y no cotizamos ningún trabajo.',
+      resets: (faults) =>
+        `Encontramos: ${faults}. Un restablecimiento no tiene cargo de mano de obra.`,
+      causes: (faults) =>
+        `Encontramos: ${faults}. Abajo están las pruebas, lo que cuesta repararlo y por qué.`,
+    },
+    work: 'Trabajo',
+    labor: (task) => `Mano de obra: ${task}`,
+    heading: {
+      visit_fee: 'La visita',
+      access: 'Acceso al equipo',
+      discount: 'Descuentos y créditos',
+      adjustment: 'Descuentos y créditos',
+      credit: 'Descuentos y créditos',
+      tax: 'Impuesto',
+    },
+    agreement: (name) => `Contrato de mantenimiento: ${name}`,
+    minutes: minutesInSpanish,
+    taxClass: taxClassesInSpanish,
+    taxOf: (name, rate, classes) => `${name}, ${rate} de ${listed(classes, 'y')}`,
+    plate: {
+      cooling: 'Capacidad de enfriamiento',
+      capacitor: 'Capacitor de marcha',
+      compressor: 'Corriente nominal del compresor',
+      controlFuse: 'Fusible de control',
+      refrigerant: 'Refrigerante',
+    },
+    tons: (tons) => `${tons} toneladas`,
+    marked: (rated) => `Marcado ${rated}.`,
+    allowed: {
+      between: (low, high) => `Debe estar entre ${low} y ${high}`,
+      atLeast: (low) => `Debe ser ${low} o más`,
+      atMost: (high) => `Debe ser ${high} o menos`,
+    },
+  },
+};
+
+/** 'parts', 'parts and labor', 'parts, materials and equipment'. */
+function listed(words: readonly string[], and: string): string {
+  return [words.slice(0, -1).join(', '), words.at(-1)].filter(Boolean).join(` ${and} `);
+}
