@@ -1,0 +1,189 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { sendTo } from '../harness/change-order.ts';
+import { findWornContactor } from '../harness/findings.ts';
+import {
+  arriveAtJob,
+  draftQuote,
+  findCapacitor,
+  issueQuote,
+  type QuoteAt,
+} from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+import { acceptQuote } from '../harness/work.ts';
+
+let service: TestService;
+beforeAll(async () => {
+  service = await createTestService();
+});
+afterAll(() => service.close());
+
+const ISSUED = '2026-07-14T18:00:00Z';
+beforeEach(() => service.clock.set(ISSUED));
+
+/** A quote that is with the customer since July 14th. */
+async function offered(): Promise<QuoteAt> {
+  return issueQuote(service, await draftQuote(service, await arriveAtJob(service), []));
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: JSON as a client gets it; tests look at its fields.
+async function openQuotes(): Promise<any[]> {
+  const list = await service.as('dispatcher').get('/v1/follow-ups?limit=100');
+  return expectStatus(list, 200).body.items;
+}
+
+async function openOf({ body }: QuoteAt) {
+  return (await openQuotes()).find(({ quoteId }) => quoteId === body.id);
+}
+
+function follow({ body }: QuoteAt, step: number, more: object = {}) {
+  return service
+    .as('dispatcher')
+    .post(`/v1/quotes/${body.id}/follow-ups`, { revision: 1, step, way: 'call', ...more });
+}
+
+const no = { declinedByName: 'Winifred Ashgrove', conditionLeft: 'Off.' };
+
+describe('a quote that waits for an answer', () => {
+  it('is listed with whom to call about what, and when', async () => {
+    const job = await arriveAtJob(service);
+    const capacitor = await findCapacitor(service, job);
+    const contactor = await findWornContactor(service, job);
+    const drafted = await service.as('technician').post('/v1/quotes', {
+      visitId: job.visitId,
+      options: [
+        { title: 'Both', findingIds: [capacitor, contactor] },
+        { title: 'The capacitor', findingIds: [capacitor] },
+      ],
+    });
+    const tag = expectStatus(drafted, 201).headers['etag'] ?? '';
+    const quote = await issueQuote(service, { body: drafted.body, tag });
+    const ticket = await service.as('dispatcher').get(`/v1/tickets/${job.ticketId}`);
+    expect(await openOf(quote)).toEqual({
+      quoteId: quote.body.id,
+      number: quote.body.number,
+      revision: 1,
+      ticketId: job.ticketId,
+      ticketNumber: ticket.body.number,
+      approver: { name: 'Winifred Ashgrove', phone: '555-0111' },
+      totalFromCents: 20_490,
+      totalToCents: 34_851,
+      issuedAt: '2026-07-14T18:00:00.000Z',
+      validUntil: '2026-08-14T05:00:00.000Z',
+      next: { step: 1, dueAt: '2026-07-15T18:00:00.000Z', overdue: false },
+      last: null,
+    });
+  });
+
+  it.each([
+    {
+      name: 'issued and answered with a yes',
+      end: (quote: QuoteAt) => acceptQuote(service, quote),
+    },
+    { name: 'declined', end: (quote: QuoteAt) => sendTo(service, quote, 'decline', no) },
+    { name: 'withdrawn', end: (quote: QuoteAt) => sendTo(service, quote, 'withdraw') },
+    {
+      name: 'expired',
+      end: async () => service.clock.set('2026-08-14T05:00:00Z'),
+    },
+  ])('is listed until it is $name', async ({ end }) => {
+    const quote = await offered();
+    expect(await openOf(quote)).toBeDefined();
+    await end(quote);
+    expect(await openOf(quote)).toBeUndefined();
+  });
+
+  it('is called about after one, three and seven days, each step once', async () => {
+    const quote = await offered();
+    service.clock.set('2026-07-15T18:00:00Z');
+    expect((await openOf(quote)).next).toEqual({
+      step: 1,
+      dueAt: '2026-07-15T18:00:00.000Z',
+      overdue: true,
+    });
+    const recorded = expectStatus(
+      await follow(quote, 1, { note: 'Asked to call on Friday.' }),
+      201,
+    );
+    const last = {
+      step: 1,
+      way: 'call',
+      note: 'Asked to call on Friday.',
+      followedAt: '2026-07-15T18:00:00.000Z',
+    };
+    expect(recorded.body).toEqual({ quoteId: quote.body.id, revision: 1, ...last });
+    expect(await openOf(quote)).toMatchObject({
+      next: { step: 2, dueAt: '2026-07-17T18:00:00.000Z', overdue: false },
+      last,
+    });
+    expectProblem(await follow(quote, 1), 'already-exists');
+    expectStatus(await follow(quote, 2, { way: 'text' }), 201);
+    expect((await openOf(quote)).next.dueAt).toBe('2026-07-21T18:00:00.000Z');
+    expectStatus(await follow(quote, 3, { way: 'in_person' }), 201);
+    expect((await openOf(quote)).next).toBeNull();
+    expectProblem(await follow(quote, 4), 'validation-failed');
+  });
+
+  it('is called about in its revision of today, from the start', async () => {
+    const quote = await offered();
+    expectStatus(await follow(quote, 1), 201);
+    service.clock.set('2026-07-16T18:00:00Z');
+    const options = [{ title: 'Less', findingIds: [] }];
+    const revised = await sendTo(service, quote, 'revise', { options });
+    const tag = expectStatus(revised, 200).headers['etag'] ?? '';
+    await issueQuote(service, { body: revised.body, tag });
+    expect(await openOf(quote)).toMatchObject({
+      revision: 2,
+      next: { step: 1, dueAt: '2026-07-17T18:00:00.000Z' },
+      last: null,
+    });
+    expectProblem(await follow(quote, 2), 'not-allowed-now');
+    expectStatus(await follow(quote, 1, { revision: 2 }), 201);
+  });
+
+  it('is not called about when nothing waits for an answer', async () => {
+    const declined = await offered();
+    expectStatus(await sendTo(service, declined, 'decline', no), 200);
+    expect(expectProblem(await follow(declined, 1), 'not-allowed-now').body.currentState).toBe(
+      'declined',
+    );
+    const expired = await offered();
+    service.clock.set('2026-08-14T05:00:00Z');
+    expectProblem(await follow(expired, 1), 'quote-expired');
+  });
+
+  it('comes before those that are due later, page by page, and after nobody twice', async () => {
+    const first = await offered();
+    service.clock.set('2026-07-14T19:00:00Z');
+    const second = await offered();
+    expectStatus(await follow(first, 1), 201);
+    const done = await offered();
+    for (const step of [1, 2, 3]) expectStatus(await follow(done, step), 201);
+    const whole = await openQuotes();
+    const ids = whole.map(({ quoteId }) => quoteId);
+    const places = [second, first, done].map(({ body }) => ids.indexOf(body.id));
+    expect(places, 'July 15th, July 17th, no call left').toEqual([...places].sort((a, b) => a - b));
+    const paged: string[] = [];
+    let cursor = '';
+    do {
+      const page = await service.as('owner').get(`/v1/follow-ups?limit=1${cursor}`);
+      paged.push(...expectStatus(page, 200).body.items.map(({ quoteId }: never) => quoteId));
+      cursor = page.body.nextCursor === null ? '' : `&cursor=${page.body.nextCursor}`;
+    } while (cursor !== '');
+    expect(paged).toEqual(ids);
+    expectProblem(await service.as('owner').get('/v1/follow-ups?cursor=x'), 'cursor-invalid');
+  });
+
+  it('of two who record the same step at once one does, and the other is told', async () => {
+    const quote = await offered();
+    const answers = await Promise.all([1, 2, 3, 4].map(() => follow(quote, 1)));
+    expect(answers.map(({ status }) => status).sort()).toEqual([201, 409, 409, 409]);
+    for (const answer of answers) {
+      if (answer.status === 409) expectProblem(answer, 'already-exists');
+    }
+  });
+});
