@@ -217,10 +217,15 @@ export const invoiceCases: GuardCase[] = [
     title: 'a document has a line of one name once',
     guard: 'invoice_line_key_key',
     sqlState: unique,
-    breaks: billedRows(closed, [
-      acceptedDocument(closed),
-      feeDocument(closed.visit, [...feeLines, ...feeLines]),
-    ]),
+    breaks: withFee({}, {}, [], [...fee(4_450), ...fee(4_450)]),
+    allows: [withFee({}, {}, [], [...fee(4_450), { ...fee(4_450)[0], key: 'rest' }])],
+  },
+  {
+    title: 'a line is of a document that is there',
+    guard: 'invoice_line_invoice_id_document_fkey',
+    behind: ['invoice_line_in_its_place'],
+    sqlState: foreignKey,
+    breaks: [invoiceLineRow(owed, { document: 9, position: 1 })],
     allows: [billedRows(closed)],
   },
   ...[{ kind: 'labor' }, { price_class: 'labor' }].map((change) => ({

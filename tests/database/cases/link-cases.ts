@@ -21,6 +21,7 @@ import { refers, signed, word } from './record-cases.ts';
 const { agreed, cancelled } = jobs;
 const { issued: standing } = quotes;
 const link = (change: Row = {}) => linkRow(standing, change);
+const anywhere = (change: Row = {}) => linkRow(quotes.declined, change);
 const followUp = (change: Row = {}) => followUpRow(standing, change);
 const cancel = (change: Row = {}) => cancellationRow(agreed, change);
 
@@ -43,7 +44,7 @@ const answers = [
 /** Guards of links, follow-ups, change orders and what a customer takes back. */
 export const linkCases: GuardCase[] = [
   // ------------------------------------------------------------ links
-  word('a link is for who may say yes', 'quote_link_holder_known', link, {
+  word('a link is for who may say yes', 'quote_link_holder_known', anywhere, {
     holder: ['neighbor', 'payer'],
   }),
   ...[31, 33].map((length) => ({
@@ -225,7 +226,7 @@ export const linkCases: GuardCase[] = [
   {
     title: 'once the yes is taken back, no change order of it is accepted any more',
     guard: 'quote_acceptance_sold_once',
-    says: 'quote_acceptance_parent_stands',
+    says: 'quote_acceptance_of_standing_parent',
     sqlState: check,
     breaks: [...changeOrder(agreed, 311), ...issued(311), cancel(), ...accepted(311)],
     allows: [[...changeOrder(agreed, 311), ...issued(311), ...accepted(311)]],

@@ -412,6 +412,7 @@ function billedLess(): Statement[] {
 function discounted(): Statement[] {
   const lines: Row[] = [
     { key: 'labor', kind: 'labor', amount_cents: 10_000, finding_ids: [cheap.labor] },
+    { key: 'more', kind: 'labor', amount_cents: 2_000, finding_ids: [cheap.labor] },
     {
       ...{ key: 'off', kind: 'discount', amount_cents: -1_000 },
       ...{ aimed_at: 'labor', finding_ids: [] },

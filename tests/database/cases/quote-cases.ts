@@ -1,5 +1,6 @@
 import { installsEquipment, taskCodeSchema, taskWords } from '../../../src/trade/index.ts';
 import { check, foreignKey, type GuardCase } from '../guard-case.ts';
+import { jobs } from '../life-rows.ts';
 import {
   confirmationRow,
   draftRows,
@@ -224,15 +225,20 @@ export const quoteCases: GuardCase[] = [
     allows: [ofOption({})],
   })),
   ...[
-    { title: 'priced', line: { ...labor, position: 9 } },
-    { title: 'free', line: { ...labor, position: 9, amount_cents: 0 } },
+    { title: 'priced', line: { ...labor, key: 'slipped', position: 9 } },
+    { title: 'free', line: { ...labor, key: 'slipped', position: 9, amount_cents: 0 } },
   ].flatMap(({ title, line }) =>
     (['issued', 'accepted', 'draft'] as const).map((state) => ({
       title: `a ${title} line cannot be slipped into an option of a quote that is ${state}`,
       guard: 'quote_line_adds_up',
       says: 'quote_option_line_count',
       sqlState: check,
-      breaks: [lineRow({ option_id: optionId(quotes[state]), ...line })],
+      breaks: [
+        lineRow({
+          ...{ option_id: optionId(quotes[state]), ...line },
+          finding_ids: [state === 'accepted' ? jobs.agreed.labor : ids.proven],
+        }),
+      ],
       allows: [ofOption({})],
     })),
   ),

@@ -204,9 +204,13 @@ export const workCases: GuardCase[] = [
   ),
 
   // ------------------------------------------------------------ refrigerant
-  word('refrigerant goes in or comes out', 'refrigerant_move_direction_known', move, {
-    direction: ['vented', 'charged'],
-  }),
+  {
+    title: 'refrigerant goes in or comes out',
+    guard: 'refrigerant_move_direction_known',
+    sqlState: check,
+    breaks: [move({ direction: 'vented', before_oz: 300, after_oz: 320 })],
+    allows: [[move()], [move({ direction: 'recovered', before_oz: 300, after_oz: 320 })]],
+  },
   ...[
     { before_oz: 300, after_oz: 300 },
     { before_oz: 300, after_oz: 301 },
