@@ -101,12 +101,15 @@ export const quoteRoutes: readonly Route[] = [
     path: '/v1/quotes/:quoteId/paper',
     access: anyStaff,
     params: idParam('quoteId'),
-    query: z.strictObject({ revision: z.coerce.number().int().min(1).optional() }),
+    query: z.strictObject({
+      revision: z.coerce.number().int().min(1).optional(),
+      language: z.enum(['en', 'es']).optional(),
+    }),
     mediaTypes: ['application/pdf'],
     disposition: 'inline',
     problems: ['not-allowed-now'],
     handle: async (context, { params, query }) => {
-      const paper = await quoteDocument(context, params.quoteId, query.revision);
+      const paper = await quoteDocument(context, params.quoteId, query);
       return {
         bytes: paper.bytes,
         mediaType: 'application/pdf',
