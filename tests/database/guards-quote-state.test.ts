@@ -1,4 +1,3 @@
-import type pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type QuoteState, quoteLifecycle } from '../../src/lifecycles/index.ts';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
@@ -14,6 +13,7 @@ import {
   issueRow,
   moveTo,
 } from './quote-rows.ts';
+import { race, run } from './race.ts';
 import { agreementRow, id, ids, type Statement, sql, visitRow } from './rows.ts';
 import { stock } from './stock.ts';
 
@@ -48,7 +48,7 @@ describe('the table of a quote’s life in the database is the program’s', () 
 describe('answers that arrive together', () => {
   it('a yes and a no: the no waits for the yes, and is refused', async () => {
     const number = await issuedQuote();
-    await race(accepted(number), declined(number), 'commit', {
+    await race(database.owner, accepted(number), declined(number), 'commit', {
       sqlState: check,
       constraint: 'quote_decline_while_issued',
     });
@@ -56,7 +56,7 @@ describe('answers that arrive together', () => {
 
   it('a no and a yes: the yes waits for the no, and is refused', async () => {
     const number = await issuedQuote();
-    await race(declined(number), accepted(number), 'commit', {
+    await race(database.owner, declined(number), accepted(number), 'commit', {
       sqlState: check,
       constraint: 'quote_acceptance_while_issued',
     });
@@ -64,7 +64,7 @@ describe('answers that arrive together', () => {
 
   it('two yeses: one is recorded', async () => {
     const number = await issuedQuote();
-    await race(accepted(number), accepted(number), 'commit', {
+    await race(database.owner, accepted(number), accepted(number), 'commit', {
       sqlState: check,
       constraint: 'quote_acceptance_while_issued',
     });
@@ -72,7 +72,7 @@ describe('answers that arrive together', () => {
 
   it('a yes that comes to nothing leaves the way free for the no', async () => {
     const number = await issuedQuote();
-    await race(accepted(number), declined(number), 'rollback', undefined);
+    await race(database.owner, accepted(number), declined(number), 'rollback', undefined);
   });
 });
 
@@ -87,14 +87,20 @@ describe('bookings that arrive together', () => {
   ];
 
   it('of one technician and window: the second waits for the first, and is refused', async () => {
-    await race(booking(440, '2026-09-01'), booking(441, '2026-09-01'), 'commit', {
+    await race(database.owner, booking(440, '2026-09-01'), booking(441, '2026-09-01'), 'commit', {
       sqlState: exclusion,
       constraint: 'visit_one_live_window_per_technician',
     });
   });
 
   it('a booking that comes to nothing leaves the window to the next', async () => {
-    await race(booking(442, '2026-09-02'), booking(443, '2026-09-02'), 'rollback', undefined);
+    await race(
+      database.owner,
+      booking(442, '2026-09-02'),
+      booking(443, '2026-09-02'),
+      'rollback',
+      undefined,
+    );
   });
 });
 
@@ -105,7 +111,7 @@ describe('agreements of one site that arrive together', () => {
 
   it('on one day: the second waits for the first, and is refused', async () => {
     const first = agreement(450, '2031-01-01', '2032-01-01');
-    await race(first, agreement(451, '2031-12-31', '2032-12-31'), 'commit', {
+    await race(database.owner, first, agreement(451, '2031-12-31', '2032-12-31'), 'commit', {
       sqlState: exclusion,
       constraint: 'site_agreement_one_per_day',
     });
@@ -113,7 +119,13 @@ describe('agreements of one site that arrive together', () => {
 
   it('and one that comes to nothing leaves its days to the next', async () => {
     const days = ['2033-01-01', '2034-01-01'] as const;
-    await race(agreement(452, ...days), agreement(453, ...days), 'rollback', undefined);
+    await race(
+      database.owner,
+      agreement(452, ...days),
+      agreement(453, ...days),
+      'rollback',
+      undefined,
+    );
   });
 });
 
@@ -164,48 +176,5 @@ async function committed(statements: Statement[]): Promise<void> {
     await client.query('COMMIT');
   } finally {
     client.release();
-  }
-}
-
-/**
- * Runs `first` in an open transaction and `second` beside it; sees that the second waits, ends the
- * first, and holds what becomes of the second against `outcome`.
- */
-async function race(
-  first: Statement[],
-  second: Statement[],
-  end: 'commit' | 'rollback',
-  outcome: Refusal | undefined,
-): Promise<void> {
-  const [one, two] = [await database.owner.connect(), await database.owner.connect()];
-  try {
-    await one.query('BEGIN');
-    await run(one, first);
-    await two.query('BEGIN');
-    const process = await two.query<{ pid: number }>('SELECT pg_backend_pid() AS pid');
-    const answer = run(two, second).then(() => undefined, refusalOf);
-    await untilWaiting(process.rows[0]?.pid);
-    await one.query(end);
-    expect(await answer).toEqual(outcome);
-    await two.query(outcome === undefined ? 'COMMIT' : 'ROLLBACK');
-  } finally {
-    one.release();
-    two.release();
-  }
-}
-
-async function run(client: pg.ClientBase, statements: Statement[]): Promise<void> {
-  for (const statement of statements) await client.query(statement);
-}
-
-// Polls the server's own account of who waits; a second statement that does not wait fails here
-// by the time limit of the test.
-async function untilWaiting(pid: number | undefined): Promise<void> {
-  for (;;) {
-    const seen = await database.owner.query<{ waits: boolean }>(
-      `SELECT wait_event_type = 'Lock' AS waits FROM pg_stat_activity WHERE pid = $1`,
-      [pid],
-    );
-    if (seen.rows[0]?.waits === true) return;
   }
 }

@@ -165,7 +165,7 @@ const GUARDS = `
 
 const REFUSALS = `
   SELECT DISTINCT found[1] AS name
-  FROM pg_proc, regexp_matches(prosrc, '(?:CONSTRAINT = |refuse()''([a-z_]+)''', 'g') AS found
+  FROM pg_proc, regexp_matches(prosrc, '(?:CONSTRAINT = |refuse[(])''([a-z_]+)''', 'g') AS found
   WHERE pronamespace = 'public'::regnamespace ORDER BY name`;
 
 // Functions of extensions are left out.

@@ -169,6 +169,28 @@ describe('privileges', () => {
     );
   });
 
+  it('on what guards call are the application’s; nobody else runs it', async () => {
+    const granted = await database.owner.query<{ held: string }>(
+      `SELECT format('%s %s', p.proname, coalesce(nullif(acl.grantee, 0)::regrole::text, 'public')) AS held
+       FROM pg_proc p, aclexplode(coalesce(p.proacl, acldefault('f', p.proowner))) acl
+       WHERE p.pronamespace = 'public'::regnamespace AND acl.grantee <> p.proowner
+         AND p.prorettype <> 'trigger'::regtype AND p.prolang <> (
+           SELECT oid FROM pg_language WHERE lanname = 'c')
+         AND EXISTS (SELECT 1 FROM pg_proc guard WHERE guard.pronamespace = p.pronamespace
+           AND guard.prorettype = 'trigger'::regtype AND guard.prosrc ~ (p.proname || '[(]'))
+       ORDER BY 1`,
+    );
+    expect(granted.rows.map(({ held }) => held)).toEqual([
+      'check_billed_as_accepted evenhand_app',
+      'check_billed_fee evenhand_app',
+      'check_undone evenhand_app',
+      'invoice_balance evenhand_app',
+      'refuse evenhand_app',
+      'refuse_old_view evenhand_app',
+      'sold_findings evenhand_app',
+    ]);
+  });
+
   it('over the server, other databases and other roles are none', async () => {
     const attributes = await database.owner.query(
       `SELECT rolname, rolsuper, rolcreaterole, rolcreatedb, rolreplication, rolbypassrls
