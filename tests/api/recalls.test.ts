@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { priceBook } from '../../seed/price-book.ts';
+import { recalledFindings } from '../../src/quotes/index.ts';
 import { assertReprices } from '../harness/assert-reprices.ts';
-import { amounts, draftChange, sendTo, tagged } from '../harness/change-order.ts';
+import { amounts, sendTo, tagged } from '../harness/change-order.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import {
   arriveAtJob,
@@ -129,20 +130,18 @@ describe('no recall is', () => {
     expect(quote.body.options[0].totalCents).toBe(20_490);
   });
 
-  it('the finding that the work mended, written a second time at the same visit', async () => {
+  it('the finding that the work mended, written a second time before it', async () => {
     const job = await arriveAtJob(service);
     const sold = await sellCapacitor(service, job);
     await findCapacitor(service, job);
     service.clock.advance(3_600_000);
     await fitCapacitor(service, job.visitId, sold);
-    const drain = await findPluggedDrain(service, job);
-    const change = await draftChange(service, job, sold.quote, [drain]);
-    expect(amounts(change)).toHaveProperty('labor clear_condensate_drain');
-    const found = await service.owner.query<{ fee: { chargeable: boolean } }>(
-      `SELECT inputs -> 'visitFee' AS fee FROM quote_revision WHERE quote_id = $1`,
-      [sold.quoteId],
-    );
-    expect(found.rows[0]?.fee.chargeable, 'the fee of the trip stands').toBe(true);
+    const recalled = () =>
+      service.db.transact((tx) => recalledFindings(tx, job.visitId, '2026-01-05'), 'ReadCommitted');
+    expect([...(await recalled())]).toEqual([]);
+    service.clock.advance(3_600_000);
+    const failedAgain = await findCapacitor(service, job);
+    expect([...(await recalled())], 'what failed after it').toEqual([failedAgain]);
   });
 });
 

@@ -1,6 +1,11 @@
 import { derivationMutations } from './derivation-mutations.ts';
 import type { Mutation } from './mutation.ts';
 import { pricingMutations } from './pricing-mutations.ts';
+import { quoteLifeMutations } from './quote-life-mutations.ts';
 
 /** Every deliberate mistake; `npm run mutate` shows that each is noticed. */
-export const mutations: readonly Mutation[] = [...pricingMutations, ...derivationMutations];
+export const mutations: readonly Mutation[] = [
+  ...pricingMutations,
+  ...derivationMutations,
+  ...quoteLifeMutations,
+];
