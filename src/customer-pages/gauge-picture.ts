@@ -17,7 +17,7 @@ import type { Words } from './words.ts';
 export function gaugePicture(measurement: PaperMeasurement, words: Words): Html {
   const box = { xPt: EDGE_PT, yPt: 0, widthPt: WIDTH_PT - 2 * EDGE_PT };
   const inks = gaugeInks(measurement, box, textWidthPt, words.limit);
-  return html`<svg class="gauge" role="img" viewBox="0 0 ${WIDTH_PT} ${GAUGE_HEIGHT_PT}" aria-label="${gaugeAlt(measurement, words)}">${inks.map(drawn)}</svg>`;
+  return html`<svg class="gauge" role="img" viewBox="${EDGE_PT} 0 ${WIDTH_PT - 2 * EDGE_PT} ${GAUGE_HEIGHT_PT}" aria-label="${gaugeAlt(measurement, words)}">${inks.map(drawn)}</svg>`;
 }
 
 /** The sentence that stands in for the picture. */
@@ -47,14 +47,17 @@ export function allowedText(measurement: PaperMeasurement, words: Words): string
   return undefined;
 }
 
-// Narrow, so that its figures are large where a phone stretches it over the whole width.
-const WIDTH_PT = 196;
-/** Room for a mark that stands on the very edge. */
+// Narrow, so that its figures stay large enough to read at the width it is given.
+const WIDTH_PT = 170;
+/** How far a mark on the very edge reaches out of the picture, which lets it. */
 const EDGE_PT = 7;
 
+/** Larger than on paper: a screen is held farther away than a letter. */
+const FIGURE_PT = 9.5;
+
 /** About how wide a text comes out in the reader's own font; nobody knows that font here. */
-function textWidthPt(text: string, { sizePt }: { sizePt: number }): number {
-  return text.length * sizePt * 0.56;
+function textWidthPt(text: string): number {
+  return text.length * FIGURE_PT * 0.58;
 }
 
 /** The page's own style sheet colors it, for light and dark; the picture says what each part is. */
@@ -88,7 +91,7 @@ function drawn(ink: Ink): Html {
       return html`<polygon class="fill-${part(ink.fill)}" points="${points}"/>`;
     }
     case 'text':
-      return html`<text x="${round(ink.xPt)}" y="${round(ink.baselinePt)}" font-size="${ink.style.sizePt}">${ink.text.trim()}</text>`;
+      return html`<text x="${round(ink.xPt)}" y="${round(ink.baselinePt)}" font-size="${FIGURE_PT}">${ink.text.trim()}</text>`;
   }
 }
 

@@ -65,12 +65,12 @@ function pricesPart(option: PaperOption, language: Language, contentLanguage: st
 <dl class="sums">
 ${taxes.length > 0 && sumLine(label, beforeTaxCents)}
 ${taxes.map((tax) => sumLine(tax.label, tax.amountCents))}
-<div class="grand"><dt>${own.total}</dt><dd>${formatCents(totalCents)}</dd></div>
+<div class="row grand"><dt>${own.total}</dt><dd>${formatCents(totalCents)}</dd></div>
 </dl>`;
 }
 
 function sumLine(label: string, amountCents: number): Html {
-  return html`<div><dt>${label}</dt><dd>${formatCents(amountCents)}</dd></div>`;
+  return html`<div class="row"><dt>${label}</dt><dd>${formatCents(amountCents)}</dd></div>`;
 }
 
 function groupPart<L extends PaperLine>(

@@ -74,7 +74,7 @@ function languageChoice(shown: Language): Html {
     const { languageName } = words[language];
     return language === shown
       ? html`<li><span aria-current="true" lang="${language}">${languageName}</span></li>`
-      : html`<li><a href="?lang=${language}" lang="${language}" hreflang="${language}">${languageName}</a></li>`;
+      : html`<li><a href="/your-quote?lang=${language}" lang="${language}" hreflang="${language}">${languageName}</a></li>`;
   });
   return html`<nav class="languages" aria-label="${words[shown].switchLanguage}"><ul>${choices}</ul></nav>`;
 }

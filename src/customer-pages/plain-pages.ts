@@ -9,8 +9,10 @@ export function missingPage(company: Company, language: Language): Html {
   return pageFrame(
     { language, title: `${own.title}, ${company.name}`, company },
     html`<h1>${own.title}</h1>
+<div class="about">
 <p class="lead">${own.text}</p>
-<p>${withPhone(own.help, company.phone)}</p>`,
+<p>${withPhone(own.help, company.phone)}</p>
+</div>`,
   );
 }
 
@@ -21,8 +23,10 @@ export function refusalPage(company: Company, language: Language, refusal: Refus
   return pageFrame(
     { language, title: `${title}, ${company.name}`, company },
     html`<h1>${title}</h1>
+<div class="about">
 <p class="lead">${text}</p>
 <p><strong>${own.nothingRecorded}</strong></p>
-<p><a href="/your-quote">${own.back}</a> · ${phoneLink(company.phone)}</p>`,
+<p><a href="/your-quote">${own.back}</a> · ${phoneLink(company.phone)}</p>
+</div>`,
   );
 }

@@ -111,9 +111,9 @@ function glancePart(quote: QuoteAt, paper: QuotePaper, language: Language): Html
 <dl>
 ${quote.options.map(
   ({ totalCents }, at) =>
-    html`<div><dt><a href="#option-${at + 1}">${optionName(quote, at, language)}</a></dt><dd>${formatCents(totalCents)}</dd></div>`,
+    html`<div class="row"><dt><a class="jump" href="#option-${at + 1}">${optionName(quote, at, language)}</a></dt><dd>${formatCents(totalCents)}</dd></div>`,
 )}
-<div class="glance-no"><dt>${own.declineName}</dt><dd>${formatCents(paper.decline.totalCents)}</dd></div>
+<div class="row"><dt>${own.declineName}</dt><dd>${formatCents(paper.decline.totalCents)}</dd></div>
 </dl>
 <p class="small">${own.validUntil(lastDayText(quote.validUntil, language, timeZone))}</p>
 </div>`;

@@ -178,7 +178,7 @@ const english: Words = {
   },
   limit: (limit) => `limit ${limit}`,
   gaugeLegend:
-    'In each picture the darker band is what is allowed, and the mark is what we measured.',
+    'In each picture the colored band is what is allowed, and the mark is what we measured.',
   doubts: 'Still open',
   observations: 'What we saw',
   beCareful: 'Be careful',
@@ -197,7 +197,7 @@ const english: Words = {
   answer: 'Your answer',
   answerLead:
     'Take your time. Nothing is ordered until you type your name and press a button below.',
-  yesTo: (option) => `Yes to ${option}`,
+  yesTo: (option) => `Yes, ${option}`,
   no: 'No, not now',
   noCosts: (total) => `${total} for the visit`,
   yourName: 'Your full name',
@@ -359,7 +359,7 @@ const spanish: Words = {
     undecided: 'Demasiado cerca del límite para decidir',
   },
   limit: (limit) => `límite ${limit}`,
-  gaugeLegend: 'En cada dibujo la franja oscura es lo permitido, y la marca es lo que medimos.',
+  gaugeLegend: 'En cada dibujo la franja de color es lo permitido, y la marca es lo que medimos.',
   doubts: 'Aún abierto',
   observations: 'Lo que vimos',
   beCareful: 'Tenga cuidado',
@@ -379,7 +379,7 @@ const spanish: Words = {
   answer: 'Su respuesta',
   answerLead:
     'Tómese su tiempo. No se encarga nada hasta que usted escriba su nombre y pulse un botón aquí abajo.',
-  yesTo: (option) => `Sí a ${option}`,
+  yesTo: (option) => `Sí, ${option}`,
   no: 'No, ahora no',
   noCosts: (total) => `${total} por la visita`,
   yourName: 'Su nombre completo',

@@ -126,6 +126,8 @@ const bodies: Record<string, object | string> = {
     shownContentHash: hash,
   },
   declineQuote: { declinedByName: 'Winifred Ashgrove', conditionLeft: 'Off.' },
+  partialYes: { optionId: randomUUID(), findingIds: [randomUUID()] },
+  cancelAcceptance: { cancelledByName: 'Winifred Ashgrove', noticeText: 'I cancel.' },
 };
 
 const conditional = routes.flatMap((route) =>

@@ -1,0 +1,411 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { issueQuote, type QuoteAt, yesTo } from '../harness/job.ts';
+import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
+import {
+  addConsumerRules,
+  makeLink,
+  type Offer,
+  type OfferOptions,
+  offerAtLink,
+  type Visitor,
+  visit,
+  yesForm,
+} from '../harness/visitor.ts';
+
+let service: TestService;
+beforeAll(async () => {
+  service = await createTestService();
+  await addConsumerRules(service);
+});
+afterAll(() => service.close());
+
+interface Opened extends Offer {
+  visitor: Visitor;
+}
+
+/** A fresh offer with its page open. */
+async function open(options: OfferOptions = {}): Promise<Opened> {
+  const offer = await offerAtLink(service, options);
+  return { ...offer, visitor: await visit(service, offer) };
+}
+
+async function stateOf({ quote }: Offer) {
+  return (await service.as('dispatcher').get(`/v1/quotes/${quote.body.id}`)).body;
+}
+
+async function entriesOf({ quote }: Offer) {
+  const { rows } = await service.owner.query(
+    `SELECT event, actor_kind, actor_id, changes::text FROM journal_entry
+     WHERE subject_id = $1 AND event NOT IN ('quote.drafted', 'quote.issued', 'quote.rendered')
+     ORDER BY at, id`,
+    [quote.body.id],
+  );
+  return rows;
+}
+
+const accept = ({ visitor, ...offer }: Opened, change: Record<string, string> = {}, at = 0) =>
+  visitor.post('/your-quote/accept', { ...yesForm(offer, at), ...change });
+
+const noForm = ({ quote }: Offer) => ({
+  hash: quote.body.contentHash,
+  name: 'Winifred Ashgrove',
+  reason: 'We want a second opinion.',
+});
+
+describe('a yes at the link', () => {
+  it('names the option, the total and the fingerprint, with who, when, from where and in which words', async () => {
+    const offer = await open();
+    const page = await offer.visitor.get('/your-quote');
+    const [, consent = ''] = /id="accept-2-text">([^<]+)</.exec(page.text) ?? [];
+    const answered = await accept(offer, {}, 1);
+    expect(expectStatus(answered, 303).headers['location']).toBe('/your-quote');
+    const [, option] = offer.quote.body.options;
+    const { rows } = await service.owner.query(
+      `SELECT * FROM quote_acceptance WHERE quote_id = $1`,
+      [offer.quote.body.id],
+    );
+    expect(rows).toEqual([
+      expect.objectContaining({
+        revision: 1,
+        option_id: option.id,
+        total_cents: option.totalCents,
+        content_hash: offer.quote.body.contentHash,
+        accepted_by_name: 'Winifred Ashgrove',
+        consent_text: consent,
+        accepted_at: service.clock.now(),
+        recorded_by_id: null,
+        link_id: offer.linkId,
+        language: 'en',
+        address: expect.stringMatching(/127\.0\.0\.1$/),
+        beyond_limit_agreed_by: null,
+      }),
+    ]);
+    expect(consent).toContain('“Option B: Only what stopped it” from quote');
+    expect(await stateOf(offer)).toMatchObject({
+      state: 'accepted',
+      acceptance: { through: 'link' },
+    });
+  });
+
+  it('is on record as the customer’s own act, once', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    expect(await entriesOf(offer)).toEqual([
+      expect.objectContaining({
+        event: 'quote.accepted',
+        actor_kind: 'customer',
+        actor_id: offer.linkId,
+      }),
+    ]);
+  });
+
+  it('leaves a receipt: what, for how much, by whom, when, and until when it may be cancelled', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    const { text } = await offer.visitor.get('/your-quote');
+    for (const said of [
+      'You said yes',
+      'Option A: Capacitor and drain',
+      '$290.45',
+      'Winifred Ashgrove',
+      'July 14, 2026 at 1:00',
+      'Given on this page',
+      'You may cancel until the end of July 17, 2026.',
+      `${offer.quote.body.contentHash.slice(0, 4)} ${offer.quote.body.contentHash.slice(4, 8)}`,
+    ]) {
+      expect(text).toContain(said);
+    }
+    expect(text).not.toContain('action="/your-quote/accept"');
+    expect(text).not.toContain('Only what stopped it');
+  });
+
+  it('pressed twice, or sent six times at once, is one yes with one receipt', async () => {
+    const offer = await open();
+    const answers = await Promise.all(Array.from({ length: 6 }, () => accept(offer)));
+    for (const each of [...answers, await accept(offer)]) expectStatus(each, 303);
+    expect(await entriesOf(offer)).toHaveLength(1);
+  });
+
+  it('of two that differ leaves one; the other is told so and records nothing', async () => {
+    const offer = await open();
+    const answers = await Promise.all([accept(offer), accept(offer, {}, 1)]);
+    expect(answers.map(({ status }) => status).sort()).toEqual([303, 409]);
+    const refused = answers.find(({ status }) => status === 409);
+    expect(refused?.text).toContain('This quote has another answer already');
+    expect(refused?.text).toContain('Nothing was recorded.');
+    expect(refused?.text).toContain('You said yes');
+    expect(await entriesOf(offer)).toHaveLength(1);
+  });
+
+  it('and a no at once leave one of them', async () => {
+    const offer = await open();
+    const answers = await Promise.all([
+      accept(offer),
+      offer.visitor.post('/your-quote/decline', noForm(offer)),
+    ]);
+    expect(answers.map(({ status }) => status).sort()).toEqual([303, 409]);
+    expect(await entriesOf(offer)).toHaveLength(1);
+  });
+});
+
+describe('what is not quite right comes back', () => {
+  it('with what was typed kept and each mistake named where it is', async () => {
+    const offer = await open();
+    const { agree, ...rest } = yesForm(offer, 1);
+    expect(agree).toBe('yes');
+    const { text, status } = await offer.visitor.post('/your-quote/accept', {
+      ...rest,
+      name: 'W'.repeat(201),
+    });
+    expect(status).toBe(422);
+    expect(text).toContain('<title>Something is missing.');
+    expect(text).toContain('<a href="#accept-2-name">Type your full name, up to 200 letters.</a>');
+    expect(text).toContain('<a href="#accept-2-agree">Check the box if you agree to the text.</a>');
+    expect(text).toContain(`value="${'W'.repeat(201)}"`);
+    expect(text).toContain(
+      'aria-describedby="accept-2-name-hint accept-2-name-wrong" aria-invalid="true"',
+    );
+    expect(text.match(/<details open/g)).toHaveLength(1);
+    expect(await stateOf(offer)).toMatchObject({ state: 'issued', acceptance: null });
+  });
+
+  it.each([
+    ['a total that was not shown', { total: '1' }, 412, 'This quote has changed'],
+    ['a total that is no number', { total: '1e3' }, 422, 'We could not read that'],
+    ['a fingerprint of something else', { hash: '0'.repeat(64) }, 412, 'This quote has changed'],
+    ['no fingerprint', { hash: '' }, 422, 'We could not read that'],
+    ['an option that is none', { option: 'first' }, 422, 'We could not read that'],
+    [
+      'a field that the page does not have',
+      { beyondLimitAgreedBy: 'Me' },
+      422,
+      'We could not read',
+    ],
+  ])('and a form that was tampered with records nothing: %s', async (_, change, status, says) => {
+    const offer = await open();
+    const refused = await accept(offer, change);
+    expect(expectStatus(refused, status).text).toContain(says);
+    expect(await stateOf(offer)).toMatchObject({ state: 'issued', acceptance: null });
+    expect(await entriesOf(offer)).toEqual([]);
+  });
+
+  it('and the option of another quote is none of this one', async () => {
+    const [offer, other] = [await open(), await open()];
+    const refused = await accept(offer, { option: other.quote.body.options[0].id });
+    expect(expectStatus(refused, 422).text).toContain('We could not read that');
+    expect(await stateOf(other)).toMatchObject({ state: 'issued' });
+  });
+});
+
+describe('a form from elsewhere', () => {
+  it.each([
+    ['another site', { 'sec-fetch-site': 'cross-site' }],
+    ['a neighbor', { 'sec-fetch-site': 'same-site' }],
+    ['another origin, in an older browser', { origin: 'https://evil.example.com' }],
+    ['nowhere', {}],
+  ])('is refused although it brings the cookie: %s', async (_, headers) => {
+    const offer = await open();
+    for (const verb of ['accept', 'decline', 'cancel', 'leave']) {
+      const refused = await offer.visitor.post(`/your-quote/${verb}`, yesForm(offer), headers);
+      expect(expectStatus(refused, 403).text).toContain('Please answer on this page itself');
+    }
+    expect(await stateOf(offer)).toMatchObject({ state: 'issued' });
+  });
+
+  it('is refused when it is too large or is no form, as a page', async () => {
+    const { visitor } = await open();
+    const large = await visitor.post('/your-quote/accept', { name: 'x'.repeat(17_000) });
+    expect(expectStatus(large, 413).headers['content-type']).toBe('text/html; charset=utf-8');
+    expect(large.text).toContain('We could not read that');
+  });
+});
+
+describe('a no at the link', () => {
+  it('is welcome with or without a reason, and its receipt says so', async () => {
+    const offer = await open();
+    expectStatus(await offer.visitor.post('/your-quote/decline', noForm(offer)), 303);
+    expectStatus(await offer.visitor.post('/your-quote/decline', noForm(offer)), 303);
+    const { text } = await offer.visitor.get('/your-quote');
+    for (const said of ['You said no', 'Winifred Ashgrove', 'We want a second opinion.']) {
+      expect(text).toContain(said);
+    }
+    expect((await stateOf(offer)).decline).toMatchObject({ conditionLeft: null, through: 'link' });
+    expect(await entriesOf(offer)).toEqual([
+      expect.objectContaining({ event: 'quote.declined', actor_id: offer.linkId }),
+    ]);
+    const silent = await open();
+    const { hash, name } = noForm(silent);
+    expectStatus(await silent.visitor.post('/your-quote/decline', { hash, name, reason: '' }), 303);
+    expect((await stateOf(silent)).decline.reason).toBeNull();
+  });
+
+  it('is still welcome when the prices have run out, and a yes no more', async () => {
+    const offer = await open();
+    const now = service.clock.now().toISOString();
+    service.clock.advance(29.9 * 86_400_000);
+    const fresh = await makeLink(service, offer.quote);
+    service.clock.set('2026-08-14T05:00:00Z');
+    const visitor = await visit(service, fresh);
+    const page = await visitor.get('/your-quote');
+    expect(page.text).toContain('These prices have run out');
+    expect(page.text).toContain('555-0100');
+    expect(page.text).not.toContain('action="/your-quote/accept"');
+    const late = await visitor.post('/your-quote/accept', yesForm(offer));
+    expect(expectStatus(late, 409).text).toContain('The quote ran out before your answer came.');
+    expectStatus(await visitor.post('/your-quote/decline', noForm(offer)), 303);
+    service.clock.set(now);
+    expect(await stateOf(offer)).toMatchObject({ state: 'declined' });
+  });
+});
+
+describe('a revision that was issued while the page was open', () => {
+  async function issueNext({ quote }: Offer): Promise<QuoteAt> {
+    const revised = await service.as('technician').post(
+      `/v1/quotes/${quote.body.id}/revise`,
+      {
+        options: [{ title: 'Another look', findingIds: quote.body.options[1].lines[1].findingIds }],
+      },
+      { ifMatch: quote.tag },
+    );
+    expectStatus(revised, 200);
+    return issueQuote(service, { body: revised.body, tag: revised.headers['etag'] ?? '' });
+  }
+
+  it('makes the answer come back with what stands now, to be read again', async () => {
+    const offer = await open();
+    const next = await issueNext(offer);
+    const late = [
+      await accept(offer),
+      await offer.visitor.post('/your-quote/decline', noForm(offer)),
+    ];
+    for (const refused of late) {
+      expect(expectStatus(refused, 412).text).toContain('This quote has changed');
+      expect(refused.text).toContain('Nothing was recorded.');
+      expect(refused.text).toContain('Another look');
+      expect(refused.text).toContain(next.body.contentHash);
+    }
+    expect(await stateOf(offer)).toMatchObject({ state: 'issued', revision: 2 });
+    expectStatus(await accept({ ...offer, quote: next }), 303);
+  });
+
+  it('is no different when it comes in the same moment: what is accepted is what was shown', async () => {
+    const offer = await open();
+    const [, answered] = await Promise.all([
+      issueNext(offer).catch(() => undefined),
+      accept(offer),
+    ]);
+    const quote = await stateOf(offer);
+    if (answered.status === 303) {
+      expect(quote.acceptance).toMatchObject({ revision: 1, totalCents: 29_045 });
+    } else {
+      expectStatus(answered, 412);
+      expect(quote.acceptance).toBeNull();
+    }
+  });
+});
+
+describe('a quote that was taken back', () => {
+  it('says so with whom to call, and takes no answer', async () => {
+    const offer = await open();
+    const path = `/v1/quotes/${offer.quote.body.id}/withdraw`;
+    expectStatus(await service.as('technician').post(path, {}, { ifMatch: offer.quote.tag }), 200);
+    const { text } = await offer.visitor.get('/your-quote');
+    expect(text).toContain('This quote was withdrawn');
+    expect(text).toContain('href="tel:5550100"');
+    expect(text).not.toContain('<details');
+    expect(expectStatus(await accept(offer), 409).text).toContain('cannot be answered here now');
+    expectStatus(await offer.visitor.post('/your-quote/decline', noForm(offer)), 409);
+    expect(await entriesOf(offer)).toEqual([expect.objectContaining({ event: 'quote.withdrawn' })]);
+  });
+
+  it('or whose link was revoked while the page was open takes none either', async () => {
+    const offer = await open();
+    const path = `/v1/quote-links/${offer.linkId}/revoke`;
+    expectStatus(await service.as('dispatcher').post(path), 200);
+    expectStatus(await accept(offer), 404);
+    expect(await stateOf(offer)).toMatchObject({ state: 'issued' });
+  });
+});
+
+describe('the limit of an approver', () => {
+  it('is said at the option above it, with who has to agree, and holds when it is tried', async () => {
+    const offer = await open({ approverLimitCents: 25_000 });
+    const { text } = await offer.visitor.get('/your-quote');
+    expect(text).toContain('This is above $250.00, the most that you may agree to');
+    expect(text).toContain('Winifred Ashgrove, who pays for this address, has to agree.');
+    expect(text).not.toContain('id="accept-1-name"');
+    expect(text).toContain('id="accept-2-name"');
+    expect(expectStatus(await accept(offer), 409).text).toContain('Above what you may agree to');
+    expect(await stateOf(offer)).toMatchObject({ state: 'issued' });
+    expectStatus(await accept(offer, {}, 1), 303);
+  });
+
+  it('does not bind whoever pays', async () => {
+    const offer = await open({ approverLimitCents: 25_000, holder: 'payer' });
+    expect((await offer.visitor.get('/your-quote')).text).not.toContain('This is above');
+    expectStatus(await accept(offer), 303);
+    expect(await stateOf(offer)).toMatchObject({ state: 'accepted' });
+  });
+});
+
+describe('a yes that is taken back', () => {
+  const cancel = ({ visitor, quote }: Opened) =>
+    visitor.post('/your-quote/cancel', {
+      hash: quote.body.contentHash,
+      name: 'Winifred Ashgrove',
+      notice: 'yes',
+    });
+
+  it('within its time is cancelled in the words that were shown, once', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    const page = await offer.visitor.get('/your-quote');
+    const [, notice] = /id="cancel-text">([^<]+)</.exec(page.text) ?? [];
+    for (const each of await Promise.all([cancel(offer), cancel(offer)])) expectStatus(each, 303);
+    const { rows } = await service.owner.query(
+      `SELECT notice_text, link_id FROM acceptance_cancellation WHERE quote_id = $1`,
+      [offer.quote.body.id],
+    );
+    expect(rows).toEqual([{ notice_text: notice, link_id: offer.linkId }]);
+    const { text } = await offer.visitor.get('/your-quote');
+    expect(text).toContain('You cancelled');
+    expect(text).not.toContain('action="/your-quote/cancel"');
+    expect((await entriesOf(offer)).map(({ event }) => event)).toEqual([
+      'quote.accepted',
+      'acceptance.cancelled',
+    ]);
+  });
+
+  it('after its time is refused, and the page offers it no more', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    const now = service.clock.now().toISOString();
+    service.clock.set('2026-07-18T05:00:00Z');
+    expect((await offer.visitor.get('/your-quote')).text).not.toContain('/your-quote/cancel');
+    expect(expectStatus(await cancel(offer), 409).text).toContain('The time to cancel is over');
+    service.clock.set(now);
+  });
+
+  it('needs the box to be checked', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    const { hash, name } = { hash: offer.quote.body.contentHash, name: 'Winifred Ashgrove' };
+    const refused = await offer.visitor.post('/your-quote/cancel', { hash, name });
+    expect(expectStatus(refused, 422).text).toContain('href="#cancel-notice"');
+  });
+});
+
+it('an answer our staff recorded is shown at the link as well', async () => {
+  const offer = await open();
+  const path = `/v1/quotes/${offer.quote.body.id}/accept`;
+  const yes = yesTo(offer.quote);
+  expectStatus(await service.as('technician').post(path, yes, { ifMatch: offer.quote.tag }), 200);
+  expect((await offer.visitor.get('/your-quote')).text).toContain('Recorded by our staff');
+});
+
+it('closing the quote on a device takes the cookie away and changes nothing else', async () => {
+  const { visitor } = await open();
+  expectStatus(await visitor.post('/your-quote/leave', {}), 303);
+  expect(visitor.cookies.has('__Host-q')).toBe(false);
+  expectStatus(await visitor.get('/your-quote'), 404);
+});

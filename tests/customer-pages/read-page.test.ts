@@ -1,0 +1,261 @@
+import { randomBytes } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { createLog } from '../../src/platform/log.ts';
+import { addSite, issueQuote } from '../harness/job.ts';
+import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
+import { makeLink, type Offer, offerAtLink, visit } from '../harness/visitor.ts';
+
+const lines: string[] = [];
+let service: TestService;
+let offer: Offer;
+beforeAll(async () => {
+  const log = createLog('trace', { write: (line) => void lines.push(line) });
+  service = await createTestService({ log });
+  offer = await offerAtLink(service);
+});
+afterAll(() => service.close());
+
+/** How many rows every table has: what a request that only looks leaves as it was. */
+async function rowsOfAll(): Promise<Record<string, number>> {
+  const { rows: tables } = await service.owner.query<{ name: string }>(
+    `SELECT quote_ident(tablename) AS name FROM pg_tables WHERE schemaname = 'public' ORDER BY 1`,
+  );
+  const counts: Record<string, number> = {};
+  for (const { name } of tables) {
+    const { rows } = await service.owner.query(`SELECT count(*)::int AS rows FROM ${name}`);
+    counts[name] = rows[0].rows;
+  }
+  return counts;
+}
+
+describe('the link', () => {
+  it('leads to a page whose address has no secret, and gives the browser a cookie instead', async () => {
+    const entered = expectStatus(await (await visit(service)).get(offer.path), 303);
+    expect(entered.headers['location']).toBe('/your-quote');
+    expect(entered.headers['set-cookie']).toEqual([
+      `__Host-q=${offer.token}; Max-Age=3600; Path=/; Secure; HttpOnly; SameSite=Lax`,
+    ]);
+    expect(entered.headers['referrer-policy']).toBe('no-referrer');
+    expect(entered.headers['cache-control']).toBe('no-store');
+  });
+
+  it('may be opened by whatever looks at every link in a mail: that changes nothing', async () => {
+    const before = await rowsOfAll();
+    const scanner = await visit(service);
+    for (const path of [offer.path, '/your-quote', '/your-quote?lang=es', '/your-quote/accept']) {
+      await scanner.head(path);
+      await scanner.get(path);
+    }
+    expect(expectStatus(await scanner.get('/your-quote'), 200).text).toContain('Su respuesta');
+    expect(await rowsOfAll()).toEqual(before);
+  });
+
+  it('opens one and the same page for what never was, has run out or was revoked', async () => {
+    const revoked = await offerAtLink(service);
+    expectStatus(
+      await service.as('dispatcher').post(`/v1/quote-links/${revoked.linkId}/revoke`),
+      200,
+    );
+    const old = await offerAtLink(service);
+    const now = service.clock.now().toISOString();
+    const reader = await visit(service, old);
+    const pages = [
+      await (await visit(service)).get(`/q/${randomBytes(32).toString('base64url')}`),
+      await (await visit(service)).get('/q/short'),
+      await (await visit(service)).get(revoked.path),
+      await (await visit(service)).get('/your-quote'),
+      await (await visit(service)).get('/your-quote/paper'),
+      await (await visit(service)).post('/your-quote/accept', {}),
+    ];
+    service.clock.advance(30 * 86_400_000);
+    pages.push(await (await visit(service)).get(old.path), await reader.get('/your-quote'));
+    service.clock.set(now);
+    for (const page of pages) {
+      expectStatus(page, 404);
+      expect(page.text).toBe(pages[0]?.text);
+    }
+    expect(pages[0]?.text).toContain('There is no quote here');
+  });
+
+  it('is in no line of the log and in no answer, whatever was done with it', async () => {
+    const someone = await visit(service, offer);
+    const refusals = [
+      await someone.get(`/q/${offer.token}/more`),
+      await someone.get(`/Q/${offer.token}`),
+      await someone.post(offer.path, {}),
+    ];
+    await someone.get('/your-quote');
+    await someone.post('/your-quote/accept', { name: 'x' });
+    expect(lines.length).toBeGreaterThan(20);
+    expect(lines.join('')).not.toContain(offer.token);
+    for (const refused of refusals) expect(refused.text).not.toContain(offer.token);
+    expect(lines.join('')).toContain('/q/[left out]');
+  });
+});
+
+describe('the page', () => {
+  it('says what was found, each reading against its limit, in a picture and in words', async () => {
+    const { text } = await (await visit(service, offer)).get('/your-quote');
+    expect(text).toContain('Weak or failed run capacitor, compressor section');
+    const words = text.replaceAll('μ', 'µ');
+    expect(words).toContain(
+      'aria-label="Run capacitor, compressor section. We measured 30.9 µF, give or take 0.9. ' +
+        'Allowed: 40.5 µF or more. Outside its limits."',
+    );
+    expect(words).toContain('<b>30.9 µF</b>');
+    expect(words).toContain('Outside its limits');
+    expect(words).toContain('Marked 45 µF. Should be 40.5 µF or more');
+  });
+
+  it('has for each option every line with its amount, what it is made of, and the total', async () => {
+    const { text } = await (await visit(service, offer)).get('/your-quote');
+    const words = textOf(text);
+    for (const option of offer.quote.body.options) {
+      expect(words).toContain(`Option ${option.position === 1 ? 'A' : 'B'}: ${option.title}`);
+      expect(words).toContain(dollars(option.totalCents));
+      for (const line of option.lines) expect(words).toContain(dollars(line.amountCents));
+    }
+    expect(words).toContain('30 minutes / 60 x $150.97 an hour = $75.49.');
+    expect(words).toContain(`You pay ${dollars(offer.quote.body.declineTotalCents)} for the visit`);
+  });
+
+  it('says who answers for it, how long it stands, and which quote it is', async () => {
+    const { text } = await (await visit(service, offer)).get('/your-quote');
+    const words = textOf(text);
+    expect(words).toContain('License INVENTED-0417');
+    expect(words).toContain('Quill County Board of Mechanical Trades (invented), 555-0199');
+    expect(words).toContain('These prices stand until the end of August 13, 2026.');
+    expect(text).toContain('href="tel:5550100"');
+    expect(words).toContain(offer.quote.body.contentHash.slice(0, 4));
+    expect(text).toContain(
+      `<input type="hidden" name="hash" value="${offer.quote.body.contentHash}">`,
+    );
+  });
+
+  it('runs nothing and loads nothing but its own style sheet', async () => {
+    const visitor = await visit(service, offer);
+    const page = await visitor.get('/your-quote');
+    expect(page.headers['content-security-policy']).toBe(
+      "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; " +
+        "frame-ancestors 'none'; base-uri 'none'",
+    );
+    expect(page.headers['x-robots-tag']).toBe('noindex, nofollow');
+    expect(page.headers['cache-control']).toBe('no-store');
+    expect(page.headers['referrer-policy']).toBe('same-origin');
+    expect(page.headers['content-type']).toBe('text/html; charset=utf-8');
+    expect(page.text).not.toMatch(/<script|<style|\sstyle=|\son\w+=|javascript:/i);
+    const [, sheet = ''] = /rel="stylesheet" href="([^"]+)"/.exec(page.text) ?? [];
+    const css = expectStatus(await visitor.get(sheet), 200);
+    expect(css.headers['content-type']).toBe('text/css; charset=utf-8');
+    expect(css.headers['cache-control']).toContain('immutable');
+    expect(css.text).not.toContain('url(');
+  });
+
+  it('gives a PDF that is drawn and kept once, at the first look, and changes nothing else', async () => {
+    const visitor = await visit(service, await offerAtLink(service));
+    const before = await rowsOfAll();
+    expectStatus(await visitor.get('/your-quote/paper'), 200);
+    const after = await rowsOfAll();
+    const grown = Object.keys(after).filter((table) => after[table] !== before[table]);
+    expect(grown).toEqual(['document', 'journal_entry', 'quote_paper']);
+    expectStatus(await visitor.get('/your-quote/paper'), 200);
+    expect(await rowsOfAll()).toEqual(after);
+  });
+
+  it('gives the very PDF that our staff see', async () => {
+    const paper = expectStatus(await (await visit(service, offer)).get('/your-quote/paper'), 200);
+    const path = `/v1/quotes/${offer.quote.body.id}/paper`;
+    const ours = expectStatus(await service.as('technician').get(path), 200);
+    expect(paper.headers['content-type']).toBe('application/pdf');
+    expect(Buffer.compare(paper.body, ours.body)).toBe(0);
+    expect(paper.headers['content-disposition']).toBe('inline; filename="quote-1001-r1.pdf"');
+  });
+
+  it('shows names and titles as they were typed, and never as part of the page', async () => {
+    const site = await addSite(service);
+    const path = `/v1/customers/${site.customerId}`;
+    const tag = (await service.as('dispatcher').get(path)).headers['etag'] ?? '';
+    const name = `<img src=x onerror="alert('1')">`;
+    expectStatus(await service.as('dispatcher').patch(path, { name }, { ifMatch: tag }), 200);
+    const hostile = await offerAtLink(service, { site });
+    const { text } = await (await visit(service, hostile)).get('/your-quote');
+    expect(text).not.toContain('<img');
+    expect(text).toContain('For &lt;img src=x onerror=&quot;alert(&#39;1&#39;)&quot;&gt;');
+  });
+
+  it('shows the newest issued revision, and says that it takes the place of earlier ones', async () => {
+    const { quote } = await offerAtLink(service);
+    const { path } = await makeLink(service, quote);
+    const visitor = await visit(service, { path });
+    const revised = await service.as('technician').post(
+      `/v1/quotes/${quote.body.id}/revise`,
+      {
+        options: [{ title: 'Less of it', findingIds: quote.body.options[1].lines[1].findingIds }],
+      },
+      { ifMatch: quote.tag },
+    );
+    expectStatus(revised, 200);
+    expect((await visitor.get('/your-quote')).text).not.toContain('Less of it');
+    await issueQuote(service, { body: revised.body, tag: revised.headers['etag'] ?? '' });
+    const { text } = await visitor.get('/your-quote');
+    expect(text).toContain('Less of it');
+    expect(text).toContain('Revision 2. It takes the place of any earlier one');
+  });
+});
+
+describe('the language', () => {
+  const titles = { en: 'Your answer', es: 'Su respuesta' };
+
+  it('is the one asked for, which is kept for the next look', async () => {
+    const visitor = await visit(service, offer);
+    const asked = await visitor.get('/your-quote?lang=es');
+    expect(asked.text).toContain('<html lang="es">');
+    expect(asked.text).toContain(titles.es);
+    expect(asked.headers['content-language']).toBe('es');
+    expect((await visitor.get('/your-quote')).text).toContain(titles.es);
+    expect((await visitor.get('/your-quote?lang=en')).text).toContain(titles.en);
+    expect((await visitor.get('/your-quote')).text).toContain(titles.en);
+  });
+
+  it('is otherwise what we know of the customer, whatever the browser prefers', async () => {
+    const site = await addSite(service);
+    const path = `/v1/customers/${site.customerId}`;
+    const tag = (await service.as('dispatcher').get(path)).headers['etag'] ?? '';
+    const spanish = { language: 'es' };
+    expectStatus(await service.as('dispatcher').patch(path, spanish, { ifMatch: tag }), 200);
+    const theirs = await offerAtLink(service, { site });
+    const page = await (await visit(service, theirs)).get('/your-quote', {
+      'accept-language': 'en-US,en;q=0.9',
+    });
+    expect(page.text).toContain(titles.es);
+  });
+
+  it.each([
+    ['es-MX,es;q=0.9,en;q=0.8', 'Aquí no hay ningún presupuesto'],
+    ['fr;q=0.9, en;q=0.1, es;q=0.5', 'Aquí no hay ningún presupuesto'],
+    ['es;q=0, en;q=0.3', 'There is no quote here'],
+    ['fr', 'There is no quote here'],
+  ])('is the browser’s where we know nobody: %s', async (header, title) => {
+    const page = await (await visit(service)).get('/q/nothing', { 'accept-language': header });
+    expect(page.text).toContain(title);
+  });
+
+  it.each(['fr', 'EN', '"><script>', ''])('is never anything else: ?lang=%s', async (lang) => {
+    const visitor = await visit(service, offer);
+    const page = await visitor.get(`/your-quote?lang=${encodeURIComponent(lang)}`);
+    expect(expectStatus(page, 200).text).toContain('<html lang="en">');
+    expect(page.headers['set-cookie']).toBeUndefined();
+  });
+});
+
+/** What of a page is read aloud, roughly: its text without its marks. */
+function textOf(page: string): string {
+  return page
+    .replace(/<[^>]+>/g, '')
+    .replace(/&#39;/g, "'")
+    .replace(/\s+/g, ' ');
+}
+
+function dollars(cents: number): string {
+  return `${cents < 0 ? '−' : ''}$${(Math.abs(cents) / 100).toFixed(2)}`;
+}
