@@ -12,6 +12,7 @@ import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
 import { refuseChangedTerms } from './refuse-changed-terms.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 import { refuseSoldWork } from './refuse-sold-work.ts';
+import { requireCurrentVisit } from './require-current-visit.ts';
 import { requireOpenTicket } from './require-open-ticket.ts';
 import { requireStandingParent } from './require-standing-parent.ts';
 import { standingRevision } from './standing-revision.ts';
@@ -34,6 +35,7 @@ export async function acceptQuote(
   const revisions = await lockQuote(act, quoteId);
   const quote = await answeredQuote(act, quoteId);
   requireOpenTicket(quote.ticket);
+  await requireCurrentVisit(act.tx, quote);
   const standing = standingRevision(revisions, 'accept', act.now);
   const option = await act.tx.quoteOption.findFirst({
     where: { id: input.optionId, revision: { quoteId, number: standing.revision } },

@@ -7,6 +7,7 @@ import { visitOf } from '../visits/index.ts';
 import type { newQuoteSchema } from './contract.ts';
 import { type PricedVisit, priceOptions } from './price-options.ts';
 import { refuseSecondQuote } from './refuse-second-quote.ts';
+import { requireCurrentVisit } from './require-current-visit.ts';
 import { requireOpenTicket } from './require-open-ticket.ts';
 import { requireParent } from './require-standing-parent.ts';
 import { storeRevision } from './store-revision.ts';
@@ -77,5 +78,6 @@ async function visitToQuote(act: ActContext, visitId: string): Promise<PricedVis
     include: { ticket: { include: { site: true } }, priceBookVersion: true },
   });
   requireOpenTicket(visit.ticket);
+  await requireCurrentVisit(act.tx, { visitId, ticketId: visit.ticketId });
   return visit;
 }

@@ -15,6 +15,7 @@ import { quotePaperOf } from './quote-paper-of.ts';
 import { refuseOldPrice } from './refuse-old-price.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 import { refuseSoldWork } from './refuse-sold-work.ts';
+import { requireCurrentVisit } from './require-current-visit.ts';
 import { requireOpenTicket } from './require-open-ticket.ts';
 import { requireStandingParent } from './require-standing-parent.ts';
 
@@ -36,6 +37,7 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
     include: { visit: { include: { ticket: { include: { site: true } } } } },
   });
   requireOpenTicket(quote.visit.ticket);
+  await requireCurrentVisit(act.tx, quote);
   await refuseSecondOfVisit(act, quoteId);
   await requireStandingParent(act.tx, quote);
   const standing = revisions.find(({ state }) => state === 'issued');

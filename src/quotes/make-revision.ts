@@ -3,6 +3,7 @@ import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { latestOf, moveRevision, type RevisionState } from './lock-quote.ts';
 import { type OptionToPrice, priceOptions } from './price-options.ts';
+import { requireCurrentVisit } from './require-current-visit.ts';
 import { requireOpenTicket } from './require-open-ticket.ts';
 import { requireStandingParent } from './require-standing-parent.ts';
 import { storeRevision } from './store-revision.ts';
@@ -27,6 +28,7 @@ export async function makeRevision(
     },
   });
   requireOpenTicket(visit.ticket);
+  await requireCurrentVisit(act.tx, { visitId: visit.id, ticketId: visit.ticketId });
   await requireStandingParent(act.tx, { parentId });
   const priced = await priceOptions(act, { quoteId, parentId, visit }, options);
   if (latest.state === 'draft') await moveRevision(act.tx, quoteId, latest, 'supersede', act.now);
