@@ -7,7 +7,6 @@ import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { lockTicket, moveTicket } from '../tickets/index.ts';
-import { type PartPromise, recordPartWait } from './record-part-wait.ts';
 
 /** A step of a visit, and what it means for its ticket. */
 export interface VisitStep {
@@ -15,14 +14,11 @@ export interface VisitStep {
   ticketAction?: TicketAction;
   /** Why, for steps that need a reason; kept with the visit. */
   reason?: string;
-  /** What the ticket waits for from now on, and what the customer was told. */
-  waitingFor?: PartPromise;
 }
 
 /**
  * Takes a visit one step along its life, and its ticket with it.
- * @throws ProblemError 404, 409 when the step is not allowed, 412 when somebody moved it first; 400
- *   and 422 for a promise of a part that cannot be meant
+ * @throws ProblemError 404, 409 when the step is not allowed, 412 when somebody moved it first
  */
 export async function moveVisit(act: ActContext, id: string, step: VisitStep): Promise<Visit> {
   const found = await act.tx.visit.findUnique({ where: { id } });
@@ -45,9 +41,6 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
       ...(step.reason !== undefined && { endNote: step.reason }),
     },
   });
-  if (step.waitingFor !== undefined) {
-    await recordPartWait(act, { ticketId: ticket.id, visitId: id }, step.waitingFor, '/waitingFor');
-  }
   await appendJournal(act, {
     event: 'visit.moved',
     subject: { kind: 'visit', id },

@@ -12,7 +12,6 @@ import {
   readOn,
   startAfter,
 } from '../platform/http/page.ts';
-import type { ProblemSlug } from '../platform/http/problem-catalog.ts';
 import { act, nothing, type Route, read } from '../platform/http/route.ts';
 import { bookVisit } from './book-visit.ts';
 import {
@@ -24,6 +23,7 @@ import {
   visitSchema,
   visitStateSchema,
 } from './contract.ts';
+import { finishVisit } from './finish-visit.ts';
 import { moveVisit, type VisitStep } from './move-visit.ts';
 import { tellVisitFee } from './tell-visit-fee.ts';
 import { feeAgreementOf, toldFeeCents } from './told-agreement.ts';
@@ -38,7 +38,6 @@ function step<B extends z.ZodType>(definition: {
   summary: string;
   access: Access;
   body: B;
-  problems?: readonly ProblemSlug[];
   step: (body: z.output<B>) => VisitStep;
 }): Route {
   return act({
@@ -52,7 +51,7 @@ function step<B extends z.ZodType>(definition: {
     body: definition.body,
     response: visitSchema,
     ifMatch: true,
-    problems: ['not-allowed-now', ...(definition.problems ?? [])],
+    problems: ['not-allowed-now'],
     handle: async (context, { params, body }) =>
       answer(await moveVisit(context, params.visitId, definition.step(body))),
   });
@@ -165,18 +164,21 @@ export const visitRoutes: readonly Route[] = [
     body: nothing,
     step: () => ({ action: 'arrive', ticketAction: 'arrive' }),
   }),
-  step({
+  act({
     operationId: 'finishVisit',
-    verb: 'finish',
     summary: 'The visit is over, and how the ticket goes on',
+    description: 'Where it waits for a part: for which, and the day that the customer was told.',
+    tag: 'visits',
+    method: 'POST',
+    path: '/v1/visits/:visitId/finish',
     access: fieldStaff,
+    params: idParam('visitId'),
     body: visitEndSchema,
-    problems: ['unknown-reference'],
-    step: ({ ticketIs, waitingFor }) => ({
-      action: 'finish',
-      ticketAction: TICKET_AFTER[ticketIs],
-      ...(waitingFor && { waitingFor }),
-    }),
+    response: visitSchema,
+    ifMatch: true,
+    problems: ['not-allowed-now', 'unknown-reference'],
+    handle: async (context, { params, body }) =>
+      answer(await finishVisit(context, params.visitId, body)),
   }),
   step({
     operationId: 'reportNoAccess',
@@ -195,12 +197,6 @@ export const visitRoutes: readonly Route[] = [
     step: ({ reason }) => ({ action: 'cancel', ticketAction: 'unbook', reason }),
   }),
 ];
-
-const TICKET_AFTER = {
-  work_complete: 'complete_work',
-  waiting_for_answer: 'await_answer',
-  waiting_for_part: 'await_part',
-} as const;
 
 function answer(visit: Visit) {
   return { body: toBody(visit), etag: versionTag(visit.version) };

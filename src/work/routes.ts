@@ -113,7 +113,7 @@ export const workRoutes: readonly Route[] = [
     body: closeTicketSchema,
     response: ticketSchema,
     ifMatch: true,
-    problems: ['not-allowed-now', 'work-not-recorded', 'unknown-reference'],
+    problems: ['not-allowed-now', 'work-not-recorded', 'unknown-reference', 'no-tax-rule'],
     handle: async (context, { params, body }) =>
       answerTicket(context.tx, await closeTicket(context, params.ticketId, body)),
   }),

@@ -59,7 +59,7 @@ describe('a call solved by phone', () => {
     expect(expectProblem(booking, 'not-allowed-now').body).toMatchObject({
       currentState: 'resolved_by_phone',
       action: 'book',
-      allowedActions: ['reopen'],
+      allowedActions: [],
     });
     expect(await count('visit', ticket.id)).toBe(0);
     expect(await count('quote', ticket.id)).toBe(0);
