@@ -56,7 +56,7 @@ const OPEN_NOW = `
 
 // Whatever was settled before that moment and not touched since was settled at that moment too.
 const OPEN_THEN = `
-  SELECT ${ONE}, then.balance::int AS "balanceCents"
+  SELECT ${ONE}, stood.balance::int AS "balanceCents"
   FROM invoice_state s
   JOIN invoice i ON i.id = s.invoice_id
   JOIN invoice_issue n ON n.invoice_id = i.id
@@ -68,6 +68,6 @@ const OPEN_THEN = `
           AND NOT EXISTS (SELECT 1 FROM payment_void v
             WHERE v.payment_id = p.id AND v.voided_at < $1)), 0)
     + coalesce((SELECT sum(r.amount_cents) FROM refund r
-        WHERE r.invoice_id = i.id AND r.paid_at < $1), 0) AS balance) then
-  WHERE n.issued_at < $1 AND (s.state = 'issued' OR s.changed_at >= $1) AND then.balance <> 0
+        WHERE r.invoice_id = i.id AND r.paid_at < $1), 0) AS balance) stood
+  WHERE n.issued_at < $1 AND (s.state = 'issued' OR s.changed_at >= $1) AND stood.balance <> 0
   ORDER BY n.due_on, n.number`;
