@@ -4,7 +4,7 @@ import { consumerRules } from '../../seed/consumer-rules.ts';
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
-import { closeSoldJob, issueInvoice, sendIssue } from '../harness/invoice.ts';
+import { closeSoldJob, issueInvoice, readInvoice, sendIssue } from '../harness/invoice.ts';
 import { addSite, arriveAtJob, findCapacitor, type Job, type QuoteAt } from '../harness/job.ts';
 import {
   createTestService,
@@ -19,7 +19,6 @@ import {
   doAll,
   offer,
   offerChange,
-  readInvoice,
 } from '../harness/whole-job.ts';
 import {
   comeBack,
