@@ -37,6 +37,8 @@ export interface PaperFacts {
   findings: readonly FoundForPaper[];
   /** What is said of a new machine beside the repair, where anything is. */
   aboutReplacing?: Record<PaperLanguage, readonly PaperLegalText[]>;
+  /** What the jurisdiction asks for on a quote of this size. */
+  byLaw?: Record<PaperLanguage, readonly PaperLegalText[]>;
   /** The number of the quote that this one changes, if it is a change order. */
   changeOrderOf?: number;
 }
@@ -88,6 +90,7 @@ export function composePaper(facts: PaperFacts, language: PaperLanguage = 'en'):
         ? []
         : [aboutChangeOrder(facts.changeOrderOf, language)]),
       ...(facts.aboutReplacing?.[language] ?? []),
+      ...(facts.byLaw?.[language] ?? []),
       ...generalTerms[language],
     ],
   };

@@ -1,4 +1,5 @@
 import { localDay } from '../company/index.ts';
+import { legalTextsOf } from '../consumer-rules/index.ts';
 import { describeFinding, observationsAt } from '../evidence/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, QuoteRevision } from '../platform/database/generated/client.ts';
@@ -28,13 +29,17 @@ export async function quotePaperOf(
   const { inputs, quote } = mustPriceAgain(revision.inputs, revision.rulesetVersion);
   const today = localDay(issue.issuedAt, issue.company.timeZone);
   const options = await repairOrReplaceOptions(tx, revision, today);
+  const facts = await loadFacts(tx, revision.quoteId, inputs);
+  const { jurisdiction } = facts.site;
+  const totalCents = Math.max(...quote.options.map((option) => option.totalCents));
   return composeBothPapers({
     ...issue,
-    ...(await loadFacts(tx, revision.quoteId, inputs)),
+    ...facts,
     revision: revision.number,
     inputs,
     quote,
     aboutReplacing: { en: aboutReplacing(options, 'en'), es: aboutReplacing(options, 'es') },
+    byLaw: await legalTextsOf(tx, { jurisdiction, day: today, totalCents }, issue.company),
   });
 }
 

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { company } from '../../seed/company.ts';
 import { consumerRules } from '../../seed/consumer-rules.ts';
 import { cancelUntilOf, legalTextsOf } from '../../src/consumer-rules/index.ts';
+import { arriveAtJob, draftQuote, findCapacitor, issueQuote, yesTo } from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -112,6 +113,37 @@ describe('what a quote has to say by law', () => {
     const sale = { jurisdiction: 'quill_county', day: '2026-07-15', totalCents: 10_000 };
     const { es } = await legalTextsOf(service.db.prisma, sale, row);
     expect(es[0]?.text).toContain(`escriba a ${company.name}, ${company.street}, ${company.city}`);
+  });
+});
+
+describe('an issued quote', () => {
+  it('says by law what its size asks for, in both languages, under its hash', async () => {
+    const job = await arriveAtJob(service);
+    const quote = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    const issued = await issueQuote(service, quote);
+    // Far above 25.00 and below 500.00.
+    expect(issued.body.options[0].totalCents).toBeGreaterThan(2_500);
+    expect(issued.body.options[0].totalCents).toBeLessThan(50_000);
+    const { rows } = await service.owner.query(
+      'SELECT paper FROM quote_issue WHERE quote_id = $1',
+      [issued.body.id],
+    );
+    const titles = (paper: { legalTexts: { title: string }[] }) =>
+      paper.legalTexts.map(({ title }) => title);
+    expect(titles(rows[0].paper)).toContain(cancelRight?.content.title.en);
+    expect(titles(rows[0].paper)).not.toContain(writtenTerms?.content.title.en);
+    expect(titles(rows[0].paper.inSpanish)).toContain(cancelRight?.content.title.es);
+  });
+
+  it('once accepted, says until when the yes may be taken back', async () => {
+    const job = await arriveAtJob(service);
+    const quote = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    const issued = await issueQuote(service, quote);
+    const accepted = await service
+      .as('technician')
+      .post(`/v1/quotes/${issued.body.id}/accept`, yesTo(issued), { ifMatch: issued.tag });
+    // Tuesday, July 14: Wednesday, Thursday, Friday; until midnight in Chicago.
+    expect(accepted.body.acceptance.cancelUntil).toBe('2026-07-18T05:00:00.000Z');
   });
 });
 
