@@ -4,6 +4,7 @@ import { expectStatus } from '../harness/test-service.ts';
 import {
   balanceOf,
   billOf,
+  chargedOf,
   findings,
   holding,
   latestOf,
@@ -62,7 +63,7 @@ function remember(model: Model, quote: ModelQuote, body: RevisionBody, sells: nu
     totalCents: body.options[0]?.totalCents ?? 0,
     declineTotalCents: body.declineTotalCents,
     issuedAtMs: undefined,
-    knewYeses: holding(model).length,
+    knew: chargedOf(model),
   });
 }
 
@@ -87,6 +88,7 @@ const draft = (mask: number, changeOrder: boolean): Command =>
       const quote: ModelQuote = {
         id: answer.body.id,
         isChangeOrder: changeOrder,
+        parent: changeOrder ? root : undefined,
         revisions: [],
         acceptedAtMs: undefined,
         cancelUntilMs: undefined,
@@ -227,7 +229,7 @@ const comeBack: Command = command('book the next visit and arrive', async (model
   for (const verb of ['start-travel', 'arrive']) {
     expectStatus(await act(world, `/v1/visits/${id}`, verb), 200);
   }
-  model.visits.push({ id, purpose, isLive: true });
+  model.visits.push({ id, purpose, isLive: true, isOver: false });
   model.ticket = 'in_progress';
 });
 
@@ -300,6 +302,7 @@ const close = (saysNoReadings: boolean): Command =>
         refundedCents: 0,
         payments: [],
       });
+      for (const visit of model.visits) visit.isOver = true;
       for (const quote of holding(model)) quote.isBilled = true;
       model.isFeeBilled = true;
       model.ticket = 'closed';

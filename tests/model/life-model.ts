@@ -19,13 +19,15 @@ export interface ModelRevision {
   totalCents: number;
   declineTotalCents: number;
   issuedAtMs: number | undefined;
-  /** How many yeses of the visit it was priced after, of which a change order knows. */
-  knewYeses: number;
+  /** The charged work of the visit that was agreed to when it was priced. */
+  knew: string;
 }
 
 export interface ModelQuote {
   id: string;
   isChangeOrder: boolean;
+  /** Of a change order. */
+  parent: ModelQuote | undefined;
   revisions: ModelRevision[];
   acceptedAtMs: number | undefined;
   cancelUntilMs: number | undefined;
@@ -55,10 +57,18 @@ export type TicketState =
   | 'work_complete'
   | 'closed';
 
+export interface ModelVisit {
+  id: string;
+  purpose: 'call' | 'return' | 'callback';
+  isLive: boolean;
+  /** The ticket was closed since: what is done later is done at a later visit. */
+  isOver: boolean;
+}
+
 export interface Model {
   nowMs: number;
   ticket: TicketState;
-  visits: { id: string; purpose: 'call' | 'return' | 'callback'; isLive: boolean }[];
+  visits: ModelVisit[];
   quotes: ModelQuote[];
   /** By finding: what was recorded under the yes that sells it. */
   outcomes: Map<number, { quoteId: string; outcome: 'done' | 'not_done' }>;
@@ -103,8 +113,8 @@ const acceptedOf = (quote: ModelQuote) => quote.revisions.find(({ state }) => st
 export const holding = (model: Model) =>
   model.quotes.filter((quote) => acceptedOf(quote) !== undefined && !quote.isCancelled);
 
-export const rootOf = (model: Model) =>
-  model.quotes.find((quote) => !quote.isChangeOrder && acceptedOf(quote) !== undefined);
+/** The accepted quote of the visit; one that was taken back leaves the visit free for another. */
+export const rootOf = (model: Model) => holding(model).find((quote) => !quote.isChangeOrder);
 
 /** Which findings somebody has said yes to and that are not known to be left undone. */
 export function soldOf(model: Model, butNot?: ModelQuote): Set<number> {
@@ -120,7 +130,15 @@ export function soldOf(model: Model, butNot?: ModelQuote): Set<number> {
   return sold;
 }
 
-const yesesOf = (model: Model) => holding(model).length;
+/** Whose time was charged on the visit: a reset is free, so it changes no later price. */
+export const chargedOf = (model: Model) =>
+  [...soldWithUndone(model)]
+    .filter((at) => findings[at]?.name !== 'breaker')
+    .sort()
+    .join();
+
+const soldWithUndone = (model: Model) =>
+  new Set(holding(model).flatMap((quote) => acceptedOf(quote)?.sells ?? []));
 export const isExpired = (model: Model, { issuedAtMs }: ModelRevision) =>
   // Until the end of the 30th day after the day of issue; the model only ever waits whole months.
   issuedAtMs !== undefined && model.nowMs - issuedAtMs >= 31 * DAY_MS;
@@ -130,16 +148,18 @@ function refusals(...reasons: [boolean, string][]): Verdict {
   return holds.length === 0 ? 'goes_through' : holds;
 }
 
+/** Open, and not closed since the visit that every quote of the model is of. */
 const isOpen = ({ ticket }: Model) => ticket !== 'closed';
+const maySell = (model: Model) => isOpen(model) && model.closedAtMs === undefined;
 const sellsSold = (model: Model, sells: number[], butNot?: ModelQuote) =>
   sells.some((at) => soldOf(model, butNot).has(at));
 
 export function mayDraft(model: Model, sells: number[], changeOrder: boolean): Verdict {
   const root = rootOf(model);
   return refusals(
-    [!isOpen(model), 'not-allowed-now'],
+    [!maySell(model), 'not-allowed-now'],
     [!changeOrder && root !== undefined, 'not-allowed-now'],
-    [changeOrder && (root === undefined || root.isCancelled), 'not-allowed-now'],
+    [changeOrder && root === undefined, 'not-allowed-now'],
     [sellsSold(model, sells), 'price-refused'],
   );
 }
@@ -147,18 +167,17 @@ export function mayDraft(model: Model, sells: number[], changeOrder: boolean): V
 export function mayRevise(model: Model, quote: ModelQuote, sells: number[]): Verdict {
   const { state } = latestOf(quote);
   return refusals(
-    [!isOpen(model), 'not-allowed-now'],
+    [!maySell(model), 'not-allowed-now'],
     [state !== 'draft' && state !== 'issued', 'not-allowed-now'],
-    [parentGone(model, quote), 'not-allowed-now'],
+    [parentGone(quote), 'not-allowed-now'],
     [sellsSold(model, sells), 'price-refused'],
   );
 }
 
-const parentGone = (model: Model, quote: ModelQuote) =>
-  quote.isChangeOrder && rootOf(model)?.isCancelled !== false;
+const parentGone = (quote: ModelQuote) => quote.parent?.isCancelled === true;
 
-const isOutdated = (model: Model, quote: ModelQuote, { knewYeses }: ModelRevision) =>
-  quote.isChangeOrder && knewYeses !== yesesOf(model);
+const isOutdated = (model: Model, quote: ModelQuote, { knew }: ModelRevision) =>
+  quote.isChangeOrder && knew !== chargedOf(model);
 
 const hasOtherRoot = (model: Model, quote: ModelQuote) => {
   const root = rootOf(model);
@@ -168,10 +187,10 @@ const hasOtherRoot = (model: Model, quote: ModelQuote) => {
 export function mayIssue(model: Model, quote: ModelQuote): Verdict {
   const latest = latestOf(quote);
   return refusals(
-    [!isOpen(model), 'not-allowed-now'],
+    [!maySell(model), 'not-allowed-now'],
     [latest.state !== 'draft', 'not-allowed-now'],
     [hasOtherRoot(model, quote), 'not-allowed-now'],
-    [parentGone(model, quote), 'not-allowed-now'],
+    [parentGone(quote), 'not-allowed-now'],
     [sellsSold(model, latest.sells), 'price-refused'],
     [isOutdated(model, quote, latest), 'price-outdated'],
   );
@@ -186,10 +205,10 @@ export function mayAccept(model: Model, quote: ModelQuote, slip: Slip): Verdict 
   return refusals(
     [slip === 'tag', 'version-changed'],
     [slip === 'total' || slip === 'hash', 'shown-content-changed'],
-    [!isOpen(model), 'not-allowed-now'],
+    [!maySell(model), 'not-allowed-now'],
     [isExpired(model, standing), 'quote-expired'],
     [hasOtherRoot(model, quote), 'not-allowed-now'],
-    [parentGone(model, quote), 'not-allowed-now'],
+    [parentGone(quote), 'not-allowed-now'],
     [sellsSold(model, standing.sells), 'price-refused'],
     [isOutdated(model, quote, standing), 'price-outdated'],
   );
@@ -218,12 +237,14 @@ export const yesFor = (model: Model, at: number) =>
 
 export const recordsAt = (model: Model) => model.visits.at(-1);
 
+const isOver = (model: Model) => recordsAt(model)?.isOver === true;
+
 export function mayRecordOutcome(model: Model, at: number): Verdict {
   return refusals([!isOpen(model), 'not-allowed-now'], [model.outcomes.has(at), 'already-exists']);
 }
 
 export function mayUsePart(model: Model, at: number): Verdict {
-  return refusals([!isOpen(model) || model.partsUsed.has(at), 'not-allowed-now']);
+  return refusals([!isOpen(model) || isOver(model) || model.partsUsed.has(at), 'not-allowed-now']);
 }
 
 /** What closing still lacks. */
@@ -322,7 +343,10 @@ export function mayReopen(model: Model): Verdict {
 
 export function mayBook(model: Model): Verdict {
   const purpose = nextPurpose(model);
-  if (purpose === 'callback') return refusals([model.ticket !== 'new', 'not-allowed-now']);
+  if (purpose === 'callback') {
+    const waits = ['new', 'waiting_for_part', 'waiting_for_answer'].includes(model.ticket);
+    return refusals([!waits, 'not-allowed-now']);
+  }
   return refusals(
     [!['waiting_for_part', 'waiting_for_answer'].includes(model.ticket), 'not-allowed-now'],
     [holding(model).length === 0, 'not-allowed-now'],

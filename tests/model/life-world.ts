@@ -38,7 +38,7 @@ export async function beginLife(
   const model: Model = {
     nowMs: service.clock.now().getTime(),
     ticket: 'in_progress',
-    visits: [{ id: job.visitId, purpose: 'call', isLive: true }],
+    visits: [{ id: job.visitId, purpose: 'call', isLive: true, isOver: false }],
     quotes: [],
     outcomes: new Map(),
     partsUsed: new Set(),
