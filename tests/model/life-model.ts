@@ -240,7 +240,10 @@ export const recordsAt = (model: Model) => model.visits.at(-1);
 const isOver = (model: Model) => recordsAt(model)?.isOver === true;
 
 export function mayRecordOutcome(model: Model, at: number): Verdict {
-  return refusals([!isOpen(model), 'not-allowed-now'], [model.outcomes.has(at), 'already-exists']);
+  return refusals(
+    [!isOpen(model) || isOver(model), 'not-allowed-now'],
+    [model.outcomes.has(at), 'already-exists'],
+  );
 }
 
 export function mayUsePart(model: Model, at: number): Verdict {
