@@ -17,7 +17,7 @@ import { type Answer, giveAnswer } from './give-answer.ts';
 import { missingPage, refusalPage } from './plain-pages.ts';
 import { quoteAt } from './quote-at.ts';
 import { quotePage, type Shown } from './quote-page.ts';
-import { stylesheet } from './stylesheet.ts';
+import { stylesheetPath, stylesheetText } from './stylesheet.ts';
 import { type Language, languageSchema, type Refusal } from './words.ts';
 
 /** What the pages are given from outside. */
@@ -45,11 +45,11 @@ export function servesCustomerPages(app: FastifyInstance, deps: PageDeps): void 
     scope.get('/q/:token', OPEN, (request, reply) => enter(deps, request, reply));
     scope.get('/your-quote', OPEN, (request, reply) => look(deps, request, reply));
     scope.get('/your-quote/paper', OPEN, (request, reply) => paper(deps, request, reply));
-    scope.get(stylesheet.path, OPEN, (_, reply) =>
+    scope.get(stylesheetPath, OPEN, (_, reply) =>
       reply
         .header('cache-control', 'public, max-age=31536000, immutable')
         .type('text/css; charset=utf-8')
-        .send(stylesheet.text),
+        .send(stylesheetText),
     );
     for (const kind of ['accept', 'decline', 'cancel'] as const) {
       scope.post(`/your-quote/${kind}`, OPEN, (request, reply) =>

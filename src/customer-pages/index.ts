@@ -1,1 +1,2 @@
 export { servesCustomerPages } from './customer-pages.ts';
+export { stylesheetPath } from './stylesheet.ts';

@@ -1,5 +1,5 @@
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
-import { stylesheet } from './stylesheet.ts';
+import { stylesheetPath } from './stylesheet.ts';
 import { type Language, languageSchema, words } from './words.ts';
 
 /** Whose page it is: what stands at its head and foot. */
@@ -36,7 +36,7 @@ export function pageFrame(
 <meta name="robots" content="noindex, nofollow">
 <meta name="color-scheme" content="light dark">
 <meta name="format-detection" content="telephone=no">
-<link rel="stylesheet" href="${stylesheet.path}">
+<link rel="stylesheet" href="${stylesheetPath}">
 </head>
 <body>
 ${skipTo && html`<a class="skip" href="#${skipTo}">${own.skip}</a>`}

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { Validator } from '@seriousme/openapi-schema-validator';
 import { describe, expect, it } from 'vitest';
 import { routes } from '../../src/app.ts';
+import { stylesheetPath } from '../../src/customer-pages/index.ts';
 import { problemsOfRoute } from '../../src/platform/http/describe-route.ts';
 import { problemCatalog } from '../../src/platform/http/problem-catalog.ts';
 import { openAddresses } from './access.ts';
@@ -95,7 +96,15 @@ describe('router and document are the same', () => {
       'GET /healthz',
       'GET /problems',
       'GET /problems/{slug}',
+      'GET /q/{token}',
       'GET /readyz',
+      'GET /your-quote',
+      `GET ${stylesheetPath}`,
+      'GET /your-quote/paper',
+      'POST /your-quote/accept',
+      'POST /your-quote/cancel',
+      'POST /your-quote/decline',
+      'POST /your-quote/leave',
     ]);
     expect(openAddresses).toContain('/docs');
   });
