@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import {
+  type InvoiceAction,
+  type InvoiceState,
+  invoiceLifecycle,
+  move,
+} from '../../src/lifecycles/index.ts';
+
+/*
+ * Where an invoice rests after a step, issued or settled, is its balance's to say; the table says
+ * what may be done from where, and that every step leads to a bill that stands.
+ */
+const possible: Record<InvoiceState, InvoiceAction[]> = {
+  draft: ['issue'],
+  issued: ['pay', 'void_payment', 'refund', 'credit'],
+  // Nothing is owed either way: there is nothing to pay and nothing to give back.
+  settled: ['void_payment', 'credit'],
+};
+const states = ['draft', 'issued', 'settled'] as const;
+const actions = ['issue', 'pay', 'void_payment', 'refund', 'credit'] as const;
+
+describe('the life of an invoice', () => {
+  it('begins as a draft, which has no number and takes no money', () => {
+    expect(invoiceLifecycle.initial).toBe('draft');
+    expect(Object.keys(invoiceLifecycle.moves)).toEqual(states);
+  });
+
+  it.each(states.flatMap((from) => actions.map((action) => ({ from, action }))))(
+    '$from + $action: moves as listed, or says what is possible instead',
+    ({ from, action }) => {
+      const allowedActions = possible[from];
+      expect(move(invoiceLifecycle, from, action)).toEqual(
+        allowedActions.includes(action)
+          ? { allowed: true, to: 'issued' }
+          : { allowed: false, from, action, allowedActions },
+      );
+    },
+  );
+});
