@@ -32,11 +32,14 @@ export function codeInSpanish(code: string): string {
 }
 
 const usualCodes: ReadonlyMap<string, string> = new Map([
+  ['air_handler', 'manejadora de aire'],
   ['attic', 'ático'],
+  ['condenser', 'condensadora'],
   ['condenser_electrical', 'parte eléctrica de la condensadora'],
   ['crawl_space', 'espacio bajo el piso'],
   ['duct_space', 'espacio de los ductos'],
   ['electrical_panel', 'tablero eléctrico'],
+  ['furnace', 'calefactor (furnace)'],
   ['indoor_unit_cabinet', 'gabinete de la unidad interior'],
   ['outdoor_unit_cabinet', 'gabinete de la unidad exterior'],
   ['refrigerant_circuit', 'circuito de refrigerante'],
