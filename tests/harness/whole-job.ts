@@ -1,8 +1,14 @@
 import { expect } from 'vitest';
 import { taxRule } from '../../seed/company.ts';
-import type { MoneyStep, Sheet, SheetDocument, SheetTax } from '../whole-tickets/sheets.ts';
+import type {
+  MoneyStep,
+  Sheet,
+  SheetDocument,
+  SheetLine,
+  SheetTax,
+} from '../whole-tickets/sheets.ts';
 import { draftQuote, issueQuote, type Job, type QuoteAt, type Site, yesTo } from './job.ts';
-import { expectStatus, type TestService } from './test-service.ts';
+import { expectProblem, expectStatus, type TestService } from './test-service.ts';
 
 /** A thing of the API with its tag: a ticket, a visit, an invoice. */
 export type TaggedAnswer = QuoteAt;
@@ -257,53 +263,57 @@ export async function moveMoney(
   return now;
 }
 
+/** Moves it once, after trying a cent more than there is to pay, to give back or to credit. */
 async function moveOnce(
   service: TestService,
   { body, tag }: TaggedAnswer,
   step: MoneyStep,
 ): Promise<void> {
-  const owner = service.as('owner');
-  const path = `/v1/invoices/${body.id}`;
+  const who = service.as(step.step === 'payment' ? 'technician' : 'owner');
+  const path = `/v1/invoices/${body.id}/${pathOf[step.step]}`;
+  const atMost = step.step === 'credit_memo' ? step.creditCents : Math.abs(body.balanceCents);
+  const tooMuch = await who.post(path, requestOf(body, step, atMost + 1), { ifMatch: tag });
+  expectProblem(tooMuch, 'above-balance');
+  const amountCents = step.step === 'credit_memo' ? step.creditCents : step.amountCents;
+  const moved = await who.post(path, requestOf(body, step, amountCents), { ifMatch: tag });
+  expectStatus(moved, 201);
   if (step.step === 'credit_memo') {
-    const memo = {
-      kind: 'correction',
-      reason: 'Charged by mistake',
-      lines: [creditOf(body, step)],
-    };
-    const made = await owner.post(`${path}/credit-memos`, memo, { ifMatch: tag });
     const { taxCents, totalCents } = step;
-    expect(expectStatus(made, 201).body).toMatchObject({ taxCents, totalCents });
-    return;
+    expect(moved.body).toMatchObject({ taxCents, totalCents });
   }
-  const { method, amountCents, balanceCents } = step;
-  const reference = method === 'cash' ? {} : { reference: 'No. 4711' };
-  const money = { method, amountCents, ...reference };
-  if (step.step === 'refund') {
-    expectStatus(await owner.post(`${path}/refunds`, money, { ifMatch: tag }), 201);
-    return;
+  if (step.step === 'payment') {
+    const receipt = await who.get(`/v1/payments/${moved.body.id}`);
+    expect(expectStatus(receipt, 200).body).toMatchObject({
+      amountCents,
+      balanceAfterCents: step.balanceCents,
+    });
   }
-  const paid = await service.as('technician').post(`${path}/payments`, money, { ifMatch: tag });
-  const receipt = await owner.get(`/v1/payments/${expectStatus(paid, 201).body.id}`);
-  expect(expectStatus(receipt, 200).body).toMatchObject({
-    amountCents,
-    balanceAfterCents: balanceCents,
-  });
 }
 
-type CreditStep = Extract<MoneyStep, { step: 'credit_memo' }>;
+const pathOf = { payment: 'payments', refund: 'refunds', credit_memo: 'credit-memos' } as const;
+
+function requestOf(invoice: TaggedAnswer['body'], step: MoneyStep, amountCents: number): object {
+  if (step.step === 'credit_memo') {
+    const lines = [{ ...lineOf(invoice, step.line), amountCents }];
+    return { kind: 'correction', reason: 'Charged by mistake', lines };
+  }
+  const { method } = step;
+  return { method, amountCents, ...(method === 'cash' ? {} : { reference: 'No. 4711' }) };
+}
 
 /** Finds the line of the invoice that a sheet means. */
-function creditOf(invoice: TaggedAnswer['body'], { line, creditCents }: CreditStep): object {
+function lineOf(invoice: TaggedAnswer['body'], line: SheetLine): { document: number; key: string } {
   for (const { position, lines } of invoice.documents) {
     const meant = lines.find(
       ({ kind, amountCents }: ComparedLine) =>
         kind === line.kind && amountCents === line.amountCents,
     );
-    if (meant) return { document: position, key: meant.key, amountCents: creditCents };
+    if (meant) return { document: position, key: meant.key };
   }
   throw new Error(`the invoice has no ${line.kind} of ${line.amountCents}`);
 }
 
+/** An invoice as it stands, with its tag. */
 export async function readInvoice(service: TestService, id: string): Promise<TaggedAnswer> {
   return tagged(expectStatus(await service.as('dispatcher').get(`/v1/invoices/${id}`), 200));
 }
