@@ -119,6 +119,10 @@ export const access: Record<string, Allowed> = {
   moveRefrigerant: [technician, owner],
   getVisitWork: [dispatcher, technician, owner],
 
+  makeQuoteLink: [dispatcher, technician, owner],
+  listQuoteLinks: [dispatcher, technician, owner],
+  revokeQuoteLink: [dispatcher, technician, owner],
+
   enterSupplierBill: [dispatcher, owner],
   loadSupplierBills: [dispatcher, owner],
   listSupplierBills: [dispatcher, owner],

@@ -108,6 +108,8 @@ const expected: Record<string, string[]> = {
   acceptQuote: ['quote.accepted'],
   declineQuote: ['quote.declined'],
   getQuotePaper: ['quote.rendered'],
+  makeQuoteLink: ['quote_link.made'],
+  revokeQuoteLink: ['quote_link.revoked'],
   confirmRefrigerantRules: ['quote.confirmed'],
   addStockPlace: ['stock_place.added'],
   changeStockPlace: ['stock_place.changed'],
@@ -481,6 +483,10 @@ async function liveAJob(): Promise<void> {
   const revised = keep('reviseQuote', await answer(drafted, 'revise', { options }), 200);
   const issued = keep('issueQuote', await answer(revised, 'issue'), 200);
   keep('getQuotePaper', await technician.get(`/v1/quotes/${drafted.body.id}/paper`), 200);
+  const links = `/v1/quotes/${issued.body.id}/links`;
+  const link = await technician.post(links, { holder: 'payer' });
+  const revoke = `/v1/quote-links/${keep('makeQuoteLink', link, 201).body.id}/revoke`;
+  keep('revokeQuoteLink', await service.as('dispatcher').post(revoke), 200);
   keep('whyQuoteInWords', await technician.get(`/v1/quotes/${drafted.body.id}/why-in-words`), 200);
   const breaker = await findTrippedBreaker(service, job);
   const no = await issueQuote(service, await draftQuote(service, job, [breaker]));
