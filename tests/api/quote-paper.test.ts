@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
 import { addSite, arriveAtJob, draftQuote, findCapacitor, issueQuote } from '../harness/job.ts';
 import {
@@ -116,6 +117,32 @@ describe('the paper of a quote', () => {
     expect((await paper(quote.body.id, '?revision=1')).etag).toBe(first.etag);
     expectProblem(await technician.get(`${path}/paper?revision=3`), 'not-found');
   });
+
+  it('is there in Spanish too, under the one hash that the customer’s yes names', async () => {
+    const quote = await issueQuote(service, await draftedQuote());
+    const english = await paper(quote.body.id, '?language=en');
+    const spanish = await paper(quote.body.id, '?language=es');
+    expect(spanish.headers['content-disposition']).toContain('presupuesto-');
+    expect(spanish.bytes.subarray(0, 5).toString()).toBe('%PDF-');
+    expect(spanish.etag).not.toBe(english.etag);
+    expect((await paper(quote.body.id)).etag).toBe(english.etag);
+    const { rows } = await service.owner.query<{ paper: object; content_hash: string }>(
+      'SELECT paper, content_hash FROM quote_issue WHERE quote_id = $1',
+      [quote.body.id],
+    );
+    expect(rows[0]?.paper).toMatchObject({ language: 'en', inSpanish: { language: 'es' } });
+    expect(rows[0]?.content_hash).toBe(sha256(canonicalJson(rows[0]?.paper)));
+    expect(await counted(quote.body.id)).toEqual({ papers: 2, documents: 2, entries: 2 });
+  });
+
+  it('that was issued before there was Spanish is there in English alone', async () => {
+    const quote = await issueQuote(service, await draftedQuote());
+    await withoutSpanish(quote.body.id);
+    expect((await paper(quote.body.id)).bytes.length).toBeGreaterThan(1000);
+    const technician = service.as('technician');
+    const refused = await technician.get(`/v1/quotes/${quote.body.id}/paper?language=es`);
+    expectProblem(refused, 'not-found');
+  });
 });
 
 async function draftedQuote(site?: Awaited<ReturnType<typeof addSite>>) {
@@ -136,6 +163,22 @@ async function paper(quoteId: string, query = '') {
     headers: answer.headers,
     etag: String(answer.headers['etag']),
   };
+}
+
+/** Makes a quote one of an earlier time; the guard that keeps papers as they are looks away once. */
+async function withoutSpanish(quoteId: string): Promise<void> {
+  const { rows } = await service.owner.query<{ paper: Record<string, unknown> }>(
+    'SELECT paper FROM quote_issue WHERE quote_id = $1',
+    [quoteId],
+  );
+  const { inSpanish: _, ...english } = rows[0]?.paper ?? {};
+  const text = canonicalJson(english);
+  await service.owner.query('ALTER TABLE quote_issue DISABLE TRIGGER USER');
+  await service.owner.query(
+    'UPDATE quote_issue SET paper = $2, content_hash = $3 WHERE quote_id = $1',
+    [quoteId, text, sha256(text)],
+  );
+  await service.owner.query('ALTER TABLE quote_issue ENABLE TRIGGER USER');
 }
 
 async function counted(quoteId: string): Promise<unknown> {
