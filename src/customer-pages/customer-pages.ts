@@ -15,7 +15,7 @@ import { chooseLanguage } from './choose-language.ts';
 import { acceptFormSchema, cancelFormSchema, declineFormSchema, type TypedForm } from './forms.ts';
 import { type Answer, giveAnswer } from './give-answer.ts';
 import { missingPage, refusalPage } from './plain-pages.ts';
-import { quoteAt } from './quote-at.ts';
+import { paperIn, quoteAt } from './quote-at.ts';
 import { quotePage, type Shown } from './quote-page.ts';
 import { stylesheetPath, stylesheetText } from './stylesheet.ts';
 import { type Language, languageSchema, type Refusal } from './words.ts';
@@ -110,6 +110,7 @@ async function paper(deps: PageDeps, request: FastifyRequest, reply: FastifyRepl
   const file = await issuedDocument(
     { ...contextOf(deps, request, now), prisma: deps.db.prisma, db: deps.db },
     { quoteId: link.quoteId, number: quote.number, revision: quote.revision },
+    paperIn(quote, languageOf(request, quote.customerLanguage)).language,
   );
   return reply
     .type('application/pdf')

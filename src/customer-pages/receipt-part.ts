@@ -4,7 +4,7 @@ import { cancelPart } from './answer-part.ts';
 import { optionName } from './consent-text.ts';
 import type { TypedForm } from './forms.ts';
 import { momentText } from './moment-text.ts';
-import { acceptedAt, mayCancel, type No, type QuoteAt, type Yes } from './quote-at.ts';
+import { acceptedAt, mayCancel, type No, paperIn, type QuoteAt, type Yes } from './quote-at.ts';
 import { type Language, words } from './words.ts';
 
 /** What was answered, when and by whom; undefined while there is no answer. */
@@ -51,12 +51,15 @@ ${receipt('past', own.agreedTo, undefined, rows)}`;
 
 function declinedReceipt(quote: QuoteAt, no: No, language: Language): Html {
   const own = words[language].receipt;
+  const owedCents = paperIn(quote, language).decline.totalCents;
   const rows: Row[] = [
+    [own.owed, formatCents(owedCents)],
     [own.who, no.declinedByName],
     [own.when, momentText(no.declinedAt, language, quote.company.timeZone)],
     [own.how, own.through[no.linkId === null ? 'staff' : 'link']],
   ];
   if (no.reason !== null) rows.push([own.reason, no.reason]);
+  rows.push([own.fingerprint, shortHash(quote.contentHash)]);
   return receipt('declined', own.declined, own.declinedLead, rows, own.keep);
 }
 

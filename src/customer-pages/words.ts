@@ -115,6 +115,7 @@ export interface Words {
     through: Record<'staff' | 'link', string>;
     fingerprint: string;
     reason: string;
+    owed: string;
     keep: string;
     agreedTo: string;
   };
@@ -280,6 +281,7 @@ const english: Words = {
     through: { staff: 'Recorded by our staff', link: 'Given on this page' },
     fingerprint: 'Fingerprint',
     reason: 'Reason',
+    owed: 'For the visit',
     keep: 'This page shows it again as long as your link works. The PDF is yours to keep.',
     agreedTo: 'What you agreed to',
   },
@@ -465,6 +467,7 @@ const spanish: Words = {
     through: { staff: 'Registrado por nuestro personal', link: 'Dado en esta página' },
     fingerprint: 'Huella',
     reason: 'Razón',
+    owed: 'Por la visita',
     keep: 'Esta página lo muestra de nuevo mientras su enlace funcione. El PDF es suyo.',
     agreedTo: 'Lo que usted aceptó',
   },

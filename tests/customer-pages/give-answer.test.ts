@@ -87,6 +87,24 @@ describe('a yes at the link', () => {
     });
   });
 
+  it('to the Spanish page is a yes to the same quote, in Spanish words', async () => {
+    const offer = await open();
+    await offer.visitor.get('/your-quote?lang=es');
+    expectStatus(await accept(offer), 303);
+    const { rows } = await service.owner.query(
+      `SELECT language, content_hash, consent_text FROM quote_acceptance WHERE quote_id = $1`,
+      [offer.quote.body.id],
+    );
+    expect(rows).toEqual([
+      {
+        language: 'es',
+        content_hash: offer.quote.body.contentHash,
+        consent_text: expect.stringMatching(/^Acepto “Opción A: .* por \$290\.45 en total/),
+      },
+    ]);
+    expect((await offer.visitor.get('/your-quote')).text).toContain('Usted dijo que sí');
+  });
+
   it('is on record as the customer’s own act, once', async () => {
     const offer = await open();
     expectStatus(await accept(offer), 303);
@@ -226,7 +244,12 @@ describe('a no at the link', () => {
     expectStatus(await offer.visitor.post('/your-quote/decline', noForm(offer)), 303);
     expectStatus(await offer.visitor.post('/your-quote/decline', noForm(offer)), 303);
     const { text } = await offer.visitor.get('/your-quote');
-    for (const said of ['You said no', 'Winifred Ashgrove', 'We want a second opinion.']) {
+    for (const said of [
+      'You said no',
+      '$89.00',
+      'Winifred Ashgrove',
+      'We want a second opinion.',
+    ]) {
       expect(text).toContain(said);
     }
     expect((await stateOf(offer)).decline).toMatchObject({ conditionLeft: null, through: 'link' });

@@ -1,6 +1,9 @@
 import { randomBytes } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { quoteAt } from '../../src/customer-pages/quote-at.ts';
+import { quotePage } from '../../src/customer-pages/quote-page.ts';
 import { createLog } from '../../src/platform/log.ts';
+import { linkOf } from '../../src/quote-links/index.ts';
 import { addSite, issueQuote } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { makeLink, type Offer, offerAtLink, visit } from '../harness/visitor.ts';
@@ -157,7 +160,7 @@ describe('the page', () => {
     expectStatus(await visitor.get('/your-quote/paper'), 200);
     const after = await rowsOfAll();
     const grown = Object.keys(after).filter((table) => after[table] !== before[table]);
-    expect(grown).toEqual(['document', 'journal_entry', 'quote_paper']);
+    expect(grown).toEqual(['document', 'journal_entry', 'journal_unsealed', 'quote_paper']);
     expectStatus(await visitor.get('/your-quote/paper'), 200);
     expect(await rowsOfAll()).toEqual(after);
   });
@@ -228,6 +231,28 @@ describe('the language', () => {
       'accept-language': 'en-US,en;q=0.9',
     });
     expect(page.text).toContain(titles.es);
+  });
+
+  it('is that of the quote as well: its findings and its PDF', async () => {
+    const visitor = await visit(service, offer);
+    const { text } = await visitor.get('/your-quote?lang=es');
+    expect(text).toContain('<h3 lang="es">Capacitor de marcha débil o dañado');
+    expect(text).not.toContain('se emitió en inglés');
+    const paper = expectStatus(await visitor.get('/your-quote/paper'), 200);
+    expect(paper.headers['content-disposition']).toContain('presupuesto-1001-r1.pdf');
+  });
+
+  it('of a quote that was issued in English alone is English where it speaks, and says so', async () => {
+    const { prisma } = service.db;
+    const link = await linkOf(prisma, offer.token, service.clock.now());
+    if (link === undefined) throw new Error('the link opens nothing');
+    const quote = await quoteAt(prisma, link, service.clock.now());
+    const old = { ...quote, papers: { en: quote.papers.en, es: undefined } };
+    const page = quotePage(old, { language: 'es', now: service.clock.now() }).toString();
+    expect(page).toContain('<html lang="es">');
+    expect(page).toContain('El texto de este presupuesto se emitió en inglés.');
+    expect(page).toContain('<h3 lang="en">Weak or failed run capacitor');
+    expect(page).toContain('Lo que encontramos');
   });
 
   it.each([
