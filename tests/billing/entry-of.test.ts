@@ -158,7 +158,8 @@ describe('the entries of an invoice’s whole life', () => {
           paidCents: sumOfKind('paid') - sumOfKind('voided'),
           refundedCents: sumOfKind('refunded'),
         });
-        expect(movedOn(entries).accounts_receivable ?? 0).toBe(balance);
+        const { accounts_receivable: receivable = 0 } = movedOn(entries);
+        expect(receivable).toBe(balance);
       }),
     );
   });

@@ -1,3 +1,4 @@
+import { billingMutations } from './billing-mutations.ts';
 import { derivationMutations } from './derivation-mutations.ts';
 import type { Mutation } from './mutation.ts';
 import { pricingMutations } from './pricing-mutations.ts';
@@ -7,5 +8,6 @@ import { quoteLifeMutations } from './quote-life-mutations.ts';
 export const mutations: readonly Mutation[] = [
   ...pricingMutations,
   ...derivationMutations,
+  ...billingMutations,
   ...quoteLifeMutations,
 ];

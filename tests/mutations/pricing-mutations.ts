@@ -302,9 +302,8 @@ export const pricingMutations: readonly Mutation[] = [
   {
     breaks: 'labor is taxed before its discount',
     file: 'src/pricing/tax-on-charges.ts',
-    find: '[{ on: classWords(tax), baseCents: addCents(taxed.map(netCents)) }]',
-    replace:
-      '[{ on: classWords(tax), baseCents: addCents(taxed.map(({ line }) => line.amountCents)) }]',
+    find: 'netCents: netCents(charge) }',
+    replace: 'netCents: charge.line.amountCents }',
     caughtBy: { file: rules, name: 'a discount lowers the taxed amount of labor' },
   },
   {

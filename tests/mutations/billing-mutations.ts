@@ -1,0 +1,243 @@
+import type { Mutation } from './mutation.ts';
+
+const laws = 'tests/billing/tax-law.test.ts';
+const credits = 'tests/billing/credit-on.test.ts';
+const undone = 'tests/billing/undone-document.test.ts';
+const documents = 'tests/billing/documents.test.ts';
+const aging = 'tests/billing/aging-of.test.ts';
+const takings = 'tests/billing/takings-of.test.ts';
+const entries = 'tests/billing/entry-of.test.ts';
+
+/** Mistakes in what is billed, given back, owed and posted. */
+export const billingMutations: readonly Mutation[] = [
+  {
+    breaks: 'a bill forgets what was taken off for work that was not done',
+    file: 'src/billing/invoice-total.ts',
+    find: 'documents.map((document) => document.totalCents)',
+    replace: 'documents.flatMap(({ totalCents: each }) => (each < 0 ? [] : [each]))',
+    caughtBy: { file: documents, name: 'never comes to less than nothing' },
+  },
+  {
+    breaks: 'a bill of less than nothing leaves the house',
+    file: 'src/billing/invoice-total.ts',
+    find: 'if (totalCents < 0)',
+    replace: 'if (totalCents < -1)',
+    caughtBy: { file: documents, name: 'never comes to less than nothing' },
+  },
+  {
+    breaks: 'the total of a bill has the tax in it twice',
+    file: 'src/billing/document-of.ts',
+    find: 'totalCents: addCents(lines.map(',
+    replace: 'totalCents: addCents([...lines, ...taxes].map(',
+    caughtBy: { file: documents, name: 'an accepted option is billed as the published invoice' },
+  },
+  {
+    breaks: 'a fee is billed for a trip that has none',
+    file: 'src/billing/fee-document.ts',
+    find: 'if (!inputs.visitFee.chargeable) return undefined;',
+    replace: '',
+    caughtBy: { file: documents, name: 'is none where none is owed' },
+  },
+  {
+    breaks: 'a no is billed by whatever rules are at hand',
+    file: 'src/billing/fee-document.ts',
+    find: 'version === rulesetVersion',
+    replace: "version !== ''",
+    caughtBy: { file: documents, name: 'is never made up by rules that nobody knows' },
+  },
+  {
+    breaks: 'what was given back in money is still owed to the customer',
+    file: 'src/billing/balance-of.ts',
+    find: '- paidCents + refundedCents',
+    replace: '- paidCents',
+    caughtBy: { file: documents, name: 'the balance of a bill of 393.04' },
+  },
+  {
+    breaks: 'a discount is given back in money with its labor',
+    file: 'src/billing/charged-lines.ts',
+    find: 'const aimed = lines.filter(({ aimedAt }) => aimedAt === line.key);',
+    replace: 'const aimed: BilledLine[] = [];',
+    caughtBy: { file: credits, name: 'a credit is refused' },
+  },
+  {
+    breaks: 'a line is credited again by every memo',
+    file: 'src/billing/credit-on.ts',
+    find: '[...credited, ...now.slice(0, at)]',
+    replace: 'now.slice(0, at)',
+    caughtBy: { file: credits, name: 'a credit is refused' },
+  },
+  {
+    breaks: 'one memo credits one line as often as it names it',
+    file: 'src/billing/credit-on.ts',
+    find: '[...credited, ...now.slice(0, at)]',
+    replace: 'credited',
+    caughtBy: { file: credits, name: 'the same line twice' },
+  },
+  {
+    breaks: 'a credit below nothing raises a bill',
+    file: 'src/billing/credit-on.ts',
+    find: 'if (amountCents <= 0)',
+    replace: 'if (amountCents === 0)',
+    caughtBy: { file: credits, name: 'a credit is refused' },
+  },
+  {
+    breaks: 'a credit is a cent more than is left of the line',
+    file: 'src/billing/credit-on.ts',
+    find: 'if (amountCents <= charged.leftCents)',
+    replace: 'if (amountCents <= charged.leftCents + 1)',
+    caughtBy: { file: laws, name: 'gives back of a line at most what is left of it' },
+  },
+  {
+    breaks: 'the second credit gives back the tax of the first one again',
+    file: 'src/billing/credit-on.ts',
+    find: 'taxOfTheRest(document, credited);',
+    replace: 'taxOfTheRest(document, []);',
+    caughtBy: { file: credits, name: 'comes to the cent that a pencil gives' },
+  },
+  {
+    breaks: 'the tax itself is credited like a charge',
+    file: 'src/billing/charged-lines.ts',
+    find: "kind !== 'tax' && aimedAt === null",
+    replace: 'aimedAt === null',
+    caughtBy: { file: credits, name: 'for the tax itself' },
+  },
+  {
+    breaks: 'all goods go back with the tax of parts, whatever the book classed them as',
+    file: 'src/pricing/tax-class-of-key.ts',
+    find: "if (part !== undefined) return part.taxClass ?? 'part';",
+    replace: "if (part !== undefined) return 'part';",
+    caughtBy: {
+      file: credits,
+      name: 'goods go back with the tax of the class the price book gave them',
+    },
+  },
+  {
+    breaks: 'refrigerant goes back without the tax that was paid on it',
+    file: 'src/pricing/tax-class-of-key.ts',
+    find: "if (good !== undefined) return good.taxClass ?? 'part';",
+    replace: "if (good !== undefined) return 'part';",
+    caughtBy: {
+      file: credits,
+      name: 'goods go back with the tax of the class the price book gave them',
+    },
+  },
+  {
+    breaks: 'a credit gives back tax that a lump sum never had',
+    file: 'src/billing/tax-of-the-rest.ts',
+    find: 'roundTaxes(amounts, tax, stated)',
+    replace: "roundTaxes(amounts, tax, stated === 'lump_sum' ? 'separated' : stated)",
+    caughtBy: { file: credits, name: 'comes to the cent that a pencil gives' },
+  },
+  {
+    breaks: 'a credit turns a separated paper into a lump sum',
+    file: 'src/billing/tax-of-the-rest.ts',
+    find: 'roundTaxes(amounts, tax, stated)',
+    replace: 'roundTaxes(amounts, tax, tax.mode)',
+    caughtBy: { file: credits, name: 'comes to the cent that a pencil gives' },
+  },
+  {
+    breaks: 'the way in to mended work comes off because some of the work behind it was not done',
+    file: 'src/billing/undone-document.ts',
+    find: 'line.findingIds.length > 0 && line.findingIds.every(isUndone)',
+    replace: 'line.findingIds.some(isUndone)',
+    caughtBy: { file: undone, name: 'the way in to both' },
+  },
+  {
+    breaks: 'the fee of the trip comes off with the first task that was not done',
+    file: 'src/billing/undone-document.ts',
+    find: 'line.findingIds.length > 0 && line.findingIds.every(isUndone)',
+    replace: 'line.findingIds.every(isUndone)',
+    caughtBy: { file: undone, name: 'work of the published invoice that was not done' },
+  },
+  {
+    breaks: 'work that was not done comes off above its discounted price',
+    file: 'src/billing/undone-document.ts',
+    find: 'amountCents: cents(-leftCents) }',
+    replace: 'amountCents: cents(-line.amountCents) }',
+    caughtBy: { file: undone, name: 'work of the published invoice that was not done' },
+  },
+  {
+    breaks: 'tax stays on work that was not done',
+    file: 'src/billing/undone-document.ts',
+    find: '...taxTakenOff(accepted, gone)',
+    replace: '...taxTakenOff(accepted, [])',
+    caughtBy: { file: undone, name: 'work of the published invoice that was not done' },
+  },
+  {
+    breaks: 'a job of which nothing was done is billed as if it had been begun',
+    file: 'src/billing/undone-document.ts',
+    find: 'sold.length > 0 && sold.every(isUndone)',
+    replace: 'sold.length > 99 && sold.every(isUndone)',
+    caughtBy: { file: undone, name: 'is not billed as accepted at all' },
+  },
+  {
+    breaks: 'a job of which everything was done is not billed',
+    file: 'src/billing/undone-document.ts',
+    find: 'sold.length > 0 && sold.every(isUndone)',
+    replace: 'sold.length > 0 && !sold.some((id) => !isUndone(id) && undoneFindingIds.length > 0)',
+    caughtBy: { file: undone, name: 'is billed whole when everything was done' },
+  },
+  {
+    breaks: 'an invoice is overdue on the day it is due',
+    file: 'src/billing/aging-of.ts',
+    find: 'if (daysOverdue === 0)',
+    replace: 'if (daysOverdue < 0)',
+    caughtBy: { file: aging, name: 'an invoice is overdue by calendar days' },
+  },
+  {
+    breaks: 'the thirty-first day still looks like the first month',
+    file: 'src/billing/aging-of.ts',
+    find: 'if (daysOverdue <= 30)',
+    replace: 'if (daysOverdue <= 31)',
+    caughtBy: { file: aging, name: 'an invoice is overdue by calendar days' },
+  },
+  {
+    breaks: 'what we owe one customer hides what another owes us',
+    file: 'src/billing/aging-of.ts',
+    find: 'each.bucket === bucket && each.balanceCents > 0',
+    replace: 'each.bucket === bucket',
+    caughtBy: { file: aging, name: 'is not made less by what we owe others' },
+  },
+  {
+    breaks: 'a voided check still counts among the day’s takings',
+    file: 'src/billing/takings-of.ts',
+    find: 'paidCents - voidedCents - refundedCents',
+    replace: 'paidCents - refundedCents',
+    caughtBy: { file: takings, name: 'are what came in by each method' },
+  },
+  {
+    breaks: 'the books call tax a sale of parts',
+    file: 'src/billing/entry-of.ts',
+    find: "if (priceClass === 'tax') return",
+    replace: "if (priceClass === 'tax') return SALES.part ??",
+    caughtBy: { file: entries, name: 'the bookkeeper’s entry' },
+  },
+  {
+    breaks: 'the tax of two places is owed to one',
+    file: 'src/billing/entry-of.ts',
+    find: 'accountOf(priceClass, jurisdiction)',
+    replace: "accountOf(priceClass, 'Example County')",
+    caughtBy: { file: entries, name: 'the bookkeeper’s entry' },
+  },
+  {
+    breaks: 'a credit memo raises what the customer owes in the books',
+    file: 'src/billing/entry-of.ts',
+    find: 'return sales(happened.documents, -1);',
+    replace: 'return sales(happened.documents, 1);',
+    caughtBy: { file: entries, name: 'leave exactly its balance as receivable' },
+  },
+  {
+    breaks: 'a check that came back counts as money in the books',
+    file: 'src/billing/entry-of.ts',
+    find: 'return moved(RECEIVABLE, PAID_INTO[happened.method], happened.amountCents);',
+    replace: 'return moved(PAID_INTO[happened.method], RECEIVABLE, happened.amountCents);',
+    caughtBy: { file: entries, name: 'the bookkeeper’s entry' },
+  },
+  {
+    breaks: 'what a maker credits pays the customer’s bill',
+    file: 'src/billing/entry-of.ts',
+    find: "return moved('warranty_credits', 'parts_cost', happened.amountCents);",
+    replace: "return moved('warranty_credits', RECEIVABLE, happened.amountCents);",
+    caughtBy: { file: entries, name: 'of what a maker credited' },
+  },
+];
