@@ -4,14 +4,27 @@ import { consumerRules } from '../../seed/consumer-rules.ts';
 import { priceBook } from '../../seed/price-book.ts';
 import { routes } from '../../src/app.ts';
 import { journalEvents } from '../../src/journal/index.ts';
+import { sendTo, tagged } from '../harness/change-order.ts';
 import { findCompressor, findOutdoorUnit, proveGroundedCompressor } from '../harness/compressor.ts';
-import { findTrippedBreaker } from '../harness/findings.ts';
+import { findTrippedBreaker, findWornContactor } from '../harness/findings.ts';
+import {
+  billSoldJob,
+  cash,
+  closeSoldJob,
+  creditOf,
+  move,
+  readInvoice,
+  sendIssue,
+  sendMoney,
+  sendVoid,
+} from '../harness/invoice.ts';
 import {
   addFinding,
   addSite,
   arriveAtJob,
   bookJob,
   draftQuote,
+  findCapacitor,
   freeWindow,
   issueQuote,
   type Job,
@@ -20,7 +33,12 @@ import {
 } from '../harness/job.ts';
 import { photoOf } from '../harness/photos.ts';
 import { billOf, tansy } from '../harness/shop.ts';
-import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
 import { capacitor, finishVisit, sellCapacitor, sendClose, ticketAt } from '../harness/work.ts';
 
 /** Everything personal that the requests below carry; none of it may stand in the journal. */
@@ -107,10 +125,20 @@ const expected: Record<string, string[]> = {
   withdrawQuote: ['quote.withdrawn'],
   acceptQuote: ['quote.accepted'],
   declineQuote: ['quote.declined'],
+  partialYes: ['quote.revised'],
+  cancelAcceptance: ['acceptance.cancelled'],
+  recordFollowUp: ['quote.followed_up'],
   getQuotePaper: ['quote.rendered'],
   makeQuoteLink: ['quote_link.made'],
   revokeQuoteLink: ['quote_link.revoked'],
   confirmRefrigerantRules: ['quote.confirmed'],
+  issueInvoice: ['invoice.issued'],
+  recordPayment: ['payment.recorded'],
+  voidPayment: ['payment.voided'],
+  issueCreditMemo: ['credit_memo.issued'],
+  recordRefund: ['refund.recorded'],
+  // It looks, though a file is what it answers with.
+  getBookkeepingEntries: [],
   addStockPlace: ['stock_place.added'],
   changeStockPlace: ['stock_place.changed'],
   enterSupplierBill: ['supplier_bill.recorded'],
@@ -520,7 +548,9 @@ async function liveAJob(): Promise<void> {
   );
   await liveAStore(keep, visitId);
   await offerANewMachine(keep);
+  await liveAChangeOfMind(keep);
   await liveTheWork(keep);
+  await liveTheMoney(keep);
   keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);
 }
 
@@ -565,6 +595,46 @@ async function liveTheWork(keep: Keep): Promise<void> {
   const ifMatch = (await ticketAt(service, waiting.ticketId)).tag;
   const path = `/v1/tickets/${waiting.ticketId}/promise-part`;
   keep('promisePart', await dispatcher.post(path, promise, { ifMatch }), 200);
+}
+
+/** Some of what was offered, asked about, accepted and taken back. */
+async function liveAChangeOfMind(keep: Keep): Promise<void> {
+  const job = await arriveAtJob(service);
+  const findingIds = [await findCapacitor(service, job), await findWornContactor(service, job)];
+  const both = await issueQuote(service, await draftQuote(service, job, findingIds));
+  const part = keep(
+    'partialYes',
+    await sendTo(service, both, 'partial-yes', {
+      optionId: both.body.options[0].id,
+      findingIds: findingIds.slice(0, 1),
+    }),
+    200,
+  );
+  const issued = await issueQuote(service, tagged(part));
+  const asked = { revision: 2, step: 1, way: 'call', note: PERSONAL.phoneNote };
+  const path = `/v1/quotes/${issued.body.id}/follow-ups`;
+  keep('recordFollowUp', await service.as('dispatcher').post(path, asked), 201);
+  const accepted = tagged(await sendTo(service, issued, 'accept', yesTo(issued)));
+  const notice = { cancelledByName: PERSONAL.name, noticeText: PERSONAL.cancelReason };
+  keep('cancelAcceptance', await sendTo(service, accepted, 'cancel-acceptance', notice), 200);
+}
+
+/** A bill that is paid, credited, given back in part and asked for again. */
+async function liveTheMoney(keep: Keep): Promise<void> {
+  const { draft } = await closeSoldJob(service);
+  const issued = keep('issueInvoice', await sendIssue(service, draft), 200);
+  const bill = { body: issued.body, tag: issued.headers['etag'] ?? '' };
+  const now = () => readInvoice(service, bill.body.id);
+  const money = { ...cash(bill.body.balanceCents), paidByName: PERSONAL.name };
+  const paid = keep('recordPayment', await sendMoney(service, bill, 'payments', money), 201);
+  const memo = { ...creditOf(bill, 'labor', 500), reason: PERSONAL.declineReason };
+  keep('issueCreditMemo', await sendMoney(service, await now(), 'credit-memos', memo), 201);
+  keep('recordRefund', await sendMoney(service, await now(), 'refunds', cash(200)), 201);
+  expectProblem(await sendVoid(service, await now(), paid.body.id), 'not-allowed-now');
+  const other = await move(service, await billSoldJob(service), 'payments', cash(100));
+  keep('voidPayment', await sendVoid(service, other.invoice, other.made.id), 200);
+  const path = '/v1/bookkeeping/entries.csv?from=2026-07-01&to=2026-07-31';
+  keep('getBookkeepingEntries', await service.as('owner').get(path), 200);
 }
 
 /** It is agreed and taken back on its first day, so that the quotes of the job are under none. */

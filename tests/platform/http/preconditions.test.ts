@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { routes } from '../../../src/app.ts';
 import { beginDraft } from '../../harness/draft.ts';
+import { billSoldJob, cash, move } from '../../harness/invoice.ts';
 import {
   arriveAtJob,
   bookJob,
@@ -21,8 +22,8 @@ import {
 let service: TestService;
 let job: Job;
 let quote: QuoteAt;
-/** What stands beside the job: a draft of the book, an agreement, a truck with a target. */
-let beside: Record<'draftId' | 'agreementId' | 'placeId', string>;
+/** What stands beside the job: a draft of the book, an agreement, a truck with a target, a bill. */
+let beside: Record<'draftId' | 'agreementId' | 'placeId' | 'invoiceId' | 'paymentId', string>;
 beforeAll(async () => {
   service = await createTestService();
   job = await arriveAtJob(service);
@@ -49,7 +50,13 @@ async function addBeside(): Promise<typeof beside> {
       agreedByName: 'Winifred Ashgrove',
     }),
     placeId,
+    ...(await payABill()),
   };
+}
+
+async function payABill(): Promise<Record<'invoiceId' | 'paymentId', string>> {
+  const { made, invoice } = await move(service, await billSoldJob(service), 'payments', cash(100));
+  return { invoiceId: invoice.body.id, paymentId: made.id };
 }
 
 /**
@@ -126,6 +133,15 @@ const bodies: Record<string, object | string> = {
     shownContentHash: hash,
   },
   declineQuote: { declinedByName: 'Winifred Ashgrove', conditionLeft: 'Off.' },
+  issueInvoice: {},
+  recordPayment: cash(1),
+  voidPayment: { reason: 'The check came back.' },
+  recordRefund: cash(1),
+  issueCreditMemo: {
+    kind: 'goodwill',
+    reason: 'We were late.',
+    lines: [{ document: 1, key: 'fee', amountCents: 1 }],
+  },
   partialYes: { optionId: randomUUID(), findingIds: [randomUUID()] },
   cancelAcceptance: { cancelledByName: 'Winifred Ashgrove', noticeText: 'I cancel.' },
 };
