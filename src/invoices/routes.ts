@@ -134,6 +134,7 @@ export const invoiceRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('paymentId'),
     response: receiptSchema,
+    problems: ['no-tax-rule'],
     handle: async ({ actor, ...store }, { params }) => ({
       body: await receiptOf(store, actor, params.paymentId),
     }),
@@ -150,7 +151,7 @@ export const invoiceRoutes: readonly Route[] = [
     body: voidRequestSchema,
     response: paymentSchema,
     ifMatch: true,
-    problems: ['not-allowed-now', 'already-exists'],
+    problems: ['not-allowed-now', 'already-exists', 'no-tax-rule'],
     handle: async (context, { params: { paymentId: id }, body }) => {
       await voidPayment(context, id, body);
       const payment = await context.tx.payment.findUniqueOrThrow({
