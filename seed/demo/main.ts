@@ -119,6 +119,8 @@ async function tellTheEnd(
   const environment = path.join(config.dataDir, 'demo.env');
   await writeFile(environment, environmentOf(running.url, staff, endings), { mode: 0o600 });
   if (process.argv.includes('--once')) return;
+  const page = endings.findLast((ending) => ending.page !== undefined)?.page;
+  if (page !== undefined) say(`Answer as the customer, in a browser:  ${page}`);
   say(`Browse the interface at ${running.url}/docs`);
   say(`For curl:  source ${path.relative(process.cwd(), environment)}   (tokens by role)`);
   say('Ctrl-C ends it; the data stays.');
@@ -137,6 +139,7 @@ function environmentOf(
     `export TECHNICIAN='Authorization: Bearer ${staff.technician.token}'`,
     `export TECHNICIAN_ID=${staff.technician.id}`,
     `export QUOTE_ID=${last?.id ?? ''}`,
+    `export INVOICE_ID=${endings.findLast((ending) => ending.invoice)?.invoice?.body.id ?? ''}`,
     `export VISIT_ID=${last?.visitId ?? ''}`,
     `export EQUIPMENT_ID=${endings.findLast((ending) => ending.equipmentId)?.equipmentId ?? ''}`,
     '',

@@ -30,6 +30,12 @@ export const callers = {
     street: '5 Millrace Lane',
     complaint: 'It cools less every week, and it runs all day.',
   },
+  waiting: {
+    name: 'Perpetua Lindquill',
+    phone: '555-0127',
+    street: '12 Cooper Yard',
+    complaint: 'Warm air since noon. I rent; the owner of the house has to say yes.',
+  },
   declined: {
     name: 'Ottoline Marchbanks',
     phone: '555-0125',

@@ -33,6 +33,8 @@ export interface Ending {
   quote?: Answer;
   /** The settled invoice, where anything was billed. */
   invoice?: Answer;
+  /** The customer's own page, for an answer from afar. */
+  page?: string;
   /** The machine it was about. */
   equipmentId?: string;
 }
@@ -45,6 +47,7 @@ export const stories: readonly ((cast: Cast) => Promise<Ending>)[] = [
   failedCapacitor,
   lowCharge,
   declined,
+  waitingForAnswer,
 ];
 
 async function solvedByPhone({ dispatcher, say }: Cast): Promise<Ending> {
@@ -232,6 +235,37 @@ async function declined(cast: Cast): Promise<Ending> {
     why: `the visit fee only; the repair would have come to ${dollars(issued.body.options[0].totalCents)}`,
     quote: issued,
     invoice,
+    equipmentId: outdoorId,
+  };
+}
+
+async function waitingForAnswer(cast: Cast): Promise<Ending> {
+  const { at, outdoorId, indoorId } = await goThere(cast, callers.waiting);
+  await measure(at, outdoorId, [
+    ['capacitor_herm', 'current', 3.9, 'A', 'clamp_meter'],
+    ['capacitor_herm', 'voltage', 350, 'V', 'multimeter'],
+  ]);
+  await observe(at, indoorId, { drain_pan_full: 'yes', drain_flows_when_tested: 'no' });
+  const capacitor = await find(at, outdoorId, 'run_capacitor_herm', 'replace_dual_run_capacitor', {
+    partCode: 'CAP-45-5-440',
+    quantity: 1,
+  });
+  const drain = await find(at, indoorId, 'plugged_drain', 'clear_condensate_drain');
+  tellVerdict(cast, capacitor);
+  tellVerdict(cast, drain);
+  const issued = await quote(at, [
+    { title: 'Capacitor and drain', findings: [capacitor, drain] },
+    { title: 'Capacitor only', findings: [capacitor] },
+  ]);
+  const path = `/v1/quotes/${issued.body.id}/links`;
+  const { body: link } = await at.technician.post(path, { holder: 'approver' });
+  const [dearest] = issued.body.options;
+  return {
+    title: 'Waiting for an answer',
+    totalCents: 0,
+    why: `nothing is billed before a yes; up to ${dollars(dearest.totalCents)} is offered`,
+    quote: issued,
+    page: link.url,
     equipmentId: outdoorId,
   };
 }

@@ -25,18 +25,19 @@ afterAll(async () => {
 });
 
 describe('the README keeps its word', () => {
-  it('the demo tells six endings, and a reset costs the visit fee and nothing else', () => {
+  it('the demo tells seven endings, and a reset costs the visit fee and nothing else', () => {
     expect(demo.output).toMatch(/\$0\.00 {2}Solved by phone/);
     expect(demo.output).toMatch(/\$89\.00 {2}Breaker reset: fee \$89\.00;/);
     expect(demo.output).toMatch(/Plugged drain/);
     expect(demo.output).toMatch(/Failed capacitor, worn contactor/);
     expect(demo.output).toMatch(/\$619\.93 {2}Low charge/);
     expect(demo.output).toMatch(/\$89\.00 {2}Quote declined/);
+    expect(demo.output).toMatch(/\$0\.00 {2}Waiting for an answer/);
   });
 
   it('the demo leaves a PDF of every quote', async () => {
     const papers = await readdir(path.join(demo.folder, '.data/papers'));
-    expect(papers).toHaveLength(5);
+    expect(papers).toHaveLength(6);
     for (const paper of papers) {
       const bytes = await readFile(path.join(demo.folder, '.data/papers', paper));
       expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
