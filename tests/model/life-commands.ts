@@ -497,18 +497,33 @@ export const anyCommands: fc.Arbitrary<Command>[] = [
   fc.tuple(pick, pick).map(([p, which]) => credit(p, which)),
 ];
 
-/** A life that goes well up to the bill, so that random acts meet every stage. */
-export function goodLife(sells: number): Command[] {
-  const sold = sellsOf(sells);
-  return [
-    draft(sells, false),
-    issue(0),
-    accept(0, 'none'),
-    ...sold.map((f) => record(f, 'done')),
-    ...sold.map(usePart),
-    measureAfter,
-    finish('work_complete'),
-    close(false),
-    issueInvoice(0),
-  ];
+const agree = (mask: number): Command[] => [draft(mask, false), issue(0), accept(0, 'none')];
+
+/** Everything agreed to by two quotes is done, the ticket closed and its invoice issued. */
+const finishWell = (sold: number[]): Command[] => [
+  ...sold.map((f) => record(f, 'done')),
+  ...sold.map(usePart),
+  measureAfter,
+  finish('work_complete'),
+  close(false),
+  issueInvoice(0),
+];
+
+/**
+ * How a life may begin, because chance alone seldom comes as far as the money: from nothing, with a
+ * quote that waits, with a yes, with a yes and a change order, or with a bill.
+ */
+export const anyBeginning: fc.Arbitrary<Command[]> = fc.oneof(
+  fc.constant<Command[]>([]),
+  mask.map((m) => agree(m).slice(0, 2)),
+  mask.map(agree),
+  fc.integer({ min: 1, max: 14 }).map((m) => [...agree(m), ...change(15 - m)]),
+  mask.map((m) => [...agree(m), ...finishWell(sellsOf(m))]),
+  fc
+    .integer({ min: 1, max: 14 })
+    .map((m) => [...agree(m), ...change(15 - m), ...finishWell(sellsOf(15))]),
+);
+
+function change(others: number): Command[] {
+  return [draft(others, true), issue(1), accept(1, 'none')];
 }
