@@ -10,6 +10,11 @@ export { balanceOf, type Money } from './balance-of.ts';
 export type { BilledDocument, BilledLine } from './billed-document.ts';
 export type { Credit } from './charged-lines.ts';
 export { type CreditAnswer, type CreditedLine, type CreditRefusal, creditOn } from './credit-on.ts';
+export {
+  type ChargedBefore,
+  creditsTowardTheRightOne,
+  type TowardTheRightOne,
+} from './credits-toward-the-right-one.ts';
 export { entryOf, type Happened, type PostedDocument, type Posting } from './entry-of.ts';
 export { feeDocument } from './fee-document.ts';
 export { invoiceTotal } from './invoice-total.ts';

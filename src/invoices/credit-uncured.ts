@@ -1,7 +1,6 @@
-import type { Credit } from '../billing/index.ts';
+import { type Credit, creditsTowardTheRightOne } from '../billing/index.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { cents } from '../pricing/index.ts';
 import { billOf } from './bill-of.ts';
 import { type CreditedDocument, creditDocument } from './credit-documents.ts';
 import { type CreditableDocument, creditableDocuments } from './creditable-documents.ts';
@@ -29,10 +28,9 @@ export async function creditUncured(
     const documents = await creditableDocuments(act.tx, invoice.stored);
     const credited: CreditedDocument[] = [];
     for (const document of documents.values()) {
-      const part = creditUpTo(document, uncured(document, findingIds), leftCents);
-      if (part === undefined) continue;
-      credited.push(part);
-      leftCents -= part.totalCents;
+      const { credits, restCents } = creditsTowardTheRightOne(document, findingIds, leftCents);
+      leftCents = restCents;
+      if (credits.length > 0) credited.push(creditedOn(document, credits));
     }
     if (credited.length === 0) continue;
     const taxCents = credited.reduce((sum, document) => sum + document.taxCents, 0);
@@ -57,59 +55,10 @@ async function rightWorkCents(act: ActContext, ticketId: string): Promise<number
   return sumOf(work.map(({ totalCents }) => totalCents));
 }
 
-/** What is left of each charge all of whose findings did not cure, in the order of the lines. */
-function uncured({ lines, credited }: CreditableDocument, findingIds: readonly string[]): Credit[] {
-  return lines
-    .filter(({ findingIds: of }) => of.length > 0 && of.every((id) => findingIds.includes(id)))
-    .map(({ key, amountCents }) => {
-      const lowered = lines.filter(({ aimedAt }) => aimedAt === key).map(amountOf);
-      const before = credited.filter((credit) => credit.key === key).map(amountOf);
-      return { key, amountCents: cents(amountCents + sumOf(lowered) - sumOf(before)) };
-    })
-    .filter(({ amountCents }) => amountCents > 0);
-}
-
-/** Credits in their order, as many of them as go into the limit with their tax. */
-function creditUpTo(
-  document: CreditableDocument,
-  credits: readonly Credit[],
-  limitCents: number,
-): CreditedDocument | undefined {
-  const wholeCents = sumOf(credits.map(amountOf));
-  // The total rises with what is credited, so halving finds the most that goes into the limit.
-  let fits = 0;
-  let tooMuch = wholeCents + 1;
-  while (tooMuch - fits > 1) {
-    const middle = Math.floor((fits + tooMuch) / 2);
-    if (totalOf(document, firstCents(credits, middle)) <= limitCents) fits = middle;
-    else tooMuch = middle;
-  }
-  return fits === 0 ? undefined : creditedOn(document, firstCents(credits, fits));
-}
-
-function firstCents(credits: readonly Credit[], amountCents: number): Credit[] {
-  let left = amountCents;
-  return credits
-    .map((credit) => {
-      const part = Math.min(credit.amountCents, left);
-      left -= part;
-      return { key: credit.key, amountCents: cents(part) };
-    })
-    .filter((credit) => credit.amountCents > 0);
-}
-
-function totalOf(document: CreditableDocument, credits: readonly Credit[]): number {
-  return credits.length === 0 ? 0 : creditedOn(document, credits).totalCents;
-}
-
 function creditedOn(document: CreditableDocument, credits: readonly Credit[]): CreditedDocument {
   const answer = creditDocument(document, credits);
   if (answer.outcome === 'credited') return answer.document;
   throw new Error(`what is left of a line cannot be credited: ${JSON.stringify(answer.refusals)}`);
-}
-
-function amountOf({ amountCents }: { amountCents: number }): number {
-  return amountCents;
 }
 
 function sumOf(amounts: readonly number[]): number {

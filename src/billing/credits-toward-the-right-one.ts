@@ -1,0 +1,80 @@
+import { addCents, type Cents, cents } from '../pricing/index.ts';
+import { type Credit, chargedLines } from './charged-lines.ts';
+import { type TaxedDocument, taxOfTheRest } from './tax-of-the-rest.ts';
+
+/** A document of an earlier bill with what was given back of it since. */
+export interface ChargedBefore extends TaxedDocument {
+  readonly credited: readonly Credit[];
+}
+
+/** What of one document goes toward the right repair. */
+export interface TowardTheRightOne {
+  readonly credits: readonly Credit[];
+  /** What further documents may be credited with; nothing once a line had to be cut. */
+  readonly restCents: Cents;
+}
+
+/**
+ * Credits what a document charged for work that did not cure: each charge all of whose findings
+ * are among those, what is left of it, in the order of the lines. With their tax they come to no
+ * more than the cap; the line that does not go in whole is cut to the last cent that does, and
+ * nothing after it is credited. Where a cent more brings a cent of tax with it, the cap may be
+ * missed by that cent.
+ */
+export function creditsTowardTheRightOne(
+  document: ChargedBefore,
+  uncuredFindingIds: readonly string[],
+  capCents: number,
+): TowardTheRightOne {
+  const whole = chargesFor(document, uncuredFindingIds);
+  const wholeCents = addCents(whole.map(({ amountCents }) => amountCents));
+  const fits = (amountCents: number) =>
+    totalOf(document, firstCents(whole, amountCents)) <= capCents;
+  const amountCents = largestAtMost(wholeCents, fits);
+  const credits = firstCents(whole, amountCents);
+  const isCut = amountCents < wholeCents;
+  return { credits, restCents: cents(isCut ? 0 : capCents - totalOf(document, credits)) };
+}
+
+function chargesFor({ lines, credited }: ChargedBefore, findingIds: readonly string[]): Credit[] {
+  return chargedLines(lines, credited)
+    .filter(
+      ({ line, leftCents }) =>
+        leftCents > 0 &&
+        line.findingIds.length > 0 &&
+        line.findingIds.every((id) => findingIds.includes(id)),
+    )
+    .map(({ line, leftCents }) => ({ key: line.key, amountCents: leftCents }));
+}
+
+function totalOf(document: ChargedBefore, credits: readonly Credit[]): number {
+  const { credited } = document;
+  const taxCents =
+    taxOfTheRest(document, credited) - taxOfTheRest(document, [...credited, ...credits]);
+  return addCents(credits.map(({ amountCents }) => amountCents)) + taxCents;
+}
+
+/** The first lines of them that come to an amount, the last one cut to it. */
+function firstCents(credits: readonly Credit[], amountCents: number): Credit[] {
+  let left = amountCents;
+  return credits
+    .map((credit) => {
+      const part = Math.min(credit.amountCents, left);
+      left -= part;
+      return { key: credit.key, amountCents: cents(part) };
+    })
+    .filter((credit) => credit.amountCents > 0);
+}
+
+/** By halving: what fits must fit for every smaller amount too, and a total rises with its credits. */
+function largestAtMost(most: number, fits: (amountCents: number) => boolean): number {
+  if (fits(most)) return most;
+  let fitting = 0;
+  let tooMuch = most;
+  while (tooMuch - fitting > 1) {
+    const middle = Math.floor((fitting + tooMuch) / 2);
+    if (fits(middle)) fitting = middle;
+    else tooMuch = middle;
+  }
+  return fitting;
+}
