@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import type { QuoteState } from '../lifecycles/index.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -14,11 +15,11 @@ type Holder = z.output<typeof holderSchema>;
 const OPENS_FOR_DAYS = 30;
 
 /**
- * Makes the link at which a customer reads and answers an issued quote, and makes the one worthless
- * that the same holder had before. Whoever answers or issues waits on the same ticket.
+ * Makes the link at which a customer reads and answers an issued quote, or finds the
+ * receipt of an answered one, and makes the one worthless that the same holder had before. Whoever answers or issues waits on the same ticket.
  * @returns the link with its address, which is known from here alone
- * @throws ProblemError 404 for an unknown quote or one of another technician, 409 unless a revision
- *   is issued
+ * @throws ProblemError 404 for an unknown quote or one of another technician, 409 for a draft and
+ *   for what was withdrawn
  */
 export async function makeLink(
   act: ActContext,
@@ -27,7 +28,7 @@ export async function makeLink(
 ): Promise<z.input<typeof madeLinkSchema>> {
   await requireOwnQuote(act.tx, act.actor, quoteId, 'quote');
   await sqlOf(act.tx).query(LOCK, [quoteId]);
-  await requireIssued(act, quoteId);
+  await requireShowable(act, quoteId);
   await act.tx.quoteLink.updateMany({
     where: { quoteId, holder, revokedAt: null },
     data: { revokedAt: act.now },
@@ -53,17 +54,20 @@ export async function makeLink(
   return { ...answerLink(link), url: act.addressOf(`/q/${token}`) };
 }
 
-async function requireIssued({ tx }: ActContext, quoteId: string): Promise<void> {
+/** A quote that waits for its answer, or has it: then the page is the receipt. */
+async function requireShowable({ tx }: ActContext, quoteId: string): Promise<void> {
   const states = await tx.quoteState.findMany({
     where: { quoteId },
     orderBy: { revision: 'asc' },
   });
-  if (states.some(({ state }) => state === 'issued')) return;
+  if (states.some(({ state }) => SHOWN.includes(state))) return;
   throw new ProblemError('not-allowed-now', 'Only an issued quote has a page for the customer.', {
     currentState: states.at(-1)?.state,
     allowedActions: [],
   });
 }
+
+const SHOWN: readonly QuoteState[] = ['issued', 'accepted', 'declined'];
 
 async function nameOf({ tx }: ActContext, quoteId: string, holder: Holder): Promise<string> {
   const { ticket } = await tx.quote.findUniqueOrThrow({

@@ -100,7 +100,7 @@ describe('a link', () => {
     expectStatus(await (await visit(service)).get(path), 404);
   });
 
-  it('is of an issued quote alone', async () => {
+  it('is of an issued quote, and of an answered one as its receipt; never of a draft', async () => {
     const job = await arriveAtJob(service);
     const draft = await draftQuote(service, job, [await findCapacitor(service, job)]);
     const ask = (quoteId: string) =>
@@ -112,9 +112,10 @@ describe('a link', () => {
     const path = `/v1/quotes/${quote.body.id}/accept`;
     const yes = await service.as('technician').post(path, yesTo(quote), { ifMatch: quote.tag });
     expectStatus(yes, 200);
-    expect(expectProblem(await ask(quote.body.id), 'not-allowed-now').body.currentState).toBe(
-      'accepted',
-    );
+    const { url } = expectStatus(await ask(quote.body.id), 201).body;
+    const page = await visit(service, { path: new URL(url).pathname });
+    const receipt = await page.get('/your-quote');
+    expect(expectStatus(receipt, 200).text).toContain('Winifred Ashgrove');
   });
 
   it('of another technician’s quote is neither made nor seen nor revoked', async () => {

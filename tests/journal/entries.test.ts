@@ -5,6 +5,7 @@ import { priceBook } from '../../seed/price-book.ts';
 import { routes } from '../../src/app.ts';
 import { journalEvents } from '../../src/journal/index.ts';
 import { sendTo, tagged } from '../harness/change-order.ts';
+import { warrantedPart } from '../harness/claims.ts';
 import { findCompressor, findOutdoorUnit, proveGroundedCompressor } from '../harness/compressor.ts';
 import { findTrippedBreaker, findWornContactor } from '../harness/findings.ts';
 import {
@@ -85,6 +86,10 @@ const expected: Record<string, string[]> = {
   publishPriceBookDraft: ['price_book.published', 'price_book_draft.published'],
   dropPriceBookDraft: ['price_book_draft.dropped'],
   addTaxRule: ['tax_rule.ended', 'tax_rule.added'],
+  openClaim: ['claim.opened'],
+  sendClaim: ['claim.moved'],
+  creditClaim: ['claim.moved'],
+  refuseClaim: ['claim.moved'],
   addConsumerRule: ['consumer_rule.ended', 'consumer_rule.added'],
   confirmConsumerRule: ['consumer_rule.confirmed'],
   endConsumerRule: ['consumer_rule.ended'],
@@ -551,6 +556,7 @@ async function liveAJob(): Promise<void> {
   await liveAChangeOfMind(keep);
   await liveTheWork(keep);
   await liveTheMoney(keep);
+  await liveTheClaims(keep);
   keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);
 }
 
@@ -617,6 +623,25 @@ async function liveAChangeOfMind(keep: Keep): Promise<void> {
   const accepted = tagged(await sendTo(service, issued, 'accept', yesTo(issued)));
   const notice = { cancelledByName: PERSONAL.name, noticeText: PERSONAL.cancelReason };
   keep('cancelAcceptance', await sendTo(service, accepted, 'cancel-acceptance', notice), 200);
+}
+
+/** A part under its maker's warranty, claimed; once it is credited, once refused. */
+async function liveTheClaims(keep: Keep): Promise<void> {
+  const dispatcher = service.as('dispatcher');
+  const step = (claim: Answer, verb: string, body: object) =>
+    dispatcher.post(`/v1/claims/${claim.body.id}/${verb}`, body, {
+      ifMatch: claim.headers['etag'] ?? '',
+    });
+  const happenedOn = '2026-07-14';
+  const sent = { registration: 'REG-1', oldPart: 'returned', happenedOn };
+  const open = async () =>
+    expectStatus(await dispatcher.post(`/v1/part-uses/${await warrantedPart(service)}/claim`), 201);
+  const claim = keep('openClaim', await open(), 201);
+  const waiting = keep('sendClaim', await step(claim, 'send', sent), 200);
+  const credit = { amountCents: 2_175, reference: 'CM-1', happenedOn };
+  keep('creditClaim', await step(waiting, 'credit', credit), 200);
+  const other = await step(await open(), 'send', sent);
+  keep('refuseClaim', await step(other, 'refuse', { reason: 'Too late.', happenedOn }), 200);
 }
 
 /** A bill that is paid, credited, given back in part and asked for again. */

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { routes } from '../../../src/app.ts';
+import { warrantedPart } from '../../harness/claims.ts';
 import { beginDraft } from '../../harness/draft.ts';
 import { billSoldJob, cash, move } from '../../harness/invoice.ts';
 import {
@@ -23,7 +24,10 @@ let service: TestService;
 let job: Job;
 let quote: QuoteAt;
 /** What stands beside the job: a draft of the book, an agreement, a truck with a target, a bill. */
-let beside: Record<'draftId' | 'agreementId' | 'placeId' | 'invoiceId' | 'paymentId', string>;
+let beside: Record<
+  'draftId' | 'agreementId' | 'placeId' | 'invoiceId' | 'paymentId' | 'claimId',
+  string
+>;
 beforeAll(async () => {
   service = await createTestService();
   job = await arriveAtJob(service);
@@ -51,6 +55,7 @@ async function addBeside(): Promise<typeof beside> {
     }),
     placeId,
     ...(await payABill()),
+    claimId: await made(`/v1/part-uses/${await warrantedPart(service)}/claim`, {}),
   };
 }
 
@@ -143,6 +148,9 @@ const bodies: Record<string, object | string> = {
     lines: [{ document: 1, key: 'fee', amountCents: 1 }],
   },
   partialYes: { optionId: randomUUID(), findingIds: [randomUUID()] },
+  sendClaim: { registration: 'REG-1', oldPart: 'returned', happenedOn: '2026-07-14' },
+  creditClaim: { amountCents: 1, reference: 'CM-1', happenedOn: '2026-07-14' },
+  refuseClaim: { reason: 'Too late.', happenedOn: '2026-07-14' },
   cancelAcceptance: { cancelledByName: 'Winifred Ashgrove', noticeText: 'I cancel.' },
 };
 
