@@ -37,13 +37,13 @@ const LIST = inEitherOrder(
   SELECT q.id, q.number, q.ticket_id AS "ticketId", q.visit_id AS "visitId",
     latest.revision, latest.state
   FROM quote q
-  JOIN visit v ON v.id = q.visit_id
   CROSS JOIN LATERAL (
     SELECT revision, state FROM quote_state s
     WHERE s.quote_id = q.id
     ORDER BY state IN ('accepted', 'declined') DESC, revision DESC LIMIT 1) latest
   WHERE ($1::uuid IS NULL OR q.ticket_id = $1)
-    AND ($2::uuid IS NULL OR v.technician_id = $2)
+    AND ($2::uuid IS NULL OR EXISTS (SELECT 1 FROM visit own WHERE own.ticket_id = q.ticket_id
+      AND own.technician_id = $2 AND own.state <> 'cancelled'))
     AND ($3::uuid IS NULL OR q.id ${beyond} $3)
   ORDER BY q.id ${sort} LIMIT $4`,
 );

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { allowedActions, quoteLifecycle } from '../lifecycles/index.ts';
+import type { Actor } from '../platform/access/actor.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
@@ -13,7 +14,6 @@ const WHOLE = {
   issues: true,
   acceptance: { include: { cancellation: true } },
   decline: true,
-  visit: { select: { technicianId: true } },
   revisions: {
     include: {
       options: {
@@ -29,7 +29,7 @@ type Asker = Pick<ActContext, 'actor' | 'now'>;
 
 /**
  * A quote as whoever asks may see it, with its entity tag. Costs are for the owner only; a
- * technician sees quotes of own visits only.
+ * technician sees the quotes of tickets with a visit of theirs.
  * @param number the revision asked for; the latest when undefined
  * @throws ProblemError 404 for a quote or revision that is not there, or not theirs
  */
@@ -39,8 +39,9 @@ export async function readQuote(
   id: string,
   number?: number,
 ): Promise<{ body: z.input<typeof quoteSchema>; etag: string }> {
-  const quote = await prisma.quote.findUnique({ where: { id }, include: WHOLE });
-  if (quote === null || isForeign(quote, asker)) throw notFound('quote');
+  const where = { id, AND: seenBy(asker.actor) };
+  const quote = await prisma.quote.findUnique({ where, include: WHOLE });
+  if (quote === null) throw notFound('quote');
   const revisions = revisionStates(quote);
   const shown =
     number === undefined ? latestOf(revisions) : revisions.find((each) => each.revision === number);
@@ -48,8 +49,10 @@ export async function readQuote(
   return { body: toBody(quote, shown, asker), etag: quoteTag(revisions, asker.now) };
 }
 
-function isForeign(quote: WholeQuote, { actor }: Asker): boolean {
-  return actor.role === 'technician' && quote.visit.technicianId !== actor.id;
+/** Whoever comes back to do the work has to see what was agreed to at a colleague's visit. */
+function seenBy({ role, id }: Actor): Prisma.QuoteWhereInput {
+  if (role !== 'technician') return {};
+  return { ticket: { visits: { some: { technicianId: id, state: { not: 'cancelled' } } } } };
 }
 
 function revisionStates(quote: WholeQuote): RevisionState[] {

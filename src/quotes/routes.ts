@@ -63,7 +63,7 @@ export const quoteRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'listQuotes',
-    summary: 'Quotes, oldest or newest first; a technician sees own ones only',
+    summary: 'Quotes, oldest or newest first; a technician sees those of own tickets only',
     tag: 'quotes',
     path: '/v1/quotes',
     access: anyStaff,
