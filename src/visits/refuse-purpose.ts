@@ -7,8 +7,8 @@ import type { VisitPurpose } from './contract.ts';
 
 /**
  * Refuses a trip for a purpose that its locked ticket does not have: a reopened ticket is a
- * callback until it is closed again, whatever it waits for, and coming back for work needs a yes
- * to that work.
+ * callback until it is closed again, whatever it waits for; a ticket that waits for a part, or has a
+ * yes that stands, is come back to without a fee; any other is called for.
  * @throws ProblemError 409 naming the purposes the ticket has now
  */
 export async function refusePurpose(
@@ -27,8 +27,8 @@ export async function refusePurpose(
 }
 
 const WHY_NOT: Record<VisitPurpose, string> = {
-  call: 'This ticket was reopened: look at it again without a fee, as a callback.',
-  return: 'Nobody comes back for work that was not accepted.',
+  call: 'This trip has no fee: book it as what `allowedPurposes` says.',
+  return: 'Nobody comes back for work that was not accepted, unless a part is waited for.',
   callback: 'Only a reopened ticket has callbacks.',
 };
 
@@ -38,5 +38,11 @@ async function purposesOf({ tx }: ActContext, ticket: Ticket): Promise<VisitPurp
     where: { quote: { ticketId: ticket.id }, cancellation: null },
     select: { quoteId: true },
   });
-  return accepted === null ? ['call'] : ['call', 'return'];
+  // Whoever comes back with a part, or for work that was agreed to, charges no second fee; also when
+  // a first booking for it was cancelled.
+  const part = await tx.partWait.findFirst({
+    where: { ticketId: ticket.id },
+    select: { id: true },
+  });
+  return accepted === null && part === null ? ['call'] : ['return'];
 }

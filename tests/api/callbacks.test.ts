@@ -76,8 +76,34 @@ describe('a trip for accepted work', () => {
     expect(refused.body).toMatchObject({ feeCents: 0, feeAfterDiscountCents: 0 });
   });
 
-  it('is not made without a yes: then it is a call, with its fee', async () => {
+  it('brings the part that was waited for without a second fee, also before there is a yes', async () => {
     await finishVisit(service, job.visitId, 'waiting_for_part');
+    const told = { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' };
+    const refused = await bookNext(service, job.ticketId, { feeDisclosure: told });
+    expect(expectProblem(refused, 'not-allowed-now').body.allowedPurposes).toEqual(['return']);
+    const booked = await bookNext(service, job.ticketId, { purpose: 'return' });
+    const path = `/v1/visits/${expectStatus(booked, 201).body.id}/cancel`;
+    const off = { reason: 'The part is late.' };
+    const ifMatch = booked.headers['etag'] ?? '';
+    expectStatus(await service.as('dispatcher').post(path, off, { ifMatch }), 200);
+    // The ticket is as good as new now, and still waits for its part.
+    expectProblem(
+      await bookNext(service, job.ticketId, { feeDisclosure: told }),
+      'not-allowed-now',
+    );
+    expectStatus(await bookNext(service, job.ticketId, { purpose: 'return' }), 201);
+  });
+
+  it('for work that was agreed to is never a call with a second fee', async () => {
+    await sellCapacitor(service, job);
+    await finishVisit(service, job.visitId, 'waiting_for_answer');
+    const told = { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' };
+    const refused = await bookNext(service, job.ticketId, { feeDisclosure: told });
+    expect(expectProblem(refused, 'not-allowed-now').body.allowedPurposes).toEqual(['return']);
+  });
+
+  it('is not made without a yes and without a part: then it is a call, with its fee', async () => {
+    await finishVisit(service, job.visitId, 'waiting_for_answer');
     const refused = expectProblem(
       await bookNext(service, job.ticketId, { purpose: 'return' }),
       'not-allowed-now',
@@ -107,10 +133,7 @@ describe('a trip for accepted work', () => {
     await sellCapacitor(service, job);
     await finishVisit(service, job.visitId, 'waiting_for_part');
     const refused = await bookNext(service, job.ticketId, { purpose: 'callback' });
-    expect(expectProblem(refused, 'not-allowed-now').body.allowedPurposes).toEqual([
-      'call',
-      'return',
-    ]);
+    expect(expectProblem(refused, 'not-allowed-now').body.allowedPurposes).toEqual(['return']);
   });
 });
 

@@ -162,8 +162,9 @@ describe('a change order hangs on an accepted quote of its ticket', () => {
   });
 
   it('and a further trip that was called for has its own fee and its own quote', async () => {
-    const { job, sold, root } = await soldCapacitor();
-    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
+    const job = await arriveAtJob(service);
+    const drafted = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    const issued = await issueQuote(service, drafted);
     await finishVisit(service, job.visitId, 'waiting_for_answer');
     service.clock.advance(4 * 3_600_000);
     const start = service.clock.now().getTime() + 3_600_000;
@@ -179,6 +180,8 @@ describe('a change order hangs on an accepted quote of its ticket', () => {
       const path = `/v1/visits/${booked.body.id}/${verb}`;
       tag = (await service.as('technician').post(path, {}, { ifMatch: tag })).headers['etag'] ?? '';
     }
+    // The yes to the first trip's quote comes when the second one is under way.
+    const root = await acceptQuote(service, issued);
     const again = { ...job, visitId: booked.body.id };
     const refused = await sendChange(service, again, root, []);
     expect(expectProblem(refused, 'not-allowed-now').body.detail).toContain('called for by itself');

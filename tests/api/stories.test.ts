@@ -118,7 +118,8 @@ describe('a call solved by phone', () => {
       ticketId: job.ticketId,
       technicianId: service.staff.technician.id,
       ...freeWindow(),
-      feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
+      purpose: 'return',
+      feeDisclosure: { toldFeeCents: 0, agreedBy: 'Winifred Ashgrove' },
     });
     expectStatus(
       await dispatcher.post(

@@ -145,9 +145,20 @@ describe('every step of a ticket that has a route', () => {
           ticketId: id,
           technicianId: service.staff.technician.id,
           ...freeWindow(),
-          feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
+          ...(await tripOf(id)),
         });
     }
+  }
+
+  /** Whoever comes back with a part charges no second fee. */
+  async function tripOf(id: string) {
+    const { body } = await service.as('dispatcher').get(`/v1/tickets/${id}`);
+    const isReturn = body.state === 'waiting_for_part';
+    const toldFeeCents = isReturn ? 0 : 8_900;
+    return {
+      purpose: isReturn ? 'return' : 'call',
+      feeDisclosure: { toldFeeCents, agreedBy: 'Winifred Ashgrove' },
+    };
   }
 
   async function newTicket(): Promise<string> {

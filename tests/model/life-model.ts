@@ -352,7 +352,7 @@ export function mayBook(model: Model): Verdict {
   }
   return refusals(
     [!['waiting_for_part', 'waiting_for_answer'].includes(model.ticket), 'not-allowed-now'],
-    [holding(model).length === 0, 'not-allowed-now'],
+    [holding(model).length === 0 && model.ticket !== 'waiting_for_part', 'not-allowed-now'],
   );
 }
 

@@ -1,7 +1,7 @@
 import type { Response } from 'supertest';
 import { expect } from 'vitest';
 import { findPluggedDrain, findTrippedBreaker, findWornContactor } from '../harness/findings.ts';
-import { arriveAtJob, findCapacitor, type Job, type Site } from '../harness/job.ts';
+import { addSite, arriveAtJob, findCapacitor, type Job } from '../harness/job.ts';
 import { expectStatus, type TestService } from '../harness/test-service.ts';
 import type { Model, Verdict } from './life-model.ts';
 
@@ -24,11 +24,9 @@ export function nextWindow(service: TestService): { windowStart: string; windowE
 }
 
 /** A ticket with the technician on site and four proven findings. */
-export async function beginLife(
-  service: TestService,
-  site: Site,
-): Promise<{ world: World; model: Model }> {
-  const job = await arriveAtJob(service, site, nextWindow(service));
+export async function beginLife(service: TestService): Promise<{ world: World; model: Model }> {
+  // A home of its own: on a shared system the same fault would be a recall of an earlier life.
+  const job = await arriveAtJob(service, await addSite(service), nextWindow(service));
   const findingIds = [
     await findCapacitor(service, job),
     await findWornContactor(service, job),

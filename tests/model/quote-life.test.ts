@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { consumerRules } from '../../seed/consumer-rules.ts';
 import { assertReprices } from '../harness/assert-reprices.ts';
-import { addSite, type Site } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { expectNothingBroken, reached } from './invariants.ts';
 import { anyBeginning, anyCommands } from './life-commands.ts';
@@ -12,10 +11,8 @@ import { beginLife } from './life-world.ts';
 const RUNS = Number(process.env['MODEL_RUNS'] ?? 300);
 
 let service: TestService;
-let site: Site;
 beforeAll(async () => {
   service = await createTestService();
-  site = await addSite(service);
   for (const rule of consumerRules) {
     expectStatus(await service.as('owner').post('/v1/consumer-rules', rule), 201);
   }
@@ -27,7 +24,7 @@ const lives = fc.tuple(anyBeginning, fc.commands(anyCommands, { maxCommands: 20 
 it(`in ${RUNS} random lives, every act goes through or is refused as the product says`, async () => {
   await fc.assert(
     fc.asyncProperty(lives, async ([beginning, commands]) => {
-      const { world, model } = await beginLife(service, site);
+      const { world, model } = await beginLife(service);
       for (const command of beginning) await command.run(model, world);
       await fc.asyncModelRun(() => ({ model, real: world }), commands);
     }),
