@@ -209,6 +209,7 @@ const finish = (ticketIs: 'work_complete' | 'waiting_for_answer' | 'waiting_for_
     settle(answer, 'goes_through');
     visit.isLive = false;
     model.ticket = ticketIs;
+    if (ticketIs === 'waiting_for_part') model.waitedForPart = true;
   });
 
 const comeBack: Command = command('book the next visit and arrive', async (model, world) => {

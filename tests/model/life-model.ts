@@ -77,6 +77,8 @@ export interface Model {
   isFeeBilled: boolean;
   closedAtMs: number | undefined;
   isReopened: boolean;
+  /** Coming back with a part has no fee, also without a yes. */
+  waitedForPart: boolean;
   invoices: ModelInvoice[];
 }
 
@@ -352,7 +354,7 @@ export function mayBook(model: Model): Verdict {
   }
   return refusals(
     [!['waiting_for_part', 'waiting_for_answer'].includes(model.ticket), 'not-allowed-now'],
-    [holding(model).length === 0 && model.ticket !== 'waiting_for_part', 'not-allowed-now'],
+    [holding(model).length === 0 && !model.waitedForPart, 'not-allowed-now'],
   );
 }
 

@@ -44,6 +44,7 @@ export async function beginLife(service: TestService): Promise<{ world: World; m
     isFeeBilled: false,
     closedAtMs: undefined,
     isReopened: false,
+    waitedForPart: false,
     invoices: [],
   };
   return { world: { service, job, findingIds }, model };
