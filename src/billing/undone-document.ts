@@ -1,7 +1,8 @@
-import { cents, type PricingInputs, pricingRulesets } from '../pricing/index.ts';
+import { cents, type PricingInputs } from '../pricing/index.ts';
 import type { BilledDocument, BilledLine } from './billed-document.ts';
 import { type ChargedLine, chargedLines } from './charged-lines.ts';
 import { documentOf } from './document-of.ts';
+import { statedOf } from './stated-of.ts';
 import { taxOfTheRest } from './tax-of-the-rest.ts';
 
 /** An accepted option with what it was priced from. */
@@ -61,12 +62,4 @@ function taxTakenOff(accepted: AcceptedWork, gone: readonly ChargedLine[]): Bill
   const taxed = lines.find(({ kind }) => kind === 'tax');
   if (taxCents === 0 || taxed === undefined) return [];
   return [{ ...taxed, key: `undone:${taxed.key}`, amountCents: cents(taxCents) }];
-}
-
-function statedOf({ inputs, rulesetVersion, optionAt }: AcceptedWork) {
-  const ruleset = Object.values(pricingRulesets).find(({ version }) => version === rulesetVersion);
-  const result = ruleset?.priceQuote(inputs);
-  const option = result?.outcome === 'priced' ? result.quote.options[optionAt] : undefined;
-  if (option === undefined) throw new Error('an accepted option cannot be priced again');
-  return option.stated;
 }

@@ -3,11 +3,11 @@ import {
   type BilledDocument,
   feeDocument,
   invoiceTotal,
+  statedOf,
   undoneDocument,
 } from '../billing/index.ts';
 import type { PricingInputs, Stated } from '../pricing/index.ts';
 import { type AgreedWork, agreedWorkOf } from './agreed-work-of.ts';
-import { statedOf } from './stated-of.ts';
 import type { Store } from './store.ts';
 import { type Trip, tripsOf } from './trips-of.ts';
 

@@ -1,8 +1,7 @@
-import type { BilledLine, Credit, TaxedDocument } from '../billing/index.ts';
+import { type BilledLine, type Credit, statedOf, type TaxedDocument } from '../billing/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { cents, pricingInputsSchema } from '../pricing/index.ts';
 import { linesOf } from './agreed-work-of.ts';
-import { statedOf } from './stated-of.ts';
 import { storeOf } from './store.ts';
 import type { StoredInvoice } from './whole-invoice.ts';
 
