@@ -150,8 +150,8 @@ export const derivationMutations: readonly Mutation[] = [
   {
     breaks: 'a technician reads why another’s quote costs what it costs',
     file: 'src/quotes/read-quote.ts',
-    find: "actor.role === 'technician' && quote.visit",
-    replace: "actor.role === 'technician' && false && quote.visit",
+    find: "if (role !== 'technician') return {};",
+    replace: 'return {};',
     caughtBy: { file: 'tests/api/why-quote.test.ts', name: 'is told that there is none' },
     database: true,
   },
