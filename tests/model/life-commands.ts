@@ -475,6 +475,7 @@ export const anyCommands: fc.Arbitrary<Command>[] = [
   pick.map((p) => accept(p, 'none')),
   fc.tuple(pick, fc.constantFrom<Slip>('total', 'hash', 'tag')).map(([p, slip]) => accept(p, slip)),
   pick.map(decline),
+  pick.map(decline),
   pick.map(withdraw),
   pick.map(cancelYes),
   fc.constant(waitMonth),
@@ -512,7 +513,7 @@ const finishWell = (sold: number[]): Command[] => [
 
 /**
  * How a life may begin, because chance alone seldom comes as far as the money: from nothing, with a
- * quote that waits, with a yes, with a yes and a change order, or with a bill.
+ * quote that waits, with a yes, with a yes and a change order, with a bill, or with one overpaid.
  */
 export const anyBeginning: fc.Arbitrary<Command[]> = fc.oneof(
   fc.constant<Command[]>([]),
@@ -520,6 +521,7 @@ export const anyBeginning: fc.Arbitrary<Command[]> = fc.oneof(
   mask.map(agree),
   fc.integer({ min: 1, max: 14 }).map((m) => [...agree(m), ...change(15 - m)]),
   mask.map((m) => [...agree(m), ...finishWell(sellsOf(m))]),
+  mask.map((m) => [...agree(m), ...finishWell(sellsOf(m)), pay(0, 'all'), credit(0, 0)]),
   fc
     .integer({ min: 1, max: 14 })
     .map((m) => [...agree(m), ...change(15 - m), ...finishWell(sellsOf(15))]),
