@@ -23,6 +23,7 @@ import {
 } from '../../src/pricing/index.ts';
 import { arbitraryInputs, arbitraryWork } from '../pricing/arbitrary-inputs.ts';
 import type { HandInputs, HandWork } from '../pricing/oracle/hand-inputs.ts';
+import { priceByHand } from '../pricing/oracle/price-by-hand.ts';
 import { netsOf, type TaxedAs, taxOfTheRest } from './tax-of-the-rest.ts';
 
 /*
@@ -179,9 +180,10 @@ describe('a credit memo', () => {
 describe('accepted work that was not done', () => {
   it('comes off whole, with what was aimed at it, and its tax by the rule for credits', () => {
     let some = 0;
+    let limited = 0;
     fc.assert(
       fc.property(arbitraryUndone, ({ billed, accepted, undone }) => {
-        const answer = undoneDocument(accepted, undone);
+        const answer = undoneDocument(accepted, { undoneFindingIds: undone, used: [] });
         const gone = goneWith(billed.document.lines, undone);
         if (sumOf([...gone.values()]) === 0) {
           expect(answer.outcome).not.toBe('some');
@@ -192,19 +194,83 @@ describe('accepted work that was not done', () => {
           return;
         }
         if (answer.outcome === 'nothing') throw new Error('charged work was not done');
+        const { document } = answer;
+        const putBack = document.lines.find(({ key }) => key === 'undone:credit:visit_fee');
+        gone.set('visit_fee', -(putBack?.amountCents ?? 0));
         const rest = netsOf(billed.document.lines, gone);
         const taxCents = taxOfTheRest(rest, billed.as);
-        const { document } = answer;
         expect(document.kind).toBe('work_not_done');
         expect(document.taxCents).toBe(taxCents - billed.taxCents);
         expect(billed.totalCents + document.totalCents).toBe(sumOf([...rest.values()]) + taxCents);
-        expect(billed.totalCents + document.totalCents).toBeGreaterThanOrEqual(0);
-        expect(document.totalCents).toBeLessThan(0);
+        expect(document.totalCents).toBeLessThanOrEqual(0);
+        if (putBack !== undefined) limited += 1;
         some += 1;
       }),
       runs,
     );
     expect(some).toBeGreaterThan(100);
+    expect(limited).toBeGreaterThan(10);
+  });
+
+  it('leaves as much of the credit of the fee as the labor and access left allow, and no bill below a no', () => {
+    fc.assert(
+      fc.property(arbitraryUndone, ({ billed, accepted, undone }) => {
+        const answer = undoneDocument(accepted, { undoneFindingIds: undone, used: [] });
+        const { lines } = billed.document;
+        const credit = -(lines.find(({ key }) => key === 'credit:visit_fee')?.amountCents ?? 0);
+        if (answer.outcome !== 'some' || credit === 0) return;
+        const putBack = -sumOf(
+          answer.document.lines
+            .filter(({ key }) => key === 'undone:credit:visit_fee')
+            .map(({ amountCents }) => -amountCents),
+        );
+        const gone = goneWith(lines, undone);
+        const timeLeft = sumOf(
+          [...netsOf(lines, gone)]
+            .filter(([key]) => key.startsWith('labor:') || key.startsWith('access:'))
+            .map(([, net]) => net),
+        );
+        const totalWith = (credited: number) => {
+          const rest = netsOf(lines, new Map([...gone, ['visit_fee', credited - credit]]));
+          return sumOf([...rest.values()]) + taxOfTheRest(rest, billed.as);
+        };
+        const declined = priced(accepted.inputs).decline.totalCents;
+        const left = credit - putBack;
+        expect(left).toBeGreaterThanOrEqual(0);
+        expect(left).toBeLessThanOrEqual(credit);
+        expect(totalWith(left)).toBeLessThanOrEqual(billed.totalCents);
+        if (left > timeLeft) {
+          // Only so much more than the time left that the bill is not above what was accepted.
+          expect(totalWith(left - 1)).toBeGreaterThan(billed.totalCents);
+          return;
+        }
+        // The owner may have taken something off the fee itself; then there is no credit to limit.
+        if (left > 0) expect(totalWith(left)).toBeGreaterThanOrEqual(declined);
+        // A cent more would be above one of the three limits.
+        const isMost = left === Math.min(credit, timeLeft) || totalWith(left + 1) < declined;
+        expect(isMost).toBe(true);
+      }),
+      runs,
+    );
+  });
+
+  it('and goods used less of than sold are billed at the price of what was used', () => {
+    let cut = 0;
+    fc.assert(
+      fc.property(arbitraryShortage, ({ billed, accepted, short, inputs }) => {
+        const used = [{ key: short.key, quantity: short.used }];
+        const answer = undoneDocument(accepted, { undoneFindingIds: [], used });
+        const off = answer.outcome === 'some' ? linesUnder(answer.document, short.key) : 0;
+        const left = netsOf(billed.document.lines).get(short.key) ?? 0;
+        const [asSold, asUsed] = [inputs.sold, inputs.used].map((each) =>
+          grossByHand(each, accepted.optionAt, short.key),
+        );
+        expect(off + Math.min(left, (asSold ?? 0) - (asUsed ?? 0))).toBe(0);
+        if (off < 0) cut += 1;
+      }),
+      runs,
+    );
+    expect(cut).toBeGreaterThan(100);
   });
 
   it('is everything when no finding that was sold is done: only the trip is billed', () => {
@@ -212,7 +278,9 @@ describe('accepted work that was not done', () => {
       fc.property(arbitraryUndone, ({ billed, accepted }) => {
         const sold = soldFindings(billed.document.lines);
         if (sold.length === 0) return;
-        expect(undoneDocument(accepted, sold).outcome).toBe('everything');
+        expect(undoneDocument(accepted, { undoneFindingIds: sold, used: [] }).outcome).toBe(
+          'everything',
+        );
       }),
       runs,
     );
@@ -221,7 +289,9 @@ describe('accepted work that was not done', () => {
   it('is nothing when everything was done', () => {
     fc.assert(
       fc.property(arbitraryUndone, ({ accepted }) => {
-        expect(undoneDocument(accepted, []).outcome).toBe('nothing');
+        expect(undoneDocument(accepted, { undoneFindingIds: [], used: [] }).outcome).toBe(
+          'nothing',
+        );
       }),
       runs,
     );
@@ -357,6 +427,70 @@ const arbitraryUndone = fc
     return { billed, accepted, undone };
   });
 
+/** An accepted option and one of its parts or goods, of which less was used than sold. */
+const arbitraryShortage = fc
+  .tuple(arbitraryVisit, fc.nat(2), fc.nat(), fc.integer({ min: 1, max: 999 }))
+  .map(([visit, at, which, thousandths]) => {
+    const { billed, accepted } = acceptedOf(visit, at);
+    const sold = withoutAdjustments(accepted.inputs);
+    const goods = goodsOf(sold, accepted.optionAt);
+    const one = goods[which % Math.max(goods.length, 1)];
+    if (one === undefined) return undefined;
+    const part = (Number(one.of.quantity) * thousandths) / 1_000;
+    const used = one.isMeasured ? part.toFixed(3).replace(/\.?0+$/, '') : String(Math.floor(part));
+    if (Number(used) === 0) return undefined;
+    const short = { key: one.key, used };
+    return {
+      billed,
+      accepted,
+      short,
+      inputs: { sold, used: withQuantity(sold, accepted.optionAt, short) },
+    };
+  })
+  .filter((each) => each !== undefined);
+
+/** By the other engine, which is written from the words alone. */
+function grossByHand(inputs: HandInputs, optionAt: number, key: string): number {
+  const answer = priceByHand(inputs);
+  if ('refusals' in answer) throw new Error(answer.refusals.join());
+  const amounts = answer.options[optionAt]?.amounts ?? {};
+  return (amounts[key] ?? 0) + (amounts[`discount:${key}:agreement`] ?? 0);
+}
+
+function linesUnder({ lines }: BilledDocument, key: string): number {
+  return sumOf(
+    lines.filter((each) => each.key === `undone:${key}`).map(({ amountCents }) => amountCents),
+  );
+}
+
+function withoutAdjustments(inputs: PricingInputs): HandInputs {
+  const options = inputs.options.map((option) => ({ ...option, adjustments: [] }));
+  return structuredClone({ ...inputs, options }) as HandInputs;
+}
+
+function goodsOf({ options }: HandInputs, optionAt: number) {
+  return (options[optionAt]?.work ?? []).flatMap((item) => {
+    const key = (kind: string, code: string) =>
+      `${kind}:${item.findingId}:${item.taskCode}:${code}`;
+    return [
+      ...item.parts.map((of) => ({ key: key('part', of.code), of, isMeasured: false })),
+      ...(item.goods ?? []).map((of) => ({ key: key('good', of.code), of, isMeasured: true })),
+    ];
+  });
+}
+
+function withQuantity(
+  inputs: HandInputs,
+  optionAt: number,
+  { key, used }: { key: string; used: string },
+): HandInputs {
+  const copy = structuredClone(inputs);
+  const one = goodsOf(copy, optionAt).find((each) => each.key === key);
+  if (one === undefined) throw new Error(`no goods ${key}`);
+  Object.assign(one.of, { quantity: one.isMeasured ? used : Number(used) });
+  return copy;
+}
+
 function acceptedOf({ inputs }: Visit, wished: number) {
   const parsed = pricingInputsSchema.parse(inputs);
   const usable = withoutRefused(parsed);
@@ -416,7 +550,7 @@ function credited(billed: Billed, before: readonly Credit[], now: readonly Credi
   return { taxCents: answer.taxCents, totalCents: answer.totalCents };
 }
 
-/** What comes off each charge whose findings are all undone; the fee and its credit stay. */
+/** What comes off each charge whose findings are all undone; the fee stays. */
 function goneWith(lines: readonly BilledLine[], undone: readonly string[]): Map<string, number> {
   const nets = netsOf(lines);
   const gone = lines.filter(

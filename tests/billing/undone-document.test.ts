@@ -2,11 +2,19 @@ import { describe, expect, it } from 'vitest';
 import { acceptedDocument, type BilledLine, undoneDocument } from '../../src/billing/index.ts';
 import { currentPricingRuleset } from '../../src/pricing/index.ts';
 import type { HandInputs, HandWork } from '../pricing/oracle/hand-inputs.ts';
-import { capacitorWork, contactorWork } from '../pricing/oracle/hand-worked.ts';
+import {
+  capacitorWork,
+  chargeWork,
+  contactorWork,
+  refrigerant,
+  workedTiers,
+} from '../pricing/oracle/hand-worked.ts';
 import { at, line, parsed, partsTaxed, partsTaxedByLine, workedLines } from './worked-bill.ts';
 
 const CAPACITOR = 'finding-capacitor';
 const CONTACTOR = 'finding-contactor';
+
+type Used = Parameters<typeof undoneDocument>[1]['used'];
 
 function takenOff(
   tax: Partial<HandInputs['tax']>,
@@ -14,9 +22,16 @@ function takenOff(
   undone: readonly string[],
   work?: HandWork[],
 ) {
+  return lessOf(parsed(tax, work), lines, { undoneFindingIds: undone, used: [] });
+}
+
+function lessOf(
+  inputs: ReturnType<typeof parsed>,
+  lines: readonly BilledLine[],
+  done: { undoneFindingIds: readonly string[]; used: Used },
+) {
   const rulesetVersion = currentPricingRuleset.version;
-  const inputs = parsed(tax, work);
-  return undoneDocument({ inputs, rulesetVersion, optionAt: 0, lines }, undone);
+  return undoneDocument({ inputs, rulesetVersion, optionAt: 0, lines }, done);
 }
 
 function amountsOf(answer: ReturnType<typeof undoneDocument>): Record<string, number> {
@@ -113,6 +128,143 @@ describe('what serves several findings is billed while one of them was mended', 
       [`undone:${at.capacitor}`]: -5_520,
       [`undone:${at.capacitorLabor}`]: -11_325,
       'undone:tax': -456,
+    });
+  });
+});
+
+describe('the fee is credited as far as labor and access are still charged', () => {
+  const credit = line('credit:visit_fee', -8_900, { priceClass: 'visit_fee', aimedAt: at.fee });
+  const wholeFee = { ...parsed({}).policy, visitFeeCreditShare: '1' };
+
+  function left(
+    tax: Partial<HandInputs['tax']>,
+    lines: readonly BilledLine[],
+    undone: string,
+  ): Record<string, number> {
+    const inputs = { ...parsed(tax), policy: wholeFee };
+    const answer = lessOf(inputs, lines, { undoneFindingIds: [undone], used: [] });
+    if (answer.outcome !== 'some') throw new Error(answer.outcome);
+    return {
+      putBack: amountsOf(answer)[`undone:${credit.key}`] ?? 0,
+      tax: acceptedDocument(lines).taxCents + answer.document.taxCents,
+      total: acceptedDocument(lines).totalCents + answer.document.totalCents,
+    };
+  }
+
+  it('and stays whole where what was done took that long', () => {
+    // 89.00 - 89.00 + 55.20 + 113.25, and 8.25 % of 55.20 = 4.554.
+    const lines = workedLines(994, [credit]);
+    expect(left(partsTaxed, lines, CONTACTOR)).toEqual({ putBack: 0, tax: 455, total: 17_300 });
+  });
+
+  it('and is cut to the labor of what was done', () => {
+    // 60.40 of labor is left: 89.00 - 60.40 + 65.25 + 60.40, and 8.25 % of 65.25 = 5.383.
+    const lines = workedLines(994, [credit]);
+    expect(left(partsTaxed, lines, CAPACITOR)).toEqual({
+      putBack: 2_860,
+      tax: 538,
+      total: 8_900 + 6_525 + 538,
+    });
+  });
+
+  it('and, where the fee is taxed and labor is not, to what leaves the bill no less than a no', () => {
+    // Declining comes to 89.00 + 7.34. The contactor was free, so 60.40 of labor is all that was
+    // done. With 55.80 credited: 33.20 + 2.74 + 60.40 = 96.34; with a cent more, 96.33.
+    const taxed = { ...partsTaxed, taxableClasses: ['part', 'visit_fee'] } as const;
+    const free = workedLines(455, [credit]).map((each) =>
+      each.key === at.contactor ? { ...each, amountCents: line('', 0).amountCents } : each,
+    );
+    expect(left({ ...taxed, taxableClasses: [...taxed.taxableClasses] }, free, CAPACITOR)).toEqual({
+      putBack: 3_320,
+      tax: 274,
+      total: 9_634,
+    });
+  });
+});
+
+describe('goods that were sold and not used come off at the price of what was used', () => {
+  /** 5 lb at 20.00 a pound, by the tiers below: 75.00 + 75.00 x 2.2 = 240.00. */
+  const charge = 'good:finding-charge:charge_refrigerant:refrigerant';
+  const chargeLabor = 'labor:finding-charge:charge_refrigerant';
+  const sold = chargeWork([refrigerant(50_000, { quantity: '5' })]);
+  const words = { findingIds: ['finding-charge'] };
+  const lines = [line(at.fee, 8_900), line(charge, 24_000, words), line(chargeLabor, 7_550, words)];
+  const tiers = { mode: 'progressive' as const, steps: workedTiers };
+
+  function offOf(
+    used: Used,
+    { tax = {}, more = [], changes = {} }: { tax?: object; more?: BilledLine[]; changes?: object },
+  ): Record<string, number> {
+    const inputs = parsed(tax, [sold], { tiers, ...changes });
+    const answer = lessOf(inputs, [...lines, ...more], { undoneFindingIds: [], used });
+    return answer.outcome === 'nothing' ? {} : amountsOf(answer);
+  }
+
+  it('3 of 5 lb: 75.00 + 35.00 x 2.2 = 152.00, so 88.00', () => {
+    expect(offOf([{ key: charge, quantity: '3' }], {})).toEqual({ [`undone:${charge}`]: -8_800 });
+  });
+
+  it('with the tax on it, 19.80 less 8.25 % of 152.00 = 12.54', () => {
+    const tax = { rate: '0.0825', taxableClasses: ['material'] };
+    expect(offOf([{ key: charge, quantity: '3' }], { tax, more: [line(at.tax, 1_980)] })).toEqual({
+      [`undone:${charge}`]: -8_800,
+      'undone:tax': -726,
+    });
+  });
+
+  it('less the discount of an agreement on it: 216.00 - 136.80 = 79.20', () => {
+    const agreement = { code: 'club', name: 'Club', discounts: { part: '0.10' } };
+    const discount = line(`discount:${charge}:agreement`, -2_400, {
+      priceClass: 'part',
+      aimedAt: charge,
+    });
+    expect(
+      offOf([{ key: charge, quantity: '3' }], { more: [discount], changes: { agreement } }),
+    ).toEqual({ [`undone:${charge}`]: -7_920 });
+  });
+
+  it('and no more than is left of it after an adjustment', () => {
+    const adjusted = line(`adjustment:${charge}:1`, -23_000, {
+      priceClass: 'part',
+      aimedAt: charge,
+    });
+    expect(offOf([{ key: charge, quantity: '3' }], { more: [adjusted] })).toEqual({
+      [`undone:${charge}`]: -1_000,
+    });
+  });
+
+  it.each([
+    { name: 'nothing where all of it was used', quantity: '5', off: {} },
+    { name: 'all of it where none was', quantity: '0', off: { [`undone:${charge}`]: -24_000 } },
+  ])('$name', ({ quantity, off }) => {
+    expect(offOf([{ key: charge, quantity }], {})).toEqual(off);
+  });
+
+  it('nothing where another part is what was used less of', () => {
+    expect(offOf([], {})).toEqual({});
+  });
+
+  it('one of two contactors: its unit price', () => {
+    const [contactor] = contactorWork().parts;
+    if (contactor === undefined) throw new Error('a contactor is a part');
+    const two = contactorWork({ parts: [{ ...contactor, quantity: 2 }] });
+    const inputs = parsed(partsTaxed, [capacitorWork(), two]);
+    const withTwo = workedLines(1_532).map((each) =>
+      each.key === at.contactor ? { ...each, amountCents: line('', 13_050).amountCents } : each,
+    );
+    const used = [{ key: at.contactor, quantity: '1' }];
+    // 8.25 % of 185.70 = 15.320; of 120.45 = 9.937.
+    const answer = lessOf(inputs, withTwo, { undoneFindingIds: [], used });
+    expect(amountsOf(answer)).toEqual({ [`undone:${at.contactor}`]: -6_525, 'undone:tax': -538 });
+  });
+
+  it('a part of work that was not done comes off once', () => {
+    const used = [{ key: at.contactor, quantity: '0' }];
+    const done = { undoneFindingIds: [CONTACTOR], used };
+    expect(amountsOf(lessOf(parsed(partsTaxed), workedLines(994), done))).toEqual({
+      [`undone:${at.contactor}`]: -6_525,
+      [`undone:${at.contactorLabor}`]: -6_040,
+      'undone:tax': -539,
     });
   });
 });

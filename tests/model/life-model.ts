@@ -302,8 +302,13 @@ export function billOf(model: Model): ModelInvoice['expectedCents'] {
     if (left.length === 0) continue;
     if (!quote.isChangeOrder) rootBilled = true;
     atMost += accepted.totalCents;
-    if (left.length === accepted.sells.length) atLeast += accepted.totalCents;
-    else isExact = false;
+    if (left.length === accepted.sells.length) {
+      atLeast += accepted.totalCents;
+    } else {
+      // Repairing never totals less than declining, whatever of it was not done.
+      if (!quote.isChangeOrder) atLeast += FEE_CENTS;
+      isExact = false;
+    }
   }
   const rootWasBilled = model.quotes.some((quote) => !quote.isChangeOrder && quote.isBilled);
   if (!rootBilled && !rootWasBilled && !model.isFeeBilled) {
