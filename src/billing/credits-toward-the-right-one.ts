@@ -1,4 +1,4 @@
-import { addCents, type Cents, cents } from '../pricing/index.ts';
+import { addCents, type Cents, cents, largestAtMost } from '../pricing/index.ts';
 import { type Credit, chargedLines } from './charged-lines.ts';
 import { type TaxedDocument, taxOfTheRest } from './tax-of-the-rest.ts';
 
@@ -64,17 +64,4 @@ function firstCents(credits: readonly Credit[], amountCents: number): Credit[] {
       return { key: credit.key, amountCents: cents(part) };
     })
     .filter((credit) => credit.amountCents > 0);
-}
-
-/** By halving: what fits must fit for every smaller amount too, and a total rises with its credits. */
-function largestAtMost(most: number, fits: (amountCents: number) => boolean): number {
-  if (fits(most)) return most;
-  let fitting = 0;
-  let tooMuch = most;
-  while (tooMuch - fitting > 1) {
-    const middle = Math.floor((fitting + tooMuch) / 2);
-    if (fits(middle)) fitting = middle;
-    else tooMuch = middle;
-  }
-  return fitting;
 }

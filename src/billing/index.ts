@@ -28,4 +28,9 @@ export {
   takingsOf,
 } from './takings-of.ts';
 export type { TaxedDocument } from './tax-of-the-rest.ts';
-export { type AcceptedWork, type Undone, undoneDocument } from './undone-document.ts';
+export {
+  type AcceptedWork,
+  type Undone,
+  undoneDocument,
+  type WorkDone,
+} from './undone-document.ts';

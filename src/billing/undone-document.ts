@@ -1,17 +1,22 @@
-import { cents, type PricingInputs } from '../pricing/index.ts';
+import { cents, visitFeeCreditKey } from '../pricing/index.ts';
 import type { BilledDocument, BilledLine } from './billed-document.ts';
-import { type ChargedLine, chargedLines } from './charged-lines.ts';
+import { type ChargedLine, type Credit, chargedLines } from './charged-lines.ts';
 import { documentOf } from './document-of.ts';
-import { statedOf } from './stated-of.ts';
-import { taxOfTheRest } from './tax-of-the-rest.ts';
+import { limitFeeCredit } from './limit-fee-credit.ts';
+import { notUsedCents, type UsedGoods } from './not-used.ts';
+import { type PricedFrom, pricedAgain } from './priced-again.ts';
+import { type TaxedDocument, taxOfTheRest } from './tax-of-the-rest.ts';
 
 /** An accepted option with what it was priced from. */
-export interface AcceptedWork {
-  readonly inputs: PricingInputs;
-  readonly rulesetVersion: string;
-  /** Where the option stands among those of its revision, from 0. */
-  readonly optionAt: number;
+export interface AcceptedWork extends PricedFrom {
   readonly lines: readonly BilledLine[];
+}
+
+/** What became of the accepted work, as far as it is less than was sold. */
+export interface WorkDone {
+  readonly undoneFindingIds: readonly string[];
+  /** Of parts and goods; one that is not named was used as sold. */
+  readonly used: readonly UsedGoods[];
 }
 
 /** What is taken off: nothing, some of it, or so much that only the trip is left to bill. */
@@ -21,45 +26,67 @@ export type Undone =
   | { readonly outcome: 'everything' };
 
 /**
- * What is taken off an accepted option because some of its work was not done: each charge whose
- * findings are all undone, net of what is aimed at it, and the tax by the rule for credits. The fee
- * and its credit stay. When nothing that was sold was done, the option is not billed at all: the
- * trip is, as if the quote had been declined.
+ * What is taken off an accepted option because less was done than sold: each charge whose findings
+ * are all undone, net of what is aimed at it; of goods not used, what they make the line dearer; and
+ * the tax by the rule for credits. The fee stays; its credit is limited to what was done. When
+ * nothing that was sold was done, the option is not billed at all: the trip is, as if the quote had
+ * been declined.
  */
-export function undoneDocument(
-  accepted: AcceptedWork,
-  undoneFindingIds: readonly string[],
-): Undone {
-  const { lines } = accepted;
-  const isUndone = (id: string) => undoneFindingIds.includes(id);
-  const sold = lines.filter(({ kind }) => SELLS.includes(kind)).flatMap((line) => line.findingIds);
-  if (sold.length > 0 && sold.every(isUndone)) return { outcome: 'everything' };
-  const gone = chargedLines(lines).filter(
-    ({ line, leftCents }) =>
-      leftCents > 0 && line.findingIds.length > 0 && line.findingIds.every(isUndone),
-  );
+export function undoneDocument(accepted: AcceptedWork, done: WorkDone): Undone {
+  const sold = accepted.lines
+    .filter(({ kind }) => SELLS.includes(kind))
+    .flatMap(({ findingIds }) => findingIds);
+  if (sold.length > 0 && sold.every((id) => done.undoneFindingIds.includes(id))) {
+    return { outcome: 'everything' };
+  }
+  const gone = chargedLines(accepted.lines).flatMap((charged) => goneOf(accepted, done, charged));
   if (gone.length === 0) return { outcome: 'nothing' };
-  const off = [...gone.map(takenOff), ...taxTakenOff(accepted, gone)];
-  return { outcome: 'some', document: documentOf('work_not_done', off) };
+  return { outcome: 'some', document: documentOf('work_not_done', offLines(accepted, gone)) };
 }
 
 const SELLS: readonly string[] = ['part', 'good', 'labor'];
 
-function takenOff({ line, leftCents }: ChargedLine): BilledLine {
-  return { ...line, key: `undone:${line.key}`, amountCents: cents(-leftCents) };
+/** What comes off one charge, if anything. */
+function goneOf(
+  accepted: AcceptedWork,
+  { undoneFindingIds, used }: WorkDone,
+  { line, leftCents }: ChargedLine,
+): Credit[] {
+  const { key, findingIds } = line;
+  const isUndone = findingIds.length > 0 && findingIds.every((id) => undoneFindingIds.includes(id));
+  const usedOfIt = used.find((each) => each.key === key);
+  const lessCents = usedOfIt === undefined ? 0 : notUsedCents(accepted, usedOfIt);
+  const amountCents = cents(isUndone ? leftCents : Math.min(leftCents, lessCents));
+  return amountCents > 0 ? [{ key, amountCents }] : [];
 }
 
-function taxTakenOff(accepted: AcceptedWork, gone: readonly ChargedLine[]): BilledLine[] {
-  const { inputs, lines, optionAt } = accepted;
-  const document = {
-    lines,
-    tax: inputs.tax,
-    stated: statedOf(accepted),
-    work: inputs.options[optionAt]?.work ?? [],
+/** Each of them as a line of its own, named after the one it takes from. */
+function offLines(accepted: AcceptedWork, gone: readonly Credit[]): BilledLine[] {
+  const { option, decline } = pricedAgain(accepted);
+  const document: TaxedDocument = {
+    lines: accepted.lines,
+    tax: accepted.inputs.tax,
+    stated: option.stated,
+    work: accepted.inputs.options[accepted.optionAt]?.work ?? [],
   };
-  const credits = gone.map(({ line, leftCents }) => ({ key: line.key, amountCents: leftCents }));
-  const taxCents = taxOfTheRest(document, credits) - taxOfTheRest(document, []);
-  const taxed = lines.find(({ kind }) => kind === 'tax');
-  if (taxCents === 0 || taxed === undefined) return [];
-  return [{ ...taxed, key: `undone:${taxed.key}`, amountCents: cents(taxCents) }];
+  const limited = limitFeeCredit(document, gone, decline.totalCents);
+  const taxOffCents = taxOfTheRest(document, []) - taxOfTheRest(limited, gone);
+  return accepted.lines.flatMap((line) => {
+    const offCents = offOf(line, { gone, limited: limited.lines, taxOffCents });
+    return offCents === 0
+      ? []
+      : [{ ...line, key: `undone:${line.key}`, amountCents: cents(-offCents) }];
+  });
+}
+
+function offOf(
+  line: BilledLine,
+  off: { gone: readonly Credit[]; limited: readonly BilledLine[]; taxOffCents: number },
+): number {
+  if (line.kind === 'tax') return off.taxOffCents;
+  if (line.key === visitFeeCreditKey) {
+    const limited = off.limited.find(({ key }) => key === line.key);
+    return line.amountCents - (limited?.amountCents ?? 0);
+  }
+  return off.gone.find(({ key }) => key === line.key)?.amountCents ?? 0;
 }

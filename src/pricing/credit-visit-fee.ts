@@ -1,5 +1,6 @@
 import { addCents, type Cents, cents } from './cents.ts';
 import { type Charge, netCents, type Unplaced } from './charge.ts';
+import { largestAtMost } from './largest-at-most.ts';
 import { visitFeeCreditKey, visitFeeKey } from './line-keys.ts';
 import type { TaxRule } from './price-book.ts';
 import type { CreditLine, Stated } from './priced-quote.ts';
@@ -94,22 +95,6 @@ function laborAndAccessCents(charges: readonly Charge[]): Cents {
   return addCents(
     charges.filter(({ line }) => line.class === 'labor' || line.class === 'access').map(netCents),
   );
-}
-
-/**
- * The largest whole number from 0 to `most` that is allowed, or 0. What is allowed must be allowed
- * for every smaller number too: a larger credit never raises a total.
- */
-function largestAtMost(most: Cents, isAllowed: (amount: number) => boolean): Cents {
-  if (isAllowed(most)) return most;
-  let allowed = 0;
-  let refused: number = most;
-  while (refused - allowed > 1) {
-    const middle = Math.floor((allowed + refused) / 2);
-    if (isAllowed(middle)) allowed = middle;
-    else refused = middle;
-  }
-  return cents(allowed);
 }
 
 function creditLine(creditCents: Cents, why: Why): Unplaced<CreditLine> {

@@ -10,6 +10,8 @@ export { figureUnits } from './figure-of.ts';
 export { goodsPricer } from './goods-price.ts';
 export { costPerHour, explainLaborRate, laborRateCents } from './labor-rate.ts';
 export { laborWarrantyDays } from './labor-warranty-days.ts';
+export { largestAtMost } from './largest-at-most.ts';
+export { goodKey, partKey, visitFeeCreditKey, visitFeeKey } from './line-keys.ts';
 export { type PartPricer, partPricer } from './part-price.ts';
 export {
   type Agreement,
