@@ -18,6 +18,8 @@ export {
 export { entryOf, type Happened, type PostedDocument, type Posting } from './entry-of.ts';
 export { feeDocument } from './fee-document.ts';
 export { invoiceTotal } from './invoice-total.ts';
+export { leftOf } from './left-of.ts';
+export type { UsedGoods } from './not-used.ts';
 export { statedOf } from './stated-of.ts';
 export {
   type MethodTakings,

@@ -1,6 +1,7 @@
 import { addCents, cents, largestAtMost, visitFeeCreditKey } from '../pricing/index.ts';
 import { type Credit, chargedLines } from './charged-lines.ts';
-import { type TaxedDocument, taxOfTheRest } from './tax-of-the-rest.ts';
+import { leftOf } from './left-of.ts';
+import type { TaxedDocument } from './tax-of-the-rest.ts';
 
 /**
  * A document whose credit of the visit fee is cut to what a credit may be: at most the labor and
@@ -23,8 +24,8 @@ export function limitFeeCredit(
       line === given ? { ...line, amountCents: cents(-creditCents) } : line,
     ),
   });
-  const total = (creditCents: number) => totalOfTheRest(withCredit(creditCents), takenOff);
-  const acceptedCents = totalOfTheRest(document, []);
+  const total = (creditCents: number) => leftOf(withCredit(creditCents), takenOff);
+  const acceptedCents = leftOf(document, []);
   const dueCents = largestAtMost(
     cents(Math.min(givenCents, timeLeft(document, takenOff))),
     (creditCents) => total(creditCents) >= declineTotalCents,
@@ -40,9 +41,4 @@ function timeLeft({ lines }: TaxedDocument, takenOff: readonly Credit[]): number
     line.priceClass === 'labor' || line.priceClass === 'access';
   const charged = chargedLines(lines, takenOff).filter(isTime);
   return addCents(charged.map(({ leftCents }) => leftCents));
-}
-
-function totalOfTheRest(document: TaxedDocument, takenOff: readonly Credit[]): number {
-  const charged = chargedLines(document.lines, takenOff);
-  return addCents(charged.map(({ leftCents }) => leftCents)) + taxOfTheRest(document, takenOff);
 }

@@ -1,4 +1,4 @@
-import type { BilledLine } from '../billing/index.ts';
+import type { BilledLine, UsedGoods } from '../billing/index.ts';
 import { cents, type PricingInputs, pricingInputsSchema } from '../pricing/index.ts';
 import type { Store } from './store.ts';
 
@@ -13,6 +13,8 @@ export interface AgreedWork {
   readonly optionAt: number;
   readonly lines: readonly BilledLine[];
   readonly undoneFindingIds: readonly string[];
+  /** Of each line of parts or goods of which less went in than was sold: how much did. */
+  readonly used: readonly UsedGoods[];
 }
 
 /**
@@ -68,7 +70,10 @@ const WORK = `
   SELECT q.id AS "quoteId", q.number AS "quoteNumber", a.option_id AS "optionId",
     r.inputs, r.ruleset_version AS "rulesetVersion", o.position - 1 AS "optionAt",
     ARRAY(SELECT w.finding_id::text FROM work_outcome w
-      WHERE w.quote_id = q.id AND w.outcome = 'not_done' ORDER BY 1) AS "undoneFindingIds"
+      WHERE w.quote_id = q.id AND w.outcome = 'not_done' ORDER BY 1) AS "undoneFindingIds",
+    (SELECT coalesce(jsonb_agg(jsonb_build_object('key', less.key, 'quantity', less.used)
+        ORDER BY less.key), '[]')
+      FROM goods_used_less(q.id) less) AS used
   FROM ticket_closing c
   JOIN quote q ON q.ticket_id = c.ticket_id AND q.id < c.id
   JOIN quote_acceptance a ON a.quote_id = q.id AND a.accepted_at <= c.closed_at

@@ -59,7 +59,7 @@ export async function billOf(store: Store, closingId: string): Promise<Bill> {
 function documentsOf(work: AgreedWork): BillDocument[] {
   const { inputs, rulesetVersion, optionAt, lines, quoteId, quoteNumber } = work;
   const priced = { inputs, rulesetVersion, stated: statedOf(work) };
-  const undone = undoneDocument({ inputs, rulesetVersion, optionAt, lines }, work.undoneFindingIds);
+  const undone = undoneDocument({ inputs, rulesetVersion, optionAt, lines }, work);
   if (undone.outcome === 'everything') return [];
   const accepted: BillDocument = {
     ...acceptedDocument(lines),

@@ -67,11 +67,19 @@ export const newRefundSchema = z
   })
   .refine(isTraceable, untraceable);
 
-export const memoKindSchema = z.enum(['correction', 'work_not_done', 'did_not_cure', 'goodwill']);
+export const memoKindSchema = z.enum([
+  'correction',
+  'work_not_done',
+  'did_not_cure',
+  'yes_cancelled',
+  'goodwill',
+]);
 
 export const newCreditMemoSchema = z.strictObject({
-  kind: memoKindSchema.exclude(['did_not_cure']).meta({
-    description: 'What did not cure is credited by itself when the ticket is closed again.',
+  kind: memoKindSchema.exclude(['did_not_cure', 'yes_cancelled']).meta({
+    description:
+      'What did not cure is credited by itself when the ticket is closed again, and what a yes ' +
+      'sold when it is taken back.',
   }),
   reason: text(500),
   lines: z
@@ -126,7 +134,10 @@ export const creditMemoSchema = z.strictObject({
   kind: memoKindSchema,
   reason: z.string(),
   issuedAt: instant,
-  issuedById: z.uuid(),
+  issuedById: z
+    .uuid()
+    .nullable()
+    .meta({ description: 'Null where the customer took a yes back at their own link.' }),
   contentHash: z.string(),
   taxCents: cents,
   totalCents: cents,

@@ -1,12 +1,9 @@
-import { type Credit, creditsTowardTheRightOne } from '../billing/index.ts';
+import { creditsTowardTheRightOne } from '../billing/index.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { billOf } from './bill-of.ts';
-import { type CreditedDocument, creditDocument } from './credit-documents.ts';
-import { type CreditableDocument, creditableDocuments } from './creditable-documents.ts';
-import { lockIssuedUnseen } from './lock-invoice.ts';
+import { creditByRule } from './credit-by-rule.ts';
 import { storeOf } from './store.ts';
-import { writeCreditMemo } from './write-credit-memo.ts';
 
 /**
  * Credits what an earlier repair cost that did not cure toward the right one, when a reopened ticket
@@ -22,23 +19,12 @@ export async function creditUncured(
 ): Promise<string[]> {
   const { rows } = await sqlOf(act.tx).query<{ id: string }>(CHARGED, [ticketId, findingIds]);
   let leftCents = rows.length === 0 ? 0 : await rightWorkCents(act, ticketId);
-  const memoIds: string[] = [];
-  for (const { id } of rows) {
-    const invoice = await lockIssuedUnseen(act, id);
-    const documents = await creditableDocuments(act.tx, invoice.stored);
-    const credited: CreditedDocument[] = [];
-    for (const document of documents.values()) {
-      const { credits, restCents } = creditsTowardTheRightOne(document, findingIds, leftCents);
-      leftCents = restCents;
-      if (credits.length > 0) credited.push(creditedOn(document, credits));
-    }
-    if (credited.length === 0) continue;
-    const taxCents = credited.reduce((sum, document) => sum + document.taxCents, 0);
-    const totalCents = credited.reduce((sum, document) => sum + document.totalCents, 0);
-    const memo = { kind: 'did_not_cure', reason: REASON, credited, taxCents, totalCents } as const;
-    memoIds.push(await writeCreditMemo(act, invoice, memo));
-  }
-  return memoIds;
+  const ids = rows.map(({ id }) => id);
+  return creditByRule(act, ids, { kind: 'did_not_cure', reason: REASON }, (document) => {
+    const { credits, restCents } = creditsTowardTheRightOne(document, findingIds, leftCents);
+    leftCents = restCents;
+    return credits;
+  });
 }
 
 const REASON = 'The earlier repair did not cure it; what it cost is credited toward the right one.';
@@ -53,12 +39,6 @@ async function rightWorkCents(act: ActContext, ticketId: string): Promise<number
   const { documents } = await billOf(storeOf(act), closing.id);
   const work = documents.filter(({ kind }) => kind !== 'visit_fee');
   return sumOf(work.map(({ totalCents }) => totalCents));
-}
-
-function creditedOn(document: CreditableDocument, credits: readonly Credit[]): CreditedDocument {
-  const answer = creditDocument(document, credits);
-  if (answer.outcome === 'credited') return answer.document;
-  throw new Error(`what is left of a line cannot be credited: ${JSON.stringify(answer.refusals)}`);
 }
 
 function sumOf(amounts: readonly number[]): number {

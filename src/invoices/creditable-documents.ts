@@ -1,4 +1,10 @@
-import { type BilledLine, type Credit, statedOf, type TaxedDocument } from '../billing/index.ts';
+import {
+  type BilledLine,
+  type Credit,
+  feeDocument,
+  statedOf,
+  type TaxedDocument,
+} from '../billing/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { cents, pricingInputsSchema } from '../pricing/index.ts';
 import { linesOf } from './agreed-work-of.ts';
@@ -10,6 +16,10 @@ type StoredDocument = StoredInvoice['documents'][number];
 /** A billed document as far as a credit looks at it. */
 export interface CreditableDocument extends TaxedDocument {
   readonly position: number;
+  /** The accepted quote it bills; none for the fee of a trip. */
+  readonly quoteId: string | null;
+  /** What a no to it would have come to, the fee of the trip. */
+  readonly declineTotalCents: number;
   /** What was taken off its lines before: as not done on the invoice itself, or by earlier memos. */
   readonly credited: readonly Credit[];
 }
@@ -26,19 +36,21 @@ export async function creditableDocuments(
       document.optionId === null
         ? await feeCharged(tx, document)
         : await workCharged(tx, document.optionId, document);
-    const { position } = document;
+    const { position, quoteId } = document;
     const credited = creditedBefore(stored, document);
-    found.set(position, { position, ...charged, credited });
+    found.set(position, { position, quoteId, ...charged, credited });
   }
   return found;
 }
+
+type Charged = Omit<CreditableDocument, 'position' | 'quoteId' | 'credited'>;
 
 /** The very lines that were billed, which the database holds equal to those that were accepted. */
 async function workCharged(
   tx: Tx,
   optionId: string,
   { rulesetVersion }: StoredDocument,
-): Promise<TaxedDocument> {
+): Promise<Charged> {
   const lines = (await linesOf(storeOf({ tx }), [{ optionId }])).get(optionId) ?? [];
   const { position, revision } = await tx.quoteOption.findUniqueOrThrow({
     where: { id: optionId },
@@ -48,19 +60,21 @@ async function workCharged(
   const optionAt = position - 1;
   const stated = statedOf({ inputs, rulesetVersion, optionAt });
   const work = inputs.options[optionAt]?.work ?? [];
-  return { lines, tax: inputs.tax, stated, work };
+  const declineTotalCents = feeDocument(inputs, rulesetVersion)?.totalCents ?? 0;
+  return { lines, tax: inputs.tax, stated, work, declineTotalCents };
 }
 
 async function feeCharged(
   tx: Tx,
-  { invoiceId, position, lines }: StoredDocument,
-): Promise<TaxedDocument> {
+  { invoiceId, position, lines, totalCents }: StoredDocument,
+): Promise<Charged> {
   const { inputs } = await tx.invoiceDocument.findUniqueOrThrow({
     where: { invoiceId_position: { invoiceId, position } },
     select: { inputs: true },
   });
   const { tax } = pricingInputsSchema.parse(inputs);
-  return { lines: lines.map(withoutFindings), tax, stated: tax.mode, work: [] };
+  const declineTotalCents = totalCents;
+  return { lines: lines.map(withoutFindings), tax, stated: tax.mode, work: [], declineTotalCents };
 }
 
 function withoutFindings(line: StoredDocument['lines'][number]): BilledLine {
@@ -73,8 +87,9 @@ function creditedBefore(stored: StoredInvoice, document: StoredDocument): Credit
   const amounts = new Map<string, number>();
   const add = (key: string, amountCents: number) =>
     amounts.set(key, (amounts.get(key) ?? 0) + amountCents);
-  for (const { key, kind, amountCents } of undoneLines(stored, document)) {
-    if (kind !== 'tax') add(key.replace(/^undone:/, ''), -amountCents);
+  for (const { key, kind, aimedAt, amountCents } of undoneLines(stored, document)) {
+    // A credit of the fee that was cut leaves more of the fee.
+    if (kind !== 'tax') add(aimedAt ?? key.replace(/^undone:/, ''), -amountCents);
   }
   for (const line of stored.creditMemos.flatMap((memo) => memo.lines)) {
     const isOfIt = line.document === document.position && line.priceClass !== 'tax';

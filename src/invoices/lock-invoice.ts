@@ -45,7 +45,10 @@ export async function lockIssued(
 }
 
 /** As `lockIssued`, for what the program does by itself: it means the invoice as it is. */
-export async function lockIssuedUnseen(act: ActContext, id: string): Promise<IssuedInvoice> {
+export async function lockIssuedUnseen(
+  act: Pick<ActContext, 'tx'>,
+  id: string,
+): Promise<IssuedInvoice> {
   await sqlOf(act.tx).query(LOCK, [id]);
   const invoice = await invoiceOf(storeOf(act), undefined, id);
   if (invoice.state === 'draft') throw new Error('a draft holds no money');

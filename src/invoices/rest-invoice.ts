@@ -6,7 +6,7 @@ import type { ActContext } from '../platform/http/route.ts';
  * version. The database refuses a state that does not follow from the balance.
  */
 export async function restInvoice(
-  act: ActContext,
+  act: Pick<ActContext, 'tx' | 'now'>,
   invoiceId: string,
   balanceCents: number,
 ): Promise<'issued' | 'settled'> {

@@ -1,8 +1,7 @@
 import { companyOf, localDayText } from '../company/index.ts';
-import { appendJournal } from '../journal/index.ts';
+import { appendJournal, type Doer } from '../journal/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
-import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import type { CreditedDocument } from './credit-documents.ts';
 import type { CreditMemoPaper } from './invoice-paper.ts';
@@ -12,9 +11,12 @@ import { nextNumber } from './next-number.ts';
 import { paperDocument } from './paper-document.ts';
 import { restInvoice } from './rest-invoice.ts';
 
+/** Whoever gives back: our staff, or a customer by taking a yes back. */
+export type CreditContext = Doer & { newId(): string };
+
 /** What a memo gives back and why. */
 export interface Memo {
-  kind: 'correction' | 'work_not_done' | 'did_not_cure' | 'goodwill';
+  kind: 'correction' | 'work_not_done' | 'did_not_cure' | 'yes_cancelled' | 'goodwill';
   reason: string;
   credited: readonly CreditedDocument[];
   taxCents: number;
@@ -26,7 +28,7 @@ export interface Memo {
  * @returns its id
  */
 export async function writeCreditMemo(
-  act: ActContext,
+  act: CreditContext,
   invoice: IssuedInvoice,
   memo: Memo,
 ): Promise<string> {
@@ -49,7 +51,7 @@ export async function writeCreditMemo(
     taxCents,
     totalCents,
     act.now,
-    act.actor.id,
+    act.actor?.kind === 'staff' ? act.actor.id : null,
     contentHash,
     text,
   ]);
@@ -75,7 +77,7 @@ export async function writeCreditMemo(
 }
 
 async function paperOf(
-  act: ActContext,
+  act: CreditContext,
   { stored, issue }: IssuedInvoice,
   { reason, credited, taxCents, totalCents }: Memo,
   number: number,

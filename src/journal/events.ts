@@ -134,6 +134,10 @@ export const journalEvents = {
     ],
     personal: [],
   },
+  'part.left_over': {
+    plain: ['visitId', 'quoteId', 'findingId', 'partCode', 'quantity', 'measured'],
+    personal: [],
+  },
   'refrigerant.moved': {
     plain: [
       'visitId',

@@ -1,5 +1,7 @@
 import type { z } from 'zod';
+import { creditCancelled } from '../invoices/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import type { QuoteAcceptance } from '../platform/database/generated/client.ts';
 import { ProblemError, type ProblemExtensions } from '../platform/http/problem.ts';
 import { type AnswerContext, witnessOf } from './answer-context.ts';
 import type { cancellationRequestSchema } from './contract.ts';
@@ -7,8 +9,9 @@ import { latestOf, lockQuote } from './lock-quote.ts';
 
 /**
  * Takes back a yes, where a consumer rule gives the customer that right and its time has not run
- * out. The quote stays accepted, for that is what happened; what was sold under it is not billed,
- * and nothing can be added to it any more.
+ * out, and with it the yeses to its change orders. The quotes stay accepted, for that is what
+ * happened; what was sold under them is not billed, what was billed is credited, and nothing can be
+ * added any more.
  * @throws ProblemError 409 for a quote without a yes, one cancelled already, or too late
  */
 export async function cancelAcceptance(
@@ -37,11 +40,27 @@ export async function cancelAcceptance(
       { currentState, cancelUntil: cancelUntil?.toISOString() ?? null },
     );
   }
+  const added = await act.tx.quoteAcceptance.findMany({
+    where: { quote: { parentId: quoteId }, cancellation: { is: null } },
+    orderBy: { quote: { number: 'asc' } },
+  });
+  for (const yes of [acceptance, ...added]) await cancel(act, yes, input);
+  await creditCancelled(
+    act,
+    [acceptance, ...added].map((yes) => yes.quoteId),
+  );
+}
+
+async function cancel(
+  act: AnswerContext,
+  { quoteId, revision, totalCents }: Pick<QuoteAcceptance, 'quoteId' | 'revision' | 'totalCents'>,
+  { cancelledByName, noticeText }: z.output<typeof cancellationRequestSchema>,
+): Promise<void> {
   await act.tx.acceptanceCancellation.create({
     data: {
       quoteId,
-      cancelledByName: input.cancelledByName,
-      noticeText: input.noticeText,
+      cancelledByName,
+      noticeText,
       cancelledAt: act.now,
       ...witnessOf(act),
       address: act.origin.address,
@@ -51,7 +70,7 @@ export async function cancelAcceptance(
   await appendJournal(act, {
     event: 'acceptance.cancelled',
     subject: { kind: 'quote', id: quoteId },
-    after: { revision: acceptance.revision, totalCents: acceptance.totalCents },
+    after: { revision, totalCents },
   });
 }
 

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type {
+  PartLeftOver,
   PartUse,
   RefrigerantMove,
   WorkOutcome,
@@ -8,6 +9,7 @@ import {
   directionSchema,
   oldPartSchema,
   outcomeSchema,
+  type partLeftOverSchema,
   type partUseSchema,
   type refrigerantMoveSchema,
   type workOutcomeSchema,
@@ -30,6 +32,15 @@ export function partUseBody(row: PartUse): z.input<typeof partUseSchema> {
     ...row,
     measured: row.measured?.toFixed() ?? null,
     oldPart: oldPartSchema.parse(row.oldPart),
+    recordedAt: row.recordedAt.toISOString(),
+  };
+}
+
+/** A part that stayed over, as an answer shows it. */
+export function partLeftOverBody(row: PartLeftOver): z.input<typeof partLeftOverSchema> {
+  return {
+    ...row,
+    measured: row.measured?.toFixed() ?? null,
     recordedAt: row.recordedAt.toISOString(),
   };
 }

@@ -9,6 +9,15 @@ const measured = z
 
 const partCode = text(60);
 
+const oneMeasure = {
+  path: ['quantity'],
+  error: 'give either a quantity of pieces or what was measured',
+};
+
+function isOneMeasure(of: { quantity?: unknown; measured?: unknown }): boolean {
+  return (of.quantity === undefined) !== (of.measured === undefined);
+}
+
 export const outcomeSchema = z.enum(['done', 'not_done']);
 
 export const newOutcomeSchema = z
@@ -64,10 +73,31 @@ export const newPartUseSchema = z
       description: 'Where it was taken from; the stock there goes down with it.',
     }),
   })
-  .refine(({ quantity, measured: weight }) => (quantity === undefined) !== (weight === undefined), {
-    path: ['quantity'],
-    error: 'give either a quantity of pieces or what was measured',
-  });
+  .refine(isOneMeasure, oneMeasure);
+
+export const newPartLeftOverSchema = z
+  .strictObject({
+    quoteId: z.uuid().meta({ description: 'The accepted quote that sells the part.' }),
+    findingId: z.uuid(),
+    partCode,
+    quantity: z.int().min(1).max(10_000).optional().meta({ description: 'Of pieces.' }),
+    measured: measured.optional().meta({ description: 'Of goods sold by measure.' }),
+    reason: text(1_000).meta({ description: 'Why it was not needed.' }),
+  })
+  .refine(isOneMeasure, oneMeasure);
+
+export const partLeftOverSchema = z.strictObject({
+  id: z.uuid(),
+  visitId: z.uuid(),
+  quoteId: z.uuid(),
+  findingId: z.uuid(),
+  partCode: z.string(),
+  quantity: z.int().nullable(),
+  measured: z.string().nullable(),
+  reason: z.string(),
+  recordedById: z.uuid(),
+  recordedAt: instant,
+});
 
 export const partUseSchema = z.strictObject({
   id: z.uuid(),
@@ -127,6 +157,7 @@ export const refrigerantMoveSchema = z.strictObject({
 export const visitWorkSchema = z.strictObject({
   outcomes: z.array(workOutcomeSchema),
   partUses: z.array(partUseSchema),
+  partsLeftOver: z.array(partLeftOverSchema),
   refrigerantMoves: z.array(refrigerantMoveSchema),
 });
 

@@ -1,12 +1,10 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
-import { type PartUse, Prisma } from '../platform/database/generated/client.ts';
-import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
+import type { PartUse } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { usePart } from '../supplies/index.ts';
-import { requireAgreed, type SoldLine } from './agreed-work.ts';
 import type { newPartUseSchema } from './contract.ts';
-import { lockWork } from './lock-work.ts';
+import { takeOfSold } from './take-of-sold.ts';
 
 type NewPartUse = z.output<typeof newPartUseSchema>;
 
@@ -22,70 +20,13 @@ export async function recordPartUse(
   visitId: string,
   input: NewPartUse,
 ): Promise<PartUse> {
-  const { quoteId, findingId, partCode } = input;
-  const { ticket } = await lockWork(act, visitId);
-  const agreed = await requireAgreed(act, ticket.id, input);
-  const line = agreed.lines.find(
-    ({ kind, code, findingIds }) =>
-      kind !== 'labor' && code === partCode && findingIds.includes(findingId),
-  );
-  if (line === undefined) {
-    throw unknownReference('/partCode', 'The accepted option has no such part for this finding.');
-  }
-  const quantity = quantityOf(input, line);
-  await refuseMoreThanSold(act, quoteId, line, quantity);
+  const { quantity } = await takeOfSold(act, visitId, input);
+  const { partCode } = input;
   const use = await store(act, visitId, input);
   if (input.stockPlaceId !== undefined) {
     await usePart(act, input.stockPlaceId, { visitId, partCode, quantity: quantity.toFixed() });
   }
   return use;
-}
-
-/**
- * How much was used, in the way that it was sold.
- * @throws ProblemError 400 for the other way
- */
-function quantityOf({ quantity, measured }: NewPartUse, line: SoldLine): Prisma.Decimal {
-  if (line.measured === null && quantity === undefined) {
-    throw wrongField('/measured', 'sold_in_pieces', 'is for goods sold by measure: count this one');
-  }
-  if (line.measured !== null && measured === undefined) {
-    throw wrongField('/quantity', 'sold_by_measure', 'is for pieces: say what was measured');
-  }
-  return new Prisma.Decimal(measured ?? quantity ?? 0);
-}
-
-async function refuseMoreThanSold(
-  { tx }: ActContext,
-  quoteId: string,
-  line: SoldLine,
-  quantity: Prisma.Decimal,
-): Promise<void> {
-  const uses = await tx.partUse.findMany({
-    where: { quoteId, partCode: line.code, findingId: { in: line.findingIds } },
-    select: { quantity: true, measured: true },
-  });
-  const sold = amountOf(line);
-  const used = uses.reduce((sum, use) => sum.plus(amountOf(use)), new Prisma.Decimal(0));
-  if (used.plus(quantity).lte(sold)) return;
-  throw new ProblemError(
-    'not-allowed-now',
-    `Sold were ${sold.toFixed()}, and ${used.toFixed()} are used. More needs a change order.`,
-    {
-      currentState: 'accepted',
-      allowedActions: [],
-      soldQuantity: sold.toFixed(),
-      usedQuantity: used.toFixed(),
-    },
-  );
-}
-
-/** Pieces or what was measured, whichever it has. */
-export function amountOf(of: {
-  quantity: number | null;
-  measured: Prisma.Decimal | null;
-}): Prisma.Decimal {
-  return of.measured ?? new Prisma.Decimal(of.quantity ?? 0);
 }
 
 async function store(act: ActContext, visitId: string, input: NewPartUse): Promise<PartUse> {

@@ -3,15 +3,17 @@ import { type Access, anyStaff } from '../platform/access/actor.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { answerTicket, ticketSchema } from '../tickets/index.ts';
-import { outcomeBody, partUseBody, refrigerantMoveBody } from './answer-work.ts';
+import { outcomeBody, partLeftOverBody, partUseBody, refrigerantMoveBody } from './answer-work.ts';
 import { closeTicket } from './close-ticket.ts';
 import { closingsOf } from './closings-of.ts';
 import {
   closeTicketSchema,
   closingSchema,
   newOutcomeSchema,
+  newPartLeftOverSchema,
   newPartUseSchema,
   newRefrigerantMoveSchema,
+  partLeftOverSchema,
   partUseSchema,
   refrigerantMoveSchema,
   reopenTicketSchema,
@@ -20,6 +22,7 @@ import {
 } from './contract.ts';
 import { moveRefrigerant } from './move-refrigerant.ts';
 import { recordOutcome } from './record-outcome.ts';
+import { recordPartLeftOver } from './record-part-left-over.ts';
 import { recordPartUse } from './record-part-use.ts';
 import { reopenTicket } from './reopen-ticket.ts';
 import { workOfVisit } from './work-of-visit.ts';
@@ -64,6 +67,26 @@ export const workRoutes: readonly Route[] = [
     problems: ['not-allowed-now', 'unknown-reference'],
     handle: async (context, { params, body }) => ({
       body: partUseBody(await recordPartUse(context, params.visitId, body)),
+      location: workOf(params.visitId),
+    }),
+  }),
+  act({
+    operationId: 'recordPartLeftOver',
+    summary: 'A part that was sold and did not go in',
+    description:
+      'It comes off the bill: goods sold by measure at the price of what was used, by the rules of ' +
+      'the quote. It is said once; what is needed after all takes a change order.',
+    tag: 'work',
+    method: 'POST',
+    path: '/v1/visits/:visitId/parts-left-over',
+    access: fieldStaff,
+    params: idParam('visitId'),
+    body: newPartLeftOverSchema,
+    response: partLeftOverSchema,
+    status: 201,
+    problems: ['not-allowed-now', 'unknown-reference'],
+    handle: async (context, { params, body }) => ({
+      body: partLeftOverBody(await recordPartLeftOver(context, params.visitId, body)),
       location: workOf(params.visitId),
     }),
   }),

@@ -2,7 +2,6 @@ import type { Tx } from '../platform/database/database.ts';
 import { handlesRefrigerant, taskCodeSchema } from '../trade/index.ts';
 import { type AgreedWork, agreedWorkOf, type SoldLine } from './agreed-work.ts';
 import { isSince } from './lock-work.ts';
-import type { amountOf } from './record-part-use.ts';
 
 /** What is not on record yet, by which a ticket is kept from being closed. */
 export type Missing =
@@ -16,6 +15,7 @@ type Tables = Pick<
   Tx,
   | 'finding'
   | 'observation'
+  | 'partLeftOver'
   | 'partUse'
   | 'quoteAcceptance'
   | 'quoteIssue'
@@ -46,24 +46,29 @@ export async function whatIsMissing(
   const agreed = await agreedWorkOf(tx, ticketId);
   const quoteId = { in: agreed.map((each) => each.quoteId) };
   const outcomes = await tx.workOutcome.findMany({ where: { quoteId } });
-  const uses = await tx.partUse.findMany({ where: { quoteId } });
+  const said = [
+    ...(await tx.partUse.findMany({ where: { quoteId } })),
+    ...(await tx.partLeftOver.findMany({ where: { quoteId } })),
+  ];
   const visits = await tx.visit.findMany({ where: { ticketId }, select: { id: true } });
   const visitIds = visits.filter((visit) => isSince(visit, closing)).map(({ id }) => id);
   return [
     ...(await answersMissing(tx, ticketId, now)),
     ...agreed.flatMap((each) => outcomesMissing(each, outcomes)),
-    ...agreed.flatMap((each) => partsMissing(each, outcomes, uses)),
+    ...agreed.flatMap((each) => partsMissing(each, outcomes, said)),
     ...(await refrigerantMissing(tx, outcomes.filter(isDone), visitIds)),
     ...(saysWhyNoReadings ? [] : await readingsMissing(tx, visitIds)),
   ];
 }
 
 type Outcome = { quoteId: string; findingId: string; visitId: string; outcome: string };
-type Use = Parameters<typeof amountOf>[0] & {
+/** A part that went in or stayed over. */
+interface Use {
   quoteId: string;
   findingId: string;
   partCode: string;
-};
+  quantity: number | null;
+}
 
 const isDone = ({ outcome }: Outcome) => outcome === 'done';
 
@@ -115,7 +120,9 @@ function partsMissing(
       const findingId = line.findingIds.find((id) => done.some((each) => each.findingId === id));
       if (findingId === undefined) return [];
       const own = uses.filter((use) => use.quoteId === quoteId && isOf(use, line));
-      return isUsed(line, own) ? [] : [{ what: 'part', quoteId, findingId, partCode: line.code }];
+      return isOnRecord(line, own)
+        ? []
+        : [{ what: 'part', quoteId, findingId, partCode: line.code }];
     });
 }
 
@@ -124,10 +131,10 @@ function isOf({ partCode, findingId }: Use, { code, findingIds }: SoldLine): boo
 }
 
 /**
- * Whether the parts of a line are on record: every piece that was sold. Of goods sold by measure
- * what went in is what the scale says, which may be less than was sold.
+ * Whether the parts of a line are on record: every piece that was sold, as used or left over. Of
+ * goods sold by measure what went in is what the scale says, and the rest was not used.
  */
-function isUsed(line: SoldLine, uses: readonly Use[]): boolean {
+function isOnRecord(line: SoldLine, uses: readonly Use[]): boolean {
   if (line.measured !== null) return uses.length > 0;
   return uses.reduce((sum, { quantity }) => sum + (quantity ?? 0), 0) >= (line.quantity ?? 0);
 }

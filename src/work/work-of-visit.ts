@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import type { Tx } from '../platform/database/database.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { visitOf } from '../visits/index.ts';
-import { outcomeBody, partUseBody, refrigerantMoveBody } from './answer-work.ts';
+import { outcomeBody, partLeftOverBody, partUseBody, refrigerantMoveBody } from './answer-work.ts';
 import type { visitWorkSchema } from './contract.ts';
 
 /**
@@ -10,7 +10,7 @@ import type { visitWorkSchema } from './contract.ts';
  * @throws ProblemError 404 for a visit that is not theirs
  */
 export async function workOfVisit(
-  prisma: Pick<Tx, 'visit' | 'workOutcome' | 'partUse' | 'refrigerantMove'>,
+  prisma: Pick<Tx, 'visit' | 'workOutcome' | 'partUse' | 'partLeftOver' | 'refrigerantMove'>,
   asker: Pick<ActContext, 'actor'>,
   visitId: string,
 ): Promise<z.input<typeof visitWorkSchema>> {
@@ -21,10 +21,12 @@ export async function workOfVisit(
     orderBy: [{ recordedAt: 'asc' }, { quoteId: 'asc' }, { findingId: 'asc' }],
   });
   const partUses = await prisma.partUse.findMany({ ...of, orderBy: { id: 'asc' } });
+  const leftOver = await prisma.partLeftOver.findMany({ ...of, orderBy: { id: 'asc' } });
   const moves = await prisma.refrigerantMove.findMany({ ...of, orderBy: { id: 'asc' } });
   return {
     outcomes: outcomes.map(outcomeBody),
     partUses: partUses.map(partUseBody),
+    partsLeftOver: leftOver.map(partLeftOverBody),
     refrigerantMoves: moves.map(refrigerantMoveBody),
   };
 }

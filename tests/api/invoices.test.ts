@@ -4,7 +4,14 @@ import { consumerRules } from '../../seed/consumer-rules.ts';
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
-import { closeSoldJob, issueInvoice, readInvoice, sendIssue } from '../harness/invoice.ts';
+import {
+  cash,
+  closeSoldJob,
+  issueInvoice,
+  move,
+  readInvoice,
+  sendIssue,
+} from '../harness/invoice.ts';
 import { addSite, arriveAtJob, findCapacitor, type Job, type QuoteAt } from '../harness/job.ts';
 import {
   createTestService,
@@ -241,6 +248,47 @@ describe('a yes that was taken back in time', () => {
     const seen = await readInvoice(service, draft.body.id);
     const invoice = await issueInvoice(service, seen);
     expect(invoice.body.documents).toMatchObject([{ kind: 'visit_fee' }]);
+  });
+});
+
+describe('a yes that was taken back after it was billed', () => {
+  it('is credited at once, with its change order, down to what a no comes to', async () => {
+    const site = await addSite(service, { jurisdiction: 'cancel_county' });
+    const job = await arriveAtJob(service, site);
+    const found = [await findCapacitor(service, job)];
+    const quote = await acceptOnly(service, await offer(service, job, found));
+    await doAll(service, job, quote);
+    const contactor = [await findWornContactor(service, job)];
+    const change = await acceptOnly(service, await offerChange(service, job, quote, contactor));
+    await doAll(service, job, change);
+    const invoice = await issueInvoice(service, await closeTicket(service, job));
+    const paid = await move(service, invoice, 'payments', cash(invoice.body.totalCents));
+    await cancel(quote);
+    const after = await readInvoice(service, invoice.body.id);
+    const [memo, ...more] = after.body.creditMemos;
+    expect(more).toEqual([]);
+    expect(memo).toMatchObject({ kind: 'yes_cancelled', issuedById: expect.any(String) });
+    expect(after.body.totalCents - memo.totalCents).toBe(quote.body.declineTotalCents);
+    // It was paid, so it is owed back.
+    expect(after.body.balanceCents).toBe(-memo.totalCents);
+    expect(paid.invoice.body.state).toBe('settled');
+    expect(after.body.state).toBe('issued');
+  });
+
+  it('has its change order taken back too, which is not credited a second time', async () => {
+    const { job, quote } = await soldWhereOneMayCancel();
+    const contactor = [await findWornContactor(service, job)];
+    const change = await acceptOnly(service, await offerChange(service, job, quote, contactor));
+    await cancel(quote);
+    const seen = await service.as('dispatcher').get(`/v1/quotes/${change.body.id}`);
+    expect(seen.body.acceptance.cancellation).toMatchObject({
+      cancelledByName: 'Winifred Ashgrove',
+    });
+    await closeTicket(service, job);
+    const [draft] = await draftsOf(job.ticketId);
+    expect(draft?.body.documents).toMatchObject([
+      { kind: 'visit_fee', totalCents: quote.body.declineTotalCents },
+    ]);
   });
 });
 

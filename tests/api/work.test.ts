@@ -68,7 +68,12 @@ describe('no work is recorded that nobody agreed to', () => {
       const refused = expectProblem(await send(service, job.visitId, under), 'not-allowed-now');
       expect(refused.body.currentState).toBe(state);
     }
-    expect(await workAt(job.visitId)).toEqual({ outcomes: [], partUses: [], refrigerantMoves: [] });
+    expect(await workAt(job.visitId)).toEqual({
+      outcomes: [],
+      partUses: [],
+      partsLeftOver: [],
+      refrigerantMoves: [],
+    });
   });
 
   it('for a finding that the accepted option does not sell', async () => {

@@ -120,6 +120,7 @@ export const access: Record<string, Allowed> = {
 
   recordWorkOutcome: [dispatcher, technician, owner],
   recordPartUse: [dispatcher, technician, owner],
+  recordPartLeftOver: [dispatcher, technician, owner],
   moveRefrigerant: [technician, owner],
   getVisitWork: [dispatcher, technician, owner],
 

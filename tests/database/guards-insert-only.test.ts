@@ -105,6 +105,7 @@ function livingOn(table: (typeof livingTables)[number]): string[] {
 const livingOnAYes: string[] = [
   'work_outcome',
   'part_use',
+  'part_left_over',
   'warranty_claim',
   'warranty_claim_state',
   'warranty_claim_step',

@@ -78,7 +78,11 @@ describe('yeses that arrive together', () => {
 
   it('to a change order whose quote is taken back meanwhile: it waits, and is refused', async () => {
     await committed([...changeOrder(jobs.agreed, 333), ...issued(333)]);
-    await race(database.owner, [cancellationRow(jobs.agreed)], accepted(333), 'commit', {
+    const takenBack = [
+      cancellationRow(jobs.agreed),
+      cancellationRow(jobs.agreed, { quote_id: id(331) }),
+    ];
+    await race(database.owner, takenBack, accepted(333), 'commit', {
       sqlState: check,
       constraint: 'quote_acceptance_of_standing_parent',
     });

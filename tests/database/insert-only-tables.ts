@@ -27,6 +27,7 @@ export const insertOnlyTables = [
   'part_wait',
   'work_outcome',
   'part_use',
+  'part_left_over',
   'refrigerant_move',
   'ticket_closing',
   'ticket_callback',

@@ -154,6 +154,21 @@ export function partUseRow(job: Job, change: Row = {}): Statement {
   });
 }
 
+export function partLeftOverRow(job: Job, change: Row = {}): Statement {
+  return insert('part_left_over', {
+    id: id(1_208),
+    visit_id: job.visit,
+    quote_id: job.quote,
+    finding_id: job.part,
+    part_code: 'CAP-45-5-440',
+    quantity: change['measured'] === undefined ? 1 : null,
+    reason: 'One was enough.',
+    recorded_at: now,
+    recorded_by_id: ids.technician,
+    ...change,
+  });
+}
+
 export function refrigerantRow(job: Job, change: Row = {}): Statement {
   return insert('refrigerant_move', {
     id: id(1_202),
@@ -563,6 +578,7 @@ export function lifeRows(): Statement[] {
     cancellationRow(cancelled),
     ...finished.flatMap((job) => [...agreedRows(job), ...doneRows(job)]),
     partUseRow(done, { id: settled.partUse, part_code: 'FUSE-3', old_part: 'kept_for_claim' }),
+    partLeftOverRow(done, { id: id(1_312) }),
     refrigerantRow(done, { id: id(1_308) }),
     partWaitRow(done, { id: id(1_309) }),
     ...finished.flatMap((job) => [...closedRows(job), ...invoiceRows(job)]),

@@ -36,6 +36,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   journal_seal: { evenhand_app: 'ra', evenhand_read: 'r' },
   journal_unsealed: { evenhand_app: 'rd', evenhand_read: 'r' },
   observation: { evenhand_app: 'ra', evenhand_read: 'r' },
+  part_left_over: { evenhand_app: 'ra', evenhand_read: 'r' },
   part_use: { evenhand_app: 'ra', evenhand_read: 'r' },
   part_wait: { evenhand_app: 'ra', evenhand_read: 'r' },
   payment: { evenhand_app: 'ra', evenhand_read: 'r' },
@@ -177,13 +178,15 @@ describe('privileges', () => {
          AND p.prorettype <> 'trigger'::regtype AND p.prolang <> (
            SELECT oid FROM pg_language WHERE lanname = 'c')
          AND EXISTS (SELECT 1 FROM pg_proc guard WHERE guard.pronamespace = p.pronamespace
-           AND guard.prorettype = 'trigger'::regtype AND guard.prosrc ~ (p.proname || '[(]'))
+           AND (guard.prorettype = 'trigger'::regtype OR guard.proname ~ '^check_')
+             AND guard.prosrc ~ (p.proname || '[(]'))
        ORDER BY 1`,
     );
     expect(granted.rows.map(({ held }) => held)).toEqual([
       'check_billed_as_accepted evenhand_app',
       'check_billed_fee evenhand_app',
       'check_undone evenhand_app',
+      'goods_used_less evenhand_app',
       'invoice_balance evenhand_app',
       'refuse evenhand_app',
       'refuse_old_view evenhand_app',

@@ -66,6 +66,7 @@ const intended = {
       'observation.observation_of_the_visits_ticket FOREIGN KEY (visit_id, ticket_id) REFERENCES visit(id, ticket_id)',
       'observation.observation_photo_of_the_visit FOREIGN KEY (visit_id, photo_sha256) REFERENCES visit_photo(visit_id, sha256)',
       'observation.observation_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'part_left_over.part_left_over_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'part_use.part_use_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'part_wait.part_wait_of_the_visits_ticket FOREIGN KEY (visit_id, ticket_id) REFERENCES visit(id, ticket_id)',
       'part_wait.part_wait_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',

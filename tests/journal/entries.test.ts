@@ -114,6 +114,7 @@ const expected: Record<string, string[]> = {
   promisePart: ['part.promised'],
   recordWorkOutcome: ['work.outcome_recorded'],
   recordPartUse: ['part.used', 'stock.moved'],
+  recordPartLeftOver: ['part.left_over'],
   moveRefrigerant: ['refrigerant.moved'],
   closeTicket: ['ticket.closed', 'ticket.moved', 'invoice.opened'],
   reopenTicket: ['ticket.called_back', 'ticket.moved'],
@@ -574,6 +575,13 @@ async function liveTheWork(keep: Keep): Promise<void> {
   const stockPlaceId = place.body.id;
   const used = { quoteId, findingId, ...capacitor, stockPlaceId };
   keep('recordPartUse', await technician.post(`${visit}/part-uses`, used), 201);
+  const other = await arriveAtJob(service);
+  const { oldPart: _, ...notUsed } = { ...(await sellCapacitor(service, other)), ...capacitor };
+  const { quoteId: otherQuote, findingId: otherFinding, partCode, quantity } = notUsed;
+  const why = { reason: PERSONAL.declineReason };
+  const leftOver = { quoteId: otherQuote, findingId: otherFinding, partCode, quantity, ...why };
+  const path0 = `/v1/visits/${other.visitId}/parts-left-over`;
+  keep('recordPartLeftOver', await technician.post(path0, leftOver), 201);
   const move = {
     equipmentId: job.outdoorId,
     refrigerant: 'R-410A',

@@ -23,6 +23,7 @@ import {
   jobOf,
   jobs,
   outcomeRow,
+  partUseRow,
   undoneDocument,
   undoneLabor,
   visitedRows,
@@ -34,6 +35,8 @@ const now = '2026-07-15T19:30:00Z';
 const { closed, owed, settled } = jobs;
 /** A job that is not in the stock. */
 const other = jobOf(313);
+
+const unusedPart: Row = { key: 'undone:part', kind: 'part', amount_cents: -3_000 };
 
 /** Guards of what is billed. */
 export const invoiceCases: GuardCase[] = [
@@ -438,6 +441,31 @@ export const invoiceCases: GuardCase[] = [
     breaks: less([undoneDocument(other, [line])]),
     allows: [less([undoneDocument(other)])],
   })),
+  ...[-6_001, 1].map((amount_cents) => ({
+    title: `goods not used come off, no more than they were sold for: not ${amount_cents}`,
+    guard: 'invoice_adds_up',
+    says: 'invoice_undone_as_accepted',
+    sqlState: check,
+    behind: ['invoice_document_whole'],
+    breaks: unused([{ ...unusedPart, amount_cents }]),
+    allows: [unused([unusedPart]), unused([{ ...unusedPart, amount_cents: -6_000 }])],
+  })),
+  {
+    title: 'goods that all went in do not come off',
+    guard: 'invoice_adds_up',
+    says: 'invoice_undone_as_accepted',
+    sqlState: check,
+    breaks: unused([unusedPart], 2),
+    allows: [unused([unusedPart], 1)],
+  },
+  ...[-1, 2_001].map((amount_cents) => ({
+    title: `the credit of the fee is cut, no further than it goes, and never raised: not ${amount_cents}`,
+    guard: 'invoice_adds_up',
+    says: 'invoice_undone_as_accepted',
+    sqlState: check,
+    breaks: creditCut(amount_cents),
+    allows: [creditCut(2_000), creditCut(1)],
+  })),
   {
     title: 'nothing is taken off that no line is behind',
     guard: 'invoice_adds_up',
@@ -555,6 +583,37 @@ function less(documents: DocumentDraft[]): Statement[] {
   return [
     ...closedWith(other, { outcome: 'not_done' }),
     ...billedRows(other, [acceptedDocument(other), ...documents]),
+  ];
+}
+
+/** A job of which everything was done, with one or two of the two parts it sold, billed so. */
+function unused(lines: Row[], quantity = 1): Statement[] {
+  return [
+    ...agreedRows(other),
+    partUseRow(other, { quantity }),
+    ...doneRows(other),
+    ...closedRows(other),
+    ...invoiceRows(other),
+    ...billedRows(other, [acceptedDocument(other), undoneDocument(other, lines)]),
+  ];
+}
+
+/** A job with a fee of which a part was credited, and whose labor was not done. */
+function creditCut(amount_cents: number): Statement[] {
+  const credit: Row = { kind: 'credit', price_class: 'visit_fee', aimed_at: 'fee' };
+  const given = { ...credit, key: 'credit', amount_cents: -2_000, code: 'visit_fee_credit' };
+  const visitFee: Row = { ...feeLines[0], code: 'visit_fee', finding_ids: [] };
+  const lines = [...agreedLines(other), visitFee, { ...given, finding_ids: [] }];
+  const cut: Row = { ...credit, key: 'undone:credit', amount_cents };
+  return [
+    ...agreedRows(other, {}, lines),
+    ...doneRows(other, { outcome: 'not_done' }),
+    ...closedRows(other),
+    ...invoiceRows(other),
+    ...billedRows(other, [
+      acceptedDocument(other, billedLines(lines)),
+      undoneDocument(other, [...undoneLabor, cut]),
+    ]),
   ];
 }
 

@@ -5,6 +5,7 @@ import {
   cancelUntil,
   changeOrder,
   followUpRow,
+  type Job,
   jobOf,
   jobs,
   linesFor,
@@ -194,6 +195,25 @@ export const linkCases: GuardCase[] = [
     breaks: [cancellationRow(cancelled)],
     allows: [[cancel()]],
   },
+  {
+    title: 'a yes taken back takes with it what was added to it',
+    guard: 'acceptance_cancellation_with_change_orders',
+    sqlState: check,
+    breaks: [...addedTo(agreed), cancel()],
+    allows: [[...addedTo(agreed), cancel(), cancel({ quote_id: id(311) })], [cancel()]],
+  },
+  {
+    title: 'what was added falls with it at the same moment, not at another',
+    guard: 'acceptance_cancellation_in_time',
+    sqlState: check,
+    behind: ['acceptance_cancellation_with_change_orders'],
+    breaks: [
+      ...addedTo(agreed),
+      cancel(),
+      cancel({ quote_id: id(311), cancelled_at: '2026-07-16T15:00:01Z' }),
+    ],
+    allows: [[...addedTo(agreed), cancel(), cancel({ quote_id: id(311) })]],
+  },
   signed('acceptance_cancellation_recorded_by_fkey', cancel, 'recorded_by_id'),
 
   // ------------------------------------------------------------ change orders
@@ -228,6 +248,7 @@ export const linkCases: GuardCase[] = [
     guard: 'quote_acceptance_sold_once',
     says: 'quote_acceptance_of_standing_parent',
     sqlState: check,
+    behind: ['acceptance_cancellation_with_change_orders'],
     breaks: [...changeOrder(agreed, 311), ...issued(311), cancel(), ...accepted(311)],
     allows: [[...changeOrder(agreed, 311), ...issued(311), ...accepted(311)]],
   },
@@ -327,4 +348,9 @@ function notDone(): Statement {
      VALUES ($1, $2, $3, 'not_done', 'No time.', now(), $4)`,
     [agreed.quote, agreed.labor, agreed.visit, ids.technician],
   );
+}
+
+/** A change order that was agreed to where no rule lets anybody take it back. */
+function addedTo(job: Job): Statement[] {
+  return [...changeOrder(job, 311), ...issued(311), ...accepted(311, { cancel_until: null })];
 }

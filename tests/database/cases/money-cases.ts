@@ -219,8 +219,8 @@ export const moneyCases: GuardCase[] = [
     guard: 'credit_memo_kind_known',
     sqlState: check,
     breaks: memoRows(owed, change),
-    allows: ['correction', 'work_not_done', 'did_not_cure', 'goodwill'].map((kind) =>
-      memoRows(owed, { kind }),
+    allows: ['correction', 'work_not_done', 'did_not_cure', 'yes_cancelled', 'goodwill'].map(
+      (kind) => memoRows(owed, { kind }),
     ),
   })),
   {
@@ -250,6 +250,13 @@ export const moneyCases: GuardCase[] = [
     sqlState: foreignKey,
     breaks: memoRows(owed, { issued_by_id: ids.nobody }),
     allows: [memoRows(owed)],
+  },
+  {
+    title: 'somebody gave a credit, or a yes was taken back',
+    guard: 'credit_memo_issued_by_somebody',
+    sqlState: check,
+    breaks: memoRows(owed, { issued_by_id: null }),
+    allows: [memoRows(owed), memoRows(owed, { issued_by_id: null, kind: 'yes_cancelled' })],
   },
   ...[3, 0, -1].map((number) => ({
     title: `the credit after number one is number two, not ${number}`,

@@ -5,6 +5,7 @@ import {
   jobOf,
   jobs,
   outcomeRow,
+  partLeftOverRow,
   partUseRow,
   partWaitRow,
   refrigerantRow,
@@ -18,6 +19,7 @@ const { agreed, closed, cancelled } = jobs;
 const measured = jobOf(313);
 const outcome = (change: Row = {}) => outcomeRow(agreed, change);
 const use = (change: Row = {}) => partUseRow(agreed, change);
+const leftOver = (change: Row = {}) => partLeftOverRow(agreed, change);
 const move = (change: Row = {}) => refrigerantRow(agreed, change);
 const wait = (change: Row = {}) => partWaitRow(agreed, change);
 
@@ -25,8 +27,12 @@ const wait = (change: Row = {}) => partWaitRow(agreed, change);
 const records: { table: string; row: (change?: Row) => Statement }[] = [
   { table: 'work_outcome', row: outcome },
   { table: 'part_use', row: use },
+  { table: 'part_left_over', row: leftOver },
   { table: 'refrigerant_move', row: move },
 ];
+
+/** What is counted or measured of a part. */
+const counted = records.filter(({ table }) => table.startsWith('part_'));
 
 /** Guards of trips by their purpose, and of the work under a yes. */
 export const workCases: GuardCase[] = [
@@ -73,12 +79,12 @@ export const workCases: GuardCase[] = [
   ]),
 
   // ------------------------------------------------------------ as agreed
-  ...records.slice(0, 2).flatMap(({ table, row }) => [
+  ...records.slice(0, 3).flatMap(({ table, row }) => [
     {
       title: `no work is recorded for a finding that the yes does not sell: ${table}`,
       guard: `${table}_was_agreed`,
       sqlState: check,
-      behind: ['part_use_within_sold'],
+      behind: ['part_use_within_sold', 'part_left_over_within_sold'],
       breaks: [row({ finding_id: ids.proven })],
       allows: [[row()], [row({ finding_id: agreed.part })]],
     },
@@ -145,31 +151,40 @@ export const workCases: GuardCase[] = [
   })),
 
   // ------------------------------------------------------------ parts
-  ...[
-    { quantity: 1, measured: '2.5' },
-    { quantity: null, measured: null },
-  ].map((change) => ({
-    title: `a part is counted or measured: not ${JSON.stringify(change)}`,
-    guard: 'part_use_one_measure',
-    behind: ['part_use_within_sold', 'part_use_quantity_positive'],
+  ...counted.flatMap(({ table, row }) => [
+    ...[
+      { quantity: 1, measured: '2.5' },
+      { quantity: null, measured: null },
+    ].map((change) => ({
+      title: `a part is counted or measured: not ${JSON.stringify(change)}: ${table}`,
+      guard: `${table}_one_measure`,
+      behind: [`${table}_within_sold`, `${table}_quantity_positive`],
+      sqlState: check,
+      breaks: [row(change)],
+      allows: [[row()], [row({ measured: '2.5' })]],
+    })),
+    ...[
+      { quantity: 0 },
+      { quantity: -1 },
+      { measured: '0' },
+      { measured: '-2.5' },
+      { measured: 'NaN' },
+    ].map((change) => ({
+      title: `something is said of it or nothing: not ${JSON.stringify(change)}: ${table}`,
+      guard: `${table}_quantity_positive`,
+      behind: [`${table}_within_sold`],
+      sqlState: check,
+      breaks: [row(change)],
+      allows: [[row()], [row({ measured: '0.001' })]],
+    })),
+  ]),
+  {
+    title: 'why a part stayed over is said',
+    guard: 'part_left_over_reason_given',
     sqlState: check,
-    breaks: [use(change)],
-    allows: [[use()], [use({ measured: '2.5' })]],
-  })),
-  ...[
-    { quantity: 0 },
-    { quantity: -1 },
-    { measured: '0' },
-    { measured: '-2.5' },
-    { measured: 'NaN' },
-  ].map((change) => ({
-    title: `something is used or nothing is said: not ${JSON.stringify(change)}`,
-    guard: 'part_use_quantity_positive',
-    behind: ['part_use_within_sold'],
-    sqlState: check,
-    breaks: [use(change)],
-    allows: [[use()], [use({ measured: '0.001' })]],
-  })),
+    breaks: [leftOver({ reason: ' \n' })],
+    allows: [[leftOver()]],
+  },
   word('what became of the old part is known', 'part_use_old_part_known', use, {
     old_part: ['sold', 'kept_for_claim'],
   }),
@@ -190,6 +205,25 @@ export const workCases: GuardCase[] = [
       [use({ part_code: 'FUSE-3' })],
     ],
   })),
+  ...[
+    { what: 'three of two', rows: [leftOver({ quantity: 3 })] },
+    { what: 'two used and one over', rows: [use({ quantity: 2 }), leftOver()] },
+    { what: 'a part that was not sold', rows: [leftOver({ part_code: 'CONTACTOR-30' })] },
+    { what: 'feet of what was sold in pieces', rows: [leftOver({ measured: '0.5' })] },
+  ].map(({ what, rows }) => ({
+    title: `no more stays over than was sold and not used: not ${what}`,
+    guard: 'part_left_over_within_sold',
+    sqlState: check,
+    breaks: rows,
+    allows: [[leftOver({ quantity: 2 })], [use(), leftOver()]],
+  })),
+  {
+    title: 'what stayed over does not go in after all without a change order',
+    guard: 'part_use_within_sold',
+    sqlState: check,
+    breaks: [leftOver(), use({ quantity: 2 })],
+    allows: [[leftOver(), use()]],
+  },
   ...[{ uses: [used('2.501')] }, { uses: [used('2'), used('0.501', id(1_299))] }].map(
     ({ uses }) => ({
       title: 'nor of what is measured, to a thousandth',
