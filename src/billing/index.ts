@@ -17,9 +17,10 @@ export {
 } from './credits-toward-the-right-one.ts';
 export { entryOf, type Happened, type PostedDocument, type Posting } from './entry-of.ts';
 export { feeDocument } from './fee-document.ts';
+export type { UsedGoods, WorkDone } from './gross-as-done.ts';
 export { invoiceTotal } from './invoice-total.ts';
 export { leftOf } from './left-of.ts';
-export type { UsedGoods } from './not-used.ts';
+export type { BilledWork } from './limit-fee-credit.ts';
 export { statedOf } from './stated-of.ts';
 export {
   type MethodTakings,
@@ -32,7 +33,8 @@ export {
 export type { TaxedDocument } from './tax-of-the-rest.ts';
 export {
   type AcceptedWork,
+  type Beside,
+  keyOfUndone,
   type Undone,
   undoneDocument,
-  type WorkDone,
 } from './undone-document.ts';

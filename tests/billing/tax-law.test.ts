@@ -184,7 +184,7 @@ describe('accepted work that was not done', () => {
     fc.assert(
       fc.property(arbitraryUndone, ({ billed, accepted, undone }) => {
         const answer = undoneDocument(accepted, { undoneFindingIds: undone, used: [] });
-        const gone = goneWith(billed.document.lines, undone);
+        const gone = goneWith(billed, accepted, undone);
         if (sumOf([...gone.values()]) === 0) {
           expect(answer.outcome).not.toBe('some');
           return;
@@ -193,7 +193,7 @@ describe('accepted work that was not done', () => {
           expectNothingLeftToDo(billed, undone);
           return;
         }
-        if (answer.outcome === 'nothing') throw new Error('charged work was not done');
+        if (answer.outcome !== 'some') throw new Error(answer.outcome);
         const { document } = answer;
         const putBack = document.lines.find(({ key }) => key === 'undone:credit:visit_fee');
         gone.set('visit_fee', -(putBack?.amountCents ?? 0));
@@ -224,7 +224,7 @@ describe('accepted work that was not done', () => {
             .filter(({ key }) => key === 'undone:credit:visit_fee')
             .map(({ amountCents }) => -amountCents),
         );
-        const gone = goneWith(lines, undone);
+        const gone = goneWith(billed, accepted, undone);
         const timeLeft = sumOf(
           [...netsOf(lines, gone)]
             .filter(([key]) => key.startsWith('labor:') || key.startsWith('access:'))
@@ -454,7 +454,8 @@ function grossByHand(inputs: HandInputs, optionAt: number, key: string): number 
   const answer = priceByHand(inputs);
   if ('refusals' in answer) throw new Error(answer.refusals.join());
   const amounts = answer.options[optionAt]?.amounts ?? {};
-  return (amounts[key] ?? 0) + (amounts[`discount:${key}:agreement`] ?? 0);
+  const discounts = Object.entries(amounts).filter(([each]) => each.startsWith(`discount:${key}:`));
+  return (amounts[key] ?? 0) + sumOf(discounts.map(([, amount]) => amount));
 }
 
 function linesUnder({ lines }: BilledDocument, key: string): number {
@@ -550,14 +551,44 @@ function credited(billed: Billed, before: readonly Credit[], now: readonly Credi
   return { taxCents: answer.taxCents, totalCents: answer.totalCents };
 }
 
-/** What comes off each charge whose findings are all undone; the fee stays. */
-function goneWith(lines: readonly BilledLine[], undone: readonly string[]): Map<string, number> {
+/**
+ * What comes off each charge: all that is left of it where its findings are all undone; where some
+ * are, what it is dearer than the hand would price it for the rest. The fee stays.
+ */
+function goneWith(
+  { document: { lines } }: Billed,
+  { inputs, optionAt }: { inputs: PricingInputs; optionAt: number },
+  undone: readonly string[],
+): Map<string, number> {
   const nets = netsOf(lines);
-  const gone = lines.filter(
-    ({ key, findingIds }) =>
-      nets.has(key) && findingIds.length > 0 && findingIds.every((id) => undone.includes(id)),
+  const handPriced = withoutUndone(withoutAdjustments(inputs), optionAt, undone);
+  const gone = lines
+    .filter(({ key, findingIds }) => nets.has(key) && findingIds.some((id) => undone.includes(id)))
+    .map(({ key, findingIds }) => {
+      const net = nets.get(key) ?? 0;
+      if (findingIds.every((id) => undone.includes(id))) return [key, net] as const;
+      const sold = sumOf(
+        lines
+          .filter((line) => line.key === key || (line.kind === 'discount' && line.aimedAt === key))
+          .map(({ amountCents }) => amountCents),
+      );
+      const dearer = sold - grossByHand(handPriced, optionAt, key);
+      return [key, Math.max(0, Math.min(net, dearer))] as const;
+    });
+  return new Map(gone);
+}
+
+function withoutUndone(
+  inputs: HandInputs,
+  optionAt: number,
+  undone: readonly string[],
+): HandInputs {
+  const isUndone = ({ findingId, alsoFindingIds = [] }: HandWork) =>
+    [findingId, ...alsoFindingIds].every((id) => undone.includes(id));
+  const options = inputs.options.map((option, at) =>
+    at === optionAt ? { ...option, work: option.work.filter((item) => !isUndone(item)) } : option,
   );
-  return new Map(gone.map(({ key }) => [key, nets.get(key) ?? 0]));
+  return { ...inputs, options };
 }
 
 function soldFindings(lines: readonly BilledLine[]): string[] {

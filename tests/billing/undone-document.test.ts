@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { acceptedDocument, type BilledLine, undoneDocument } from '../../src/billing/index.ts';
-import { currentPricingRuleset } from '../../src/pricing/index.ts';
+import { cents, currentPricingRuleset } from '../../src/pricing/index.ts';
 import type { HandInputs, HandWork } from '../pricing/oracle/hand-inputs.ts';
 import {
   capacitorWork,
@@ -35,6 +35,7 @@ function lessOf(
 }
 
 function amountsOf(answer: ReturnType<typeof undoneDocument>): Record<string, number> {
+  if (answer.outcome === 'nothing') return {};
   if (answer.outcome !== 'some') throw new Error(`taken off: ${answer.outcome}`);
   return Object.fromEntries(
     answer.document.lines.map(({ key, amountCents }) => [key, amountCents]),
@@ -101,19 +102,31 @@ describe('work of the published invoice that was not done comes off the bill', (
 });
 
 describe('what serves several findings is billed while one of them was mended', () => {
-  const access = line('access:system-1:condenser_electrical', 2_516, {
-    findingIds: [CAPACITOR, CONTACTOR],
-  });
-  const ownAccess = { ...access, findingIds: [CONTACTOR] };
+  const key = 'access:system-1:condenser_electrical';
+  /** At 151.00 an hour, 10 minutes are 25.17 and 30 minutes 75.50. */
+  const wayIn = (amountCents: number, findingIds: string[]) =>
+    line(key, amountCents, { findingIds });
+  const minutes = (capacitor: number, contactor: number) => [
+    capacitorWork({ accessMinutes: capacitor }),
+    contactorWork({ accessMinutes: contactor }),
+  ];
 
-  it('the way in to both', () => {
-    const off = amountsOf(takenOff(partsTaxed, workedLines(994, [access]), [CONTACTOR]));
-    expect(off).not.toHaveProperty([`undone:${access.key}`]);
+  it('the way in to both, when both need the same', () => {
+    const lines = workedLines(994, [wayIn(2_517, [CAPACITOR, CONTACTOR])]);
+    const off = amountsOf(takenOff(partsTaxed, lines, [CONTACTOR], minutes(10, 10)));
+    expect(off).not.toHaveProperty([`undone:${key}`]);
   });
 
-  it('but not the way in to the undone one alone', () => {
-    const off = amountsOf(takenOff(partsTaxed, workedLines(994, [ownAccess]), [CONTACTOR]));
-    expect(off[`undone:${access.key}`]).toBe(-2_516);
+  it('but no more of it than what was mended needs', () => {
+    const lines = workedLines(994, [wayIn(7_550, [CAPACITOR, CONTACTOR])]);
+    const off = amountsOf(takenOff(partsTaxed, lines, [CONTACTOR], minutes(10, 30)));
+    expect(off[`undone:${key}`]).toBe(2_517 - 7_550);
+  });
+
+  it('nor the way in to the undone one alone', () => {
+    const lines = workedLines(994, [wayIn(2_517, [CONTACTOR])]);
+    const off = amountsOf(takenOff(partsTaxed, lines, [CONTACTOR], minutes(0, 10)));
+    expect(off[`undone:${key}`]).toBe(-2_517);
   });
 
   it('one can for two sections', () => {
@@ -179,6 +192,48 @@ describe('the fee is credited as far as labor and access are still charged', () 
       tax: 274,
       total: 9_634,
     });
+  });
+});
+
+describe('what else is billed of the visit counts too', () => {
+  const credit = line('credit:visit_fee', -8_900, { priceClass: 'visit_fee', aimedAt: at.fee });
+  const inputs = {
+    ...parsed(partsTaxed),
+    policy: { ...parsed({}).policy, visitFeeCreditShare: '1' },
+  };
+  const lines = workedLines(994, [credit]);
+  const rulesetVersion = currentPricingRuleset.version;
+  const accepted = { inputs, rulesetVersion, optionAt: 0, lines };
+  const of = (timeCents: number, totalCents: number) => ({
+    timeCents: cents(timeCents),
+    totalCents: cents(totalCents),
+  });
+  const undone = (ids: string[]) => ({ undoneFindingIds: ids, used: [] });
+  const putBack = (answer: ReturnType<typeof undoneDocument>) =>
+    amountsOf(answer)[`undone:${credit.key}`] ?? 0;
+
+  it('the labor of a change order keeps as much of the credit', () => {
+    // 60.40 of labor is left, and 20.00 with the change order.
+    const beside = { changeOrders: of(2_000, 5_000), feeWaived: false };
+    expect(putBack(undoneDocument(accepted, undone([CAPACITOR]), beside))).toBe(
+      8_900 - 6_040 - 2_000,
+    );
+  });
+
+  it('a quote of which nothing was done bills its trip, with the credit that a change order earns', () => {
+    const beside = { changeOrders: of(7_297, 14_360), feeWaived: false };
+    const answer = undoneDocument(accepted, undone([CAPACITOR, CONTACTOR]), beside);
+    expect(putBack(answer)).toBe(8_900 - 7_297);
+    expect(answer.left).toEqual(of(0, 8_900 - 7_297));
+  });
+
+  it('and where the trip was for our own work that came back, no fee', () => {
+    const beside = { changeOrders: of(0, 0), feeWaived: true };
+    expect(amountsOf(undoneDocument(accepted, undone([]), beside))).toEqual({});
+    const without = workedLines(994);
+    const waived = undoneDocument({ ...accepted, lines: without }, undone([]), beside);
+    expect(amountsOf(waived)).toEqual({ [`undone:${at.fee}`]: -8_900 });
+    expect(waived.left.totalCents).toBe(39_304 - 8_900);
   });
 });
 
