@@ -98,7 +98,13 @@ describe.each(livingTables)('%s', (table) => {
 /** What would be emptied with a table, because it points to it. */
 function livingOn(table: (typeof livingTables)[number]): string[] {
   return table === 'quote_link'
-    ? ['quote_acceptance', 'quote_decline', 'acceptance_cancellation', ...livingOnAYes]
+    ? [
+        'quote_acceptance',
+        'quote_decline',
+        'quote_decline_note',
+        'acceptance_cancellation',
+        ...livingOnAYes,
+      ]
     : [];
 }
 

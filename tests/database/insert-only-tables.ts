@@ -16,6 +16,7 @@ export const insertOnlyTables = [
   'quote_issue',
   'quote_acceptance',
   'quote_decline',
+  'quote_decline_note',
   'quote_confirmation',
   'document',
   'quote_paper',

@@ -155,6 +155,18 @@ export function declineRow(number: number, change: Row = {}): Statement {
   });
 }
 
+/** How the system was left, said after a no that did not say it. */
+export function declineNoteRow(number: number, change: Row = {}): Statement {
+  return insert('quote_decline_note', {
+    quote_id: id(number),
+    condition_left: 'Off at the thermostat.',
+    danger_warned: 'The disconnect is warm.',
+    noted_at: '2026-07-15T20:00:00Z',
+    noted_by_id: ids.technician,
+    ...change,
+  });
+}
+
 /** The owner's word on the first revision. */
 export function confirmationRow(number: number, change: Row = {}): Statement {
   return insert('quote_confirmation', {

@@ -49,6 +49,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   quote_acceptance: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_confirmation: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_decline: { evenhand_app: 'ra', evenhand_read: 'r' },
+  quote_decline_note: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_follow_up: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_issue: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_line: { evenhand_app: 'ra', evenhand_read: 'r' },

@@ -83,6 +83,7 @@ const intended = {
       'quote_confirmation.quote_confirmation_revision_exists FOREIGN KEY (quote_id, revision) REFERENCES quote_revision(quote_id, number)',
       'quote_decline.quote_decline_of_issued FOREIGN KEY (quote_id, revision) REFERENCES quote_issue(quote_id, revision)',
       'quote_decline.quote_decline_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'quote_decline_note.quote_decline_note_noted_by_fkey FOREIGN KEY (noted_by_id) REFERENCES staff(id)',
       'quote_follow_up.quote_follow_up_of_issued FOREIGN KEY (quote_id, revision) REFERENCES quote_issue(quote_id, revision)',
       'quote_follow_up.quote_follow_up_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'quote_issue.quote_issue_issued_by_fkey FOREIGN KEY (issued_by_id) REFERENCES staff(id)',

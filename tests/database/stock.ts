@@ -2,9 +2,11 @@ import type pg from 'pg';
 import { agreedLines, followUpRow, jobs, lifeRows, linkRow, settled } from './life-rows.ts';
 import {
   confirmationRow,
-  declined,
+  declineNoteRow,
+  declineRow,
   draftRows,
   issued,
+  moveTo,
   revisionId,
   revisionRows,
 } from './quote-rows.ts';
@@ -145,7 +147,15 @@ function quoteRows(): Statement[] {
     }),
     ...draftRows({ number: quotes.declined }),
     ...issued(quotes.declined),
-    ...declined(quotes.declined),
+    linkRow(quotes.declined, {
+      ...{ id: id(1_207), holder: 'payer', token_hash: Buffer.alloc(32, 2) },
+    }),
+    declineRow(quotes.declined, {
+      ...{ link_id: id(1_207), recorded_by_id: null, condition_left: null },
+    }),
+    moveTo(quotes.declined, 'declined'),
+    declineNoteRow(quotes.declined),
+    sql(`UPDATE quote_link SET revoked_at = '2026-07-15T20:00:00Z' WHERE id = $1`, [id(1_207)]),
     confirmationRow(quotes.issued),
     linkRow(quotes.issued, { id: settled.link, holder: 'payer', token_hash: Buffer.alloc(32, 1) }),
     followUpRow(quotes.issued, { step: 1 }),

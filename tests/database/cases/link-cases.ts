@@ -14,7 +14,15 @@ import {
   settled,
   visitedRows,
 } from '../life-rows.ts';
-import { accepted, declineRow, draftRows, issued, moveTo, optionId } from '../quote-rows.ts';
+import {
+  accepted,
+  declineNoteRow,
+  declineRow,
+  draftRows,
+  issued,
+  moveTo,
+  optionId,
+} from '../quote-rows.ts';
 import { id, ids, type Row, type Statement, sql, visitRow } from '../rows.ts';
 import { quotes } from '../stock.ts';
 import { refers, signed, word } from './record-cases.ts';
@@ -24,9 +32,15 @@ const { issued: standing } = quotes;
 const link = (change: Row = {}) => linkRow(standing, change);
 const anywhere = (change: Row = {}) => linkRow(quotes.declined, change);
 const followUp = (change: Row = {}) => followUpRow(standing, change);
+const noteRow = (change: Row = {}) => declineNoteRow(standing, change);
 const cancel = (change: Row = {}) => cancellationRow(agreed, change);
 
 const answeredAt = '2026-07-15T19:20:00Z';
+/** Two weeks after the issued quote's last moment, and a year after the yes. */
+const fortnightOver = '2026-08-29T05:00:00Z';
+const secondBeforeFortnight = '2026-08-29T04:59:59Z';
+const yearOver = '2027-07-15T19:20:00Z';
+const secondBeforeYear = '2027-07-15T19:19:59Z';
 const byStaff: Row = { recorded_by_id: ids.technician, link_id: null };
 const byLink: Row = { recorded_by_id: null, link_id: id(1_206) };
 
@@ -109,7 +123,7 @@ export const linkCases: GuardCase[] = [
     title: 'a link is never deleted',
     guard: 'quote_link_only_revoked',
     sqlState: check,
-    breaks: [sql('DELETE FROM quote_link')],
+    breaks: [sql('DELETE FROM quote_link WHERE id = $1', [settled.link])],
     allows: [[revoked(settled.link)]],
   },
   signed('quote_link_created_by_fkey', link, 'created_by_id'),
@@ -133,7 +147,6 @@ export const linkCases: GuardCase[] = [
     },
     ...[
       { why: 'was revoked', before: [linkRow(number), revoked(id(1_206))] },
-      { why: 'expired at that instant', before: [linkRow(number, { expires_at: answeredAt })] },
       {
         why: 'was made only later',
         before: [linkRow(number, { created_at: '2026-07-15T19:20:01Z' })],
@@ -146,10 +159,78 @@ export const linkCases: GuardCase[] = [
       breaks: [...before, ...through({})],
       allows: [
         [linkRow(number), ...through({})],
-        [linkRow(number, { expires_at: '2026-07-15T19:20:00.001Z' }), ...through({})],
+        // The quote still stands, or was answered less than a year ago.
+        [linkRow(number, { expires_at: answeredAt }), ...through({})],
       ],
     })),
   ]),
+  {
+    title: 'nor through one that has run out, two weeks after the quote itself',
+    guard: 'quote_decline_living_link',
+    sqlState: check,
+    breaks: [link({ expires_at: answeredAt }), ...declinedThrough({ declined_at: fortnightOver })],
+    allows: [
+      [link(), ...declinedThrough({ declined_at: '2026-08-14T19:10:59Z' })],
+      [
+        link({ expires_at: answeredAt }),
+        ...declinedThrough({ declined_at: secondBeforeFortnight }),
+      ],
+    ],
+  },
+  {
+    title: 'nor a year after the yes',
+    guard: 'acceptance_cancellation_living_link',
+    sqlState: check,
+    behind: ['acceptance_cancellation_in_time'],
+    breaks: [linkRow(agreed.number), ...cancelledThrough({ cancelled_at: yearOver })],
+    allows: [[linkRow(agreed.number), ...cancelledThrough({ cancelled_at: secondBeforeYear })]],
+  },
+  ...[{ condition_left: ' ' }, { danger_warned: '' }].map((change) => ({
+    title: `what is said afterwards of a no says something: not ${JSON.stringify(change)}`,
+    guard: 'quote_decline_note_said',
+    sqlState: check,
+    breaks: [...silentNo(), noteRow(change)],
+    allows: [
+      [...silentNo(), noteRow()],
+      [...silentNo(), noteRow({ danger_warned: null })],
+    ],
+  })),
+  {
+    title: 'it is said once',
+    guard: 'quote_decline_note_pkey',
+    sqlState: unique,
+    breaks: [...silentNo(), noteRow(), noteRow()],
+    allows: [[...silentNo(), noteRow()]],
+  },
+  {
+    title: 'it is said by a member of staff',
+    guard: 'quote_decline_note_noted_by_fkey',
+    sqlState: foreignKey,
+    breaks: [...silentNo(), noteRow({ noted_by_id: ids.nobody })],
+    allows: [[...silentNo(), noteRow({ noted_by_id: ids.owner })]],
+  },
+  {
+    title: 'it is said of a no',
+    guard: 'quote_decline_note_quote_id_fkey',
+    sqlState: foreignKey,
+    behind: ['quote_decline_note_of_silent_no'],
+    breaks: [noteRow()],
+    allows: [[...silentNo(), noteRow()]],
+  },
+  ...[
+    { what: 'a no that said it itself', before: declinedThrough(byStaff), change: {} },
+    {
+      what: 'a no that comes later',
+      before: silentNo(),
+      change: { noted_at: '2026-07-15T19:19:59Z' },
+    },
+  ].map(({ what, before, change }) => ({
+    title: `it is not said of ${what}`,
+    guard: 'quote_decline_note_of_silent_no',
+    sqlState: check,
+    breaks: [...before, noteRow(change)],
+    allows: [[...silentNo(), noteRow({ noted_at: answeredAt })]],
+  })),
   {
     title: 'what condition was left behind is told to whoever records a no; a page cannot look',
     guard: 'quote_decline_condition_left',
@@ -315,6 +396,11 @@ function acceptedThrough(change: Row): Statement[] {
 
 function declinedThrough(change: Row): Statement[] {
   return [declineRow(standing, { ...byLink, ...change }), moveTo(standing, 'declined')];
+}
+
+/** A no at the link, which cannot say how the system was left. */
+function silentNo(): Statement[] {
+  return [link(), ...declinedThrough({ condition_left: null })];
 }
 
 function cancelledThrough(change: Row): Statement[] {
