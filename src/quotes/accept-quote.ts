@@ -1,15 +1,17 @@
 import type { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
 import { cancelUntilOf } from '../consumer-rules/index.ts';
+import { refuseOutdated } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import { type AnswerContext, type AnsweringCustomer, witnessOf } from './answer-context.ts';
 import type { acceptanceRequestSchema } from './contract.ts';
-import { findingIdsOf } from './findings-of.ts';
+import { findingIdsOf, findingsOf } from './findings-of.ts';
 import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
 import { refuseChangedTerms } from './refuse-changed-terms.ts';
+import { refuseCheaperToday } from './refuse-cheaper-today.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 import { refuseSoldWork } from './refuse-sold-work.ts';
 import { requireCurrentVisit } from './require-current-visit.ts';
@@ -23,9 +25,9 @@ type Acceptance = z.output<typeof acceptanceRequestSchema>;
  * Records the written yes to one option. It binds what was shown: the total and the content hash
  * must be those of the revision that stands. Two answers that arrive together wait for each other
  * on the quote's lock, and the database keeps a single acceptance per quote.
- * @throws ProblemError 409 when nothing stands, it has expired or the approver may not agree to as
- *   much, 412 when what was shown is not
- *   what stands, 422 for an option of another revision
+ * @throws ProblemError 409 when nothing stands, it has expired, it would cost less today or the
+ *   approver may not agree to as much, 412 when what was shown is not what stands, 422 for an option
+ *   of another revision or one that the evidence carries no more
  */
 export async function acceptQuote(
   act: AnswerContext,
@@ -93,18 +95,26 @@ async function answeredQuote({ tx }: AnswerContext, quoteId: string) {
 
 type Chosen = Prisma.QuoteOptionGetPayload<{ include: { revision: true } }>;
 
-/** What was accepted or done meanwhile may have sold this work already, or changed its price. */
+/**
+ * What was accepted or done meanwhile may have sold this work already, or changed its price; what
+ * was recorded may speak against it, or make it cheaper.
+ */
 async function refuseOvertaken(
   { tx, now }: AnswerContext,
-  { id: quoteId, parentId, visit }: Answered,
-  { position, revision }: Chosen,
+  { id: quoteId, parentId, visit, ticket }: Answered,
+  { position, totalCents, revision }: Chosen,
 ): Promise<void> {
   const place = { quoteId, parentId, visit };
   const inputs = pricingInputsSchema.parse(revision.inputs);
-  const chosen = inputs.options.slice(position - 1, position);
-  await refuseSoldWork(tx, place, findingIdsOf(chosen));
+  const options = inputs.options.slice(position - 1, position);
+  await refuseSoldWork(tx, place, findingIdsOf(options));
+  await refuseOutdated(tx, await findingsOf(tx, { ...inputs, options }));
   const { timeZone } = await companyOf(tx);
-  await refuseChangedTerms(tx, place, inputs, localDay(now, timeZone));
+  const today = localDay(now, timeZone);
+  await refuseChangedTerms(tx, place, inputs, today);
+  const agreed = { ...visit, ticket: { siteId: ticket.site.id } };
+  const chosen = { visit: agreed, revision, inputs, position, totalCents };
+  await refuseCheaperToday(tx, chosen, today, now);
 }
 
 /** Until when this yes may be taken back, by the rules of the place. */

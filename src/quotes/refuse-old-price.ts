@@ -7,9 +7,9 @@ import type { ActContext } from '../platform/http/route.ts';
 import { bookInForce, taxRuleFor } from '../pricebook/index.ts';
 import type { PricingInputs } from '../pricing/index.ts';
 import { type AgreedVisit, agreementForPrice } from './agreement-for-price.ts';
-import { isWarranted } from './is-warranted.ts';
 import { termsStand } from './refuse-changed-terms.ts';
 import { type QuotePlace, visitTerms } from './visit-terms.ts';
+import { warrantiesToday } from './warranties-today.ts';
 
 /**
  * A draft may lie for weeks. What is issued must be today's price: another price book in force,
@@ -46,30 +46,15 @@ export async function refuseOldPrice(
 async function warrantiesStand(
   tx: Pick<Tx, 'finding' | 'priceBookPart'>,
   today: string,
-  { options }: PricingInputs,
+  inputs: PricingInputs,
   versionId: string,
 ): Promise<boolean> {
-  const work = options.flatMap((option) => option.work);
-  const findings = await tx.finding.findMany({
-    where: { id: { in: work.map(({ findingId }) => findingId) } },
-    select: {
-      id: true,
-      equipment: { select: { partsWarrantyUntil: true, compressorWarrantyUntil: true } },
-    },
-  });
-  const codes = work.flatMap(({ parts }) => parts.map(({ code }) => code));
-  const bookParts = await tx.priceBookPart.findMany({
-    where: { versionId, code: { in: codes } },
-    select: { code: true, warrantyClass: true },
-  });
-  const machines = new Map(findings.map(({ id, equipment }) => [id, equipment]));
-  const classes = new Map(bookParts.map((part) => [part.code, part]));
+  const isWarranted = await warrantiesToday(tx, today, inputs, versionId);
+  const work = inputs.options.flatMap((option) => option.work);
   return work.every(({ findingId, parts }) =>
-    parts.every(({ code, underManufacturerWarranty }) => {
-      const machine = machines.get(findingId);
-      const part = classes.get(code);
-      if (machine === undefined || part === undefined) return false;
-      return isWarranted(part, machine, today) === underManufacturerWarranty;
-    }),
+    parts.every(
+      ({ code, underManufacturerWarranty }) =>
+        isWarranted(findingId, code) === underManufacturerWarranty,
+    ),
   );
 }

@@ -232,6 +232,7 @@ export const quoteRoutes: readonly Route[] = [
     body: acceptanceRequestSchema,
     problems: [
       'above-approval-limit',
+      'evidence-missing',
       'not-allowed-now',
       'price-outdated',
       'price-refused',
