@@ -2,6 +2,7 @@ import { formatCents } from '../documents/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { cancelText, consentText, optionName } from './consent-text.ts';
 import type { TypedForm } from './forms.ts';
+import { pagePath } from './link-cookie.ts';
 import { lastDayText } from './moment-text.ts';
 import { paperIn, type QuoteAt, type Yes } from './quote-at.ts';
 import { type Language, type Words, words } from './words.ts';
@@ -44,7 +45,7 @@ ${
     ? aboveLimitPart(quote, name, total, own)
     : html`<details${isOpen && html` open`}>
 <summary><span class="answer-name">${own.yesTo(name)}</span> <span class="answer-total">${total}</span></summary>
-<form method="post" action="/your-quote/accept">
+<form method="post" action="${pagePath(quote.number)}/accept">
 <input type="hidden" name="option" value="${option?.id}">
 <input type="hidden" name="total" value="${option?.totalCents}">
 <input type="hidden" name="hash" value="${quote.contentHash}">
@@ -74,7 +75,7 @@ function noPart(quote: QuoteAt, language: Language, failed?: TypedForm): Html {
   return html`<div id="answer-no" class="answer">
 <details${isFailed && html` open`}>
 <summary><span class="answer-name">${own.no}</span> <span class="answer-total">${own.noCosts(fee)}</span></summary>
-<form method="post" action="/your-quote/decline">
+<form method="post" action="${pagePath(quote.number)}/decline">
 <input type="hidden" name="hash" value="${quote.contentHash}">
 <p>${own.declineNote(fee)}</p>
 ${nameField(shown)}
@@ -107,7 +108,7 @@ export function cancelPart(
 <div class="answer">
 <details${isFailed && html` open`}>
 <summary><span class="answer-name">${own.cancel.open}</span></summary>
-<form method="post" action="/your-quote/cancel">
+<form method="post" action="${pagePath(quote.number)}/cancel">
 <input type="hidden" name="hash" value="${quote.contentHash}">
 <p class="consent" id="cancel-text">${cancelText(quote, at, language)}</p>
 ${checkbox(shown, 'notice', own.cancel.agree, 'cancel-text')}

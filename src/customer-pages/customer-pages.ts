@@ -14,7 +14,16 @@ import { issuedDocument } from '../quotes/index.ts';
 import { chooseLanguage } from './choose-language.ts';
 import { acceptFormSchema, cancelFormSchema, declineFormSchema, type TypedForm } from './forms.ts';
 import { type Answer, giveAnswer } from './give-answer.ts';
-import { missingPage, refusalPage } from './plain-pages.ts';
+import { keepsCookies } from './keeps-cookies.ts';
+import { keepLetIn, letOut, pagePath, setCookie, tokenFor } from './link-cookie.ts';
+import {
+  closedPage,
+  missingPage,
+  needsHttpsPage,
+  nothingRecordedPage,
+  type PlainPage,
+  refusalPage,
+} from './plain-pages.ts';
 import { paperIn, quoteAt } from './quote-at.ts';
 import { quotePage, type Shown } from './quote-page.ts';
 import { stylesheetPath, stylesheetText } from './stylesheet.ts';
@@ -43,8 +52,10 @@ export function servesCustomerPages(app: FastifyInstance, deps: PageDeps): void 
       answerError(deps, error, request, reply),
     );
     scope.get('/q/:token', OPEN, (request, reply) => enter(deps, request, reply));
-    scope.get('/your-quote', OPEN, (request, reply) => look(deps, request, reply));
-    scope.get('/your-quote/paper', OPEN, (request, reply) => paper(deps, request, reply));
+    scope.get('/your-quote', OPEN, (request, reply) => sendMissing(deps, request, reply));
+    scope.get(PAGE, OPEN, (request, reply) => look(deps, request, reply));
+    scope.get(`${PAGE}/paper`, OPEN, (request, reply) => paper(deps, request, reply));
+    scope.get(`${PAGE}/closed`, OPEN, (request, reply) => closed(deps, request, reply));
     scope.get(stylesheetPath, OPEN, (_, reply) =>
       reply
         .header('cache-control', 'public, max-age=31536000, immutable')
@@ -52,14 +63,13 @@ export function servesCustomerPages(app: FastifyInstance, deps: PageDeps): void 
         .send(stylesheetText),
     );
     for (const kind of ['accept', 'decline', 'cancel'] as const) {
-      scope.post(`/your-quote/${kind}`, OPEN, (request, reply) =>
-        answer(deps, kind, request, reply),
-      );
+      scope.post(`${PAGE}/${kind}`, OPEN, (request, reply) => answer(deps, kind, request, reply));
     }
-    scope.post('/your-quote/leave', OPEN, leave);
+    scope.post(`${PAGE}/leave`, OPEN, leave);
   });
 }
 
+const PAGE = '/your-quote/:number';
 const OPEN = { schema: { hide: true }, config: { access: 'public' } } as const;
 
 /** A name, a reason of a thousand letters, and what the page sends along. */
@@ -76,23 +86,22 @@ const PAGE_HEADERS = {
   vary: 'Cookie, Accept-Language',
 };
 
-const TOKEN_COOKIE = '__Host-q';
 const LANGUAGE_COOKIE = '__Host-lang';
-const COOKIE_RULES = 'Path=/; Secure; HttpOnly; SameSite=Lax';
-const READING_SECONDS = 3600;
 const LANGUAGE_SECONDS = 30 * 86_400;
 
 /** Takes the token out of the address, out of the history and of whatever is told of the address. */
 async function enter(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
   reply.header('referrer-policy', 'no-referrer');
   const { token } = request.params as { token: string };
-  const link = await linkOf(deps.db.prisma, token, deps.clock.now());
+  const now = deps.clock.now();
+  const link = await linkOf(deps.db.prisma, token, now);
   if (link === undefined) return sendMissing(deps, request, reply);
+  if (!keepsCookies(request, deps.typeBase)) return sendNeedsHttps(deps, request, reply);
   const asked = languageSchema.safeParse((request.query as { lang?: unknown }).lang);
   keepLanguage(request, reply);
-  return reply
-    .header('set-cookie', `${TOKEN_COOKIE}=${token}; Max-Age=${READING_SECONDS}; ${COOKIE_RULES}`)
-    .redirect(asked.success ? `/your-quote?lang=${asked.data}` : '/your-quote', 303);
+  keepLetIn(reply, token, link, now);
+  const path = pagePath(link.quoteNumber);
+  return reply.redirect(asked.success ? `${path}?lang=${asked.data}` : path, 303);
 }
 
 async function look(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
@@ -132,7 +141,7 @@ async function answer(
 ) {
   refuseCrossSite(request);
   const link = await linkAt(deps, request);
-  if (link === undefined) return sendMissing(deps, request, reply);
+  if (link === undefined) return sendNothingRecorded(deps, request, reply);
   const typed = (request.body ?? {}) as FormFields;
   const form = checkForm(FORMS[kind], typed);
   if (form.outcome === 'mistaken') {
@@ -149,8 +158,8 @@ async function answer(
     },
     { kind, form: form.values } as Answer,
   );
-  if (refusal === 'link_gone') return sendMissing(deps, request, reply);
-  if (refusal === undefined) return reply.redirect('/your-quote', 303);
+  if (refusal === 'link_gone') return sendNothingRecorded(deps, request, reply);
+  if (refusal === undefined) return reply.redirect(pagePath(link.quoteNumber), 303);
   reply.code(STATUS[refusal] ?? 409);
   return sendQuote(deps, link, request, reply, { refusal });
 }
@@ -177,14 +186,27 @@ const TYPED = new Set(['name', 'agree', 'reason', 'notice']);
 
 async function leave(request: FastifyRequest, reply: FastifyReply) {
   refuseCrossSite(request);
-  return reply
-    .header('set-cookie', `${TOKEN_COOKIE}=; Max-Age=0; ${COOKIE_RULES}`)
-    .redirect('/your-quote', 303);
+  const number = numberIn(request);
+  if (number === undefined) return reply.redirect('/your-quote', 303);
+  letOut(reply, number);
+  return reply.redirect(`${pagePath(number)}/closed`, 303);
 }
 
+async function closed(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
+  return sendPlain(deps, request, reply, closedPage);
+}
+
+/** The living link that this device was let in with to this very quote. */
 async function linkAt(deps: PageDeps, request: FastifyRequest): Promise<LivingLink | undefined> {
-  const token = readCookie(request.headers.cookie, TOKEN_COOKIE) ?? '';
-  return linkOf(deps.db.prisma, token, deps.clock.now());
+  const number = numberIn(request);
+  const token = number === undefined ? undefined : tokenFor(request, number);
+  const link = await linkOf(deps.db.prisma, token ?? '', deps.clock.now());
+  return link?.quoteNumber === number ? link : undefined;
+}
+
+function numberIn(request: FastifyRequest): number | undefined {
+  const { number = '' } = request.params as { number?: string };
+  return /^[1-9]\d{0,8}$/.test(number) ? Number(number) : undefined;
 }
 
 async function sendQuote(
@@ -197,13 +219,38 @@ async function sendQuote(
   const now = deps.clock.now();
   const quote = await quoteAt(deps.db.prisma, link, now);
   const language = languageOf(request, quote.customerLanguage);
+  keepLetIn(reply, tokenFor(request, link.quoteNumber) ?? '', link, now);
   return send(reply, language, quotePage(quote, { ...shown, language, now }));
 }
 
-async function sendMissing(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
+function sendMissing(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
+  return sendPlain(deps, request, reply.code(404), missingPage);
+}
+
+function sendNothingRecorded(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
+  return sendPlain(deps, request, reply.code(404), nothingRecordedPage);
+}
+
+/** The cookie that lets in would be lost here, and a good link would look dead. */
+function sendNeedsHttps(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
+  return sendPlain(deps, request, reply.code(403), needsHttpsPage);
+}
+
+async function sendPlain(
+  deps: PageDeps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+  page: (shown: PlainPage) => Html,
+) {
   const language = languageOf(request, undefined);
   const company = await companyOf(deps.db.prisma);
-  return send(reply.code(404), language, missingPage(company, language));
+  return send(reply, language, page({ company, language, path: plainPath(request) }));
+}
+
+/** Where the same is shown in another language; an address with a token is named nowhere. */
+function plainPath(request: FastifyRequest): string {
+  const number = numberIn(request);
+  return number === undefined ? '/your-quote' : pagePath(number);
 }
 
 /** What went wrong as a page: our own mistakes in the log, and nothing of them on the page. */
@@ -222,9 +269,7 @@ async function answerError(
       : problem.slug === 'forbidden'
         ? 'cross_site'
         : 'unreadable';
-  const language = languageOf(request, undefined);
-  const company = await companyOf(deps.db.prisma);
-  return send(reply.code(problem.status), language, refusalPage(company, language, refusal));
+  return sendPlain(deps, request, reply.code(problem.status), (of) => refusalPage(of, refusal));
 }
 
 function send(reply: FastifyReply, language: Language, page: Html) {
@@ -247,10 +292,7 @@ function languageOf(request: FastifyRequest, customer: string | undefined): Lang
 function keepLanguage(request: FastifyRequest, reply: FastifyReply): void {
   const asked = languageSchema.safeParse((request.query as { lang?: unknown }).lang);
   if (!asked.success) return;
-  reply.header(
-    'set-cookie',
-    `${LANGUAGE_COOKIE}=${asked.data}; Max-Age=${LANGUAGE_SECONDS}; ${COOKIE_RULES}`,
-  );
+  setCookie(reply, `${LANGUAGE_COOKIE}=${asked.data}; Max-Age=${LANGUAGE_SECONDS}`);
 }
 
 function contextOf(deps: PageDeps, request: FastifyRequest, now: Date) {

@@ -92,6 +92,7 @@ function refusalOf(quote: QuoteAt, { kind, form }: Answer, now: Date): Refusal |
   const { standing, contentHash, options } = quote;
   if (kind === 'cancel') {
     if (standing.state !== 'accepted') return 'not_now';
+    if (form.hash !== contentHash) return 'changed';
     return mayCancel(standing.yes, now) ? undefined : 'too_late';
   }
   if (standing.state === 'accepted' || standing.state === 'declined') return 'answered';

@@ -15,11 +15,14 @@ export function pageFrame(
   {
     language,
     title,
+    path,
     company,
     skipTo,
   }: {
     language: Language;
     title: string;
+    /** Where the same page is shown in another language. */
+    path: string;
     company: Letterhead;
     /** The id of what a keyboard jumps to first. */
     skipTo?: string;
@@ -43,7 +46,7 @@ ${skipTo && html`<a class="skip" href="#${skipTo}">${own.skip}</a>`}
 <header class="letterhead">
 <p class="company">${company.name}</p>
 <p class="credentials">${own.license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
-${languageChoice(language)}
+${languageChoice(language, path)}
 </header>
 <main>
 ${content}
@@ -69,12 +72,12 @@ export function withPhone(sentence: (phone: string) => string, phone: string): H
     .flatMap((text, at) => (at === 0 ? [text] : [phoneLink(phone), text]));
 }
 
-function languageChoice(shown: Language): Html {
+function languageChoice(shown: Language, path: string): Html {
   const choices = languageSchema.options.map((language) => {
     const { languageName } = words[language];
     return language === shown
       ? html`<li><span aria-current="true" lang="${language}">${languageName}</span></li>`
-      : html`<li><a href="/your-quote?lang=${language}" lang="${language}" hreflang="${language}">${languageName}</a></li>`;
+      : html`<li><a href="${path}?lang=${language}" lang="${language}" hreflang="${language}">${languageName}</a></li>`;
   });
   return html`<nav class="languages" aria-label="${words[shown].switchLanguage}"><ul>${choices}</ul></nav>`;
 }

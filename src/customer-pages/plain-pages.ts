@@ -1,32 +1,79 @@
 import type { Company } from '../platform/database/generated/client.ts';
-import { type Html, html } from '../platform/html/html.ts';
+import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { pageFrame, phoneLink, withPhone } from './page-frame.ts';
 import { type Language, type Refusal, words } from './words.ts';
 
+/** Where a page without a quote is shown, and to whom it sends people. */
+export interface PlainPage {
+  company: Company;
+  language: Language;
+  path: string;
+}
+
 /** The one page for links that never were, ran out or were revoked: nobody learns which. */
-export function missingPage(company: Company, language: Language): Html {
-  const own = words[language].missing;
-  return pageFrame(
-    { language, title: `${own.title}, ${company.name}`, company },
-    html`<h1>${own.title}</h1>
-<div class="about">
-<p class="lead">${own.text}</p>
-<p>${withPhone(own.help, company.phone)}</p>
-</div>`,
+export function missingPage(shown: PlainPage): Html {
+  const own = words[shown.language].missing;
+  return plainPage(
+    shown,
+    own.title,
+    own.text,
+    html`<p>${withPhone(own.help, shown.company.phone)}</p>`,
+  );
+}
+
+/** The same for an answer that came after the link was gone, or long after the page was opened. */
+export function nothingRecordedPage(shown: PlainPage): Html {
+  const { missing, nothingRecorded } = words[shown.language];
+  return plainPage(
+    shown,
+    nothingRecorded,
+    missing.openAgain,
+    html`<p>${withPhone(missing.help, shown.company.phone)}</p>`,
+  );
+}
+
+/** What stands where a quote was closed on purpose. */
+export function closedPage(shown: PlainPage): Html {
+  const own = words[shown.language].left;
+  return plainPage(shown, own.title, own.text, html`<p>${phoneLink(shown.company.phone)}</p>`);
+}
+
+/** What a good link leads to where no browser would keep the cookie that lets in. */
+export function needsHttpsPage(shown: PlainPage): Html {
+  const own = words[shown.language].needsHttps;
+  return plainPage(
+    shown,
+    own.title,
+    own.text,
+    html`<p>${withPhone(own.help, shown.company.phone)}</p>`,
   );
 }
 
 /** What is shown where the quote itself cannot be: for a request that was not the page's own. */
-export function refusalPage(company: Company, language: Language, refusal: Refusal): Html {
-  const own = words[language];
+export function refusalPage(shown: PlainPage, refusal: Refusal): Html {
+  const own = words[shown.language];
   const { title, text } = own.refusal[refusal];
+  return plainPage(
+    shown,
+    title,
+    text,
+    html`<p><strong>${own.nothingRecorded}</strong></p>
+<p><a href="${shown.path}">${own.back}</a> · ${phoneLink(shown.company.phone)}</p>`,
+  );
+}
+
+function plainPage(
+  { company, language, path }: PlainPage,
+  title: string,
+  text: string,
+  more: HtmlValue,
+): Html {
   return pageFrame(
-    { language, title: `${title}, ${company.name}`, company },
+    { language, path, title: `${title.replace(/\.$/, '')}, ${company.name}`, company },
     html`<h1>${title}</h1>
 <div class="about">
 <p class="lead">${text}</p>
-<p><strong>${own.nothingRecorded}</strong></p>
-<p><a href="/your-quote">${own.back}</a> · ${phoneLink(company.phone)}</p>
+${more}
 </div>`,
   );
 }

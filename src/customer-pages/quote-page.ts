@@ -4,6 +4,7 @@ import { answerPart, fieldId, mistakesOf } from './answer-part.ts';
 import { optionName } from './consent-text.ts';
 import { findingsPart } from './findings-part.ts';
 import type { TypedForm } from './forms.ts';
+import { pagePath } from './link-cookie.ts';
 import { dayText, lastDayText } from './moment-text.ts';
 import { optionCard, optionsPart } from './options-part.ts';
 import { pageFrame, withPhone } from './page-frame.ts';
@@ -31,6 +32,7 @@ export function quotePage(quote: QuoteAt, shown: Shown): Html {
   return pageFrame(
     {
       language,
+      path: pagePath(quote.number),
       title: failed === undefined ? title : `${own.mistakes}. ${title}`,
       company: {
         ...paper.company,
@@ -150,10 +152,11 @@ function legalPart(paper: QuotePaper, language: Language): HtmlValue {
 function keepPart(quote: QuoteAt, language: Language): Html {
   const own = words[language];
   return html`<section class="keep" aria-label="${own.paper}">
-<p><a class="paper" href="/your-quote/paper">${own.paper}</a> <span class="small">${own.paperHint}</span></p>
+<p><a class="paper" href="${pagePath(quote.number)}/paper">${own.paper}</a> <span class="small">${own.paperHint}</span></p>
 <p class="small">${own.fingerprint}: <span class="hash">${shortHash(quote.contentHash)}</span>. ${own.fingerprintHint}</p>
+<p class="small">${own.opensUntil(dayText(quote.link.opensUntil, language, quote.company.timeZone))}</p>
 <p>${withPhone(own.questions, quote.company.phone)}</p>
-<form method="post" action="/your-quote/leave"><button type="submit" class="plain">${own.leave}</button></form>
+<form method="post" action="${pagePath(quote.number)}/leave"><button type="submit" class="plain">${own.leave}</button></form>
 </section>`;
 }
 

@@ -95,6 +95,9 @@ export interface Words {
   fingerprintHint: string;
   questions: (phone: string) => string;
   leave: string;
+  opensUntil: (day: string) => string;
+  left: { title: string; text: string };
+  needsHttps: { title: string; text: string; help: (phone: string) => string };
   mistakes: string;
   mistake: Record<'name' | 'agree' | 'reason' | 'notice', string>;
   refusal: Record<Refusal, { title: string; text: string }>;
@@ -131,7 +134,7 @@ export interface Words {
     'expired' | 'withdrawn' | 'replaced',
     { title: string; text: (phone: string) => string }
   >;
-  missing: { title: string; text: string; help: (phone: string) => string };
+  missing: { title: string; text: string; openAgain: string; help: (phone: string) => string };
 }
 
 const english: Words = {
@@ -219,6 +222,13 @@ const english: Words = {
   fingerprintHint: 'Two papers with the same fingerprint say the same, letter for letter.',
   questions: (phone) => `Questions? Call ${phone}.`,
   leave: 'Close this quote on this device',
+  opensUntil: (day) => `Your link opens this page until ${day}.`,
+  left: { title: 'Closed on this device', text: 'Your link opens it again.' },
+  needsHttps: {
+    title: 'This page needs https',
+    text: 'Your link is good, but it was opened over a connection that others can read. A quote is shown only at an address that begins with https.',
+    help: (phone) => `Call ${phone}, and we send you that address.`,
+  },
   mistakes: 'Something is missing',
   mistake: {
     name: 'Type your full name, up to 200 letters.',
@@ -312,6 +322,7 @@ const english: Words = {
   missing: {
     title: 'There is no quote here',
     text: 'The link may have run out, may have been replaced by a newer one, or was not copied whole. Open the newest link we sent you.',
+    openAgain: 'Open your link again, and then send your answer.',
     help: (phone) => `If it does not open, call ${phone} and we send a new one.`,
   },
 };
@@ -404,6 +415,13 @@ const spanish: Words = {
   fingerprintHint: 'Dos papeles con la misma huella dicen lo mismo, letra por letra.',
   questions: (phone) => `¿Preguntas? Llame al ${phone}.`,
   leave: 'Cerrar este presupuesto en este dispositivo',
+  opensUntil: (day) => `Su enlace abre esta página hasta el ${day}.`,
+  left: { title: 'Cerrado en este dispositivo', text: 'Su enlace lo abre de nuevo.' },
+  needsHttps: {
+    title: 'Esta página necesita https',
+    text: 'Su enlace es bueno, pero se abrió por una conexión que otros pueden leer. Un presupuesto se muestra solo en una dirección que empieza con https.',
+    help: (phone) => `Llame al ${phone} y le enviamos esa dirección.`,
+  },
   mistakes: 'Falta algo',
   mistake: {
     name: 'Escriba su nombre completo, hasta 200 letras.',
@@ -498,6 +516,7 @@ const spanish: Words = {
   missing: {
     title: 'Aquí no hay ningún presupuesto',
     text: 'El enlace puede haber vencido, haber sido reemplazado por uno más nuevo o no haberse copiado entero. Abra el enlace más reciente que le enviamos.',
+    openAgain: 'Abra su enlace otra vez y luego envíe su respuesta.',
     help: (phone) => `Si no abre, llame al ${phone} y le enviamos uno nuevo.`,
   },
 };

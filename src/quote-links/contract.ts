@@ -14,7 +14,11 @@ export const linkSchema = z.strictObject({
   holder: holderSchema,
   holderName: z.string(),
   createdAt: instant,
-  expiresAt: instant,
+  expiresAt: instant.meta({
+    description:
+      'Until when it opens: 30 days, and at least two weeks longer than the quote stands; a year ' +
+      'from the answer on.',
+  }),
   revokedAt: instant.nullable(),
 });
 

@@ -2,13 +2,16 @@ import type { z } from 'zod';
 import type { Tx } from '../platform/database/database.ts';
 import { holderSchema } from './contract.ts';
 import { hashOfToken } from './link-token.ts';
+import { openFacts, openUntil } from './open-until.ts';
 
 /** A link that opens its page. */
 export interface LivingLink {
   id: string;
   quoteId: string;
+  quoteNumber: number;
   holder: z.output<typeof holderSchema>;
   holderName: string;
+  opensUntil: Date;
 }
 
 /**
@@ -20,8 +23,19 @@ export async function linkOf(
   token: string,
   now: Date,
 ): Promise<LivingLink | undefined> {
-  const link = await prisma.quoteLink.findUnique({ where: { tokenHash: hashOfToken(token) } });
-  if (link === null || link.revokedAt !== null || link.expiresAt <= now) return undefined;
-  const { id, quoteId, holderName } = link;
-  return { id, quoteId, holder: holderSchema.parse(link.holder), holderName };
+  const link = await prisma.quoteLink.findUnique({
+    where: { tokenHash: hashOfToken(token) },
+    include: openFacts,
+  });
+  if (link === null || link.revokedAt !== null) return undefined;
+  const opensUntil = openUntil(link);
+  if (opensUntil <= now) return undefined;
+  return {
+    id: link.id,
+    quoteId: link.quoteId,
+    quoteNumber: link.quote.number,
+    holder: holderSchema.parse(link.holder),
+    holderName: link.holderName,
+    opensUntil,
+  };
 }

@@ -7,16 +7,15 @@ import type { ActContext } from '../platform/http/route.ts';
 import { answerLink } from './answer-link.ts';
 import type { holderSchema, madeLinkSchema } from './contract.ts';
 import { hashOfToken, newToken } from './link-token.ts';
+import { daysAfter, OPENS_FOR_DAYS, openFacts, openUntil } from './open-until.ts';
 import { requireOwnQuote } from './require-own-quote.ts';
 
 type Holder = z.output<typeof holderSchema>;
 
-/** For how long a link opens its page: as long as quotes are usually looked at again. */
-const OPENS_FOR_DAYS = 30;
-
 /**
- * Makes the link at which a customer reads and answers an issued quote, or finds the
- * receipt of an answered one, and makes the one worthless that the same holder had before. Whoever answers or issues waits on the same ticket.
+ * Makes the link at which a customer reads and answers an issued quote, or finds the receipt of an
+ * answered one, and makes the one worthless that the same holder had before. Whoever answers or
+ * issues waits on the same ticket.
  * @returns the link with its address, which is known from here alone
  * @throws ProblemError 404 for an unknown quote or one of another technician, 409 for a draft and
  *   for what was withdrawn
@@ -43,13 +42,14 @@ export async function makeLink(
       holderName: await nameOf(act, quoteId, holder),
       createdAt: act.now,
       createdById: act.actor.id,
-      expiresAt: new Date(act.now.getTime() + OPENS_FOR_DAYS * 86_400_000),
+      expiresAt: daysAfter(act.now, OPENS_FOR_DAYS),
     },
+    include: openFacts,
   });
   await appendJournal(act, {
     event: 'quote_link.made',
     subject: { kind: 'quote_link', id: link.id },
-    after: { quoteId, holder, expiresAt: link.expiresAt },
+    after: { quoteId, holder, expiresAt: openUntil(link) },
   });
   return { ...answerLink(link), url: act.addressOf(`/q/${token}`) };
 }

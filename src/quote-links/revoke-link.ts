@@ -4,6 +4,7 @@ import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { answerLink } from './answer-link.ts';
 import type { linkSchema } from './contract.ts';
+import { openFacts } from './open-until.ts';
 import { requireOwnQuote } from './require-own-quote.ts';
 
 /**
@@ -15,14 +16,13 @@ export async function revokeLink(
   act: ActContext,
   linkId: string,
 ): Promise<z.input<typeof linkSchema>> {
-  const link = await act.tx.quoteLink.findUnique({ where: { id: linkId } });
+  const link = await act.tx.quoteLink.findUnique({ where: { id: linkId }, include: openFacts });
   await requireOwnQuote(act.tx, act.actor, link?.quoteId, 'link');
-  const revoked = await act.tx.quoteLink.updateManyAndReturn({
+  const revoked = await act.tx.quoteLink.updateMany({
     where: { id: linkId, revokedAt: null },
     data: { revokedAt: act.now },
   });
-  const [now] = revoked;
-  if (now === undefined) {
+  if (link === null || revoked.count === 0) {
     throw new ProblemError('not-allowed-now', 'This link is revoked already.', {
       currentState: 'revoked',
       allowedActions: [],
@@ -31,7 +31,7 @@ export async function revokeLink(
   await appendJournal(act, {
     event: 'quote_link.revoked',
     subject: { kind: 'quote_link', id: linkId },
-    after: { quoteId: now.quoteId, holder: now.holder },
+    after: { quoteId: link.quoteId, holder: link.holder },
   });
-  return answerLink(now);
+  return answerLink({ ...link, revokedAt: act.now });
 }

@@ -5,6 +5,7 @@ import { act, type Route, read } from '../platform/http/route.ts';
 import { answerLink } from './answer-link.ts';
 import { linkSchema, madeLinkSchema, newLinkSchema } from './contract.ts';
 import { makeLink } from './make-link.ts';
+import { openFacts } from './open-until.ts';
 import { requireOwnQuote } from './require-own-quote.ts';
 import { revokeLink } from './revoke-link.ts';
 
@@ -13,8 +14,9 @@ export const quoteLinkRoutes: readonly Route[] = [
     operationId: 'makeQuoteLink',
     summary: 'Make the link at which the customer reads and answers an issued quote',
     description:
-      'It opens for 30 days. A new link for the same holder takes the place of the old one. The ' +
-      'address is told in this answer alone.',
+      'It opens for 30 days, longer than the quote stands, and for a year once it is answered. A ' +
+      'new link for the same holder takes the place of the old one. The address is told in this ' +
+      'answer alone.',
     tag: 'quotes',
     method: 'POST',
     path: '/v1/quotes/:quoteId/links',
@@ -41,6 +43,7 @@ export const quoteLinkRoutes: readonly Route[] = [
       await requireOwnQuote(prisma, actor, quoteId, 'quote');
       const links = await prisma.quoteLink.findMany({
         where: { quoteId },
+        include: openFacts,
         orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
         take: 100,
       });

@@ -114,7 +114,7 @@ describe('a link', () => {
     expectStatus(yes, 200);
     const { url } = expectStatus(await ask(quote.body.id), 201).body;
     const page = await visit(service, { path: new URL(url).pathname });
-    const receipt = await page.get('/your-quote');
+    const receipt = await page.get(`/your-quote/${quote.body.number}`);
     expect(expectStatus(receipt, 200).text).toContain('Winifred Ashgrove');
   });
 

@@ -114,7 +114,7 @@ describe.each(ways)('at $width px, $scheme, in $lang', (way) => {
     async (state) => {
       await openWith(way, async (page) => {
         await page.goto(`${baseUrl()}${offers[state].path}?lang=${way.lang}`);
-        expect(page.url()).toBe(`${baseUrl()}/your-quote?lang=${way.lang}`);
+        expect(page.url()).toBe(`${baseUrl()}${offers[state].page}?lang=${way.lang}`);
         for (const summary of await page.locator('summary').all()) await summary.click();
         await expectReadable(page);
       });
@@ -157,7 +157,7 @@ describe('a browser that runs no script', () => {
         await page.keyboard.type('Winifred Ashgrove');
         await page.keyboard.press('Tab');
         await page.keyboard.press('Enter');
-        await page.waitForURL('**/your-quote');
+        await page.waitForURL(`**${offer.page}`);
         const receipt = await page.textContent('.receipt');
         expect(receipt).toContain('You said yes');
         expect(receipt).toContain('Option A: Capacitor and drain');
@@ -177,12 +177,12 @@ describe('a browser that runs no script', () => {
         await page.goto(`${baseUrl()}${offer.path}`);
         await page.locator('#answer-no summary').click();
         await page.click('#answer-no button');
-        expect(page.url()).toBe(`${baseUrl()}/your-quote`);
+        expect(page.url()).toBe(`${baseUrl()}${offer.page}`);
         await page.fill('#decline-name', 'Winifred Ashgrove');
         await page.click('#answer-no button');
-        await page.waitForURL('**/your-quote');
+        await page.waitForURL(`**${offer.page}`);
         expect(await page.textContent('.receipt')).toContain('You said no');
-        const paper = await context.request.get(`${baseUrl()}/your-quote/paper`);
+        const paper = await context.request.get(`${baseUrl()}${offer.page}/paper`);
         expect(paper.headers()['content-type']).toBe('application/pdf');
       },
       false,
@@ -214,7 +214,7 @@ describe('a browser', () => {
         expect(answer?.status()).toBe(200);
         const [cookie] = await context.cookies();
         expect(cookie).toMatchObject({
-          name: '__Host-q',
+          name: `__Host-q-${offers.open.quote.body.number}`,
           value: offers.open.token,
           httpOnly: true,
           secure: true,

@@ -100,11 +100,13 @@ describe('router and document are the same', () => {
       'GET /readyz',
       'GET /your-quote',
       `GET ${stylesheetPath}`,
-      'GET /your-quote/paper',
-      'POST /your-quote/accept',
-      'POST /your-quote/cancel',
-      'POST /your-quote/decline',
-      'POST /your-quote/leave',
+      'GET /your-quote/{number}',
+      'GET /your-quote/{number}/closed',
+      'GET /your-quote/{number}/paper',
+      'POST /your-quote/{number}/accept',
+      'POST /your-quote/{number}/cancel',
+      'POST /your-quote/{number}/decline',
+      'POST /your-quote/{number}/leave',
     ]);
     expect(openAddresses).toContain('/docs');
   });

@@ -44,7 +44,7 @@ async function entriesOf({ quote }: Offer) {
 }
 
 const accept = ({ visitor, ...offer }: Opened, change: Record<string, string> = {}, at = 0) =>
-  visitor.post('/your-quote/accept', { ...yesForm(offer, at), ...change });
+  visitor.post(`${offer.page}/accept`, { ...yesForm(offer, at), ...change });
 
 const noForm = ({ quote }: Offer) => ({
   hash: quote.body.contentHash,
@@ -55,10 +55,10 @@ const noForm = ({ quote }: Offer) => ({
 describe('a yes at the link', () => {
   it('names the option, the total and the fingerprint, with who, when, from where and in which words', async () => {
     const offer = await open();
-    const page = await offer.visitor.get('/your-quote');
+    const page = await offer.visitor.get(offer.page);
     const [, consent = ''] = /id="accept-2-text">([^<]+)</.exec(page.text) ?? [];
     const answered = await accept(offer, {}, 1);
-    expect(expectStatus(answered, 303).headers['location']).toBe('/your-quote');
+    expect(expectStatus(answered, 303).headers['location']).toBe(offer.page);
     const [, option] = offer.quote.body.options;
     const { rows } = await service.owner.query(
       `SELECT * FROM quote_acceptance WHERE quote_id = $1`,
@@ -89,7 +89,7 @@ describe('a yes at the link', () => {
 
   it('to the Spanish page is a yes to the same quote, in Spanish words', async () => {
     const offer = await open();
-    await offer.visitor.get('/your-quote?lang=es');
+    await offer.visitor.get(`${offer.page}?lang=es`);
     expectStatus(await accept(offer), 303);
     const { rows } = await service.owner.query(
       `SELECT language, content_hash, consent_text FROM quote_acceptance WHERE quote_id = $1`,
@@ -102,7 +102,7 @@ describe('a yes at the link', () => {
         consent_text: expect.stringMatching(/^Acepto “Opción A: .* por \$290\.45 en total/),
       },
     ]);
-    expect((await offer.visitor.get('/your-quote')).text).toContain('Usted dijo que sí');
+    expect((await offer.visitor.get(offer.page)).text).toContain('Usted dijo que sí');
   });
 
   it('is on record as the customer’s own act, once', async () => {
@@ -120,7 +120,7 @@ describe('a yes at the link', () => {
   it('leaves a receipt: what, for how much, by whom, when, and until when it may be cancelled', async () => {
     const offer = await open();
     expectStatus(await accept(offer), 303);
-    const { text } = await offer.visitor.get('/your-quote');
+    const { text } = await offer.visitor.get(offer.page);
     for (const said of [
       'You said yes',
       'Option A: Capacitor and drain',
@@ -133,7 +133,7 @@ describe('a yes at the link', () => {
     ]) {
       expect(text).toContain(said);
     }
-    expect(text).not.toContain('action="/your-quote/accept"');
+    expect(text).not.toContain(`action="${offer.page}/accept"`);
     expect(text).not.toContain('Only what stopped it');
   });
 
@@ -159,7 +159,7 @@ describe('a yes at the link', () => {
     const offer = await open();
     const answers = await Promise.all([
       accept(offer),
-      offer.visitor.post('/your-quote/decline', noForm(offer)),
+      offer.visitor.post(`${offer.page}/decline`, noForm(offer)),
     ]);
     expect(answers.map(({ status }) => status).sort()).toEqual([303, 409]);
     expect(await entriesOf(offer)).toHaveLength(1);
@@ -171,7 +171,7 @@ describe('what is not quite right comes back', () => {
     const offer = await open();
     const { agree, ...rest } = yesForm(offer, 1);
     expect(agree).toBe('yes');
-    const { text, status } = await offer.visitor.post('/your-quote/accept', {
+    const { text, status } = await offer.visitor.post(`${offer.page}/accept`, {
       ...rest,
       name: 'W'.repeat(201),
     });
@@ -224,15 +224,15 @@ describe('a form from elsewhere', () => {
   ])('is refused although it brings the cookie: %s', async (_, headers) => {
     const offer = await open();
     for (const verb of ['accept', 'decline', 'cancel', 'leave']) {
-      const refused = await offer.visitor.post(`/your-quote/${verb}`, yesForm(offer), headers);
+      const refused = await offer.visitor.post(`${offer.page}/${verb}`, yesForm(offer), headers);
       expect(expectStatus(refused, 403).text).toContain('Please answer on this page itself');
     }
     expect(await stateOf(offer)).toMatchObject({ state: 'issued' });
   });
 
   it('is refused when it is too large or is no form, as a page', async () => {
-    const { visitor } = await open();
-    const large = await visitor.post('/your-quote/accept', { name: 'x'.repeat(17_000) });
+    const { visitor, page } = await open();
+    const large = await visitor.post(`${page}/accept`, { name: 'x'.repeat(17_000) });
     expect(expectStatus(large, 413).headers['content-type']).toBe('text/html; charset=utf-8');
     expect(large.text).toContain('We could not read that');
   });
@@ -241,9 +241,9 @@ describe('a form from elsewhere', () => {
 describe('a no at the link', () => {
   it('is welcome with or without a reason, and its receipt says so', async () => {
     const offer = await open();
-    expectStatus(await offer.visitor.post('/your-quote/decline', noForm(offer)), 303);
-    expectStatus(await offer.visitor.post('/your-quote/decline', noForm(offer)), 303);
-    const { text } = await offer.visitor.get('/your-quote');
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noForm(offer)), 303);
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noForm(offer)), 303);
+    const { text } = await offer.visitor.get(offer.page);
     for (const said of [
       'You said no',
       '$89.00',
@@ -258,7 +258,10 @@ describe('a no at the link', () => {
     ]);
     const silent = await open();
     const { hash, name } = noForm(silent);
-    expectStatus(await silent.visitor.post('/your-quote/decline', { hash, name, reason: '' }), 303);
+    expectStatus(
+      await silent.visitor.post(`${silent.page}/decline`, { hash, name, reason: '' }),
+      303,
+    );
     expect((await stateOf(silent)).decline.reason).toBeNull();
   });
 
@@ -269,13 +272,13 @@ describe('a no at the link', () => {
     const fresh = await makeLink(service, offer.quote);
     service.clock.set('2026-08-14T05:00:00Z');
     const visitor = await visit(service, fresh);
-    const page = await visitor.get('/your-quote');
+    const page = await visitor.get(offer.page);
     expect(page.text).toContain('These prices have run out');
     expect(page.text).toContain('555-0100');
-    expect(page.text).not.toContain('action="/your-quote/accept"');
-    const late = await visitor.post('/your-quote/accept', yesForm(offer));
+    expect(page.text).not.toContain(`action="${offer.page}/accept"`);
+    const late = await visitor.post(`${offer.page}/accept`, yesForm(offer));
     expect(expectStatus(late, 409).text).toContain('The quote ran out before your answer came.');
-    expectStatus(await visitor.post('/your-quote/decline', noForm(offer)), 303);
+    expectStatus(await visitor.post(`${offer.page}/decline`, noForm(offer)), 303);
     service.clock.set(now);
     expect(await stateOf(offer)).toMatchObject({ state: 'declined' });
   });
@@ -299,7 +302,7 @@ describe('a revision that was issued while the page was open', () => {
     const next = await issueNext(offer);
     const late = [
       await accept(offer),
-      await offer.visitor.post('/your-quote/decline', noForm(offer)),
+      await offer.visitor.post(`${offer.page}/decline`, noForm(offer)),
     ];
     for (const refused of late) {
       expect(expectStatus(refused, 412).text).toContain('This quote has changed');
@@ -332,12 +335,12 @@ describe('a quote that was taken back', () => {
     const offer = await open();
     const path = `/v1/quotes/${offer.quote.body.id}/withdraw`;
     expectStatus(await service.as('technician').post(path, {}, { ifMatch: offer.quote.tag }), 200);
-    const { text } = await offer.visitor.get('/your-quote');
+    const { text } = await offer.visitor.get(offer.page);
     expect(text).toContain('This quote was withdrawn');
     expect(text).toContain('href="tel:5550100"');
     expect(text).not.toContain('<details');
     expect(expectStatus(await accept(offer), 409).text).toContain('cannot be answered here now');
-    expectStatus(await offer.visitor.post('/your-quote/decline', noForm(offer)), 409);
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noForm(offer)), 409);
     expect(await entriesOf(offer)).toEqual([expect.objectContaining({ event: 'quote.withdrawn' })]);
   });
 
@@ -353,7 +356,7 @@ describe('a quote that was taken back', () => {
 describe('the limit of an approver', () => {
   it('is said at the option above it, with who has to agree, and holds when it is tried', async () => {
     const offer = await open({ approverLimitCents: 25_000 });
-    const { text } = await offer.visitor.get('/your-quote');
+    const { text } = await offer.visitor.get(offer.page);
     expect(text).toContain('This is above $250.00, the most that you may agree to');
     expect(text).toContain('Winifred Ashgrove, who pays for this address, has to agree.');
     expect(text).not.toContain('id="accept-1-name"');
@@ -365,15 +368,15 @@ describe('the limit of an approver', () => {
 
   it('does not bind whoever pays', async () => {
     const offer = await open({ approverLimitCents: 25_000, holder: 'payer' });
-    expect((await offer.visitor.get('/your-quote')).text).not.toContain('This is above');
+    expect((await offer.visitor.get(offer.page)).text).not.toContain('This is above');
     expectStatus(await accept(offer), 303);
     expect(await stateOf(offer)).toMatchObject({ state: 'accepted' });
   });
 });
 
 describe('a yes that is taken back', () => {
-  const cancel = ({ visitor, quote }: Opened) =>
-    visitor.post('/your-quote/cancel', {
+  const cancel = ({ visitor, quote, page }: Opened) =>
+    visitor.post(`${page}/cancel`, {
       hash: quote.body.contentHash,
       name: 'Winifred Ashgrove',
       notice: 'yes',
@@ -382,7 +385,7 @@ describe('a yes that is taken back', () => {
   it('within its time is cancelled in the words that were shown, once', async () => {
     const offer = await open();
     expectStatus(await accept(offer), 303);
-    const page = await offer.visitor.get('/your-quote');
+    const page = await offer.visitor.get(offer.page);
     const [, notice] = /id="cancel-text">([^<]+)</.exec(page.text) ?? [];
     for (const each of await Promise.all([cancel(offer), cancel(offer)])) expectStatus(each, 303);
     const { rows } = await service.owner.query(
@@ -390,9 +393,9 @@ describe('a yes that is taken back', () => {
       [offer.quote.body.id],
     );
     expect(rows).toEqual([{ notice_text: notice, link_id: offer.linkId }]);
-    const { text } = await offer.visitor.get('/your-quote');
+    const { text } = await offer.visitor.get(offer.page);
     expect(text).toContain('You cancelled');
-    expect(text).not.toContain('action="/your-quote/cancel"');
+    expect(text).not.toContain(`action="${offer.page}/cancel"`);
     expect((await entriesOf(offer)).map(({ event }) => event)).toEqual([
       'quote.accepted',
       'acceptance.cancelled',
@@ -404,7 +407,7 @@ describe('a yes that is taken back', () => {
     expectStatus(await accept(offer), 303);
     const now = service.clock.now().toISOString();
     service.clock.set('2026-07-18T05:00:00Z');
-    expect((await offer.visitor.get('/your-quote')).text).not.toContain('/your-quote/cancel');
+    expect((await offer.visitor.get(offer.page)).text).not.toContain(`${offer.page}/cancel`);
     expect(expectStatus(await cancel(offer), 409).text).toContain('The time to cancel is over');
     service.clock.set(now);
   });
@@ -413,7 +416,7 @@ describe('a yes that is taken back', () => {
     const offer = await open();
     expectStatus(await accept(offer), 303);
     const { hash, name } = { hash: offer.quote.body.contentHash, name: 'Winifred Ashgrove' };
-    const refused = await offer.visitor.post('/your-quote/cancel', { hash, name });
+    const refused = await offer.visitor.post(`${offer.page}/cancel`, { hash, name });
     expect(expectStatus(refused, 422).text).toContain('href="#cancel-notice"');
   });
 });
@@ -423,12 +426,102 @@ it('an answer our staff recorded is shown at the link as well', async () => {
   const path = `/v1/quotes/${offer.quote.body.id}/accept`;
   const yes = yesTo(offer.quote);
   expectStatus(await service.as('technician').post(path, yes, { ifMatch: offer.quote.tag }), 200);
-  expect((await offer.visitor.get('/your-quote')).text).toContain('Recorded by our staff');
+  expect((await offer.visitor.get(offer.page)).text).toContain('Recorded by our staff');
 });
 
-it('closing the quote on a device takes the cookie away and changes nothing else', async () => {
-  const { visitor } = await open();
-  expectStatus(await visitor.post('/your-quote/leave', {}), 303);
-  expect(visitor.cookies.has('__Host-q')).toBe(false);
-  expectStatus(await visitor.get('/your-quote'), 404);
+it('closing the quote on a device takes the cookie away, says so, and changes nothing else', async () => {
+  const { visitor, page, path } = await open();
+  const left = expectStatus(await visitor.post(`${page}/leave`, {}), 303);
+  expect([...visitor.cookies]).toEqual([]);
+  const { text } = expectStatus(await visitor.get(left.headers['location'] ?? ''), 200);
+  expect(text).toContain('Closed on this device');
+  expect(text).toContain('Your link opens it again.');
+  expectStatus(await visitor.get(page), 404);
+  expectStatus(await visitor.get(path), 303);
+  expectStatus(await visitor.get(page), 200);
+});
+
+describe('two links on one device', () => {
+  it('never take each other’s answers: each form answers its own quote', async () => {
+    const [first, second] = [await offerAtLink(service), await offerAtLink(service)];
+    const visitor = await visit(service, first);
+    expectStatus(await visitor.get(second.path), 303);
+    expectStatus(await visitor.post(`${first.page}/accept`, yesForm(first)), 303);
+    expectStatus(await visitor.post(`${second.page}/accept`, yesForm(second)), 303);
+    const back = { hash: first.quote.body.contentHash, name: 'Winifred Ashgrove', notice: 'yes' };
+    expect(expectStatus(await visitor.post(`${second.page}/cancel`, back), 412).text).toContain(
+      'This quote has changed',
+    );
+    expectStatus(await visitor.post(`${first.page}/cancel`, back), 303);
+    expect((await stateOf(first)).acceptance.cancellation).not.toBeNull();
+    expect((await stateOf(second)).acceptance.cancellation).toBeNull();
+  });
+
+  it('are two pages, and the cookie of one opens the other never', async () => {
+    const [first, second] = [await offerAtLink(service), await offerAtLink(service)];
+    const visitor = await visit(service, first);
+    expectStatus(await visitor.get(second.page), 404);
+    const token = visitor.cookies.get(`__Host-q-${first.quote.body.number}`) ?? '';
+    visitor.cookies.set(`__Host-q-${second.quote.body.number}`, token);
+    expect(expectStatus(await visitor.get(second.page), 404).text).toContain(
+      'There is no quote here',
+    );
+  });
+});
+
+describe('an answer after a long time', () => {
+  it('is taken as long as the link lives: every look keeps the device let in for a day', async () => {
+    const offer = await open();
+    const now = service.clock.now().toISOString();
+    const page = await offer.visitor.get(offer.page);
+    expect(String(page.headers['set-cookie'])).toContain(
+      `__Host-q-${offer.quote.body.number}=${offer.token}; Max-Age=86400;`,
+    );
+    service.clock.advance(20 * 3_600_000);
+    expectStatus(await accept(offer), 303);
+    service.clock.set(now);
+  });
+
+  it('that comes when the device is let out says that nothing was recorded, and what to do', async () => {
+    const offer = await open();
+    offer.visitor.cookies.clear();
+    const { text } = expectStatus(await accept(offer), 404);
+    expect(text).toContain('<h1>Nothing was recorded.</h1>');
+    expect(text).toContain('Open your link again');
+    expect(await stateOf(offer)).toMatchObject({ state: 'issued' });
+  });
+});
+
+describe('a link', () => {
+  it('outlives its quote by two weeks, and says until when it opens', async () => {
+    const offer = await open();
+    const now = service.clock.now().toISOString();
+    expect((await offer.visitor.get(offer.page)).text).toContain(
+      'Your link opens this page until August 28, 2026.',
+    );
+    service.clock.set('2026-08-28T04:59:59Z');
+    expectStatus(await (await visit(service, offer)).get(offer.page), 200);
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noForm(offer)), 303);
+    service.clock.set(now);
+  });
+
+  it('that nobody answered opens nothing from then on', async () => {
+    const offer = await open();
+    const now = service.clock.now().toISOString();
+    service.clock.set('2026-08-28T05:00:00Z');
+    expectStatus(await (await visit(service)).get(offer.path), 404);
+    service.clock.set(now);
+  });
+
+  it('shows the receipt for a year after a yes', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    const now = service.clock.now().toISOString();
+    service.clock.advance(365 * 86_400_000 - 1_000);
+    const { text } = await (await visit(service, offer)).get(offer.page);
+    expect(text).toContain('You said yes');
+    service.clock.advance(1_000);
+    expectStatus(await (await visit(service)).get(offer.path), 404);
+    service.clock.set(now);
+  });
 });

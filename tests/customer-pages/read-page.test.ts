@@ -34,9 +34,9 @@ async function rowsOfAll(): Promise<Record<string, number>> {
 describe('the link', () => {
   it('leads to a page whose address has no secret, and gives the browser a cookie instead', async () => {
     const entered = expectStatus(await (await visit(service)).get(offer.path), 303);
-    expect(entered.headers['location']).toBe('/your-quote');
+    expect(entered.headers['location']).toBe(offer.page);
     expect(entered.headers['set-cookie']).toEqual([
-      `__Host-q=${offer.token}; Max-Age=3600; Path=/; Secure; HttpOnly; SameSite=Lax`,
+      `__Host-q-${offer.quote.body.number}=${offer.token}; Max-Age=86400; Path=/; Secure; HttpOnly; SameSite=Lax`,
     ]);
     expect(entered.headers['referrer-policy']).toBe('no-referrer');
     expect(entered.headers['cache-control']).toBe('no-store');
@@ -45,11 +45,12 @@ describe('the link', () => {
   it('may be opened by whatever looks at every link in a mail: that changes nothing', async () => {
     const before = await rowsOfAll();
     const scanner = await visit(service);
-    for (const path of [offer.path, '/your-quote', '/your-quote?lang=es', '/your-quote/accept']) {
+    const { page } = offer;
+    for (const path of [offer.path, page, `${page}?lang=es`, `${page}/accept`, `${page}/closed`]) {
       await scanner.head(path);
       await scanner.get(path);
     }
-    expect(expectStatus(await scanner.get('/your-quote'), 200).text).toContain('Su respuesta');
+    expect(expectStatus(await scanner.get(page), 200).text).toContain('Su respuesta');
     expect(await rowsOfAll()).toEqual(before);
   });
 
@@ -67,18 +68,38 @@ describe('the link', () => {
       await (await visit(service)).get('/q/short'),
       await (await visit(service)).get(revoked.path),
       await (await visit(service)).get('/your-quote'),
-      await (await visit(service)).get('/your-quote/paper'),
-      await (await visit(service)).post('/your-quote/accept', {}),
+      await (await visit(service)).get('/your-quote/first'),
+      await (await visit(service)).get(offer.page),
+      await (await visit(service)).get(`${offer.page}/paper`),
+      await (await visit(service)).get('/your-quote/99999999'),
     ];
-    service.clock.advance(30 * 86_400_000);
-    pages.push(await (await visit(service)).get(old.path), await reader.get('/your-quote'));
+    service.clock.set('2026-08-28T05:00:00Z');
+    pages.push(await (await visit(service)).get(old.path), await reader.get(old.page));
     service.clock.set(now);
+    const sameElsewhere = (text: string) => text.replaceAll(/\/your-quote\/\d+\?/g, '/your-quote?');
     for (const page of pages) {
       expectStatus(page, 404);
-      expect(page.text).toBe(pages[0]?.text);
+      expect(sameElsewhere(page.text)).toBe(pages[0]?.text);
     }
     expect(pages[0]?.text).toContain('There is no quote here');
   });
+
+  it.each(['192.168.1.20:3000', 'quotes.example.com', '[fe80::1]:3000'])(
+    'opened without TLS, where no browser keeps its cookie, says what is missing: %s',
+    async (host) => {
+      const refused = await (await visit(service)).get(offer.path, { host });
+      expect(expectStatus(refused, 403).text).toContain('This page needs https');
+      expect(refused.headers['set-cookie']).toBeUndefined();
+      expect(refused.text).not.toContain(offer.token);
+    },
+  );
+
+  it.each(['localhost:3000', '127.0.0.1:3000', '[::1]:3000'])(
+    'opens without TLS on the machine itself: %s',
+    async (host) => {
+      expectStatus(await (await visit(service)).get(offer.path, { host }), 303);
+    },
+  );
 
   it('is in no line of the log and in no answer, whatever was done with it', async () => {
     const someone = await visit(service, offer);
@@ -87,8 +108,8 @@ describe('the link', () => {
       await someone.get(`/Q/${offer.token}`),
       await someone.post(offer.path, {}),
     ];
-    await someone.get('/your-quote');
-    await someone.post('/your-quote/accept', { name: 'x' });
+    await someone.get(offer.page);
+    await someone.post(`${offer.page}/accept`, { name: 'x' });
     expect(lines.length).toBeGreaterThan(20);
     expect(lines.join('')).not.toContain(offer.token);
     for (const refused of refusals) expect(refused.text).not.toContain(offer.token);
@@ -98,7 +119,7 @@ describe('the link', () => {
 
 describe('the page', () => {
   it('says what was found, each reading against its limit, in a picture and in words', async () => {
-    const { text } = await (await visit(service, offer)).get('/your-quote');
+    const { text } = await (await visit(service, offer)).get(offer.page);
     expect(text).toContain('Weak or failed run capacitor, compressor section');
     const words = text.replaceAll('μ', 'µ');
     expect(words).toContain(
@@ -111,7 +132,7 @@ describe('the page', () => {
   });
 
   it('has for each option every line with its amount, what it is made of, and the total', async () => {
-    const { text } = await (await visit(service, offer)).get('/your-quote');
+    const { text } = await (await visit(service, offer)).get(offer.page);
     const words = textOf(text);
     for (const option of offer.quote.body.options) {
       expect(words).toContain(`Option ${option.position === 1 ? 'A' : 'B'}: ${option.title}`);
@@ -123,7 +144,7 @@ describe('the page', () => {
   });
 
   it('says who answers for it, how long it stands, and which quote it is', async () => {
-    const { text } = await (await visit(service, offer)).get('/your-quote');
+    const { text } = await (await visit(service, offer)).get(offer.page);
     const words = textOf(text);
     expect(words).toContain('License INVENTED-0417');
     expect(words).toContain('Quill County Board of Mechanical Trades (invented), 555-0199');
@@ -137,7 +158,7 @@ describe('the page', () => {
 
   it('runs nothing and loads nothing but its own style sheet', async () => {
     const visitor = await visit(service, offer);
-    const page = await visitor.get('/your-quote');
+    const page = await visitor.get(offer.page);
     expect(page.headers['content-security-policy']).toBe(
       "default-src 'none'; style-src 'self'; img-src 'self'; form-action 'self'; " +
         "frame-ancestors 'none'; base-uri 'none'",
@@ -155,18 +176,19 @@ describe('the page', () => {
   });
 
   it('gives a PDF that is drawn and kept once, at the first look, and changes nothing else', async () => {
-    const visitor = await visit(service, await offerAtLink(service));
+    const own = await offerAtLink(service);
+    const visitor = await visit(service, own);
     const before = await rowsOfAll();
-    expectStatus(await visitor.get('/your-quote/paper'), 200);
+    expectStatus(await visitor.get(`${own.page}/paper`), 200);
     const after = await rowsOfAll();
     const grown = Object.keys(after).filter((table) => after[table] !== before[table]);
     expect(grown).toEqual(['document', 'journal_entry', 'journal_unsealed', 'quote_paper']);
-    expectStatus(await visitor.get('/your-quote/paper'), 200);
+    expectStatus(await visitor.get(`${own.page}/paper`), 200);
     expect(await rowsOfAll()).toEqual(after);
   });
 
   it('gives the very PDF that our staff see', async () => {
-    const paper = expectStatus(await (await visit(service, offer)).get('/your-quote/paper'), 200);
+    const paper = expectStatus(await (await visit(service, offer)).get(`${offer.page}/paper`), 200);
     const path = `/v1/quotes/${offer.quote.body.id}/paper`;
     const ours = expectStatus(await service.as('technician').get(path), 200);
     expect(paper.headers['content-type']).toBe('application/pdf');
@@ -181,14 +203,14 @@ describe('the page', () => {
     const name = `<img src=x onerror="alert('1')">`;
     expectStatus(await service.as('dispatcher').patch(path, { name }, { ifMatch: tag }), 200);
     const hostile = await offerAtLink(service, { site });
-    const { text } = await (await visit(service, hostile)).get('/your-quote');
+    const { text } = await (await visit(service, hostile)).get(hostile.page);
     expect(text).not.toContain('<img');
     expect(text).toContain('For &lt;img src=x onerror=&quot;alert(&#39;1&#39;)&quot;&gt;');
   });
 
   it('shows the newest issued revision, and says that it takes the place of earlier ones', async () => {
     const { quote } = await offerAtLink(service);
-    const { path } = await makeLink(service, quote);
+    const { path, page } = await makeLink(service, quote);
     const visitor = await visit(service, { path });
     const revised = await service.as('technician').post(
       `/v1/quotes/${quote.body.id}/revise`,
@@ -198,9 +220,9 @@ describe('the page', () => {
       { ifMatch: quote.tag },
     );
     expectStatus(revised, 200);
-    expect((await visitor.get('/your-quote')).text).not.toContain('Less of it');
+    expect((await visitor.get(page)).text).not.toContain('Less of it');
     await issueQuote(service, { body: revised.body, tag: revised.headers['etag'] ?? '' });
-    const { text } = await visitor.get('/your-quote');
+    const { text } = await visitor.get(page);
     expect(text).toContain('Less of it');
     expect(text).toContain('Revision 2. It takes the place of any earlier one');
   });
@@ -211,13 +233,13 @@ describe('the language', () => {
 
   it('is the one asked for, which is kept for the next look', async () => {
     const visitor = await visit(service, offer);
-    const asked = await visitor.get('/your-quote?lang=es');
+    const asked = await visitor.get(`${offer.page}?lang=es`);
     expect(asked.text).toContain('<html lang="es">');
     expect(asked.text).toContain(titles.es);
     expect(asked.headers['content-language']).toBe('es');
-    expect((await visitor.get('/your-quote')).text).toContain(titles.es);
-    expect((await visitor.get('/your-quote?lang=en')).text).toContain(titles.en);
-    expect((await visitor.get('/your-quote')).text).toContain(titles.en);
+    expect((await visitor.get(offer.page)).text).toContain(titles.es);
+    expect((await visitor.get(`${offer.page}?lang=en`)).text).toContain(titles.en);
+    expect((await visitor.get(offer.page)).text).toContain(titles.en);
   });
 
   it('is otherwise what we know of the customer, whatever the browser prefers', async () => {
@@ -227,7 +249,7 @@ describe('the language', () => {
     const spanish = { language: 'es' };
     expectStatus(await service.as('dispatcher').patch(path, spanish, { ifMatch: tag }), 200);
     const theirs = await offerAtLink(service, { site });
-    const page = await (await visit(service, theirs)).get('/your-quote', {
+    const page = await (await visit(service, theirs)).get(theirs.page, {
       'accept-language': 'en-US,en;q=0.9',
     });
     expect(page.text).toContain(titles.es);
@@ -235,10 +257,10 @@ describe('the language', () => {
 
   it('is that of the quote as well: its findings and its PDF', async () => {
     const visitor = await visit(service, offer);
-    const { text } = await visitor.get('/your-quote?lang=es');
+    const { text } = await visitor.get(`${offer.page}?lang=es`);
     expect(text).toContain('<h3 lang="es">Capacitor de marcha débil o dañado');
     expect(text).not.toContain('se emitió en inglés');
-    const paper = expectStatus(await visitor.get('/your-quote/paper'), 200);
+    const paper = expectStatus(await visitor.get(`${offer.page}/paper`), 200);
     expect(paper.headers['content-disposition']).toContain('presupuesto-1001-r1.pdf');
   });
 
@@ -267,9 +289,9 @@ describe('the language', () => {
 
   it.each(['fr', 'EN', '"><script>', ''])('is never anything else: ?lang=%s', async (lang) => {
     const visitor = await visit(service, offer);
-    const page = await visitor.get(`/your-quote?lang=${encodeURIComponent(lang)}`);
+    const page = await visitor.get(`${offer.page}?lang=${encodeURIComponent(lang)}`);
     expect(expectStatus(page, 200).text).toContain('<html lang="en">');
-    expect(page.headers['set-cookie']).toBeUndefined();
+    expect(String(page.headers['set-cookie'])).not.toContain('__Host-lang');
   });
 });
 

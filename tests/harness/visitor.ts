@@ -20,6 +20,8 @@ export interface Offer {
   /** The path that lets its holder in: /q/ and the token. */
   path: string;
   token: string;
+  /** Where its page is, once it was let in. */
+  page: string;
 }
 
 export interface OfferOptions {
@@ -66,10 +68,11 @@ export async function makeLink(
   service: TestService,
   quote: QuoteAt,
   holder: 'approver' | 'payer' = 'approver',
-): Promise<Pick<Offer, 'linkId' | 'path' | 'token'>> {
+): Promise<Pick<Offer, 'linkId' | 'path' | 'token' | 'page'>> {
   const made = await service.as('technician').post(`/v1/quotes/${quote.body.id}/links`, { holder });
   const path = new URL(expectStatus(made, 201).body.url).pathname;
-  return { linkId: made.body.id, path, token: path.slice('/q/'.length) };
+  const token = path.slice('/q/'.length);
+  return { linkId: made.body.id, path, token, page: `/your-quote/${quote.body.number}` };
 }
 
 async function limitApprover(service: TestService, { siteId }: Site, approverLimitCents: number) {
