@@ -1,11 +1,6 @@
 import { addCents, type Cents, cents, largestAtMost } from '../pricing/index.ts';
-import { type Credit, chargedLines } from './charged-lines.ts';
-import { type TaxedDocument, taxOfTheRest } from './tax-of-the-rest.ts';
-
-/** A document of an earlier bill with what was given back of it since. */
-export interface ChargedBefore extends TaxedDocument {
-  readonly credited: readonly Credit[];
-}
+import { type ChargedBefore, centsOf, chargesFor } from './charged-for.ts';
+import type { Credit } from './charged-lines.ts';
 
 /** What of one document goes toward the right repair. */
 export interface TowardTheRightOne {
@@ -29,29 +24,11 @@ export function creditsTowardTheRightOne(
   const whole = chargesFor(document, uncuredFindingIds);
   const wholeCents = addCents(whole.map(({ amountCents }) => amountCents));
   const fits = (amountCents: number) =>
-    totalOf(document, firstCents(whole, amountCents)) <= capCents;
+    centsOf(document, firstCents(whole, amountCents)) <= capCents;
   const amountCents = largestAtMost(wholeCents, fits);
   const credits = firstCents(whole, amountCents);
   const isCut = amountCents < wholeCents;
-  return { credits, restCents: cents(isCut ? 0 : capCents - totalOf(document, credits)) };
-}
-
-function chargesFor({ lines, credited }: ChargedBefore, findingIds: readonly string[]): Credit[] {
-  return chargedLines(lines, credited)
-    .filter(
-      ({ line, leftCents }) =>
-        leftCents > 0 &&
-        line.findingIds.length > 0 &&
-        line.findingIds.every((id) => findingIds.includes(id)),
-    )
-    .map(({ line, leftCents }) => ({ key: line.key, amountCents: leftCents }));
-}
-
-function totalOf(document: ChargedBefore, credits: readonly Credit[]): number {
-  const { credited } = document;
-  const taxCents =
-    taxOfTheRest(document, credited) - taxOfTheRest(document, [...credited, ...credits]);
-  return addCents(credits.map(({ amountCents }) => amountCents)) + taxCents;
+  return { credits, restCents: cents(isCut ? 0 : capCents - centsOf(document, credits)) };
 }
 
 /** The first lines of them that come to an amount, the last one cut to it. */

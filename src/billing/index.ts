@@ -8,10 +8,10 @@ export {
 } from './aging-of.ts';
 export { balanceOf, type Money } from './balance-of.ts';
 export type { BilledDocument, BilledLine } from './billed-document.ts';
+export { type ChargedBefore, centsOf, chargesFor } from './charged-for.ts';
 export type { Credit } from './charged-lines.ts';
 export { type CreditAnswer, type CreditedLine, type CreditRefusal, creditOn } from './credit-on.ts';
 export {
-  type ChargedBefore,
   creditsTowardTheRightOne,
   type TowardTheRightOne,
 } from './credits-toward-the-right-one.ts';

@@ -23,7 +23,8 @@ export interface Beside {
 
 /** What is taken off: nothing, some of it, or so much that the option is not billed at all. */
 export type Undone = { readonly left: BilledWork } & (
-  | { readonly outcome: 'nothing' | 'everything' }
+  | { readonly outcome: 'nothing' }
+  | { readonly outcome: 'everything' }
   | { readonly outcome: 'some'; readonly document: BilledDocument }
 );
 

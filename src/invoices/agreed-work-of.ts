@@ -7,6 +7,10 @@ export interface AgreedWork {
   readonly quoteId: string;
   readonly quoteNumber: number;
   readonly optionId: string;
+  /** The quote it changes; none of a quote of its own. */
+  readonly parentId: string | null;
+  /** The trip whose fee it holds. */
+  readonly visitId: string;
   readonly inputs: PricingInputs;
   readonly rulesetVersion: string;
   /** Where the option stands among those of its revision, from 0. */
@@ -68,6 +72,7 @@ function billedLine(row: {
 // in the order of time. One made before it may be accepted after it.
 const WORK = `
   SELECT q.id AS "quoteId", q.number AS "quoteNumber", a.option_id AS "optionId",
+    q.parent_id AS "parentId", q.visit_id AS "visitId",
     r.inputs, r.ruleset_version AS "rulesetVersion", o.position - 1 AS "optionAt",
     ARRAY(SELECT w.finding_id::text FROM work_outcome w
       WHERE w.quote_id = q.id AND w.outcome = 'not_done' ORDER BY 1) AS "undoneFindingIds",

@@ -4,12 +4,13 @@ import {
   feeDocument,
   invoiceTotal,
   statedOf,
+  type Undone,
   undoneDocument,
 } from '../billing/index.ts';
-import type { PricingInputs, Stated } from '../pricing/index.ts';
+import { addCents, type PricingInputs, type Stated } from '../pricing/index.ts';
 import { type AgreedWork, agreedWorkOf } from './agreed-work-of.ts';
 import type { Store } from './store.ts';
-import { type Trip, tripsOf } from './trips-of.ts';
+import { isForOurOwnWork, type Trip, tripsOf } from './trips-of.ts';
 
 /** A document of a bill with what it bills. */
 export type BillDocument = BilledDocument & {
@@ -42,25 +43,50 @@ export interface Bill {
  */
 export async function billOf(store: Store, closingId: string): Promise<Bill> {
   const work = await agreedWorkOf(store, closingId);
-  const billed = work.map((one) => ({ quoteId: one.quoteId, documents: documentsOf(one) }));
-  const notStarted = new Set(
-    billed.filter(({ documents }) => documents.length === 0).map(({ quoteId }) => quoteId),
-  );
+  const roots = work.filter(({ parentId }) => !work.some(({ quoteId }) => quoteId === parentId));
+  const documents: BillDocument[] = [];
+  const notStarted = new Set<string>();
+  for (const root of roots) {
+    const billed = await billedTogether(
+      store,
+      root,
+      work.filter(({ parentId }) => parentId === root.quoteId),
+    );
+    if (billed.length === 0) notStarted.add(root.quoteId);
+    documents.push(...billed);
+  }
   const trips = await tripsOf(store, closingId);
   const fees = trips
     // A quote that bills its work bills the trip too.
     .filter(({ agreedQuoteIds }) => agreedQuoteIds.every((id) => notStarted.has(id)))
     .flatMap(feeOf);
-  const documents = [...billed.flatMap((one) => one.documents), ...fees];
+  documents.push(...fees);
   return { documents, ...invoiceTotal(documents) };
 }
 
+/** A quote and its change orders: what was done under these decides what is credited of the fee. */
+async function billedTogether(
+  store: Store,
+  root: AgreedWork,
+  changeOrders: readonly AgreedWork[],
+): Promise<BillDocument[]> {
+  const changes = changeOrders.map((work) => ({ work, undone: undoneDocument(work, work) }));
+  const left = changes.map(({ undone }) => undone.left);
+  const undone = undoneDocument(root, root, {
+    changeOrders: {
+      timeCents: addCents(left.map(({ timeCents }) => timeCents)),
+      totalCents: addCents(left.map(({ totalCents }) => totalCents)),
+    },
+    feeWaived: await isForOurOwnWork(store, root.visitId),
+  });
+  return [{ work: root, undone }, ...changes].flatMap(documentsOf);
+}
+
 /** Nothing at all when none of it was done. */
-function documentsOf(work: AgreedWork): BillDocument[] {
-  const { inputs, rulesetVersion, optionAt, lines, quoteId, quoteNumber } = work;
-  const priced = { inputs, rulesetVersion, stated: statedOf(work) };
-  const undone = undoneDocument({ inputs, rulesetVersion, optionAt, lines }, work);
+function documentsOf({ work, undone }: { work: AgreedWork; undone: Undone }): BillDocument[] {
   if (undone.outcome === 'everything') return [];
+  const { inputs, rulesetVersion, lines, quoteId, quoteNumber } = work;
+  const priced = { inputs, rulesetVersion, stated: statedOf(work) };
   const accepted: BillDocument = {
     ...acceptedDocument(lines),
     ...priced,

@@ -16,8 +16,13 @@ export async function creditCancelled(
 ): Promise<string[]> {
   const { rows } = await sqlOf(act.tx).query<{ id: string }>(BILLED, [quoteIds]);
   const ids = rows.map(({ id }) => id);
-  return creditByRule(act, ids, { kind: 'yes_cancelled', reason: REASON }, (document) =>
-    document.quoteId !== null && quoteIds.includes(document.quoteId) ? workSold(document) : [],
+  const memo = { kind: 'yes_cancelled', reason: REASON } as const;
+  return creditByRule(
+    act,
+    ids,
+    memo,
+    () => (document) =>
+      document.quoteId !== null && quoteIds.includes(document.quoteId) ? workSold(document) : [],
   );
 }
 
@@ -30,6 +35,5 @@ function workSold(document: CreditableDocument) {
 }
 
 const BILLED = `
-  SELECT DISTINCT d.invoice_id AS id, s.number FROM invoice_document d
-  JOIN invoice_issue s ON s.invoice_id = d.invoice_id
-  WHERE d.quote_id = ANY ($1::uuid[]) ORDER BY s.number`;
+  SELECT DISTINCT d.invoice_id AS id FROM invoice_document d
+  WHERE d.quote_id = ANY ($1::uuid[]) ORDER BY 1`;

@@ -2,6 +2,7 @@ import {
   type BilledLine,
   type Credit,
   feeDocument,
+  keyOfUndone,
   statedOf,
   type TaxedDocument,
 } from '../billing/index.ts';
@@ -89,7 +90,7 @@ function creditedBefore(stored: StoredInvoice, document: StoredDocument): Credit
     amounts.set(key, (amounts.get(key) ?? 0) + amountCents);
   for (const { key, kind, aimedAt, amountCents } of undoneLines(stored, document)) {
     // A credit of the fee that was cut leaves more of the fee.
-    if (kind !== 'tax') add(aimedAt ?? key.replace(/^undone:/, ''), -amountCents);
+    if (kind !== 'tax') add(aimedAt ?? keyOfUndone(key), -amountCents);
   }
   for (const line of stored.creditMemos.flatMap((memo) => memo.lines)) {
     const isOfIt = line.document === document.position && line.priceClass !== 'tax';

@@ -6,14 +6,16 @@ import type { Prisma } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import type { BillDocument } from './bill-of.ts';
+import { creditUncured } from './credit-uncured.ts';
 import { invoicePaperOf } from './invoice-paper-of.ts';
-import { lockDraft } from './lock-invoice.ts';
+import { lockDraft, lockInvoicesOf } from './lock-invoice.ts';
 import { nextNumber } from './next-number.ts';
 import { restInvoice } from './rest-invoice.ts';
 
 /**
  * Issues a draft invoice: gives it the next number and freezes what it bills, line for line, with
- * its paper and the paper's hash. One that comes to nothing is settled at once.
+ * its paper and the paper's hash. One that comes to nothing is settled at once. What did not cure is
+ * then credited toward what did, as far as both are billed.
  * @throws ProblemError 404 when it is not theirs, 412 when what it bills is not what was seen, 409
  *   when it was issued before
  */
@@ -26,6 +28,7 @@ export async function issueInvoice(
   const { documents, taxCents, totalCents } = invoice.bill;
   const company = await companyOf(act.tx);
   const dueOn = dayAfter(act.now, dueInDays, company.timeZone);
+  await lockInvoicesOf(act, invoice.stored.ticketId);
   const number = await nextNumber(act.tx, 'invoice_issue');
   const paper = await invoicePaperOf(act.tx, invoice, {
     number,
@@ -60,6 +63,7 @@ export async function issueInvoice(
     before: { state: 'draft' },
     after: { number, dueOn, taxCents, totalCents, contentHash, state },
   });
+  await creditUncured(act, invoice.stored.ticketId);
 }
 
 /** The local day some days after that of an instant. */

@@ -55,6 +55,17 @@ export async function lockIssuedUnseen(
   return invoice;
 }
 
+/**
+ * Locks all invoices of a ticket, whose row is locked, before a number is taken: a credit that the
+ * issue of one brings with it may be of another.
+ */
+export async function lockInvoicesOf(
+  { tx }: Pick<ActContext, 'tx'>,
+  ticketId: string,
+): Promise<void> {
+  await sqlOf(tx).query(LOCK_ALL, [ticketId]);
+}
+
 async function lock(act: ActContext, id: string): Promise<WholeInvoice> {
   await sqlOf(act.tx).query(LOCK, [id]);
   const invoice = await invoiceOf(storeOf(act), act.actor, id);
@@ -68,3 +79,6 @@ function refuse(from: WholeInvoice['state'], action: InvoiceAction): never {
 }
 
 const LOCK = 'SELECT 1 FROM invoice_state WHERE invoice_id = $1 FOR NO KEY UPDATE';
+const LOCK_ALL = `
+  SELECT 1 FROM invoice_state s JOIN invoice i ON i.id = s.invoice_id
+  WHERE i.ticket_id = $1 ORDER BY s.invoice_id FOR NO KEY UPDATE OF s`;

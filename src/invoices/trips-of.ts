@@ -1,4 +1,4 @@
-import { companyOf, localDay } from '../company/index.ts';
+import { companyOf } from '../company/index.ts';
 import type { PriceBookVersion, Visit } from '../platform/database/generated/client.ts';
 import { taxRuleFor } from '../pricebook/index.ts';
 import {
@@ -21,14 +21,16 @@ export interface Trip {
 
 /**
  * The trips whose fee a closing may bill, in the order they were made: finished, called for, and
- * not billed yet. The fee of a trip is what its last paper told of saying no; where there was no
- * paper, what was told at the call. None is owed where our own work came back within its warranty.
+ * not billed yet; not one that came back for work that was agreed to before, whatever it was booked
+ * as. The fee of a trip is what its last paper told of saying no; where there was no paper, what was
+ * told at the call. None is owed where our own work came back within its warranty.
  * @throws ProblemError 409 when there is no tax rule for a fee that no paper has told yet
  */
 export async function tripsOf(store: Store, closingId: string): Promise<Trip[]> {
   const { rows } = await store.sql.query<FoundTrip>(TRIPS, [closingId]);
   const trips: Trip[] = [];
   for (const { visitId, arrivedAt, agreedQuoteIds, inputs, rulesetVersion } of rows) {
+    if (await isForOurOwnWork(store, visitId)) continue;
     const told = { visitId, arrivedAt, agreedQuoteIds };
     if (inputs !== null && rulesetVersion !== null) {
       trips.push({ ...told, inputs: pricingInputsSchema.parse(inputs), rulesetVersion });
@@ -58,12 +60,9 @@ async function feeAsTold(store: Store, visitId: string, arrivedAt: Date): Promis
   const { timeZone } = await companyOf(prisma);
   const { jurisdiction } = visit.ticket.site;
   const agreement = toldAgreement(visit);
-  const isRecall = await cameBack(store, visitId, localDay(arrivedAt, timeZone));
   return pricingInputsSchema.parse({
     ...bookOf(visit),
-    visitFee: isRecall
-      ? { chargeable: false, reason: 'no fee for mending our own work again' }
-      : { chargeable: true, amountCents: visit.feeCents },
+    visitFee: { chargeable: true, amountCents: visit.feeCents },
     tax: await taxRuleFor(prisma, jurisdiction, arrivedAt, timeZone),
     ...(agreement && { agreement }),
     options: [{ title: 'The visit alone', work: [], adjustments: [] }],
@@ -80,9 +79,12 @@ function bookOf({
   return { rates, tiers, policy, period: { code: periodCode, laborFactor: '1' } };
 }
 
-/** Whether a finding of the visit is a fault that we mended before and whose warranty still runs. */
-async function cameBack({ sql }: Store, visitId: string, day: string): Promise<boolean> {
-  const { rows } = await sql.query(CAME_BACK, [visitId, day]);
+/**
+ * Whether a visit turned out to be for work of ours that came back within its warranty: a finding is
+ * a fault that we mended before, however late at the visit it was found.
+ */
+export async function isForOurOwnWork({ sql }: Store, visitId: string): Promise<boolean> {
+  const { rows } = await sql.query(CAME_BACK, [visitId]);
   return rows.length > 0;
 }
 
@@ -92,8 +94,12 @@ const CAME_BACK = `
   JOIN equipment same ON same.system_id = e.system_id
   JOIN finding mended ON mended.equipment_id = same.id AND mended.fault_code = f.fault_code
   JOIN work_outcome w ON w.finding_id = mended.id
-  WHERE f.visit_id = $1 AND w.outcome = 'done' AND w.visit_id <> $1
-    AND w.labor_warranty_until >= $2::date
+  JOIN visit v ON v.id = f.visit_id
+  CROSS JOIN company c
+  WHERE f.visit_id = $1 AND w.outcome = 'done' AND w.recorded_at <= f.found_at
+    AND (mended.visit_id <> f.visit_id OR w.recorded_at < f.found_at)
+    AND w.labor_warranty_until >= (v.arrived_at AT TIME ZONE c.time_zone)::date
+    AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = w.quote_id)
   LIMIT 1`;
 
 // Identifiers are in the order of time: a visit booked after a closing is not of it.
@@ -113,7 +119,14 @@ const TRIPS = `
     WHERE q.visit_id = v.id AND q.parent_id IS NULL
     ORDER BY i.issued_at DESC, q.number DESC, i.revision DESC LIMIT 1) paper ON true
   WHERE c.id = $1 AND v.purpose = 'call' AND v.state = 'finished'
-    AND NOT EXISTS (SELECT 1 FROM invoice_document d WHERE d.visit_id = v.id)
+    AND NOT EXISTS (SELECT 1 FROM invoice_document d LEFT JOIN quote q ON q.id = d.quote_id
+      WHERE v.id = d.visit_id OR (v.id = q.visit_id AND q.parent_id IS NULL))
+    AND NOT EXISTS (
+      SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
+      WHERE q.ticket_id = v.ticket_id AND q.visit_id <> v.id AND a.accepted_at <= v.arrived_at
+        AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = q.id)
+        AND EXISTS (SELECT 1 FROM work_outcome w
+          WHERE w.quote_id = q.id AND w.outcome = 'done' AND w.visit_id = v.id))
     AND NOT EXISTS (
       SELECT 1 FROM ticket_closing e
       JOIN invoice i ON i.closing_id = e.id

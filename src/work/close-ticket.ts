@@ -1,26 +1,31 @@
 import type { z } from 'zod';
-import { creditUncured, openInvoice } from '../invoices/index.ts';
+import { openInvoice } from '../invoices/index.ts';
 import { appendJournal } from '../journal/index.ts';
-import { ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
-import { notFound, ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
+import { notFound, ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { type LastClosing, lastClosing, lockTicket, moveTicket } from '../tickets/index.ts';
+import {
+  type LastClosing,
+  lastClosing,
+  lockTicket,
+  moveTicket,
+  ticketRequests,
+  ticketStateAfter,
+  whyOnlyClosed,
+} from '../tickets/index.ts';
 import type { closeTicketSchema } from './contract.ts';
-import { isSince } from './lock-work.ts';
 import { whatIsMissing } from './what-is-missing.ts';
 
 type Closing = z.output<typeof closeTicketSchema>;
 
 /**
- * Closes a ticket on which everything is on record, drafts its invoice, and credits what an earlier
- * repair cost that did not cure. Whoever answers, issues or records at the same moment waits on the
+ * Closes a ticket on which everything is on record, drafts its invoice, and keeps which repair did
+ * not cure: what it cost is credited toward the right one once both are billed. Whoever answers, issues or records at the same moment waits on the
  * ticket's row, or has come first.
  * @throws ProblemError 404 for a ticket that is not theirs, 409 when it may not be closed from its
- *   state or something is not on record, naming all of it, 412 when somebody moved it first, 400 and
- *   422 for a repair that cannot be one that did not cure
+ *   state or something is not on record, naming all of it, 412 when somebody moved it first, 422 for a
+ *   repair that cannot be one that did not cure
  */
 export async function closeTicket(
   act: ActContext,
@@ -30,16 +35,14 @@ export async function closeTicket(
   await requireOwn(act, ticketId);
   const ticket = await lockTicket(act, ticketId);
   act.mustMatch(versionTag(ticket.version));
-  moveOrRefuse('ticket', ticketLifecycle, ticket.state, 'close');
+  ticketStateAfter(ticket.state, 'close');
+  await refuseNothingToClose(act, ticket);
   const before = await lastClosing(act.tx, ticketId);
-  await requireWorkBefore(act, ticketId, before, input.didNotCure);
+  await requireMended(act, ticketId, input.didNotCure);
   await refuseUnrecorded(act, ticketId, before, input);
   const closingId = await store(act, ticketId, before, input);
   const closed = await moveTicket(act, ticket, 'close');
   await openInvoice(act, { ticketId, closingId });
-  if (input.didNotCure.length > 0) {
-    await creditUncured(act, { ticketId, findingIds: input.didNotCure });
-  }
   return closed;
 }
 
@@ -51,6 +54,16 @@ async function requireOwn({ tx, actor }: ActContext, ticketId: string): Promise<
     select: { id: true },
   });
   if (visit === null) throw notFound('ticket');
+}
+
+/** A ticket where nobody was is cancelled: there is nothing to say of how things were left. */
+async function refuseNothingToClose({ tx }: ActContext, ticket: Ticket): Promise<void> {
+  if (ticket.state !== 'new' || (await whyOnlyClosed(tx, ticket.id)) !== undefined) return;
+  throw new ProblemError('not-allowed-now', 'Nobody was there yet. Cancel the ticket instead.', {
+    currentState: ticket.state,
+    action: 'close',
+    allowedActions: ticketRequests(ticket.state).filter((each) => each !== 'close'),
+  });
 }
 
 async function refuseUnrecorded(
@@ -68,49 +81,23 @@ async function refuseUnrecorded(
 }
 
 /**
- * Only what was done before the ticket was reopened can have failed to cure.
- * @throws ProblemError 400 on a ticket that was not reopened, 409 while the earlier invoice is a
- *   draft, 422 for other findings
+ * Only what was mended on the ticket can have failed to cure.
+ * @throws ProblemError 422 for other findings
  */
-async function requireWorkBefore(
-  act: ActContext,
+async function requireMended(
+  { tx }: ActContext,
   ticketId: string,
-  closing: LastClosing | undefined,
   findingIds: readonly string[],
 ): Promise<void> {
-  if (findingIds.length === 0) return;
-  if (closing === undefined) {
-    throw wrongField('/didNotCure', 'not_reopened', 'is for a ticket that was reopened');
-  }
-  const done = await act.tx.workOutcome.findMany({
+  const done = await tx.workOutcome.findMany({
     where: { findingId: { in: [...findingIds] }, outcome: 'done', visit: { ticketId } },
-    select: { findingId: true, visitId: true, quoteId: true },
+    select: { findingId: true },
   });
-  const before = done.filter(({ visitId }) => !isSince({ id: visitId }, closing));
-  for (const [at, findingId] of findingIds.entries()) {
-    if (before.some((each) => each.findingId === findingId)) continue;
-    throw unknownReference(
-      `/didNotCure/${at}`,
-      'Nothing was done for this finding before the ticket was reopened.',
-    );
-  }
-  await refuseUnbilled(
-    act,
-    before.map(({ quoteId }) => quoteId),
-  );
-}
-
-/** What is not billed yet cannot be credited, and would be forgotten once it is. */
-async function refuseUnbilled({ tx }: ActContext, quoteIds: readonly string[]): Promise<void> {
-  const billed = await tx.invoiceDocument.findMany({
-    where: { quoteId: { in: [...quoteIds] } },
-    select: { quoteId: true },
-  });
-  if (quoteIds.every((id) => billed.some(({ quoteId }) => quoteId === id))) return;
-  throw new ProblemError(
-    'not-allowed-now',
-    'The invoice of the earlier repair is still a draft. Issue it first, so that it can be credited.',
-    { action: 'close', allowedActions: [] },
+  const stranger = findingIds.findIndex((id) => !done.some(({ findingId }) => findingId === id));
+  if (stranger === -1) return;
+  throw unknownReference(
+    `/didNotCure/${stranger}`,
+    'No work was done for this finding on this ticket.',
   );
 }
 
@@ -133,6 +120,7 @@ async function store(
       dangerWarned: input.dangerWarned ?? null,
       closedAt: act.now,
       closedById: act.actor.id,
+      uncured: { create: [...new Set(didNotCure)].map((findingId) => ({ findingId })) },
     },
   });
   await appendJournal(act, {

@@ -16,11 +16,14 @@ export async function closingsOf(
 ): Promise<z.input<typeof closingSchema>[]> {
   const ticket = await prisma.ticket.findUnique({
     where: { id: ticketId, site: ownSites(actor) },
-    select: { closings: { orderBy: { sequence: 'asc' }, include: { callback: true } } },
+    select: {
+      closings: { orderBy: { sequence: 'asc' }, include: { callback: true, uncured: true } },
+    },
   });
   if (ticket === null) throw notFound('ticket');
-  return ticket.closings.map(({ ticketId: _, callback, ...closing }) => ({
+  return ticket.closings.map(({ ticketId: _, callback, uncured, ...closing }) => ({
     ...closing,
+    didNotCure: uncured.map(({ findingId }) => findingId).sort(),
     complaintGone: complaintGoneSchema.parse(closing.complaintGone),
     closedAt: closing.closedAt.toISOString(),
     callback: callback && {

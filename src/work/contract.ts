@@ -176,8 +176,8 @@ export const closeTicketSchema = z.strictObject({
     .default([])
     .meta({
       description:
-        'On a reopened ticket: findings whose earlier repair did not cure. What it cost is credited ' +
-        'toward what was accepted since.',
+        'Findings that were mended on this ticket and did not cure. What that cost is credited ' +
+        'toward what was accepted after it, once both are billed.',
     }),
 });
 
@@ -193,6 +193,7 @@ export const closingSchema = z.strictObject({
   noReadingsWhy: z.string().nullable(),
   conditionLeft: z.string(),
   dangerWarned: z.string().nullable(),
+  didNotCure: z.array(z.uuid()),
   closedAt: instant,
   closedById: z.uuid(),
   callback: z

@@ -7,6 +7,7 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
+import { acceptOnly, doAll, offer, offerChange } from '../harness/whole-job.ts';
 import {
   bookNext,
   comeBack,
@@ -269,6 +270,7 @@ describe('a repair that did not cure is credited toward the right one', () => {
     await mend(back, first === 'capacitor' ? 'contactor' : 'capacitor');
     const how = { ...NO_READINGS, didNotCure: [wrong] };
     expectStatus(await sendClose(service, job.ticketId, how), 200);
+    await issueInvoice(job);
 
     const now = expectStatus(await service.as('owner').get(`/v1/invoices/${invoice.id}`), 200).body;
     expect(now.creditedCents).toBe(creditedCents);
@@ -291,28 +293,70 @@ describe('a repair that did not cure is credited toward the right one', () => {
     await mend(await comeBack(service, job, 'callback'), 'capacitor');
     const how = { ...NO_READINGS, didNotCure: [wrong] };
     expectStatus(await sendClose(service, job.ticketId, how), 200);
+    await issueInvoice(job);
     const now = expectStatus(await service.as('owner').get(`/v1/invoices/${invoice.id}`), 200).body;
     expect(now.creditedCents).toBe(0);
   });
 
-  it('not while the invoice of the first one is a draft: that would be forgotten', async () => {
+  it('also when the invoice of the first one is issued last', async () => {
     const job = await arriveAtJob(service, await addSite(service));
     const wrong = await mend(job, 'capacitor');
     expectStatus(await sendClose(service, job.ticketId, NO_READINGS), 200);
     expectStatus(await sendReopen(service, job.ticketId), 200);
     await mend(await comeBack(service, job, 'callback'), 'contactor');
     const how = { ...NO_READINGS, didNotCure: [wrong] };
-    const refused = expectProblem(await sendClose(service, job.ticketId, how), 'not-allowed-now');
-    expect(refused.body.detail).toContain('draft');
-    await issueInvoice(job);
     expectStatus(await sendClose(service, job.ticketId, how), 200);
+    const closings = await service.as('owner').get(`/v1/tickets/${job.ticketId}/closings`);
+    expect(closings.body.items.map((each: { didNotCure: string[] }) => each.didNotCure)).toEqual([
+      [],
+      [wrong],
+    ]);
+    const right = await issueInvoice(job, 'newest');
+    expect(right.creditedCents, 'the first one is not billed yet').toBe(0);
+    const first = await issueInvoice(job, 'newest');
+    expect(first.creditedCents).toBe(16_040);
   });
 
-  it('only what was done before the ticket was reopened can have failed', async () => {
+  it('also when wrong and right were done on one trip', async () => {
+    const job = await arriveAtJob(service, await addSite(service));
+    const wrong = await findCapacitor(service, job);
+    const root = await acceptOnly(service, await offer(service, job, [wrong]));
+    await doAll(service, job, root);
+    service.clock.advance(60_000);
+    const right = [await findWornContactor(service, job)];
+    const change = await acceptOnly(service, await offerChange(service, job, root, right));
+    await doAll(service, job, change);
+    await finishVisit(service, job.visitId);
+    const how = { ...NO_READINGS, didNotCure: [wrong] };
+    expectStatus(await sendClose(service, job.ticketId, how), 200);
+    const { totalCents, creditedCents } = await issueInvoice(job);
+    // The right one comes to 143.60, which is less than the 160.40 of the wrong one.
+    expect({ totalCents, creditedCents }).toEqual({
+      totalCents: 4_450 + 16_040 + 14_360,
+      creditedCents: 14_360,
+    });
+  });
+
+  it('is remembered until the right one is billed', async () => {
+    const job = await arriveAtJob(service, await addSite(service));
+    const wrong = await mend(job, 'capacitor');
+    const how = { ...NO_READINGS, didNotCure: [wrong], complaintGone: 'no' };
+    expectStatus(await sendClose(service, job.ticketId, how), 200);
+    const { id } = await issueInvoice(job);
+    expectStatus(await sendReopen(service, job.ticketId), 200);
+    await mend(await comeBack(service, job, 'callback'), 'contactor');
+    expectStatus(await sendClose(service, job.ticketId, NO_READINGS), 200);
+    await issueInvoice(job);
+    const now = expectStatus(await service.as('owner').get(`/v1/invoices/${id}`), 200).body;
+    expect(now.creditedCents).toBe(16_040);
+  });
+
+  it('only what was mended on the ticket can have failed', async () => {
+    const other = await arriveAtJob(service, await addSite(service));
+    const elsewhere = await mend(other, 'capacitor');
     const job = await reopenedJob();
-    const back = await comeBack(service, job, 'callback');
-    const now = await mend(back, 'capacitor');
-    for (const findingId of [now, crypto.randomUUID()]) {
+    await finishVisit(service, (await comeBack(service, job, 'callback')).visitId);
+    for (const findingId of [elsewhere, crypto.randomUUID()]) {
       const change = { ...NO_READINGS, didNotCure: [findingId] };
       const refused = await sendClose(service, job.ticketId, change);
       expect(expectProblem(refused, 'unknown-reference').body.errors[0].pointer).toBe(
@@ -338,11 +382,15 @@ describe('a repair that did not cure is credited toward the right one', () => {
     return findingId;
   }
 
-  /** Issues the first invoice of a ticket. */
-  async function issueInvoice({ ticketId }: Job): Promise<{ id: string; totalCents: number }> {
+  /** Issues the oldest draft of a ticket, or the newest. */
+  async function issueInvoice(
+    { ticketId }: Job,
+    order: 'oldest' | 'newest' = 'oldest',
+  ): Promise<{ id: string; totalCents: number; creditedCents: number }> {
     const owner = service.as('owner');
-    const listed = expectStatus(await owner.get(`/v1/invoices?ticketId=${ticketId}`), 200);
-    const path = `/v1/invoices/${listed.body.items[0].id}`;
+    const query = `ticketId=${ticketId}&state=draft`;
+    const listed = expectStatus(await owner.get(`/v1/invoices?${query}`), 200);
+    const path = `/v1/invoices/${listed.body.items.at(order === 'oldest' ? 0 : -1).id}`;
     const ifMatch = (await owner.get(path)).headers['etag'] ?? '';
     return expectStatus(await owner.post(`${path}/issue`, {}, { ifMatch }), 200).body;
   }

@@ -219,18 +219,6 @@ describe('a ticket is not closed', () => {
     expectProblem(await other.get(`/v1/tickets/${job.ticketId}/closings`), 'not-found');
     expectStatus(await service.as('dispatcher').post(path, body, { ifMatch: tag }), 200);
   });
-
-  it('with a repair that did not cure, when it was never reopened', async () => {
-    const sold = await sellCapacitor(service, job);
-    await fitCapacitor(service, job.visitId, sold);
-    await finishVisit(service, job.visitId);
-    const change = { ...NO_READINGS, didNotCure: [sold.findingId] };
-    const refused = expectProblem(
-      await sendClose(service, job.ticketId, change),
-      'validation-failed',
-    );
-    expect(refused.body.errors[0]).toMatchObject({ pointer: '/didNotCure', code: 'not_reopened' });
-  });
 });
 
 describe('once it is closed', () => {

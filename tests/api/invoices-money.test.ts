@@ -375,6 +375,9 @@ async function mendAgain(
   );
   const said = { noReadingsWhy: 'This is about the money.', didNotCure: line.findingIds };
   expectStatus(await sendClose(service, wrong.ticketId, said), 200);
+  const list = `/v1/invoices?ticketId=${wrong.ticketId}&state=draft`;
+  const [draft] = expectStatus(await service.as('owner').get(list), 200).body.items;
+  await issueInvoice(service, await readInvoice(service, draft.id));
   return { invoice: await readInvoice(service, wrong.draft.body.id), right };
 }
 

@@ -72,8 +72,8 @@ CREATE FUNCTION goods_used_less(accepted_quote uuid) RETURNS TABLE (key text, us
   WHERE a.quote_id = $1 AND went_in.amount < coalesce(l.quantity, l.measured)
 $$;
 
--- As before; goods of which less went in than was sold may come off too, and the credit of the fee
--- may be cut, never raised.
+-- As before; goods of which less went in than was sold may come off too, and some of the way in that
+-- served work not done. The fee is waived whole or stands; its credit may be cut, never raised.
 CREATE OR REPLACE FUNCTION check_billed_as_accepted(billed invoice_document, of_ticket uuid)
   RETURNS void LANGUAGE plpgsql SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE what text := format('document %s of invoice %s', billed.position, billed.invoice_id);
@@ -102,7 +102,8 @@ BEGIN
     SELECT 1 FROM (
       SELECT coalesce(l.aimed_at, l.key) AS charge, sum(l.amount_cents) AS net,
         coalesce(sum(off.amount_cents), 0) AS off,
-        coalesce(sum(l.amount_cents) FILTER (WHERE l.kind = 'credit'), 0) AS credit
+        coalesce(sum(l.amount_cents) FILTER (WHERE l.kind = 'credit'), 0) AS credit,
+        bool_or(l.kind = 'visit_fee') AS is_fee
       FROM quote_line l LEFT JOIN invoice_document d
         ON d.invoice_id = billed.invoice_id AND d.undone_quote_id = billed.quote_id
       LEFT JOIN invoice_line off
@@ -111,15 +112,18 @@ BEGIN
     LATERAL (
       SELECT cardinality(c.finding_ids) > 0 AND NOT EXISTS (
         SELECT 1 FROM unnest(c.finding_ids) f WHERE NOT EXISTS (SELECT 1 FROM work_outcome w
-          WHERE w.quote_id = billed.quote_id AND w.finding_id = f AND w.outcome = 'not_done')) AS undone
+          WHERE w.quote_id = billed.quote_id AND w.finding_id = f AND w.outcome = 'not_done')) AS undone,
+        c.kind = 'access' AND EXISTS (SELECT 1 FROM work_outcome w WHERE w.quote_id = billed.quote_id
+          AND w.finding_id = ANY (c.finding_ids) AND w.outcome = 'not_done') AS partly
       FROM quote_line c WHERE c.option_id = billed.option_id AND c.key = each.charge) AS work,
     LATERAL (
       SELECT sum(total_cents) AS left_over FROM invoice_document
       WHERE invoice_id = billed.invoice_id AND billed.quote_id IN (quote_id, undone_quote_id)) AS rest
     WHERE CASE
-      WHEN each.credit < 0 THEN each.off NOT BETWEEN 0 AND -each.credit
+      WHEN each.is_fee AND each.off < 0 THEN each.off <> -each.net
+      WHEN each.credit < 0 THEN each.off > -each.credit
       WHEN work.undone AND rest.left_over > 0 THEN each.off <> -each.net
-      WHEN work.undone OR each.charge IN (SELECT key FROM goods_used_less(billed.quote_id))
+      WHEN work.undone OR work.partly OR each.charge IN (SELECT key FROM goods_used_less(billed.quote_id))
         THEN each.off NOT BETWEEN -each.net AND 0
       ELSE each.off <> 0 END) THEN
     PERFORM refuse('invoice_undone_as_accepted', what);
