@@ -16,6 +16,8 @@ const shared = {
   text: inBothLanguages,
 };
 
+const days = z.int().min(1).max(60);
+
 /** Days that do not count toward the time to cancel. */
 const businessDays = {
   /** ISO weekdays: 7 is Sunday. */
@@ -33,7 +35,7 @@ export const consumerRuleSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('cancel_right'),
     ...shared,
-    days: z.int().min(1).max(60),
+    days,
     ...businessDays,
   }),
   z.strictObject({ kind: z.literal('written_terms'), ...shared }),
@@ -41,3 +43,12 @@ export const consumerRuleSchema = z.discriminatedUnion('kind', [
 ]);
 export type ConsumerRule = z.infer<typeof consumerRuleSchema>;
 export type CancelRight = Extract<ConsumerRule, { kind: 'cancel_right' }>;
+
+/** What has to be kept of a right to cancel to count its days later: all but its words. */
+export const cancelTermsSchema = z.strictObject({
+  appliesFromCents: shared.appliesFromCents,
+  source: shared.source,
+  days,
+  ...businessDays,
+});
+export type CancelTerms = z.infer<typeof cancelTermsSchema>;

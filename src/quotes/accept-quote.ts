@@ -10,6 +10,7 @@ import { type AnswerContext, type AnsweringCustomer, witnessOf } from './answer-
 import type { acceptanceRequestSchema } from './contract.ts';
 import { findingIdsOf, findingsOf } from './findings-of.ts';
 import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
+import { promisedRights } from './promised-rights.ts';
 import { refuseChangedTerms } from './refuse-changed-terms.ts';
 import { refuseCheaperToday } from './refuse-cheaper-today.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
@@ -65,7 +66,7 @@ export async function acceptQuote(
       acceptedAt: act.now,
       ...witnessOf(act),
       language: input.language,
-      cancelUntil: await cancelUntil(act, quote, option.totalCents),
+      cancelUntil: await cancelUntil(act, quote, option),
       address: act.origin.address,
       userAgent: act.origin.userAgent ?? null,
     },
@@ -117,11 +118,16 @@ async function refuseOvertaken(
   await refuseCheaperToday(tx, chosen, today, now);
 }
 
-/** Until when this yes may be taken back, by the rules of the place. */
-async function cancelUntil({ tx, now }: AnswerContext, quote: Answered, totalCents: number) {
+/** Until when this yes may be taken back, by what its paper promises and by the rules of the place. */
+async function cancelUntil(
+  { tx, now }: AnswerContext,
+  { id, ticket }: Answered,
+  { totalCents, revision }: Chosen,
+): Promise<Date | null> {
   const { timeZone } = await companyOf(tx);
-  const { jurisdiction } = quote.ticket.site;
-  return cancelUntilOf(tx, { jurisdiction, totalCents, acceptedAt: now, timeZone });
+  const { jurisdiction } = ticket.site;
+  const promised = await promisedRights(tx, id, revision.number);
+  return cancelUntilOf(tx, { jurisdiction, totalCents, acceptedAt: now, timeZone, promised });
 }
 
 /**

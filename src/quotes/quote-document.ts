@@ -4,7 +4,8 @@ import { inTx } from '../platform/database/in-tx.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { BytesContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
-import type { BilingualPaper, UnhashedPaper } from './compose-paper.ts';
+import type { UnhashedPaper } from './compose-paper.ts';
+import type { FrozenPaper } from './quote-paper-of.ts';
 import { readQuote } from './read-quote.ts';
 
 const KIND = 'quote';
@@ -80,7 +81,8 @@ export async function issuedDocument(
  * quote of an earlier time has English alone.
  */
 function frozenIn(language: PaperLanguage, stored: unknown): UnhashedPaper | undefined {
-  const { inSpanish, ...english } = stored as UnhashedPaper & Partial<BilingualPaper>;
+  const frozen = stored as UnhashedPaper & Partial<FrozenPaper>;
+  const { inSpanish, cancelRights: _rights, ...english } = frozen;
   return language === 'en' ? english : inSpanish;
 }
 

@@ -1,5 +1,6 @@
 import { localDay } from '../company/index.ts';
-import { legalTextsOf } from '../consumer-rules/index.ts';
+import type { CancelTerms } from '../consumer-law/index.ts';
+import { cancelTermsOf, legalTextsOf } from '../consumer-rules/index.ts';
 import { describeFinding, observationsAt } from '../evidence/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, QuoteRevision } from '../platform/database/generated/client.ts';
@@ -17,30 +18,35 @@ interface Issue {
   company: Company;
 }
 
+/** What is frozen at issue: the papers, and the rights to cancel that they tell of. */
+export type FrozenPaper = BilingualPaper & { cancelRights: readonly CancelTerms[] };
+
 /**
- * The paper of a revision in both languages, complete and frozen: names, addresses, findings with their readings,
- * prices. Later changes to any of these do not touch it.
+ * The paper of a revision in both languages, complete and frozen: names, addresses, findings with
+ * their readings, prices, rights. Later changes to any of these do not touch it.
  */
 export async function quotePaperOf(
   tx: Tx,
   revision: QuoteRevision,
   issue: Issue,
-): Promise<BilingualPaper> {
+): Promise<FrozenPaper> {
   const { inputs, quote } = mustPriceAgain(revision.inputs, revision.rulesetVersion);
   const today = localDay(issue.issuedAt, issue.company.timeZone);
   const options = await repairOrReplaceOptions(tx, revision, today);
   const facts = await loadFacts(tx, revision.quoteId, inputs);
   const { jurisdiction } = facts.site;
   const totalCents = Math.max(...quote.options.map((option) => option.totalCents));
-  return composeBothPapers({
+  const sale = { jurisdiction, day: today, totalCents };
+  const papers = composeBothPapers({
     ...issue,
     ...facts,
     revision: revision.number,
     inputs,
     quote,
     aboutReplacing: { en: aboutReplacing(options, 'en'), es: aboutReplacing(options, 'es') },
-    byLaw: await legalTextsOf(tx, { jurisdiction, day: today, totalCents }, issue.company),
+    byLaw: await legalTextsOf(tx, sale, issue.company),
   });
+  return { ...papers, cancelRights: await cancelTermsOf(tx, sale) };
 }
 
 async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {

@@ -1,8 +1,17 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { company } from '../../seed/company.ts';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { company, taxRule } from '../../seed/company.ts';
 import { consumerRules } from '../../seed/consumer-rules.ts';
 import { cancelUntilOf, legalTextsOf } from '../../src/consumer-rules/index.ts';
-import { arriveAtJob, draftQuote, findCapacitor, issueQuote, yesTo } from '../harness/job.ts';
+import { sendTo } from '../harness/change-order.ts';
+import {
+  addSite,
+  arriveAtJob,
+  draftQuote,
+  findCapacitor,
+  issueQuote,
+  type QuoteAt,
+  yesTo,
+} from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -147,6 +156,54 @@ describe('an issued quote', () => {
   });
 });
 
+describe('the right to cancel that a paper promises', () => {
+  afterEach(() => service.clock.set('2026-07-14T18:00:00Z'));
+
+  /** A quote with the customer whose paper tells of three business days. */
+  async function offered(jurisdiction: string) {
+    expectStatus(
+      await service.as('owner').post('/v1/tax-rules', { ...taxRule, jurisdiction }),
+      201,
+    );
+    const rule = expectStatus(await add(ruleIn(jurisdiction)), 201);
+    const job = await arriveAtJob(service, await addSite(service, { jurisdiction }));
+    const quote = await draftQuote(service, job, [await findCapacitor(service, job)]);
+    return { job, ruleId: rule.body.id, quote: await issueQuote(service, quote) };
+  }
+
+  async function yesUntil(quote: QuoteAt): Promise<string | null> {
+    const accepted = await sendTo(service, quote, 'accept', yesTo(quote));
+    return expectStatus(accepted, 200).body.acceptance.cancelUntil;
+  }
+
+  it('is kept when the rule ends between the paper and the yes', async () => {
+    const { ruleId, quote } = await offered('cedar_county');
+    const path = `/v1/consumer-rules/${ruleId}/end`;
+    expectStatus(await service.as('owner').post(path, { effectiveTo: '2026-07-14' }), 200);
+    // Tuesday, July 14: Wednesday, Thursday, Friday; until midnight in Chicago.
+    expect(await yesUntil(quote)).toBe('2026-07-18T05:00:00.000Z');
+  });
+
+  it('is kept when the site is found to lie in another place', async () => {
+    const { job, quote } = await offered('poplar_county');
+    const path = `/v1/sites/${job.siteId}`;
+    const ifMatch = (await service.as('dispatcher').get(path)).headers['etag'] ?? '';
+    const jurisdiction = 'nowhere_at_all';
+    expectStatus(await service.as('dispatcher').patch(path, { jurisdiction }, { ifMatch }), 200);
+    expect(await yesUntil(quote)).toBe('2026-07-18T05:00:00.000Z');
+  });
+
+  it('is counted as the paper says, not as a shorter rule that took its place', async () => {
+    const { quote } = await offered('willow_county');
+    const content = { ...cancelRight?.content, days: 1 };
+    service.clock.set('2026-07-15T18:00:00Z');
+    const next = ruleIn('willow_county', { effectiveFrom: '2026-07-15', content });
+    expectStatus(await add(next), 201);
+    // Wednesday, July 15: Thursday, Friday, Saturday.
+    expect(await yesUntil(quote)).toBe('2026-07-19T05:00:00.000Z');
+  });
+});
+
 describe('the right to take a yes back', () => {
   const yesAt = (acceptedAt: string, change: object = {}) =>
     cancelUntilOf(service.db.prisma, {
@@ -154,6 +211,7 @@ describe('the right to take a yes back', () => {
       totalCents: 30_000,
       acceptedAt: new Date(acceptedAt),
       timeZone,
+      promised: [],
       ...change,
     });
 
