@@ -3,6 +3,7 @@ import type { QuotePaper } from '../documents/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, Prisma } from '../platform/database/generated/client.ts';
 import type { LivingLink } from '../quote-links/index.ts';
+import { acceptedBeforeCents } from '../quotes/index.ts';
 import type { Language } from './words.ts';
 
 /** The quote behind a link, with everything its page says. */
@@ -134,21 +135,4 @@ function papersOf({ paper, contentHash }: WholeQuote['issues'][number]): QuoteAt
     en: { ...frozen, contentHash },
     es: frozen.inSpanish && { ...frozen.inSpanish, contentHash },
   };
-}
-
-/** What a change order comes on top of: the limit is one of the whole job. */
-async function acceptedBeforeCents(
-  prisma: Tx,
-  { id, parentId }: { id: string; parentId: string | null },
-): Promise<number> {
-  if (parentId === null) return 0;
-  const sum = await prisma.quoteAcceptance.aggregate({
-    where: {
-      quoteId: { not: id },
-      quote: { OR: [{ id: parentId }, { parentId }] },
-      cancellation: { is: null },
-    },
-    _sum: { totalCents: true },
-  });
-  return sum._sum.totalCents ?? 0;
 }

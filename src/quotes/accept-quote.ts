@@ -6,6 +6,7 @@ import { appendJournal } from '../journal/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
+import { acceptedBeforeCents } from './accepted-before.ts';
 import { type AnswerContext, type AnsweringCustomer, witnessOf } from './answer-context.ts';
 import type { acceptanceRequestSchema } from './contract.ts';
 import { findingIdsOf, findingsOf } from './findings-of.ts';
@@ -131,8 +132,8 @@ async function cancelUntil(
 }
 
 /**
- * The limit is one of the whole job: a change order counts together with what it changes, or a job
- * could be sold above the limit in pieces below it.
+ * The limit is one of the whole job: everything that is agreed to on its ticket counts together, or
+ * it could be sold above the limit in pieces below it.
  */
 async function refuseAboveLimit(
   act: AnswerContext,
@@ -142,7 +143,7 @@ async function refuseAboveLimit(
 ): Promise<void> {
   const { approverLimitCents } = quote.ticket.site;
   if (approverLimitCents === null) return;
-  const totalCents = optionTotalCents + (await acceptedWithCents(act, quote));
+  const totalCents = optionTotalCents + (await acceptedBeforeCents(act.tx, quote));
   if (totalCents <= approverLimitCents) return;
   if (act.actor.kind === 'staff' ? beyondLimitAgreedBy !== undefined : isPayer(act.actor)) return;
   throw new ProblemError(
@@ -155,16 +156,6 @@ async function refuseAboveLimit(
 /** The payer's own yes needs nobody beyond it; an approver's link never carries that far. */
 function isPayer({ holder }: AnsweringCustomer): boolean {
   return holder === 'payer';
-}
-
-/** What is accepted already of the quote that a change order changes, and of its other ones. */
-async function acceptedWithCents({ tx }: AnswerContext, { parentId }: Answered): Promise<number> {
-  if (parentId === null) return 0;
-  const sum = await tx.quoteAcceptance.aggregate({
-    where: { quote: { OR: [{ id: parentId }, { parentId }] }, cancellation: { is: null } },
-    _sum: { totalCents: true },
-  });
-  return sum._sum.totalCents ?? 0;
 }
 
 function shownIsNot(what: string): ProblemError {

@@ -1,4 +1,5 @@
 export { acceptQuote } from './accept-quote.ts';
+export { acceptedBeforeCents } from './accepted-before.ts';
 export type { AnswerContext, AnsweringCustomer } from './answer-context.ts';
 export { cancelAcceptance } from './cancel-acceptance.ts';
 export { composePaper, type PaperFacts } from './compose-paper.ts';
