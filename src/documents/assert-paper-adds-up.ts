@@ -29,6 +29,7 @@ export function assertPaperAddsUp(paper: QuotePaper): void {
   }
   paper.options.forEach(assertOptionAddsUp);
   assertSum('Declining', paper.decline.amounts, paper.decline.totalCents);
+  if (paper.changes !== undefined) assertChangeOrder(paper);
   for (const finding of paper.findings) finding.measurements.forEach(assertDrawable);
 }
 
@@ -50,6 +51,14 @@ function assertOptionAddsUp(option: PaperOption): void {
     case 'lump_sum':
       assertTotal(option, prices.priceCents);
   }
+}
+
+/** A no to a change order costs nothing: what it changes stands. */
+function assertChangeOrder({ decline, changes }: QuotePaper): void {
+  if (decline.totalCents !== 0) {
+    throw new PaperRefused(`A no to a change order would cost ${decline.totalCents} cents.`);
+  }
+  formatCents(changes?.agreedCents ?? 0);
 }
 
 function assertTotal(option: PaperOption, beforeTaxCents: number): void {

@@ -46,6 +46,12 @@ export function cleanQuotePaper(paper: QuotePaper, clean: CleanText): QuotePaper
       amounts: paper.decline.amounts.map((amount) => cleanAmount(amount, clean)),
       totalCents: paper.decline.totalCents,
     },
+    ...(paper.changes !== undefined && {
+      changes: {
+        ...paper.changes,
+        quoteNumber: clean(paper.changes.quoteNumber, LENGTH.number),
+      },
+    }),
     cautions: sentences(paper.cautions),
     legalTexts: paper.legalTexts.map(({ title, text }) => ({
       title: clean(title, LENGTH.title),

@@ -1,6 +1,13 @@
 import { fitText } from './fit-text.ts';
 import { layLine } from './lay-text.ts';
-import { type Ink, type MeasureText, type PagePlan, tag } from './page-plan.ts';
+import {
+  type Ink,
+  type Mark,
+  type MeasureText,
+  type PagePlan,
+  type Tag,
+  tag,
+} from './page-plan.ts';
 import { PAGE, TYPE } from './paper-style.ts';
 import { placeRows } from './place-rows.ts';
 import type { QuotePaper } from './quote-paper.ts';
@@ -8,7 +15,7 @@ import { type QuoteWords, quoteWords } from './quote-words.ts';
 import { addAnswer, addCautions, addDecline, addLegalTexts } from './sections/closing.ts';
 import { addFindings } from './sections/findings.ts';
 import { addGlance } from './sections/glance.ts';
-import { addLetterhead } from './sections/letterhead.ts';
+import { addLetterhead, titleOf } from './sections/letterhead.ts';
 import { addOptions } from './sections/options.ts';
 import { addPeopleAndEquipment } from './sections/people-and-equipment.ts';
 import type { Sheet } from './sheet.ts';
@@ -18,6 +25,16 @@ import type { Sheet } from './sheet.ts';
  * to the lines to sign. Pure; how wide a text comes out is told by `measure`.
  */
 export function planQuote(paper: QuotePaper, measure: MeasureText): PagePlan {
+  const short = layOut(paper, measure, { totalsAgain: false });
+  // Nobody signs on a page that says nothing of what is signed for.
+  return short.answerStandsAlone ? layOut(paper, measure, { totalsAgain: true }).plan : short.plan;
+}
+
+function layOut(
+  paper: QuotePaper,
+  measure: MeasureText,
+  { totalsAgain }: { totalsAgain: boolean },
+): { plan: PagePlan; answerStandsAlone: boolean } {
   const words = quoteWords[paper.language];
   const root = tag('Document');
   const sheet: Sheet = { rows: [], words, measure };
@@ -25,23 +42,37 @@ export function planQuote(paper: QuotePaper, measure: MeasureText): PagePlan {
   addGlance(sheet, root, paper);
   addPeopleAndEquipment(sheet, root, paper);
   addFindings(sheet, root, paper.findings);
-  addOptions(sheet, root, paper.options);
-  addDecline(sheet, root, paper.decline);
+  addOptions(sheet, root, paper);
+  addDecline(sheet, root, paper);
   addCautions(sheet, root, paper.cautions);
   addLegalTexts(sheet, root, paper.legalTexts);
-  addAnswer(sheet, root, paper);
+  addAnswer(sheet, root, paper, { totalsAgain });
   const pages = placeRows(sheet.rows);
   pages.forEach((page, index) => {
     page.footer = footerInks(paper, words, index + 1, pages.length, measure);
   });
-  return {
-    title: words.fileTitle(paper.quoteNumber, paper.revision, paper.company.name),
-    subject: words.quote,
+  const plan = {
+    title: fileTitle(paper, words),
+    subject: titleOf(paper, words),
     language: words.languageTag,
     createdAt: paper.issuedAt,
     pages,
     root,
   };
+  const [before, answer] = root.children.slice(-2).map(pagesOf);
+  return { plan, answerStandsAlone: (answer?.[0] ?? 0) > (before?.at(-1) ?? 0) };
+}
+
+/** The pages that a part of the paper has ink on, in order. */
+function pagesOf(part: Tag | Mark): number[] {
+  return part.kind === 'mark' ? [part.pageIndex] : part.children.flatMap(pagesOf);
+}
+
+function fileTitle(paper: QuotePaper, words: QuoteWords): string {
+  const { quoteNumber, revision, company, changes } = paper;
+  return changes === undefined
+    ? words.fileTitle(quoteNumber, revision, company.name)
+    : `${titleOf(paper, words)}: ${words.title(quoteNumber, revision)}, ${company.name}`;
 }
 
 function footerInks(

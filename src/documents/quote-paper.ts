@@ -25,6 +25,8 @@ export interface QuotePaper {
   /** One to three, in the order they are offered. */
   options: readonly PaperOption[];
   decline: PaperDecline;
+  /** Of a change order: the accepted quote that it adds to. */
+  changes?: PaperChanged | undefined;
   cautions: readonly string[];
   legalTexts: readonly PaperLegalText[];
 }
@@ -158,6 +160,15 @@ export interface PaperPricedLine extends PaperLine {
 export interface PaperAmount {
   label: string;
   amountCents: number;
+}
+
+/** An accepted quote that stands, whatever is said to the change of it. */
+export interface PaperChanged {
+  quoteNumber: string;
+  /** What is agreed there, with everything that was added to it since. */
+  agreedCents: number;
+  /** Something was added to it before. */
+  hasGrown: boolean;
 }
 
 /** What saying no costs: the visit fee and its tax. */

@@ -6,6 +6,8 @@ import { sumInWords } from './sum-in-words.ts';
 export interface QuoteWords {
   languageTag: string;
   quote: string;
+  /** The title of a change order, by the number of what it changes. */
+  changeTo: (quoteNumber: string) => string;
   title: (quoteNumber: string, revision: number) => string;
   fileTitle: (quoteNumber: string, revision: number, company: string) => string;
   issued: (dateText: string) => string;
@@ -37,8 +39,13 @@ export interface QuoteWords {
   lumpSumNote: string;
   declineHeading: string;
   declineText: (total: string) => string;
+  /** What a no to a change order leaves. */
+  nothingAdded: (changed: ChangedQuote) => string;
+  together: (changed: ChangedQuote) => string;
+  keepPaper: string;
   sum: (parts: readonly { label: string; amount: string }[], total: string) => string;
   declineGlance: string;
+  nothingAddedGlance: string;
   withTax: string;
   cautions: string;
   legal: string;
@@ -46,11 +53,20 @@ export interface QuoteWords {
   answerText: (quoteNumber: string, revision: number) => string;
   acceptLine: (letter: string | undefined, title: string, total: string) => string;
   declineLine: (total: string) => string;
+  nothingAddedLine: string;
+  totalsAgain: Record<'option' | 'parts' | 'total', string>;
   name: string;
   signature: string;
   date: string;
   contentHash: string;
   page: (pageNumber: number, pageCount: number) => string;
+}
+
+/** What a change order adds to, in texts. */
+export interface ChangedQuote {
+  number: string;
+  agreed: string;
+  hasGrown: boolean;
 }
 
 /** What a gauge shows, in texts, for the sentence that stands in for it. */
@@ -69,6 +85,7 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     languageTag: 'en-US',
     quote: 'Repair quote',
     title: (quoteNumber, revision) => `Quote ${quoteNumber}, revision ${revision}`,
+    changeTo: (quoteNumber) => `Change to quote ${quoteNumber}`,
     fileTitle: (quoteNumber, revision, company) =>
       `Repair quote ${quoteNumber}, revision ${revision}, from ${company}`,
     issued: (dateText) => `Issued ${dateText}`,
@@ -139,10 +156,19 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     lumpSumPrice: 'One price for all of the above',
     lumpSumNote: 'This is a lump-sum price: work and parts are listed without separate prices.',
     declineHeading: 'If you say no',
-    declineText: (total) =>
-      `You pay ${total} for the visit and nothing else. This paper is yours to keep.`,
+    declineText: (total) => `You pay ${total} for the visit and nothing else.`,
+    nothingAdded: ({ number, agreed, hasGrown }) =>
+      hasGrown
+        ? `Nothing is added. Quote ${number} and what you added to it before, ${agreed} in all, stand.`
+        : `Nothing is added. Quote ${number} for ${agreed} stands.`,
+    together: ({ number, hasGrown }) =>
+      hasGrown
+        ? `Together with quote ${number} and what was added to it`
+        : `Together with quote ${number}`,
+    keepPaper: 'This paper is yours to keep.',
     sum: sumInWords,
     declineGlance: 'No, not now: the visit only',
+    nothingAddedGlance: 'No, not now: nothing is added',
     withTax: 'Total with tax',
     cautions: 'Please note',
     legal: 'Terms and your rights',
@@ -152,6 +178,8 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     acceptLine: (letter, title, total) =>
       `Yes${letter === undefined ? '' : `, option ${letter}`}: ${title}, for ${total} in total`,
     declineLine: (total) => `No, not now. I pay ${total} for the visit`,
+    nothingAddedLine: 'No, not now. Nothing is added',
+    totalsAgain: { option: 'The totals again', parts: 'Before tax + tax', total: 'Total' },
     name: 'Name in print',
     signature: 'Signature',
     date: 'Date',

@@ -7,6 +7,7 @@ export const spanishQuoteWords: QuoteWords = {
   languageTag: 'es-US',
   quote: 'Presupuesto de reparación',
   title: (quoteNumber, revision) => `Presupuesto ${quoteNumber}, revisión ${revision}`,
+  changeTo: (quoteNumber) => `Cambio del presupuesto ${quoteNumber}`,
   fileTitle: (quoteNumber, revision, company) =>
     `Presupuesto de reparación ${quoteNumber}, revisión ${revision}, de ${company}`,
   issued: (dateText) => `Emitido el ${dateText}`,
@@ -76,10 +77,19 @@ export const spanishQuoteWords: QuoteWords = {
   lumpSumPrice: 'Un solo precio por todo lo anterior',
   lumpSumNote: 'Es un precio global: el trabajo y las piezas se enumeran sin precios por separado.',
   declineHeading: 'Si usted dice que no',
-  declineText: (total) =>
-    `Usted paga ${total} por la visita y nada más. Puede quedarse con este papel.`,
+  declineText: (total) => `Usted paga ${total} por la visita y nada más.`,
+  nothingAdded: ({ number, agreed, hasGrown }) =>
+    hasGrown
+      ? `No se agrega nada. Quedan el presupuesto ${number} y lo que usted le agregó antes, ${agreed} en total.`
+      : `No se agrega nada. El presupuesto ${number} por ${agreed} queda como está.`,
+  together: ({ number, hasGrown }) =>
+    hasGrown
+      ? `Junto con el presupuesto ${number} y lo que se le agregó`
+      : `Junto con el presupuesto ${number}`,
+  keepPaper: 'Puede quedarse con este papel.',
   sum: sumInWords,
   declineGlance: 'No, ahora no: solo la visita',
+  nothingAddedGlance: 'No, ahora no: no se agrega nada',
   withTax: 'Total con impuestos',
   cautions: 'Tenga en cuenta',
   legal: 'Condiciones y sus derechos',
@@ -89,6 +99,12 @@ export const spanishQuoteWords: QuoteWords = {
   acceptLine: (letter, title, total) =>
     `Sí${letter === undefined ? '' : `, opción ${letter}`}: ${title}, por ${total} en total`,
   declineLine: (total) => `No, ahora no. Pago ${total} por la visita`,
+  nothingAddedLine: 'No, ahora no. No se agrega nada',
+  totalsAgain: {
+    option: 'Los totales otra vez',
+    parts: 'Antes de impuestos + impuestos',
+    total: 'Total',
+  },
   name: 'Nombre en letra de molde',
   signature: 'Firma',
   date: 'Fecha',

@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import { promisify } from 'node:util';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { PaperRefused } from '../../src/documents/assert-paper-adds-up.ts';
 import { createMeasureText } from '../../src/documents/draw-pages.ts';
 import { formatCents, type QuotePaper, renderQuotePaper } from '../../src/documents/index.ts';
 import { TYPE } from '../../src/documents/paper-style.ts';
@@ -11,6 +12,7 @@ import { type PageText, readPageTexts, readPdf } from './read-pdf.ts';
 import {
   breakerReset,
   capacitorAndContactor,
+  changeOrder,
   lumpSum,
   paperWithLines,
   pluggedDrain,
@@ -55,13 +57,16 @@ function readingOrder(paper: QuotePaper): string[] {
     company.email,
     company.licenseNumber,
     company.regulatorLine,
-    'Repair quote',
+    titleOf(paper),
     paper.quoteNumber,
     `revision ${paper.revision}`,
     paper.issuedText,
     paper.validUntilText,
     paper.summary,
-    ...paper.options.map(({ totalCents }) => formatCents(totalCents)),
+    ...paper.options.flatMap(({ totalCents }) => [
+      formatCents(totalCents),
+      ...together(paper, totalCents),
+    ]),
     formatCents(paper.decline.totalCents),
     paper.customer.name,
     ...(paper.customer.address ? [paper.customer.address.street] : []),
@@ -85,17 +90,39 @@ function readingOrder(paper: QuotePaper): string[] {
       ...finding.doubts,
       ...finding.cautions,
     ]),
-    ...paper.options.flatMap(pricesInOrder),
+    ...paper.options.flatMap((option) => [
+      ...pricesInOrder(option),
+      ...together(paper, option.totalCents),
+    ]),
     'If you say no',
-    formatCents(paper.decline.totalCents),
+    saidOfNo(paper),
     ...paper.cautions,
     ...paper.legalTexts.flatMap(({ title, text }) => [title, ...text.split('\n')]),
     'Your answer',
     ...paper.options.flatMap(({ title, totalCents }) => [title, formatCents(totalCents)]),
-    formatCents(paper.decline.totalCents),
+    paper.changes === undefined ? formatCents(paper.decline.totalCents) : 'Nothing is added',
     'Signature',
     paper.contentHash,
   ].map(asPrinted);
+}
+
+function titleOf({ changes }: QuotePaper): string {
+  return changes === undefined ? 'Repair quote' : `Change to quote ${changes.quoteNumber}`;
+}
+
+/** A change order beside what it changes. */
+function together({ changes }: QuotePaper, totalCents: number): string[] {
+  if (changes === undefined) return [];
+  return [
+    `Together with quote ${changes.quoteNumber}`,
+    formatCents(changes.agreedCents + totalCents),
+  ];
+}
+
+function saidOfNo({ changes, decline }: QuotePaper): string {
+  return changes === undefined
+    ? formatCents(decline.totalCents)
+    : `Nothing is added. Quote ${changes.quoteNumber} for ${formatCents(changes.agreedCents)} stands.`;
 }
 
 function pricesInOrder({
@@ -409,5 +436,54 @@ describe('the bytes of a paper', () => {
     const { infoTitle } = await readPdf(bytes);
     expect(infoTitle).toBe('Repair quote Q-10042, revision 1, from Hale + Daughters HVAC');
     expect(await checkTaggedPdf(bytes)).toEqual([]);
+  });
+});
+
+describe('the paper of a change order', () => {
+  it('never speaks of a visit to be paid, in English or Spanish', async () => {
+    const english = bodyOf(await readPageTexts(await renderQuotePaper(changeOrder)));
+    expect(english).not.toMatch(/\bfor the visit\b|Repair quote|the visit only/);
+    const spanish = bodyOf(
+      await readPageTexts(await renderQuotePaper({ ...changeOrder, language: 'es' })),
+    );
+    expect(spanish).toContain('Cambio del presupuesto Q-10010');
+    expect(spanish).toContain('Junto con el presupuesto Q-10010 $403.70');
+    expect(spanish).toContain(
+      'No se agrega nada. El presupuesto Q-10010 por $290.45 queda como está.',
+    );
+    expect(spanish).not.toMatch(/por la visita|solo la visita|Presupuesto de reparación/);
+  });
+
+  it('names what was added before, where something was', async () => {
+    const grown = { quoteNumber: 'Q-10010', agreedCents: 40_000, hasGrown: true };
+    const paper = { ...changeOrder, changes: grown };
+    const text = bodyOf(await readPageTexts(await renderQuotePaper(paper)));
+    expect(text).toContain('Together with quote Q-10010 and what was added to it $513.25');
+    expect(text).toContain('and what you added to it before, $400.00 in all, stand.');
+  });
+
+  it('is refused when a no would cost something', async () => {
+    const decline = { amounts: [{ label: 'Visit', amountCents: 1 }], totalCents: 1 };
+    await expect(renderQuotePaper({ ...changeOrder, decline })).rejects.toThrow(PaperRefused);
+  });
+});
+
+describe('the lines to sign', () => {
+  it('have what each option comes to on the same page, wherever they stand', async () => {
+    // Papers of every length, so that the lines begin a page in some of them.
+    const alone: number[] = [];
+    for (let paragraphs = 0; paragraphs < 40; paragraphs += 1) {
+      const text = Array.from({ length: paragraphs }, () => 'One more term.').join('\n');
+      const legalTexts = [{ title: 'Terms', text: `First.\n${text}` }];
+      const pages = await readPageTexts(await renderQuotePaper({ ...threeOptions, legalTexts }));
+      const last = pages.at(-1)?.body ?? '';
+      if (last.indexOf('Your answer') !== 0) continue;
+      alone.push(paragraphs);
+      for (const { title, totalCents } of threeOptions.options) {
+        expect(last.slice(0, last.indexOf('Yes, option'))).toContain(title);
+        expect(last.slice(0, last.indexOf('Yes, option'))).toContain(formatCents(totalCents));
+      }
+    }
+    expect(alone.length).toBeGreaterThan(0);
   });
 });

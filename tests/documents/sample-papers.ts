@@ -551,7 +551,38 @@ export function paperWithLines(lineCount: number): QuotePaper {
 }
 
 /** Every sample by name. */
+/** Work found while an accepted quote was carried out: a no leaves that quote as it was. */
+export const changeOrder: QuotePaper = {
+  ...pluggedDrain,
+  quoteNumber: 'Q-10045',
+  changes: { quoteNumber: 'Q-10010', agreedCents: 29_045, hasGrown: false },
+  options: pluggedDrain.options.slice(0, 1).map((option) => ({
+    ...option,
+    prices: {
+      kind: 'separated',
+      groups: [
+        {
+          heading: 'The condensate drain is plugged',
+          lines: [
+            {
+              description: 'Clear and flush the drain',
+              quantityText: '0.75 h',
+              unitPriceCents: 15_100,
+              amountCents: 11_325,
+            },
+          ],
+        },
+      ],
+      subtotalCents: 11_325,
+    },
+    taxes: [],
+    totalCents: 11_325,
+  })),
+  decline: { amounts: [], totalCents: 0 },
+};
+
 export const samplePapers: Record<string, QuotePaper> = {
+  changeOrder,
   capacitorAndContactor,
   breakerReset,
   pluggedDrain,

@@ -1,8 +1,9 @@
+import { changedQuote } from '../changed-quote.ts';
 import { formatCents } from '../format-cents.ts';
 import { layLine, layText } from '../lay-text.ts';
 import { type Tag, tagUnder } from '../page-plan.ts';
 import { COLOR, PAGE, TYPE } from '../paper-style.ts';
-import type { PaperDecline, PaperLegalText, QuotePaper } from '../quote-paper.ts';
+import type { PaperLegalText, PaperPrices, QuotePaper } from '../quote-paper.ts';
 import {
   addBullets,
   addHeading,
@@ -12,15 +13,20 @@ import {
   keepTogether,
   type Sheet,
 } from '../sheet.ts';
+import { addTable } from './table.ts';
 
 /** What saying no costs, in full. */
-export function addDecline(sheet: Sheet, root: Tag, decline: PaperDecline): void {
+export function addDecline(sheet: Sheet, root: Tag, { decline, changes }: QuotePaper): void {
   const { words } = sheet;
   const section = tagUnder(root, 'Sect');
   addHeading(sheet, section, words.declineHeading);
   const total = formatCents(decline.totalCents);
   const several = decline.amounts.length > 1;
-  addParagraph(sheet, section, words.declineText(total), TYPE.strong, { keepWithNext: several });
+  const means =
+    changes === undefined ? words.declineText(total) : words.nothingAdded(changedQuote(changes));
+  addParagraph(sheet, section, `${means} ${words.keepPaper}`, TYPE.strong, {
+    keepWithNext: several,
+  });
   if (!several) return;
   const parts = decline.amounts.map(({ label, amountCents }) => ({
     label,
@@ -57,22 +63,66 @@ export function addLegalTexts(sheet: Sheet, root: Tag, texts: readonly PaperLega
   });
 }
 
-/** The boxes to check and the lines to sign: one block that is never parted. */
-export function addAnswer(sheet: Sheet, root: Tag, paper: QuotePaper): void {
+/**
+ * The boxes to check and the lines to sign: one block that is never parted.
+ * @param totalsAgain where the block is torn from its prices: what each option comes to
+ */
+export function addAnswer(
+  sheet: Sheet,
+  root: Tag,
+  paper: QuotePaper,
+  { totalsAgain }: { totalsAgain: boolean },
+): void {
   const { words } = sheet;
   const section = tagUnder(root, 'Sect');
   addHeading(sheet, section, words.answer);
   const explanation = words.answerText(paper.quoteNumber, paper.revision);
   addParagraph(sheet, section, explanation, TYPE.body, { keepWithNext: true });
+  if (totalsAgain) addTotalsAgain(sheet, section, paper);
   const list = tagUnder(section, 'L', { bullet: 'Square' });
   for (const option of paper.options) {
     const letter = paper.options.length > 1 ? option.letter : undefined;
     addBox(sheet, list, words.acceptLine(letter, option.title, formatCents(option.totalCents)));
   }
-  addBox(sheet, list, words.declineLine(formatCents(paper.decline.totalCents)));
+  const no =
+    paper.changes === undefined
+      ? words.declineLine(formatCents(paper.decline.totalCents))
+      : words.nothingAddedLine;
+  addBox(sheet, list, no);
   addSigningLines(sheet, section);
   const hash = `${words.contentHash}: ${paper.contentHash}`;
   addParagraph(sheet, section, hash, TYPE.tick, { spaceAbovePt: 14 });
+}
+
+function addTotalsAgain(sheet: Sheet, section: Tag, paper: QuotePaper): void {
+  const { words } = sheet;
+  const { option, parts, total } = words.totalsAgain;
+  const firstRow = sheet.rows.length;
+  const several = paper.options.length > 1;
+  addTable(sheet, section, {
+    columns: [option, parts, total],
+    body: [
+      {
+        heading: '',
+        lines: paper.options.map(({ letter, title, prices, taxes, totalCents }) => ({
+          description: several ? words.option(letter, title) : title,
+          detail: '',
+          cells: [
+            [beforeTaxCents(prices), ...taxes.map(({ amountCents }) => amountCents)]
+              .map(formatCents)
+              .join(' + '),
+            formatCents(totalCents),
+          ],
+        })),
+      },
+    ],
+    totals: [],
+  });
+  for (const row of sheet.rows.slice(firstRow)) row.keepWithNext = true;
+}
+
+function beforeTaxCents(prices: PaperPrices): number {
+  return prices.kind === 'separated' ? prices.subtotalCents : prices.priceCents;
 }
 
 const SHORT_TEXT_HEIGHT_MAX_PT = 120;

@@ -1,3 +1,4 @@
+import { changedQuote } from '../changed-quote.ts';
 import { formatCents } from '../format-cents.ts';
 import { layLine, layText } from '../lay-text.ts';
 import { type Ink, type Tag, type TextStyle, tagUnder } from '../page-plan.ts';
@@ -56,6 +57,7 @@ export function addGlance(sheet: Sheet, root: Tag, paper: QuotePaper): void {
 
 const PADDING_PT = 13;
 const ANSWER_PADDING_PT = 6;
+const QUIET: TextStyle = { ...TYPE.body, sizePt: 12.5, lineHeightPt: 17, color: COLOR.soft };
 
 interface Answer {
   label: string;
@@ -65,15 +67,27 @@ interface Answer {
 
 function answers({ words }: Sheet, paper: QuotePaper): Answer[] {
   const several = paper.options.length > 1;
-  const yes = paper.options.map(({ letter, title, totalCents }) => ({
-    label: several ? words.option(letter, title) : title,
-    amount: formatCents(totalCents),
-    style: { ...TYPE.price, sizePt: 12.5, lineHeightPt: 17 },
-  }));
+  const { changes } = paper;
+  const yes = paper.options.flatMap(({ letter, title, totalCents }) => [
+    {
+      label: several ? words.option(letter, title) : title,
+      amount: formatCents(totalCents),
+      style: { ...TYPE.price, sizePt: 12.5, lineHeightPt: 17 },
+    },
+    ...(changes === undefined
+      ? []
+      : [
+          {
+            label: words.together(changedQuote(changes)),
+            amount: formatCents(changes.agreedCents + totalCents),
+            style: QUIET,
+          },
+        ]),
+  ]);
   const no = {
-    label: words.declineGlance,
+    label: changes === undefined ? words.declineGlance : words.nothingAddedGlance,
     amount: formatCents(paper.decline.totalCents),
-    style: { ...TYPE.body, sizePt: 12.5, lineHeightPt: 17, color: COLOR.soft },
+    style: QUIET,
   };
   return [...yes, no];
 }

@@ -2,6 +2,7 @@ import { layLine, layText } from '../lay-text.ts';
 import { type Tag, tagUnder } from '../page-plan.ts';
 import { COLOR, PAGE, TYPE } from '../paper-style.ts';
 import type { PaperAddress, QuotePaper } from '../quote-paper.ts';
+import type { QuoteWords } from '../quote-words.ts';
 import { addParagraph, addRow, hairline, type Sheet, stack } from '../sheet.ts';
 
 /** The company's name set well, beside it how to reach it and who licenses it; then the title. */
@@ -45,6 +46,11 @@ export function addressLine({ street, city, region, postalCode }: PaperAddress):
   return `${street}, ${city}, ${region} ${postalCode}`;
 }
 
+/** What a paper is: a quote, or a change to one. */
+export function titleOf({ changes }: QuotePaper, words: QuoteWords): string {
+  return changes === undefined ? words.quote : words.changeTo(changes.quoteNumber);
+}
+
 const NAME_WIDTH_PT = 230;
 const GAP_PT = 20;
 
@@ -55,7 +61,10 @@ function addTitle(sheet: Sheet, section: Tag, paper: QuotePaper): void {
     heightPt: TYPE.title.lineHeightPt,
     spaceAbovePt: 18,
     cells: [
-      { tag: tagUnder(section, 'H1'), inks: [layLine(words.quote, TYPE.title, place, measure)] },
+      {
+        tag: tagUnder(section, 'H1'),
+        inks: [layLine(titleOf(paper, words), TYPE.title, place, measure)],
+      },
     ],
   });
   const facts = [

@@ -1,18 +1,21 @@
+import { changedQuote } from '../changed-quote.ts';
 import { formatCents } from '../format-cents.ts';
 import { type Tag, tagUnder } from '../page-plan.ts';
 import { TYPE } from '../paper-style.ts';
 import type {
   PaperAmount,
+  PaperChanged,
   PaperLine,
   PaperLineGroup,
   PaperOption,
   PaperPricedLine,
+  QuotePaper,
 } from '../quote-paper.ts';
 import { addHeading, addParagraph, keepTogether, type Sheet } from '../sheet.ts';
 import { addTable, type TableBody, type TableLine, type TableTotal } from './table.ts';
 
 /** What each option holds and costs, line by line, down to its total. */
-export function addOptions(sheet: Sheet, root: Tag, options: readonly PaperOption[]): void {
+export function addOptions(sheet: Sheet, root: Tag, { options, changes }: QuotePaper): void {
   const { words } = sheet;
   const section = tagUnder(root, 'Sect');
   const several = options.length > 1;
@@ -30,7 +33,7 @@ export function addOptions(sheet: Sheet, root: Tag, options: readonly PaperOptio
       spaceAbovePt: 2,
       keepWithNext: true,
     });
-    addPrices(sheet, part, option);
+    addPrices(sheet, part, option, togetherTotals(sheet, option, changes));
     keepTogether(sheet, firstRow, OPTION_HEIGHT_MAX_PT);
   });
 }
@@ -38,7 +41,18 @@ export function addOptions(sheet: Sheet, root: Tag, options: readonly PaperOptio
 /** An option up to this height stands whole on one page, so that its lines and total are one look. */
 const OPTION_HEIGHT_MAX_PT = 520;
 
-function addPrices(sheet: Sheet, part: Tag, option: PaperOption): void {
+/** What a change order comes to with what it changes. */
+function togetherTotals(
+  { words }: Sheet,
+  { totalCents }: PaperOption,
+  changes: PaperChanged | undefined,
+): TableTotal[] {
+  if (changes === undefined) return [];
+  const amount = formatCents(changes.agreedCents + totalCents);
+  return [{ label: words.together(changedQuote(changes)), amount, weight: 'plain' }];
+}
+
+function addPrices(sheet: Sheet, part: Tag, option: PaperOption, after: TableTotal[]): void {
   const { words } = sheet;
   const { prices, taxes, totalCents } = option;
   switch (prices.kind) {
@@ -49,6 +63,7 @@ function addPrices(sheet: Sheet, part: Tag, option: PaperOption): void {
         totals: [
           ...beforeTotal(words.subtotal, prices.subtotalCents, taxes),
           { label: words.total, amount: formatCents(totalCents), weight: 'grand' },
+          ...after,
         ],
       });
       return;
@@ -63,6 +78,7 @@ function addPrices(sheet: Sheet, part: Tag, option: PaperOption): void {
         totals: [
           ...beforeTotal(words.lumpSumPrice, prices.priceCents, taxes),
           { label: words.total, amount: formatCents(totalCents), weight: 'grand' },
+          ...after,
         ],
       });
   }

@@ -1,0 +1,8 @@
+import { formatCents } from './format-cents.ts';
+import type { PaperChanged } from './quote-paper.ts';
+import type { ChangedQuote } from './quote-words.ts';
+
+/** What a change order adds to, as it is printed. */
+export function changedQuote({ quoteNumber, agreedCents, hasGrown }: PaperChanged): ChangedQuote {
+  return { number: quoteNumber, agreed: formatCents(agreedCents), hasGrown };
+}
