@@ -1,11 +1,11 @@
 import type { z } from 'zod';
-import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import type { Reply } from '../platform/http/route.ts';
 import type { ticketSchema } from './contract.ts';
 import { callbacksAmong } from './last-closing.ts';
+import { ticketRequests } from './ticket-state-after.ts';
 
 type TicketBody = z.input<typeof ticketSchema>;
 
@@ -26,6 +26,6 @@ export function ticketBody(ticket: Ticket, callbacks: ReadonlySet<string>): Tick
     callback: callbacks.has(ticket.id),
     firstClosedAt: firstClosedAt?.toISOString() ?? null,
     createdAt: createdAt.toISOString(),
-    allowedActions: allowedActions(ticketLifecycle, ticket.state),
+    allowedActions: ticketRequests(ticket.state),
   };
 }

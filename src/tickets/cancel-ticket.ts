@@ -1,14 +1,15 @@
-import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { lockTicket, moveTicket } from './move-ticket.ts';
+import { refuseDropped } from './refuse-dropped.ts';
+import { ticketRequests } from './ticket-state-after.ts';
 
 /**
- * Cancels a ticket that nobody is working on.
+ * Cancels a ticket that nobody was sent to, or where nobody was let in.
  * @throws ProblemError 409 while a visit is live: cancel the visit first, so that the technician
- *   is told
+ *   is told; and once work was agreed to or somebody was there: that is closed, and billed
  */
 export async function cancelTicket(
   act: ActContext,
@@ -25,8 +26,9 @@ export async function cancelTicket(
       currentState: ticket.state,
       action: 'cancel',
       liveVisitId: live.id,
-      allowedActions: allowedActions(ticketLifecycle, ticket.state),
+      allowedActions: ticketRequests(ticket.state),
     });
   }
+  await refuseDropped(act, ticket, 'cancel');
   return moveTicket(act, ticket, 'cancel', reason);
 }

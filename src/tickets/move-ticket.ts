@@ -1,10 +1,10 @@
 import { appendJournal } from '../journal/index.ts';
-import { type TicketAction, ticketLifecycle } from '../lifecycles/index.ts';
+import type { TicketAction } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
-import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ticketStateAfter } from './ticket-state-after.ts';
 
 /**
  * Locks a ticket until the transaction ends and reads it.
@@ -27,7 +27,7 @@ export async function moveTicket(
   action: TicketAction,
   closingNote?: string,
 ): Promise<Ticket> {
-  const state = moveOrRefuse('ticket', ticketLifecycle, ticket.state, action);
+  const state = ticketStateAfter(ticket.state, action);
   const moved = await act.tx.ticket.update({
     where: { id: ticket.id },
     data: {

@@ -1,6 +1,5 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
-import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { ProblemError, wrongField } from '../platform/http/problem.ts';
@@ -8,6 +7,8 @@ import type { ActContext } from '../platform/http/route.ts';
 import { observationWords } from '../trade/index.ts';
 import type { phoneAnswerSchema, phoneResolutionSchema } from './contract.ts';
 import { lockTicket, moveTicket } from './move-ticket.ts';
+import { refuseDropped } from './refuse-dropped.ts';
+import { ticketRequests } from './ticket-state-after.ts';
 
 /**
  * Ends a ticket that a safe check on the phone has solved: nobody drives out, nothing is charged.
@@ -23,6 +24,7 @@ export async function resolveByPhone(
   input.answers.forEach(refuseUnsolved);
   const ticket = await lockTicket(act, ticketId);
   act.mustMatch(versionTag(ticket.version));
+  await refuseDropped(act, ticket, 'resolve_by_phone');
   await refuseAfterVisit(act, ticket);
   for (const answer of input.answers) await keepAnswer(act, ticketId, answer);
   return moveTicket(act, ticket, 'resolve_by_phone', input.whatHelped);
@@ -36,9 +38,7 @@ async function refuseAfterVisit(act: ActContext, ticket: Ticket): Promise<void> 
   throw new ProblemError('not-allowed-now', 'A technician was there already.', {
     currentState: ticket.state,
     action: 'resolve_by_phone',
-    allowedActions: allowedActions(ticketLifecycle, ticket.state).filter(
-      (action) => action !== 'resolve_by_phone',
-    ),
+    allowedActions: ticketRequests(ticket.state).filter((action) => action !== 'resolve_by_phone'),
   });
 }
 

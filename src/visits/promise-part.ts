@@ -1,9 +1,8 @@
-import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { PartWait } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { lockTicket } from '../tickets/index.ts';
+import { lockTicket, ticketRequests } from '../tickets/index.ts';
 import { type PartPromise, recordPartWait } from './record-part-wait.ts';
 
 /**
@@ -23,7 +22,7 @@ export async function promisePart(
     throw new ProblemError('not-allowed-now', 'This ticket is not waiting for a part.', {
       currentState: ticket.state,
       action: 'promise_part',
-      allowedActions: allowedActions(ticketLifecycle, ticket.state),
+      allowedActions: ticketRequests(ticket.state),
     });
   }
   const wait = await recordPartWait(act, { ticketId }, promise, '');

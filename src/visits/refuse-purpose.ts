@@ -1,8 +1,7 @@
-import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { lastClosing } from '../tickets/index.ts';
+import { lastClosing, ticketRequests } from '../tickets/index.ts';
 import type { VisitPurpose } from './contract.ts';
 
 /**
@@ -21,7 +20,7 @@ export async function refusePurpose(
   throw new ProblemError('not-allowed-now', WHY_NOT[purpose], {
     currentState: ticket.state,
     action: 'book',
-    allowedActions: allowedActions(ticketLifecycle, ticket.state),
+    allowedActions: ticketRequests(ticket.state),
     allowedPurposes: fitting,
   });
 }

@@ -16,8 +16,8 @@ import { plusDays } from './plus-days.ts';
  * labor warranty from today on, by the policy of the accepted price; where that says nothing, for as
  * long as the same trouble is a callback. It is said once: neither
  * outcome can be taken back.
- * @throws ProblemError 404, 409 when it is said already, nothing was agreed to or the ticket is not
- *   open, 422 for work that the yes does not sell
+ * @throws ProblemError 404, 409 when it is said already, a part went in for what is said not to be
+ *   done, nothing was agreed to or the ticket is not open, 422 for work that the yes does not sell
  */
 export async function recordOutcome(
   act: ActContext,
@@ -27,6 +27,7 @@ export async function recordOutcome(
   const { ticket } = await lockWork(act, visitId);
   const agreed = await requireAgreed(act, ticket.id, { quoteId, findingId });
   await refuseSecond(act, quoteId, findingId);
+  if (outcome === 'not_done') await refuseUsed(act, quoteId, findingId);
   const until = outcome === 'done' ? await laborWarrantyUntil(act, agreed) : undefined;
   const recorded = await act.tx.workOutcome.create({
     data: {
@@ -56,6 +57,21 @@ async function refuseSecond({ tx }: ActContext, quoteId: string, findingId: stri
   if (known === null) return;
   const said = known.outcome.replaceAll('_', ' ');
   throw new ProblemError('already-exists', `This work is recorded already, as ${said}.`);
+}
+
+/** Work for which a part went in was done, if only in part. */
+async function refuseUsed({ tx }: ActContext, quoteId: string, findingId: string): Promise<void> {
+  const use = await tx.partUse.findFirst({
+    where: { quoteId, findingId },
+    orderBy: { id: 'asc' },
+    select: { id: true, partCode: true },
+  });
+  if (use === null) return;
+  throw new ProblemError(
+    'not-allowed-now',
+    `Part ${use.partCode} is recorded as used for this work, so it was done.`,
+    { currentState: 'part_used', allowedActions: [], partUseId: use.id },
+  );
 }
 
 /** The last day, on the company's calendar, of the warranty on work done today. */

@@ -1,13 +1,17 @@
 import type { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
-import { ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { type LastClosing, lastClosing, lockTicket, moveTicket } from '../tickets/index.ts';
+import {
+  type LastClosing,
+  lastClosing,
+  lockTicket,
+  moveTicket,
+  ticketStateAfter,
+} from '../tickets/index.ts';
 import { callbackDays } from './callback-days.ts';
 import type { reopenTicketSchema } from './contract.ts';
 import { plusDays } from './plus-days.ts';
@@ -26,7 +30,7 @@ export async function reopenTicket(
 ): Promise<Ticket> {
   const ticket = await lockTicket(act, ticketId);
   act.mustMatch(versionTag(ticket.version));
-  moveOrRefuse('ticket', ticketLifecycle, ticket.state, 'reopen');
+  ticketStateAfter(ticket.state, 'reopen');
   const closing = await lastClosing(act.tx, ticketId);
   if (closing === undefined) throw new Error('a closed ticket has a closing');
   await refuseTooLate(act, closing);

@@ -18,8 +18,8 @@ export interface SomeOfSold {
  * yes: what went in and what stayed over never come to more than was sold. More needs a change
  * order.
  * @throws ProblemError 400 for pieces measured or the other way round, 404, 409 when nothing was
- *   agreed to, as much as was sold is on record already or the ticket is not open, 422 for a part
- *   that the yes does not sell for that finding
+ *   agreed to, the work is recorded as not done, as much as was sold is on record already or the
+ *   ticket is not open, 422 for a part that the yes does not sell for that finding
  */
 export async function takeOfSold(
   act: ActContext,
@@ -35,9 +35,27 @@ export async function takeOfSold(
   if (line === undefined) {
     throw unknownReference('/partCode', 'The accepted option has no such part for this finding.');
   }
+  await refuseNotDone(act, input);
   const quantity = quantityOf(input, line);
   await refuseMoreThanSold(act, input.quoteId, line, quantity);
   return { quantity };
+}
+
+/** No part goes into work that was not done, and what it would have needed is not billed anyway. */
+async function refuseNotDone(
+  { tx }: ActContext,
+  { quoteId, findingId }: SomeOfSold,
+): Promise<void> {
+  const outcome = await tx.workOutcome.findUnique({
+    where: { quoteId_findingId: { quoteId, findingId }, outcome: 'not_done' },
+    select: { reason: true },
+  });
+  if (outcome === null) return;
+  throw new ProblemError(
+    'not-allowed-now',
+    `This work is recorded as not done: ${outcome.reason}`,
+    { currentState: 'not_done', allowedActions: [] },
+  );
 }
 
 /**

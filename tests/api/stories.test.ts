@@ -137,7 +137,7 @@ describe('a call solved by phone', () => {
     );
     expect(expectProblem(solved, 'not-allowed-now').body).toMatchObject({
       currentState: 'new',
-      allowedActions: ['book', 'cancel'],
+      allowedActions: ['book', 'close'],
     });
   });
 });

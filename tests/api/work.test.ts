@@ -246,6 +246,54 @@ describe('no more parts are used than were sold', () => {
   });
 });
 
+describe('parts and outcomes do not contradict each other', () => {
+  const notDone = { outcome: 'not_done', reason: 'The part did not fit.' };
+
+  it('no part goes in or stays over for work that was not done', async () => {
+    const job = await arriveAtJob(service);
+    const sold = await sellCapacitor(service, job);
+    expectStatus(await sendOutcome(service, job.visitId, sold, notDone), 201);
+    const { partCode, quantity } = capacitor;
+    const { quoteId, findingId } = sold;
+    const leftOver = { quoteId, findingId, partCode, quantity, reason: 'Not needed.' };
+    const path = `/v1/visits/${job.visitId}/parts-left-over`;
+    for (const answer of [
+      await sendPart(service, job.visitId, sold),
+      await service.as('technician').post(path, leftOver),
+    ]) {
+      expect(expectProblem(answer, 'not-allowed-now').body).toMatchObject({
+        detail: 'This work is recorded as not done: The part did not fit.',
+        currentState: 'not_done',
+      });
+    }
+    expect((await workAt(job.visitId)).partUses).toEqual([]);
+  });
+
+  it('work for which a part went in was done', async () => {
+    const job = await arriveAtJob(service);
+    const sold = await sellCapacitor(service, job);
+    const used = expectStatus(await sendPart(service, job.visitId, sold), 201);
+    const refused = await sendOutcome(service, job.visitId, sold, notDone);
+    expect(expectProblem(refused, 'not-allowed-now').body).toMatchObject({
+      detail: 'Part CAP-45-5-440 is recorded as used for this work, so it was done.',
+      partUseId: used.body.id,
+    });
+    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
+  });
+
+  it('also when both are said at the same time', async () => {
+    for (let round = 0; round < 4; round += 1) {
+      const job = await arriveAtJob(service);
+      const sold = await sellCapacitor(service, job);
+      const answers = await Promise.all([
+        sendPart(service, job.visitId, sold),
+        sendOutcome(service, job.visitId, sold, notDone),
+      ]);
+      expect(answers.map(({ status }) => status).sort()).toEqual([201, 409]);
+    }
+  });
+});
+
 describe('a part taken from a truck', () => {
   async function truck(technicianId: string | undefined): Promise<string> {
     const kind = technicianId === undefined ? 'shelves' : 'truck';

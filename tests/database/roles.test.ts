@@ -192,6 +192,7 @@ describe('privileges', () => {
       'refuse evenhand_app',
       'refuse_old_view evenhand_app',
       'sold_findings evenhand_app',
+      'ticket_only_closed evenhand_app',
     ]);
   });
 

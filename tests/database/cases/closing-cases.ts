@@ -1,5 +1,14 @@
 import { check, foreignKey, type GuardCase, unique } from '../guard-case.ts';
-import { callbackRow, closedRows, closingRow, committed, jobs, ticketIs } from '../life-rows.ts';
+import {
+  callbackRow,
+  closedRows,
+  closingRow,
+  committed,
+  jobOf,
+  jobs,
+  ticketIs,
+  visitedRows,
+} from '../life-rows.ts';
 import { id, ids, type Row, type Statement } from '../rows.ts';
 
 const { agreed, closed, owed, settled } = jobs;
@@ -46,19 +55,33 @@ export const closingCases: GuardCase[] = [
     breaks: againClosed(3),
     allows: [againClosed(2)],
   },
-  ...['new', 'scheduled', 'in_progress', 'waiting_for_part', 'cancelled', 'closed'].map(
-    (state) => ({
-      title: `a ticket that is ${state} is not closed`,
-      guard: 'ticket_closing_while_open',
-      sqlState: check,
-      breaks: [ticketIs(agreed, state), closingRow(agreed), ticketIs(agreed, 'closed')],
-      allows: ['work_complete', 'waiting_for_answer'].map((ready) => [
-        ticketIs(agreed, ready),
-        closingRow(agreed),
-        ticketIs(agreed, 'closed'),
-      ]),
-    }),
-  ),
+  ...['scheduled', 'in_progress', 'cancelled', 'closed'].map((state) => ({
+    title: `a ticket that is ${state} is not closed`,
+    guard: 'ticket_closing_while_open',
+    behind: ['ticket_dropped_without_work'],
+    sqlState: check,
+    breaks: [ticketIs(agreed, state), closingRow(agreed), ticketIs(agreed, 'closed')],
+    allows: ['work_complete', 'waiting_for_answer', 'waiting_for_part', 'new'].map((ready) => [
+      ticketIs(agreed, ready),
+      closingRow(agreed),
+      ticketIs(agreed, 'closed'),
+    ]),
+  })),
+  {
+    title: 'a new ticket where nobody was is not closed',
+    guard: 'ticket_closing_while_open',
+    sqlState: check,
+    breaks: [
+      ...visitedRows(jobOf(313), { state: 'no_access' }),
+      ...[ticketIs(jobOf(313), 'new'), closingRow(jobOf(313)), ticketIs(jobOf(313), 'closed')],
+    ],
+    allows: [
+      [
+        ...visitedRows(jobOf(313)),
+        ...[ticketIs(jobOf(313), 'new'), closingRow(jobOf(313)), ticketIs(jobOf(313), 'closed')],
+      ],
+    ],
+  },
   {
     title: 'a closing on record has closed its ticket by commit',
     guard: 'ticket_closing_takes_effect',

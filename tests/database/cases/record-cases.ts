@@ -112,6 +112,7 @@ export const recordCases: GuardCase[] = [
     title:
       'a technician is not booked into overlapping windows; touching ones, another technician and windows of ended visits are fine',
     guard: 'visit_one_live_window_per_technician',
+    behind: ['visit_no_access_nothing_seen'],
     sqlState: exclusion,
     breaks: [window('2026-07-15T19:59:00Z', '2026-07-15T22:00:00Z')],
     allows: [

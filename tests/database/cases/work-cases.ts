@@ -10,8 +10,19 @@ import {
   partWaitRow,
   refrigerantRow,
   ticketIs,
+  visitedRows,
 } from '../life-rows.ts';
-import { id, ids, type Row, type Statement, sql, visitRow } from '../rows.ts';
+import {
+  findingRow,
+  id,
+  ids,
+  observationRow,
+  type Row,
+  readingRow,
+  type Statement,
+  sql,
+  visitRow,
+} from '../rows.ts';
 import { refers, signed, word } from './record-cases.ts';
 
 const { agreed, closed, cancelled } = jobs;
@@ -22,6 +33,10 @@ const use = (change: Row = {}) => partUseRow(agreed, change);
 const leftOver = (change: Row = {}) => partLeftOverRow(agreed, change);
 const move = (change: Row = {}) => refrigerantRow(agreed, change);
 const wait = (change: Row = {}) => partWaitRow(agreed, change);
+
+/** Somebody has come, and nothing is on record yet. */
+const onSite = [visitRow({ state: 'on_site', arrived_at: '2026-07-16T18:04:00Z' })];
+const noAccess = sql("UPDATE visit SET state = 'no_access' WHERE id = $1", [id(49)]);
 
 /** What is recorded of work, by table. */
 const records: { table: string; row: (change?: Row) => Statement }[] = [
@@ -64,6 +79,7 @@ export const workCases: GuardCase[] = [
     ...['closed', 'cancelled'].map((state) => ({
       title: `nothing is recorded once the ticket is ${state}: ${table}`,
       guard: `${table}_while_open`,
+      behind: ['ticket_dropped_without_work'],
       sqlState: check,
       breaks: [ticketIs(agreed, state), row()],
       allows: [[row()], [ticketIs(agreed, 'work_complete'), row()]],
@@ -71,6 +87,7 @@ export const workCases: GuardCase[] = [
     ...['booked', 'on_the_way', 'no_access', 'cancelled'].map((state) => ({
       title: `nothing is recorded at a visit that is ${state}: ${table}`,
       guard: `${table}_while_open`,
+      behind: ['visit_no_access_nothing_seen'],
       sqlState: check,
       breaks: [visitIs(state), row()],
       allows: [[row()], [visitIs('finished'), row()]],
@@ -149,6 +166,73 @@ export const workCases: GuardCase[] = [
     breaks: [outcome(change)],
     allows: [[outcome()], [outcome({ outcome: 'not_done' })]],
   })),
+
+  ...['cancelled', 'resolved_by_phone'].flatMap((state) => [
+    {
+      title: `what was agreed to is not dropped: not ${state}`,
+      guard: 'ticket_dropped_without_work',
+      sqlState: check,
+      breaks: [ticketIs(agreed, state)],
+      allows: [[ticketIs(agreed, 'work_complete')]],
+    },
+    {
+      title: `nor a trip that no closing has looked at: not ${state}`,
+      guard: 'ticket_dropped_without_work',
+      sqlState: check,
+      breaks: [...visitedRows(measured), ticketIs(measured, state)],
+      allows: [[...visitedRows(measured, { state: 'no_access' }), ticketIs(measured, state)]],
+    },
+    ...[outcomeRow(cancelled), partUseRow(cancelled)].map((record) => ({
+      title: `nor what was done under a yes that was taken back: not ${state}`,
+      guard: 'ticket_dropped_without_work',
+      behind: ['work_outcome_was_agreed', 'part_use_was_agreed', 'visit_no_access_nothing_seen'],
+      sqlState: check,
+      breaks: [record, visitIs('no_access', cancelled), ticketIs(cancelled, state)],
+      allows: [[visitIs('no_access', cancelled), ticketIs(cancelled, state)]],
+    })),
+  ]),
+  ...[
+    readingRow({ visit_id: id(49) }),
+    observationRow({ visit_id: id(49) }),
+    findingRow({ visit_id: id(49) }),
+    refrigerantRow(agreed, { visit_id: id(49) }),
+  ].map((record) => ({
+    title: `somebody was let in where there is something on record: ${record.text.split(' ')[2]}`,
+    guard: 'visit_no_access_nothing_seen',
+    sqlState: check,
+    breaks: [...onSite, record, noAccess],
+    allows: [[...onSite, noAccess]],
+  })),
+  ...[outcome(), use(), leftOver()].map((record) => ({
+    title: `or where work was sold and done: ${record.text.split(' ')[2]}`,
+    guard: 'visit_no_access_nothing_seen',
+    sqlState: check,
+    breaks: [record, visitIs('no_access')],
+    allows: [[record, visitIs('finished')]],
+  })),
+
+  // ------------------------------------------------------------ parts and outcomes
+  ...counted.map(({ table, row }) => ({
+    title: `nothing goes into work that was not done: ${table}`,
+    guard: `${table}_of_work_done`,
+    sqlState: check,
+    breaks: [outcome({ finding_id: agreed.part, outcome: 'not_done' }), row()],
+    allows: [
+      [outcome({ finding_id: agreed.part }), row()],
+      [outcome({ outcome: 'not_done' }), row()],
+    ],
+  })),
+  {
+    title: 'work for which a part went in was done',
+    guard: 'work_outcome_no_part_used',
+    sqlState: check,
+    breaks: [use(), outcome({ finding_id: agreed.part, outcome: 'not_done' })],
+    allows: [
+      [use(), outcome({ finding_id: agreed.part })],
+      [use(), outcome({ outcome: 'not_done' })],
+      [leftOver(), outcome({ finding_id: agreed.part, outcome: 'not_done' })],
+    ],
+  },
 
   // ------------------------------------------------------------ parts
   ...counted.flatMap(({ table, row }) => [
@@ -285,8 +369,8 @@ function free(change: Row): Statement {
   return visitRow({ fee_cents: 0, ...change });
 }
 
-function visitIs(state: string): Statement {
-  return sql('UPDATE visit SET state = $2::visit_state WHERE id = $1', [agreed.visit, state]);
+function visitIs(state: string, { visit } = agreed): Statement {
+  return sql('UPDATE visit SET state = $2::visit_state WHERE id = $1', [visit, state]);
 }
 
 function measuredJob(): Statement[] {
