@@ -86,13 +86,33 @@ export const newCreditMemoSchema = z.strictObject({
     .array(
       z.strictObject({
         document: z.int().min(1).max(1_000).meta({ description: 'Position of the document.' }),
-        key: text(400),
+        key: text(400).meta({ description: 'Of a charge; each is named once.' }),
         amountCents: positiveCents.meta({ description: 'Before tax; the tax follows by itself.' }),
       }),
     )
     .min(1)
-    .max(200),
+    .max(200)
+    .superRefine(refuseTwice),
 });
+
+/** A credit names a charge once: two amounts for one would have to be added by whoever reads it. */
+function refuseTwice(
+  lines: readonly { document: number; key: string }[],
+  context: z.core.$RefinementCtx,
+): void {
+  const named = new Set<string>();
+  for (const [at, { document, key }] of lines.entries()) {
+    const charge = `${document} ${key}`;
+    if (named.has(charge)) {
+      context.addIssue({
+        code: 'custom',
+        path: [at, 'key'],
+        message: 'names a charge that is credited above',
+      });
+    }
+    named.add(charge);
+  }
+}
 
 export const paymentSchema = z.strictObject({
   id: z.uuid(),

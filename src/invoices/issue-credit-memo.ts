@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { chargedLines } from '../billing/index.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { cents } from '../pricing/index.ts';
@@ -16,7 +17,7 @@ type AimedCredit = Request['lines'][number] & { at: number };
  * again on what is left.
  * @returns the id of the memo
  * @throws ProblemError 404 when there is no such invoice, 409 for a draft, 412 when somebody was
- *   first, 422 for a document or a line that it does not have, and for more than was charged
+ *   first, 422 for a document or a charge that it does not have, and for more than was charged
  */
 export async function issueCreditMemo(
   act: ActContext,
@@ -46,8 +47,8 @@ function refuseStrangers(
     if (billed === undefined) {
       throw unknownReference(`/lines/${at}/document`, 'No such document can be credited.');
     }
-    if (!billed.lines.some((line) => line.key === key)) {
-      throw unknownReference(`/lines/${at}/key`, 'The document has no such line.');
+    if (!chargedLines(billed.lines).some(({ line }) => line.key === key)) {
+      throw unknownReference(`/lines/${at}/key`, 'The document has no such charge.');
     }
   }
 }

@@ -208,6 +208,27 @@ describe('a credit memo', () => {
     }
   });
 
+  it('names a charge, once: neither its tax nor its discount, which follow by themselves', async () => {
+    const bill = await billSoldJob(service);
+    const [document] = bill.body.documents;
+    const lines: { key: string; kind: string }[] = document.lines;
+    const keyOf = (kind: string) => lines.find((line) => line.kind === kind)?.key ?? kind;
+    const memo = { kind: 'goodwill', reason: 'We were late.' };
+    for (const kind of ['tax', 'credit']) {
+      const credit = { document: 1, key: keyOf(kind), amountCents: 1 };
+      const refused = await sendMoney(service, bill, 'credit-memos', { ...memo, lines: [credit] });
+      expect(expectProblem(refused, 'unknown-reference').body.errors).toMatchObject([
+        { pointer: '/lines/0/key', message: 'The document has no such charge.' },
+      ]);
+    }
+    const part = { document: 1, key: keyOf('part'), amountCents: 1 };
+    const twice = { ...memo, lines: [part, { ...part, amountCents: 2 }] };
+    const refused = await sendMoney(service, bill, 'credit-memos', twice);
+    expect(expectProblem(refused, 'validation-failed').body.errors).toMatchObject([
+      { pointer: '/lines/1/key', message: 'names a charge that is credited above' },
+    ]);
+  });
+
   it('is read by its own address, with a hash of everything it says', async () => {
     const bill = await billSoldJob(service);
     const { made } = await move(service, bill, 'credit-memos', creditOf(bill, 'part', 100));
