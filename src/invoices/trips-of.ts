@@ -97,7 +97,7 @@ const CAME_BACK = `
   JOIN visit v ON v.id = f.visit_id
   CROSS JOIN company c
   WHERE f.visit_id = $1 AND w.outcome = 'done' AND w.recorded_at <= f.found_at
-    AND (mended.visit_id <> f.visit_id OR w.recorded_at < f.found_at)
+    AND mended.id < f.id AND mended.visit_id <> $1 AND w.visit_id <> $1
     AND w.labor_warranty_until >= (v.arrived_at AT TIME ZONE c.time_zone)::date
     AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = w.quote_id)
   LIMIT 1`;

@@ -31,6 +31,7 @@ export const insertOnlyTables = [
   'part_left_over',
   'refrigerant_move',
   'ticket_closing',
+  'closing_uncured',
   'ticket_callback',
   'warranty_claim',
   'warranty_claim_step',

@@ -242,6 +242,10 @@ export function closedWith(job: Job, labor: Row = {}, visit: Row = {}): Statemen
   ];
 }
 
+export function uncuredRow(job: Job, change: Row = {}): Statement {
+  return insert('closing_uncured', { closing_id: job.closing, finding_id: job.part, ...change });
+}
+
 export function callbackRow(job: Job, change: Row = {}): Statement {
   return insert('ticket_callback', {
     id: id(1_204),
@@ -591,6 +595,7 @@ export function lifeRows(): Statement[] {
     refundRow(done, { id: id(1_310) }),
     invoiceIs(done, 'settled'),
     ...committed,
+    uncuredRow(done),
     callbackRow(done, { id: id(1_311) }),
     ticketIs(done, 'new'),
     claimRow({ id: settled.claim, part_use_id: settled.partUse }),

@@ -5,6 +5,7 @@ import {
   balanceOf,
   billOf,
   chargedOf,
+  FEE_CENTS,
   findings,
   holding,
   latestOf,
@@ -187,8 +188,35 @@ const cancelYes = (pick: number): Command =>
       cancelledByName: 'Winifred Ashgrove',
       noticeText: 'I cancel this transaction.',
     });
-    if (settle(answer, mayCancel(model, quote))) quote.isCancelled = true;
+    if (!settle(answer, mayCancel(model, quote))) return;
+    // What was added falls with it.
+    const fallen = holding(model).filter((each) => each === quote || each.parent === quote);
+    for (const each of fallen) each.isCancelled = true;
+    for (const invoice of model.invoices) await creditedFor(world, invoice, fallen);
   });
+
+/** What a yes sold that was taken back is not billed, or credited at once. */
+async function creditedFor(
+  world: World,
+  invoice: ModelInvoice,
+  fallen: readonly ModelQuote[],
+): Promise<void> {
+  if (!invoice.bills.some((quote) => fallen.includes(quote))) return;
+  const left = invoice.bills.filter(({ isCancelled }) => !isCancelled);
+  const trip = invoice.bills.some(({ isChangeOrder }) => !isChangeOrder) ? FEE_CENTS : 0;
+  if (invoice.state === 'draft') {
+    const { expectedCents } = invoice;
+    const atMost = typeof expectedCents === 'number' ? expectedCents : expectedCents.atMost;
+    invoice.expectedCents = left.length === 0 ? trip : { atLeast: 0, atMost: atMost + trip };
+    return;
+  }
+  const { body } = await readAt(world, `/v1/invoices/${invoice.id}`);
+  const isUntouched = invoice.creditedCents === 0 && left.length === 0;
+  if (isUntouched) expect(invoice.totalCents - body.creditedCents).toBe(trip);
+  expect(body.creditedCents).toBeGreaterThanOrEqual(invoice.creditedCents);
+  invoice.creditedCents = body.creditedCents;
+  invoice.state = balanceOf(invoice) === 0 ? 'settled' : 'issued';
+}
 
 const waitMonth: Command = command('wait for 31 days', async (model, { service }) => {
   service.clock.advance(31 * 86_400_000);
@@ -297,6 +325,7 @@ const close = (saysNoReadings: boolean): Command =>
         id: made.id,
         state: 'draft',
         expectedCents: billOf(model),
+        bills: holding(model).filter(({ isBilled }) => !isBilled),
         totalCents: 0,
         paidCents: 0,
         creditedCents: 0,

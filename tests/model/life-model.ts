@@ -41,6 +41,8 @@ export interface ModelInvoice {
   state: 'draft' | 'issued' | 'settled';
   /** Known from the documents alone, unless some of the work was not done. */
   expectedCents: number | { atLeast: number; atMost: number };
+  /** The quotes that it bills, or would. */
+  bills: ModelQuote[];
   totalCents: number;
   paidCents: number;
   creditedCents: number;
@@ -92,6 +94,8 @@ export const findings = [
 
 /** Told at the call. */
 export const FEE_CENTS = 8_900;
+/** Of it, when work is accepted; by the invented policy, half. */
+const FEE_CREDIT_CENTS = 4_450;
 const DAY_MS = 86_400_000;
 
 /** An act goes through, or is refused by one of these problems. */
@@ -286,36 +290,37 @@ export function mayClose(model: Model, saysNoReadings: boolean): Verdict {
 
 /** What a closing bills: fee and accepted documents, less work that was not done. */
 export function billOf(model: Model): ModelInvoice['expectedCents'] {
-  let atMost = 0;
-  let atLeast = 0;
-  let isExact = true;
   const unbilled = holding(model).filter(({ isBilled }) => !isBilled);
   const undone = (quote: ModelQuote, at: number) => {
     const outcome = model.outcomes.get(at);
     return outcome?.quoteId === quote.id && outcome.outcome === 'not_done';
   };
-  let rootBilled = false;
-  for (const quote of unbilled) {
+  const parts = unbilled.flatMap((quote) => {
     const accepted = acceptedOf(quote);
-    if (accepted === undefined) continue;
-    const left = accepted.sells.filter((at) => !undone(quote, at));
-    if (left.length === 0) continue;
-    if (!quote.isChangeOrder) rootBilled = true;
-    atMost += accepted.totalCents;
-    if (left.length === accepted.sells.length) {
-      atLeast += accepted.totalCents;
-    } else {
-      // Repairing never totals less than declining, whatever of it was not done.
-      if (!quote.isChangeOrder) atLeast += FEE_CENTS;
-      isExact = false;
-    }
-  }
+    if (accepted === undefined) return [];
+    const left = accepted.sells.filter((at) => !undone(quote, at)).length;
+    const isWhole = left === accepted.sells.length;
+    return [{ isRoot: !quote.isChangeOrder, isWhole, left, cents: accepted.totalCents }];
+  });
+  const billed = parts.filter(({ left }) => left > 0);
+  // A quote of which nothing was done is billed for its trip, where something was added to it.
+  const trip = parts.filter(({ isRoot, left }) => isRoot && left === 0 && billed.length > 0);
+  const inPart = [...billed.filter(({ isWhole }) => !isWhole), ...trip];
+  const sum = (of: { cents: number }[]) => of.reduce((total, { cents }) => total + cents, 0);
+  const whole = sum(billed.filter(({ isWhole }) => isWhole));
   const rootWasBilled = model.quotes.some((quote) => !quote.isChangeOrder && quote.isBilled);
-  if (!rootBilled && !rootWasBilled && !model.isFeeBilled) {
-    atMost += FEE_CENTS;
-    atLeast += FEE_CENTS;
+  const rootIsBilled = [...billed, ...trip].some(({ isRoot }) => isRoot);
+  if (!rootIsBilled && !rootWasBilled && !model.isFeeBilled) {
+    return inPart.length === 0
+      ? whole + FEE_CENTS
+      : { atLeast: whole + FEE_CENTS, atMost: whole + sum(inPart) + FEE_CENTS };
   }
-  return isExact ? atMost : { atLeast, atMost };
+  if (inPart.length === 0) return whole;
+  // Of a quote the fee stays, less what is credited of it; repairing never totals less than a no.
+  const fee =
+    rootIsBilled && inPart.some(({ isRoot }) => isRoot) ? FEE_CENTS - FEE_CREDIT_CENTS : 0;
+  const least = rootIsBilled ? Math.max(FEE_CENTS, whole + fee) : whole;
+  return { atLeast: least, atMost: whole + sum(inPart) };
 }
 
 export const balanceOf = (invoice: ModelInvoice) =>

@@ -7,6 +7,7 @@ import {
   jobOf,
   jobs,
   ticketIs,
+  uncuredRow,
   visitedRows,
 } from '../life-rows.ts';
 import { id, ids, type Row, type Statement } from '../rows.ts';
@@ -21,6 +22,13 @@ export const closingCases: GuardCase[] = [
     sqlState: check,
     breaks: closing({ complaint_gone: 'maybe' }),
     allows: ['yes', 'no', 'not_tried'].map((complaint_gone) => closing({ complaint_gone })),
+  },
+  {
+    title: 'what did not cure was mended on the ticket',
+    guard: 'closing_uncured_was_mended',
+    sqlState: check,
+    breaks: [uncuredRow(closed, { finding_id: agreed.part })],
+    allows: [[uncuredRow(closed)]],
   },
   {
     title: 'closings count from one',
