@@ -5,7 +5,7 @@ import {
   type PaperMeasurement,
 } from '../documents/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
-import { allowedText, gaugePicture } from './gauge-picture.ts';
+import { gaugePicture } from './gauge-picture.ts';
 import type { Words } from './words.ts';
 
 /** Each finding in plain words, how sure it is, and every reading against its limit. */
@@ -58,7 +58,6 @@ ${hasLimit(measurement) && gaugePicture(measurement, words)}
 <div class="reading-value">
 <p><b>${formatDecimal(value, decimals)} ${unit}</b>${spread !== undefined && html` <span class="small">± ${spread}</span>`}</p>
 <p class="verdict verdict-${verdict}">${words.verdict[verdict]}</p>
-<p class="small">${allowedText(measurement, words)}</p>
 </div>
 </li>`;
 }

@@ -4,6 +4,7 @@ import {
   type PaperLineGroup,
   type PaperOption,
   type PaperPricedLine,
+  withTimesSign,
 } from '../documents/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { optionName } from './consent-text.ts';
@@ -86,7 +87,7 @@ function pricedLine(line: PaperPricedLine): Html {
   const calculated = calculation(line);
   return html`<li><div class="line"><span>${description}</span> <span class="amount">${formatCents(amountCents)}</span></div>
 ${calculated !== '' && html`<p class="small figures">${calculated}</p>`}
-${detail !== undefined && html`<p class="small">${detail}</p>`}</li>`;
+${detail !== undefined && html`<p class="small">${withTimesSign(detail)}</p>`}</li>`;
 }
 
 function plainLine({ description, quantityText }: PaperLine): Html {

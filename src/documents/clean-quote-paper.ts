@@ -11,6 +11,7 @@ import type {
   PaperSystem,
   QuotePaper,
 } from './quote-paper.ts';
+import { withTimesSign } from './times-sign.ts';
 
 /** Makes one text fit to print and no longer than the given number of characters. */
 export type CleanText = (raw: string, lengthMax: number) => string;
@@ -175,7 +176,7 @@ function cleanPricedLine(line: PaperPricedLine, clean: CleanText): PaperPricedLi
 function cleanLine(line: PaperLine, clean: CleanText): PaperLine {
   return {
     description: clean(line.description, LENGTH.line),
-    detail: line.detail && clean(line.detail, LENGTH.line),
+    detail: line.detail && withTimesSign(clean(line.detail, LENGTH.line)),
     quantityText: line.quantityText && clean(line.quantityText, LENGTH.number),
   };
 }

@@ -8,3 +8,4 @@ export { paperRenderer } from './paper-renderer.ts';
 export { COLOR } from './paper-style.ts';
 export type * from './quote-paper.ts';
 export { renderQuotePaper } from './render-quote-paper.ts';
+export { withTimesSign } from './times-sign.ts';

@@ -1,5 +1,6 @@
 import { localDayText } from '../company/index.ts';
 import type {
+  PaperChanged,
   PaperFinding,
   PaperLanguage,
   PaperLegalText,
@@ -8,7 +9,7 @@ import type {
 import type { describeFinding } from '../evidence/index.ts';
 import type { Company } from '../platform/database/generated/client.ts';
 import type { PricedQuote, PricingInputs } from '../pricing/index.ts';
-import type { Reading } from '../trade/index.ts';
+import type { PartCategory, Reading } from '../trade/index.ts';
 import { aboutChangeOrder } from './about-change-order.ts';
 import { generalCautions, generalTerms } from './general-terms.ts';
 import { paperFinding } from './paper-finding.ts';
@@ -39,8 +40,10 @@ export interface PaperFacts {
   aboutReplacing?: Record<PaperLanguage, readonly PaperLegalText[]>;
   /** What the jurisdiction asks for on a quote of this size. */
   byLaw?: Record<PaperLanguage, readonly PaperLegalText[]>;
-  /** The number of the quote that this one changes, if it is a change order. */
-  changeOrderOf?: number;
+  /** The kind of each part of the price book that is sold, by its code. */
+  partKinds?: ReadonlyMap<string, PartCategory>;
+  /** The accepted quote that this one changes, if it is a change order. */
+  changes?: { number: number; agreedCents: number; hasGrown: boolean };
 }
 
 export type DescribedFinding = ReturnType<typeof describeFinding>;
@@ -83,17 +86,20 @@ export function composePaper(facts: PaperFacts, language: PaperLanguage = 'en'):
     site: { occupant: facts.occupant.name, address: addressOf(facts.site) },
     systems: facts.equipment.map((machine) => paperSystem(machine, language)),
     findings: findings.map((finding) => tellFinding[language](finding)),
-    ...paperPrices(quote, inputs, titles, language),
+    ...paperPrices(quote, inputs, { work: titles, partKinds: facts.partKinds }, language),
+    ...(facts.changes !== undefined && { changes: changedOnPaper(facts.changes) }),
     cautions: generalCautions[language],
     legalTexts: [
-      ...(facts.changeOrderOf === undefined
-        ? []
-        : [aboutChangeOrder(facts.changeOrderOf, language)]),
+      ...(facts.changes === undefined ? [] : [aboutChangeOrder(facts.changes.number, language)]),
       ...(facts.aboutReplacing?.[language] ?? []),
       ...(facts.byLaw?.[language] ?? []),
       ...generalTerms[language],
     ],
   };
+}
+
+function changedOnPaper({ number, ...agreed }: NonNullable<PaperFacts['changes']>): PaperChanged {
+  return { quoteNumber: String(number), ...agreed };
 }
 
 const tellFinding: Record<PaperLanguage, (finding: FoundForPaper) => PaperFinding> = {

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { PaperLanguage } from '../documents/index.ts';
 import type { PricedQuote, PricingInputs } from '../pricing/index.ts';
-import { taskCodeSchema } from '../trade/index.ts';
+import { partCategorySchema, taskCodeSchema } from '../trade/index.ts';
 import { type JsonDifference, jsonDifferences } from './json-differences.ts';
 import { paperPrices } from './paper-prices.ts';
 import { paperWords } from './paper-words.ts';
@@ -22,11 +22,11 @@ export function paperPriceDifferences(
   if (!read.success) return undefined;
   const { inSpanish, ...english } = read.data;
   const differencesIn = (language: PaperLanguage, stored: PaperPrices, place: string) =>
-    withoutMachines(
+    withoutNames(
       jsonDifferences(
         place,
         stored,
-        paperPrices(quote, inputs, titlesOf(inputs, language), language),
+        paperPrices(quote, inputs, { work: titlesOf(inputs, language) }, language),
       ),
     );
   return [
@@ -55,12 +55,25 @@ function titlesOf({ options }: PricingInputs, language: PaperLanguage): Map<stri
 }
 
 /**
- * Where several machines are at hand a heading ends in the name of one. It was a machine's name on
- * that day, which is not part of the price, so what stands in the brackets is not compared.
+ * Without what is no part of the price: where several machines are at hand a heading ends in the
+ * name that one had on that day; a Spanish paper has the kind of a part, which the price book
+ * knows, in front of its English name; and one of an earlier time has a tax by its name alone.
  */
-function withoutMachines(differences: JsonDifference[]): JsonDifference[] {
+function withoutNames(differences: JsonDifference[]): JsonDifference[] {
   return differences.filter(
     ({ what, stored, now }) =>
-      !(what.endsWith('.heading') && stored.startsWith(`${now.slice(0, -1)} (`)),
+      !(
+        (what.endsWith('.heading') && stored.startsWith(`${now.slice(0, -1)} (`)) ||
+        (what.endsWith('.description') && isNamedByKind(stored, now)) ||
+        (what.endsWith('.label') && stored === now.replace(/Impuesto \((.+)\)(?=, )/, '$1'))
+      ),
+  );
+}
+
+/** 'Capacitor de marcha doble (Dual capacitor 45/5)' for what is 'Dual capacitor 45/5' now. */
+function isNamedByKind(stored: string, now: string): boolean {
+  const name = now.slice(1, -1);
+  return partCategorySchema.options.some(
+    (kind) => stored.slice(1, -1) === paperWords.es.partName(kind, name),
   );
 }

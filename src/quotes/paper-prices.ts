@@ -14,6 +14,7 @@ import {
   type PricingInputs,
   percentText,
 } from '../pricing/index.ts';
+import type { PartCategory } from '../trade/index.ts';
 import { type PaperWords, paperWords } from './paper-words.ts';
 import { type ToldLine, tellLines } from './tell-lines.ts';
 
@@ -21,21 +22,27 @@ import { type ToldLine, tellLines } from './tell-lines.ts';
 interface Telling {
   words: PaperWords;
   inputs: PricingInputs;
+  names: PriceNames;
+}
+
+/** What things of a price are called beside its lines. */
+export interface PriceNames {
   /** What each finding's work is called, by the finding's id. */
-  titles: ReadonlyMap<string, string>;
+  work: ReadonlyMap<string, string>;
+  /** The kind of each part, by its code, where it is known. */
+  partKinds?: ReadonlyMap<string, PartCategory> | undefined;
 }
 
 /**
  * What the paper says of prices: every option's lines, tax and total, and what a no costs.
- * @param titles what each finding's work is called, by the finding's id
  */
 export function paperPrices(
   quote: PricedQuote,
   inputs: PricingInputs,
-  titles: ReadonlyMap<string, string>,
+  names: PriceNames,
   language: PaperLanguage = 'en',
 ): { options: PaperOption[]; decline: PaperDecline } {
-  const telling = { words: paperWords[language], inputs, titles };
+  const telling = { words: paperWords[language], inputs, names };
   const { laborRateCents } = quote;
   const declined = { lines: quote.decline.lines, work: [], inputs, laborRateCents };
   return {
@@ -109,7 +116,7 @@ function labelOf({ line, description }: ToldLine, { words, inputs: { tax } }: Te
 function groupLines<L extends PaperLine>(
   told: readonly ToldLine[],
   telling: Telling,
-  toPaper: (told: ToldLine, words: PaperWords) => L,
+  toPaper: (told: ToldLine, telling: Telling) => L,
 ): PaperLineGroup<L>[] {
   const groups = new Map<string, PaperLineGroup<L> & { lines: L[] }>();
   for (const each of inPaperOrder(told)) {
@@ -118,7 +125,7 @@ function groupLines<L extends PaperLine>(
     // By finding, not by heading: the same work on two machines is two groups.
     const key = 'findingId' in line ? line.findingId : heading;
     const group = groups.get(key) ?? { heading, lines: [] };
-    group.lines.push(toPaper(each, telling.words));
+    group.lines.push(toPaper(each, telling));
     groups.set(key, group);
   }
   return [...groups.values()];
@@ -143,20 +150,21 @@ const PLACE: Record<Line['kind'], number> = {
   tax: 4,
 };
 
-function headingOf(line: Line, { words, titles }: Telling): string {
+function headingOf(line: Line, { words, names }: Telling): string {
   switch (line.kind) {
     case 'part':
     case 'good':
     case 'labor':
-      return titles.get(line.findingId) ?? words.work;
+      return names.work.get(line.findingId) ?? words.work;
     default:
       return words.heading[line.kind];
   }
 }
 
-function pricedLine({ line, description, sentence }: ToldLine, words: PaperWords): PaperPricedLine {
+function pricedLine(told: ToldLine, telling: Telling): PaperPricedLine {
+  const { line, sentence } = told;
   return {
-    description: line.kind === 'labor' ? words.labor(description) : description,
+    description: describe(told, telling),
     ...(line.kind === 'part' && {
       quantityText: String(line.quantity),
       unitPriceCents: line.unitPriceCents,
@@ -166,6 +174,20 @@ function pricedLine({ line, description, sentence }: ToldLine, words: PaperWords
     ...((line.kind !== 'part' || line.amountCents === 0) && { detail: sentence }),
     amountCents: line.amountCents,
   };
+}
+
+function describe({ line, description }: ToldLine, { words, names }: Telling): string {
+  switch (line.kind) {
+    case 'labor':
+      return words.labor(description);
+    case 'part':
+    case 'good': {
+      const kind = names.partKinds?.get(line.code);
+      return kind === undefined ? description : words.partName(kind, description);
+    }
+    default:
+      return description;
+  }
 }
 
 /** Without prices of their own the discounts of an agreement say one thing, so they say it once. */
@@ -183,8 +205,9 @@ function onceByAgreement(
 }
 
 /** On a lump-sum paper a line shows pieces, weights and minutes; no price, and so no explanation of one. */
-function plainLine(told: ToldLine, words: PaperWords): PaperLine {
-  const { description, quantityText } = pricedLine(told, words);
+function plainLine(told: ToldLine, telling: Telling): PaperLine {
+  const { description, quantityText } = pricedLine(told, telling);
+  const { words } = telling;
   const { line } = told;
   const shown = 'minutes' in line ? words.minutes(line.minutes) : quantityText;
   return { description, ...(shown !== undefined && { quantityText: shown }) };

@@ -12,6 +12,8 @@ import {
   equipmentKindsInSpanish,
   type FaultCode,
   faultsInSpanish,
+  type PartCategory,
+  partCategoriesInSpanish,
   type TaskCode,
   tasksInSpanish,
   taskWords,
@@ -35,6 +37,8 @@ export interface PaperWords {
   };
   work: string;
   labor: (task: string) => string;
+  /** A part as the price book names it; in another language with its kind. */
+  partName: (kind: PartCategory, name: string) => string;
   heading: Record<GeneralKind, string>;
   agreement: (name: string | undefined) => string;
   minutes: (minutes: number) => string;
@@ -64,6 +68,7 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
     work: 'Work',
     labor: (task) => `Labor: ${task}`,
+    partName: (_, name) => name,
     heading: {
       visit_fee: 'The visit',
       access: 'Getting to it',
@@ -105,6 +110,7 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
     work: 'Trabajo',
     labor: (task) => `Mano de obra: ${task}`,
+    partName: (kind, name) => `${capitalized(partCategoriesInSpanish[kind])} (${name})`,
     heading: {
       visit_fee: 'La visita',
       access: 'Acceso al equipo',
@@ -116,7 +122,8 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     agreement: (name) => `Contrato de mantenimiento: ${name}`,
     minutes: minutesInSpanish,
     taxClass: taxClassesInSpanish,
-    taxOf: (name, rate, classes) => `${name}, ${rate} de ${listed(classes, 'y')}`,
+    taxOf: (name, rate, classes) =>
+      `${/impuesto/i.test(name) ? name : `Impuesto (${name})`}, ${rate} de ${listed(classes, 'y')}`,
     plate: {
       cooling: 'Capacidad de enfriamiento',
       capacitor: 'Capacitor de marcha',
@@ -133,6 +140,10 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
   },
 };
+
+function capitalized(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
 
 /** 'parts', 'parts and labor', 'parts, materials and equipment'. */
 function listed(words: readonly string[], and: string): string {

@@ -5,8 +5,9 @@ import { describeFinding, observationsAt } from '../evidence/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, QuoteRevision } from '../platform/database/generated/client.ts';
 import type { PricingInputs } from '../pricing/index.ts';
-import { evidenceSchema } from '../trade/index.ts';
+import { evidenceSchema, type PartCategory, partCategorySchema } from '../trade/index.ts';
 import { aboutReplacing } from './about-replacing.ts';
+import { changedQuoteOf } from './changed-quote-of.ts';
 import { type BilingualPaper, composeBothPapers, type FoundForPaper } from './compose-paper.ts';
 import { findingsOf } from './findings-of.ts';
 import { mustPriceAgain } from './price-again.ts';
@@ -34,6 +35,7 @@ export async function quotePaperOf(
   const today = localDay(issue.issuedAt, issue.company.timeZone);
   const options = await repairOrReplaceOptions(tx, revision, today);
   const facts = await loadFacts(tx, revision.quoteId, inputs);
+  const partKinds = await partKindsOf(tx, revision.priceBookVersionId, inputs);
   const { jurisdiction } = facts.site;
   const totalCents = Math.max(...quote.options.map((option) => option.totalCents));
   const sale = { jurisdiction, day: today, totalCents };
@@ -43,6 +45,7 @@ export async function quotePaperOf(
     revision: revision.number,
     inputs,
     quote,
+    partKinds,
     aboutReplacing: { en: aboutReplacing(options, 'en'), es: aboutReplacing(options, 'es') },
     byLaw: await legalTextsOf(tx, sale, issue.company),
   });
@@ -53,7 +56,6 @@ async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {
   const quote = await tx.quote.findUniqueOrThrow({
     where: { id: quoteId },
     include: {
-      parent: { select: { number: true } },
       ticket: { include: { site: { include: { occupant: true, approver: true } } } },
     },
   });
@@ -65,6 +67,7 @@ async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {
     orderBy: { id: 'asc' },
   });
   const { site } = quote.ticket;
+  const changes = await changedQuoteOf(tx, quote);
   return {
     number: quote.number,
     approver: site.approver,
@@ -72,8 +75,24 @@ async function loadFacts(tx: Tx, quoteId: string, inputs: PricingInputs) {
     site,
     equipment,
     findings,
-    ...(quote.parent !== null && { changeOrderOf: quote.parent.number }),
+    ...(changes !== undefined && { changes }),
   };
+}
+
+async function partKindsOf(
+  tx: Tx,
+  versionId: string,
+  { options }: PricingInputs,
+): Promise<Map<string, PartCategory>> {
+  const work = options.flatMap((option) => option.work);
+  const codes = work.flatMap(({ parts, goods = [] }) =>
+    [...parts, ...goods].map(({ code }) => code),
+  );
+  const parts = await tx.priceBookPart.findMany({
+    where: { versionId, code: { in: [...new Set(codes)] } },
+    select: { code: true, category: true },
+  });
+  return new Map(parts.map(({ code, category }) => [code, partCategorySchema.parse(category)]));
 }
 
 async function describedFindings(

@@ -139,7 +139,7 @@ describe('the page', () => {
       expect(words).toContain(dollars(option.totalCents));
       for (const line of option.lines) expect(words).toContain(dollars(line.amountCents));
     }
-    expect(words).toContain('30 minutes / 60 x $150.97 an hour = $75.49.');
+    expect(words).toContain('30 minutes / 60 × $150.97 an hour = $75.49.');
     expect(words).toContain(`You pay ${dollars(offer.quote.body.declineTotalCents)} for the visit`);
   });
 

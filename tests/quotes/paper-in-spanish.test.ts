@@ -148,7 +148,7 @@ function papersOf(inputs: PricingInputs, findings: readonly FoundForPaper[] = []
     equipment,
     findings,
     aboutReplacing: { en: aboutReplacing(options, 'en'), es: aboutReplacing(options, 'es') },
-    changeOrderOf: 1041,
+    changes: { number: 1041, agreedCents: 29_045, hasGrown: false },
   });
   return { paper, quote: result.quote };
 }

@@ -7,6 +7,7 @@ import { labelInSpanish } from '../../../src/trade/spanish/label-in-spanish.ts';
 import { lookedAtInSpanish } from '../../../src/trade/spanish/looked-at-in-spanish.ts';
 import { measuredLabelsInSpanish } from '../../../src/trade/spanish/measured-labels.ts';
 import { observationsInSpanish } from '../../../src/trade/spanish/observations.ts';
+import { partCategoriesInSpanish } from '../../../src/trade/spanish/part-categories.ts';
 import { pointsInSpanish } from '../../../src/trade/spanish/points.ts';
 import { quantitiesInSpanish } from '../../../src/trade/spanish/quantities.ts';
 import { readingInSpanish } from '../../../src/trade/spanish/reading-in-spanish.ts';
@@ -16,7 +17,7 @@ import { englishWordsIn } from './english-words.ts';
 
 const texts = [
   ...[equipmentKindsInSpanish, measuredLabelsInSpanish, observationsInSpanish],
-  ...[pointsInSpanish, quantitiesInSpanish, tasksInSpanish],
+  ...[pointsInSpanish, quantitiesInSpanish, tasksInSpanish, partCategoriesInSpanish],
   ...Object.values(faultsInSpanish).map(({ signs, ...words }) => ({ ...words, ...signs })),
 ].flatMap((table) => Object.entries<string>(table));
 

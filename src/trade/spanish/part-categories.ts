@@ -1,0 +1,32 @@
+import type { PartCategory } from '../words/parts.ts';
+
+/** What each kind of part is called in Spanish. */
+export const partCategoriesInSpanish: Record<PartCategory, string> = {
+  run_capacitor: 'capacitor de marcha',
+  dual_run_capacitor: 'capacitor de marcha doble',
+  contactor: 'contactor',
+  control_fuse: 'fusible de control',
+  transformer: 'transformador',
+  refrigerant: 'refrigerante',
+  outdoor_unit: 'unidad exterior',
+  disconnect_fuse: 'fusible del desconectador',
+  thermostat: 'termostato',
+  thermostat_batteries: 'pilas del termostato',
+  indoor_board: 'tarjeta de control interior',
+  outdoor_board: 'tarjeta de control exterior',
+  sensor: 'sensor',
+  float_switch: 'interruptor de flotador',
+  condensate_pump: 'bomba de condensado',
+  drain_pan: 'bandeja de drenaje',
+  start_device: 'dispositivo de arranque',
+  compressor: 'compresor',
+  outdoor_fan_motor: 'motor del ventilador exterior',
+  blower_motor: 'motor del soplador',
+  blower_module: 'módulo del motor del soplador',
+  filter: 'filtro',
+  filter_drier: 'filtro deshidratador',
+  metering_device: 'dispositivo de expansión',
+  reversing_valve: 'válvula de inversión',
+  reversing_valve_coil: 'bobina de la válvula de inversión',
+  defrost_board: 'tarjeta de descongelación',
+};
