@@ -4,6 +4,7 @@ import { cancelUntilOf } from '../consumer-rules/index.ts';
 import { refuseOutdated } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import { acceptedBeforeCents } from './accepted-before.ts';
@@ -52,6 +53,8 @@ export async function acceptQuote(
   if (option.totalCents !== input.shownTotalCents) throw shownIsNot('total');
   await refuseSecondOfVisit(act, quoteId);
   await requireStandingParent(act.tx, quote);
+  // What is sold on the other tickets of the site, and its agreements, hold still from here on.
+  await lockRow(act.tx, 'site', quote.ticket.site.id);
   await refuseOvertaken(act, quote, option);
   await refuseAboveLimit(act, quote, option.totalCents, input);
   await act.tx.quoteAcceptance.create({

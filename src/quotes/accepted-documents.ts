@@ -1,4 +1,6 @@
 import type { Tx } from '../platform/database/database.ts';
+import type { Prisma } from '../platform/database/generated/client.ts';
+import { endedStates } from './require-open-ticket.ts';
 
 /** What was accepted of a quote and stands: its lines, and whose work was not done after all. */
 export type AcceptedDocument = Awaited<ReturnType<typeof acceptedDocuments>>[number];
@@ -8,22 +10,35 @@ export type AcceptedDocument = Awaited<ReturnType<typeof acceptedDocuments>>[num
  * taken back.
  * @param exceptQuoteId a quote that is looked at against the others
  */
-export async function acceptedDocuments(
-  tx: Pick<Tx, 'quote' | 'quoteLine'>,
-  ticketId: string,
-  exceptQuoteId?: string,
-) {
-  const quotes = await tx.quote.findMany({
-    where: {
-      ticketId,
-      acceptance: { is: { cancellation: { is: null } } },
-      ...(exceptQuoteId !== undefined && { id: { not: exceptQuoteId } }),
+export async function acceptedDocuments(tx: Read, ticketId: string, exceptQuoteId?: string) {
+  return documentsThatStand(tx, {
+    ticketId,
+    ...(exceptQuoteId !== undefined && { id: { not: exceptQuoteId } }),
+  });
+}
+
+/** Those of the other open tickets of its site. */
+export async function acceptedElsewhere(tx: Read, ticketId: string): Promise<AcceptedDocument[]> {
+  return documentsThatStand(tx, {
+    ticket: {
+      id: { not: ticketId },
+      state: { notIn: endedStates },
+      site: { tickets: { some: { id: ticketId } } },
     },
+  });
+}
+
+type Read = Pick<Tx, 'quote' | 'quoteLine'>;
+
+async function documentsThatStand(tx: Read, where: Prisma.QuoteWhereInput) {
+  const quotes = await tx.quote.findMany({
+    where: { ...where, acceptance: { is: { cancellation: { is: null } } } },
     orderBy: { number: 'asc' },
     select: {
       id: true,
       number: true,
       visitId: true,
+      ticket: { select: { number: true } },
       acceptance: { select: { optionId: true, outcomes: true } },
     },
   });

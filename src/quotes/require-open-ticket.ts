@@ -2,7 +2,8 @@ import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 
-const ENDED: readonly Ticket['state'][] = ['closed', 'cancelled', 'resolved_by_phone'];
+/** Where a ticket has ended. */
+export const endedStates: Ticket['state'][] = ['closed', 'cancelled', 'resolved_by_phone'];
 
 /**
  * Nothing more is sold on a ticket that has ended: its invoice is made, or there is nothing to
@@ -10,7 +11,7 @@ const ENDED: readonly Ticket['state'][] = ['closed', 'cancelled', 'resolved_by_p
  * @throws ProblemError 409
  */
 export function requireOpenTicket({ state }: Pick<Ticket, 'state'>): void {
-  if (!ENDED.includes(state)) return;
+  if (!endedStates.includes(state)) return;
   const words = state.replaceAll('_', ' ');
   throw new ProblemError('not-allowed-now', `The ticket is ${words}; nothing is sold on it.`, {
     currentState: state,

@@ -163,12 +163,14 @@ describe('a recall is looked at again', () => {
 
   it('when it is accepted: what has become free meanwhile is not sold', async () => {
     const job = await arriveAtJob(service);
-    const sold = await sellCapacitor(service, job);
+    const findingId = await findCapacitor(service, job);
+    const first = await issueQuote(service, await draftQuote(service, job, [findingId]));
     const second = await arriveAtJob(service, job);
     const found = await findCapacitor(service, second);
     const offered = await issueQuote(service, await draftQuote(service, second, [found]));
     expect(offered.body.options[0].totalCents).toBe(20_490);
-    await fitCapacitor(service, job.visitId, sold);
+    const { body } = await acceptQuote(service, first);
+    await fitCapacitor(service, job.visitId, { quoteId: body.id, findingId });
     expectProblem(await sendTo(service, offered, 'accept', yesTo(offered)), 'price-outdated');
     const options = [{ title: 'Repair', findingIds: [found] }];
     const revised = tagged(
