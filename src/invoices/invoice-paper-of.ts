@@ -7,7 +7,6 @@ import type { InvoicePaper } from './invoice-paper.ts';
 import { paperDocument } from './paper-document.ts';
 
 interface Issue {
-  number: number;
   issuedAt: Date;
   /** A calendar day, as `2026-07-14`. */
   dueOn: string;
@@ -16,7 +15,8 @@ interface Issue {
 
 /**
  * The paper of an invoice, complete and frozen: names, addresses, documents with their lines.
- * Later changes to any of these do not touch it.
+ * Later changes to any of these do not touch it. Everything is read before there is a number, for
+ * whoever holds the next number keeps everybody else waiting.
  */
 export async function invoicePaperOf(
   tx: Tx,
@@ -24,8 +24,8 @@ export async function invoicePaperOf(
     stored,
     bill,
   }: { stored: { ticketId: string; payerId: string; closingId: string }; bill: Bill },
-  { number, issuedAt, dueOn, company }: Issue,
-): Promise<InvoicePaper> {
+  { issuedAt, dueOn, company }: Issue,
+): Promise<(number: number) => InvoicePaper> {
   const { timeZone } = company;
   const payer = await tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
   const ticket = await tx.ticket.findUniqueOrThrow({
@@ -43,7 +43,7 @@ export async function invoicePaperOf(
   const days = ticket.visits.flatMap(({ arrivedAt }) =>
     arrivedAt === null ? [] : [localDayText(arrivedAt, timeZone)],
   );
-  return {
+  return (number) => ({
     kind: 'invoice',
     language: 'en',
     company: paperCompany(company),
@@ -68,7 +68,7 @@ export async function invoicePaperOf(
     ),
     taxCents: bill.taxCents,
     totalCents: bill.totalCents,
-  };
+  });
 }
 
 export function paperCompany(company: Company): PaperCompany {

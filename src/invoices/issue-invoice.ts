@@ -28,15 +28,10 @@ export async function issueInvoice(
   const { documents, taxCents, totalCents } = invoice.bill;
   const company = await companyOf(act.tx);
   const dueOn = dayAfter(act.now, dueInDays, company.timeZone);
+  const paperOf = await invoicePaperOf(act.tx, invoice, { issuedAt: act.now, dueOn, company });
   await lockInvoicesOf(act, invoice.stored.ticketId);
   const number = await nextNumber(act.tx, 'invoice_issue');
-  const paper = await invoicePaperOf(act.tx, invoice, {
-    number,
-    issuedAt: act.now,
-    dueOn,
-    company,
-  });
-  const text = canonicalJson(paper);
+  const text = canonicalJson(paperOf(number));
   const contentHash = sha256(text);
   await sqlOf(act.tx).query(ISSUE, [
     invoiceId,

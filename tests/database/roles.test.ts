@@ -15,8 +15,8 @@ import { supplies } from './supply-rows.ts';
 const privileges: Record<string, { evenhand_app: string; evenhand_read: string }> = {
   _prisma_migrations: { evenhand_app: 'r', evenhand_read: 'r' },
   acceptance_cancellation: { evenhand_app: 'ra', evenhand_read: 'r' },
-  comfort_system: { evenhand_app: 'raw', evenhand_read: 'r' },
   closing_uncured: { evenhand_app: 'ra', evenhand_read: 'r' },
+  comfort_system: { evenhand_app: 'raw', evenhand_read: 'r' },
   company: { evenhand_app: 'raw', evenhand_read: 'r' },
   consumer_rule: { evenhand_app: 'ra', evenhand_read: 'r' },
   credit_memo: { evenhand_app: 'ra', evenhand_read: 'r' },
