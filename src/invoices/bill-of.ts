@@ -8,9 +8,9 @@ import {
   undoneDocument,
 } from '../billing/index.ts';
 import { addCents, type PricingInputs, type Stated } from '../pricing/index.ts';
-import { type AgreedWork, agreedWorkOf } from './agreed-work-of.ts';
 import type { Store } from './store.ts';
 import { isForOurOwnWork, type Trip, tripsOf } from './trips-of.ts';
+import { type WorkToBill, workToBill } from './work-to-bill.ts';
 
 /** A document of a bill with what it bills. */
 export type BillDocument = BilledDocument & {
@@ -42,7 +42,7 @@ export interface Bill {
  * @throws ProblemError 409 when there is no tax rule for a fee that no paper has told yet
  */
 export async function billOf(store: Store, closingId: string): Promise<Bill> {
-  const work = await agreedWorkOf(store, closingId);
+  const work = await workToBill(store, closingId);
   const roots = work.filter(({ parentId }) => !work.some(({ quoteId }) => quoteId === parentId));
   const documents: BillDocument[] = [];
   const notStarted = new Set<string>();
@@ -67,8 +67,8 @@ export async function billOf(store: Store, closingId: string): Promise<Bill> {
 /** A quote and its change orders: what was done under these decides what is credited of the fee. */
 async function billedTogether(
   store: Store,
-  root: AgreedWork,
-  changeOrders: readonly AgreedWork[],
+  root: WorkToBill,
+  changeOrders: readonly WorkToBill[],
 ): Promise<BillDocument[]> {
   const changes = changeOrders.map((work) => ({ work, undone: undoneDocument(work, work) }));
   const left = changes.map(({ undone }) => undone.left);
@@ -83,7 +83,7 @@ async function billedTogether(
 }
 
 /** Nothing at all when none of it was done. */
-function documentsOf({ work, undone }: { work: AgreedWork; undone: Undone }): BillDocument[] {
+function documentsOf({ work, undone }: { work: WorkToBill; undone: Undone }): BillDocument[] {
   if (undone.outcome === 'everything') return [];
   const { inputs, rulesetVersion, lines, quoteId, quoteNumber } = work;
   const priced = { inputs, rulesetVersion, stated: statedOf(work) };

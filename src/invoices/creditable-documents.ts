@@ -8,9 +8,9 @@ import {
 } from '../billing/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { cents, pricingInputsSchema } from '../pricing/index.ts';
-import { linesOf } from './agreed-work-of.ts';
 import { storeOf } from './store.ts';
 import type { StoredInvoice } from './whole-invoice.ts';
+import { linesOf } from './work-to-bill.ts';
 
 type StoredDocument = StoredInvoice['documents'][number];
 

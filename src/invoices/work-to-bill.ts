@@ -3,7 +3,7 @@ import { cents, type PricingInputs, pricingInputsSchema } from '../pricing/index
 import type { Store } from './store.ts';
 
 /** An accepted option with what it was priced from, and what was not done of it. */
-export interface AgreedWork {
+export interface WorkToBill {
   readonly quoteId: string;
   readonly quoteNumber: number;
   readonly optionId: string;
@@ -25,7 +25,7 @@ export interface AgreedWork {
  * The accepted quotes that a closing bills, oldest first: agreed to before it, neither cancelled
  * nor billed, and not held by the draft invoice of an earlier closing of the same ticket.
  */
-export async function agreedWorkOf(store: Store, closingId: string): Promise<AgreedWork[]> {
+export async function workToBill(store: Store, closingId: string): Promise<WorkToBill[]> {
   const { rows } = await store.sql.query<FoundWork>(WORK, [closingId]);
   const lines = await linesOf(store, rows);
   return rows.map((row) => ({
@@ -35,7 +35,7 @@ export async function agreedWorkOf(store: Store, closingId: string): Promise<Agr
   }));
 }
 
-type FoundWork = Omit<AgreedWork, 'inputs' | 'lines'> & { inputs: unknown };
+type FoundWork = Omit<WorkToBill, 'inputs' | 'lines'> & { inputs: unknown };
 
 /** The lines of accepted options, in the order of their paper. */
 export async function linesOf(
