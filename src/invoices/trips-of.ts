@@ -6,7 +6,7 @@ import {
   type PricingInputs,
   pricingInputsSchema,
 } from '../pricing/index.ts';
-import { toldAgreement } from '../visits/index.ts';
+import { recalledFindings, toldAgreement } from '../visits/index.ts';
 import type { Store } from './store.ts';
 
 /** A trip that was called for, with what its fee is computed from. */
@@ -84,23 +84,9 @@ function bookOf({
  * a fault that we mended before, however late at the visit it was found.
  */
 export async function isForOurOwnWork({ sql }: Store, visitId: string): Promise<boolean> {
-  const { rows } = await sql.query(CAME_BACK, [visitId]);
-  return rows.length > 0;
+  const recalled = await recalledFindings(sql, visitId);
+  return recalled.some(({ fromEarlierTrip }) => fromEarlierTrip);
 }
-
-const CAME_BACK = `
-  SELECT 1 FROM finding f
-  JOIN equipment e ON e.id = f.equipment_id
-  JOIN equipment same ON same.system_id = e.system_id
-  JOIN finding mended ON mended.equipment_id = same.id AND mended.fault_code = f.fault_code
-  JOIN work_outcome w ON w.finding_id = mended.id
-  JOIN visit v ON v.id = f.visit_id
-  CROSS JOIN company c
-  WHERE f.visit_id = $1 AND w.outcome = 'done' AND w.recorded_at <= f.found_at
-    AND mended.id < f.id AND mended.visit_id <> $1 AND w.visit_id <> $1
-    AND w.labor_warranty_until >= (v.arrived_at AT TIME ZONE c.time_zone)::date
-    AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = w.quote_id)
-  LIMIT 1`;
 
 // Identifiers are in the order of time: a visit booked after a closing is not of it.
 const TRIPS = `

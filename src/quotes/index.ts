@@ -6,7 +6,6 @@ export { composePaper, type PaperFacts } from './compose-paper.ts';
 export { declineQuote } from './decline-quote.ts';
 export { followUpRoutes } from './follow-up-routes.ts';
 export { issuedDocument } from './quote-document.ts';
-export { recalledFindings } from './recalled-findings.ts';
 export { type RepriceReport, repriceQuotes } from './reprice-quotes.ts';
 export { lineRow, optionRow } from './revision-rows.ts';
 export { quoteRoutes } from './routes.ts';

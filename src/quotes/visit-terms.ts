@@ -1,4 +1,4 @@
-import type { Tx } from '../platform/database/database.ts';
+import { sqlOf, type Tx } from '../platform/database/database.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
 import {
   type EarlierWork,
@@ -6,8 +6,8 @@ import {
   pricingInputsSchema,
   type VisitFee,
 } from '../pricing/index.ts';
+import { recalledFindings } from '../visits/index.ts';
 import { type AcceptedDocument, acceptedDocuments } from './accepted-documents.ts';
-import { recalledFindings } from './recalled-findings.ts';
 
 /** A quote as far as its price depends on what else happened on its ticket. */
 export interface QuotePlace {
@@ -34,13 +34,14 @@ export interface VisitTerms {
  */
 export async function visitTerms(tx: Tx, place: QuotePlace, today: string): Promise<VisitTerms> {
   const { quoteId, visit } = place;
-  const recalled = await recalledFindings(tx, visit.id, today, quoteId);
+  const recalled = await recalledFindings(sqlOf(tx), visit.id, today);
+  const isForOurOwnWork = recalled.some(({ fromEarlierTrip }) => fromEarlierTrip);
   const documents = await acceptedDocuments(tx, visit.ticketId, quoteId);
   const ofVisit = documents.filter(({ visitId }) => visitId === visit.id);
   return {
-    visitFee: await visitFee(tx, place, recalled.size > 0),
+    visitFee: await visitFee(tx, place, isForOurOwnWork),
     earlierWork: ofVisit.length === 0 ? undefined : earlierWorkOf(ofVisit.map(linesThatStand)),
-    recalled,
+    recalled: new Set(recalled.map(({ id }) => id)),
   };
 }
 
@@ -48,12 +49,12 @@ export async function visitTerms(tx: Tx, place: QuotePlace, today: string): Prom
 async function visitFee(
   tx: Pick<Tx, 'quote'>,
   { parentId, visit }: QuotePlace,
-  hasRecall: boolean,
+  isForOurOwnWork: boolean,
 ): Promise<VisitFee> {
   if (parentId !== null) return feeOfChangeOrder(tx, parentId);
   if (visit.purpose === 'return') return noFee('coming back for accepted work has no fee');
   if (visit.purpose === 'callback') return noFee('a callback has no fee');
-  if (hasRecall) return noFee('no fee for mending our own work again');
+  if (isForOurOwnWork) return noFee('no fee for mending our own work again');
   return pricingInputsSchema.shape.visitFee.parse({
     chargeable: true,
     amountCents: visit.feeCents,

@@ -1,10 +1,14 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { taxRule } from '../../seed/company.ts';
+import { consumerRules } from '../../seed/consumer-rules.ts';
 import { priceBook } from '../../seed/price-book.ts';
-import { recalledFindings } from '../../src/quotes/index.ts';
+import { recalledFindings } from '../../src/visits/index.ts';
+
 import { assertReprices } from '../harness/assert-reprices.ts';
 import { amounts, sendTo, tagged } from '../harness/change-order.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import {
+  addSite,
   arriveAtJob,
   draftQuote,
   findCapacitor,
@@ -136,12 +140,43 @@ describe('no recall is', () => {
     await findCapacitor(service, job);
     service.clock.advance(3_600_000);
     await fitCapacitor(service, job.visitId, sold);
-    const recalled = () =>
-      service.db.transact((tx) => recalledFindings(tx, job.visitId, '2026-01-05'), 'ReadCommitted');
-    expect([...(await recalled())]).toEqual([]);
+    const recalled = () => recalledFindings(service.db.pool, job.visitId, '2026-01-05');
+    expect(await recalled()).toEqual([]);
     service.clock.advance(3_600_000);
     const failedAgain = await findCapacitor(service, job);
-    expect([...(await recalled())], 'what failed after it').toEqual([failedAgain]);
+    expect(await recalled(), 'what failed after it').toEqual([
+      { id: failedAgain, fromEarlierTrip: false },
+    ]);
+  });
+
+  it('what a later trip mended, nor the same trouble written again at that trip before it', async () => {
+    const job = await arriveAtJob(service);
+    const sold = await sellCapacitor(service, job);
+    await finishVisit(service, job.visitId, 'waiting_for_part');
+    const back = await comeBack(service, job, 'return');
+    await findCapacitor(service, back);
+    service.clock.advance(3_600_000);
+    await fitCapacitor(service, back.visitId, sold);
+    for (const { visitId } of [job, back]) {
+      expect(await recalledFindings(service.db.pool, visitId)).toEqual([]);
+    }
+  });
+
+  it('work whose yes was taken back: nobody paid for it, and it is sold as ever', async () => {
+    const jurisdiction = 'cancel_county';
+    const owner = service.as('owner');
+    expectStatus(await owner.post('/v1/tax-rules', { ...taxRule, jurisdiction }), 201);
+    const rule = { ...consumerRules[0], jurisdiction };
+    expectStatus(await owner.post('/v1/consumer-rules', rule), 201);
+    const job = await arriveAtJob(service, await addSite(service, { jurisdiction }));
+    const sold = await sellCapacitor(service, job);
+    await fitCapacitor(service, job.visitId, sold);
+    const notice = { cancelledByName: 'Winifred Ashgrove', noticeText: 'I take my yes back.' };
+    expectStatus(await sendTo(service, sold.quote, 'cancel-acceptance', notice), 200);
+    await finishVisit(service, job.visitId);
+    const next = await callAgain(job, LAST_DAY);
+    const quote = await draftQuote(service, next, [await findCapacitor(service, next)]);
+    expect(quote.body.options[0].totalCents).toBe(20_490);
   });
 });
 

@@ -242,8 +242,9 @@ describe('every step of a quote that has a route', () => {
     return service.as('technician').post(path, routes[step](quote), { ifMatch: quote.tag });
   }
 
+  /** At a site of its own: the same work waits to be done on one ticket of a site. */
   async function draftedQuote(): Promise<QuoteAt> {
-    const job = await arriveAtJob(service, site);
+    const job = await arriveAtJob(service);
     return draftQuote(service, job, [await findCapacitor(service, job)]);
   }
 });
