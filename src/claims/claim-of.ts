@@ -92,6 +92,7 @@ function stepsOf({ steps }: WholeClaim): Steps {
   };
 }
 
-function dayText(date: Date): string {
+/** A calendar day as it is stored, as `2026-07-14`. */
+export function dayText(date: Date): string {
   return date.toISOString().slice(0, 10);
 }

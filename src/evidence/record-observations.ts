@@ -6,10 +6,11 @@ import type { ActContext } from '../platform/http/route.ts';
 import { observationWords } from '../trade/index.ts';
 import type { newObservationSchema } from './contract.ts';
 import { toObservation } from './gather-evidence.ts';
+import { momentAtVisit } from './moment-at-visit.ts';
 import { refuseExcluded } from './refuse-excluded.ts';
 import { refuseMisplaced } from './refuse-misplaced.ts';
 import { refuseTooMany } from './refuse-too-many.ts';
-import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
+import { equipmentAt, requireEquipment, requireOnSite } from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
 type NewObservation = z.output<typeof newObservationSchema>;
@@ -35,7 +36,7 @@ export async function recordObservations(
     refuseMisplaced([...machines.values()], observation, `/observations/${index}`);
     const { photoSha256 } = observation;
     await requirePhoto(act, visit.id, photoSha256, `/observations/${index}/photoSha256`);
-    const observedAt = takenAtOrNow(
+    const observedAt = momentAtVisit(
       act,
       visit,
       observation.observedAt,

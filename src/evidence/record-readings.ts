@@ -13,11 +13,12 @@ import {
 import type { newReadingSchema } from './contract.ts';
 import { toReading } from './gather-evidence.ts';
 import { impossibleReading } from './impossible-reading.ts';
+import { momentAtVisit } from './moment-at-visit.ts';
 import { refuseMisplaced } from './refuse-misplaced.ts';
 import { refuseTooMany } from './refuse-too-many.ts';
 import { refuseWetAboveDry } from './refuse-wet-above-dry.ts';
 import { requireCertificate } from './require-certificate.ts';
-import { equipmentAt, requireEquipment, requireOnSite, takenAtOrNow } from './require-on-site.ts';
+import { equipmentAt, requireEquipment, requireOnSite } from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
 type NewReading = z.output<typeof newReadingSchema>;
@@ -53,7 +54,7 @@ export async function recordReadings(
     requireEquipment(machines, equipmentId, `/readings/${index}/equipmentId`);
     refuseMisplaced([...machines.values()], { equipmentId, point }, `/readings/${index}`);
     await requirePhoto(act, visitId, photoSha256, `/readings/${index}/photoSha256`);
-    const takenAt = takenAtOrNow(act, visit, reading.takenAt, `/readings/${index}/takenAt`);
+    const takenAt = momentAtVisit(act, visit, reading.takenAt, `/readings/${index}/takenAt`);
     timed.push({ ...reading, takenAt });
   }
   await refuseSwappedBulbs(act, visitId, machines, timed);

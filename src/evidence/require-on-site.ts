@@ -1,6 +1,6 @@
 import type { Equipment, Visit } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
-import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
+import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { visitOf } from '../visits/index.ts';
 
@@ -58,27 +58,3 @@ export function requireEquipment(
 export function noSuchEquipment(pointer: string): ProblemError {
   return unknownReference(pointer, 'There is no such equipment at this site.');
 }
-
-/**
- * When something was seen or measured: the time given, or now.
- * @throws ProblemError 400 for a time in the future, or before the technician had arrived
- */
-export function takenAtOrNow(
-  act: ActContext,
-  { arrivedAt }: VisitOnSite,
-  given: string | undefined,
-  pointer: string,
-): Date {
-  const at = given === undefined ? act.now : new Date(given);
-  if (at.getTime() > act.now.getTime() + clockDifferenceMilliseconds) {
-    throw wrongField(pointer, 'in_the_future', 'is in the future');
-  }
-  if (at.getTime() < arrivedAt.getTime() - clockDifferenceMilliseconds) {
-    const arrival = `is before the technician arrived, at ${arrivedAt.toISOString()}`;
-    throw wrongField(pointer, 'before_arrival', arrival);
-  }
-  return at;
-}
-
-/** A phone's clock may differ a little from ours, either way. */
-const clockDifferenceMilliseconds = 120_000;

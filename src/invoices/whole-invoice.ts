@@ -12,7 +12,7 @@ import type { Store } from './store.ts';
 const parts = {
   state: true,
   issue: { omit: { paper: true } },
-  ticket: { select: { number: true } },
+  ticket: { select: { number: true, createdAt: true } },
   documents: {
     omit: { inputs: true },
     include: { lines: { orderBy: { position: 'asc' } } },

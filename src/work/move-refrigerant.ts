@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { nameplateOf } from '../equipment/index.ts';
-import { requireCertificate } from '../evidence/index.ts';
+import { momentAtVisit, requireCertificate } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { Prisma, type RefrigerantMove } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
@@ -29,7 +29,7 @@ export async function moveRefrigerant(
   const nameplate = await nameplateAt(act, visit, input.equipmentId);
   if (input.direction === 'charged') refuseOther(nameplate, input.refrigerant);
   refuseTooMuch(nameplate, input);
-  const movedAt = movedAtOrNow(act, visit, input.movedAt);
+  const movedAt = momentAtVisit(act, visit, input.movedAt, '/movedAt');
   const { movedAt: _, ...figures } = input;
   const move = await act.tx.refrigerantMove.create({
     data: {
@@ -102,22 +102,3 @@ function refuseTooMuch(nameplate: Nameplate, { beforeOz, afterOz }: NewMove): vo
   const refusal = weightRefusal(nameplate, { weight, unit: '[oz_av]' });
   if (refusal !== undefined) throw wrongField('/afterOz', 'beyond_reason', refusal);
 }
-
-function movedAtOrNow(
-  { now }: ActContext,
-  { arrivedAt }: VisitAtWork,
-  given: string | undefined,
-): Date {
-  const at = given === undefined ? now : new Date(given);
-  if (at.getTime() > now.getTime() + clockDifferenceMilliseconds) {
-    throw wrongField('/movedAt', 'in_the_future', 'is in the future');
-  }
-  if (at.getTime() < arrivedAt.getTime() - clockDifferenceMilliseconds) {
-    const arrival = `is before the technician arrived, at ${arrivedAt.toISOString()}`;
-    throw wrongField('/movedAt', 'before_arrival', arrival);
-  }
-  return at;
-}
-
-/** A phone's clock may differ a little from ours, either way. */
-const clockDifferenceMilliseconds = 120_000;

@@ -143,6 +143,29 @@ describe('what a maker owes us for a part', () => {
     expectProblem(asTechnician, 'forbidden');
   });
 
+  it('takes its steps in the order of their days', async () => {
+    const opened = at(await claim(await contactorUsed('2030-01-01')));
+    const tooEarly = (answer: Awaited<ReturnType<typeof step>>, message: string) =>
+      expect(expectProblem(answer, 'validation-failed').body.errors).toMatchObject([
+        { pointer: '/happenedOn', code: 'too_early', message },
+      ]);
+    tooEarly(
+      await step(opened, 'send', { ...SENT, happenedOn: '2026-07-13' }),
+      'is before the part went in, on 2026-07-14',
+    );
+    service.clock.set('2026-07-20T18:00:00Z');
+    const sent = at(await step(opened, 'send', { ...SENT, happenedOn: '2026-07-15' }));
+    tooEarly(await step(sent, 'credit', CREDITED), 'is before the claim was sent, on 2026-07-15');
+    const old = { ...CREDITED, happenedOn: '2026-07-17' };
+    expect(expectProblem(await step(sent, 'credit', old), 'forbidden').body).toMatchObject({
+      detail: 'A credit of more than two days ago is the owner’s to write down.',
+    });
+    const byOwner = await service
+      .as('owner')
+      .post(`/v1/claims/${sent.id}/credit`, old, { ifMatch: sent.tag });
+    expectStatus(byOwner, 200);
+  });
+
   it('is found by its state', async () => {
     const listed = await service.as('dispatcher').get('/v1/claims?state=credited&order=newest');
     const states = expectStatus(listed, 200).body.items.map(

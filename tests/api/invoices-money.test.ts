@@ -70,11 +70,53 @@ describe('money that comes in', () => {
 
   it('may have come earlier than it was written down, never later', async () => {
     const bill = await billSoldJob(service);
-    const later = { ...cash(100), receivedAt: '2026-07-14T18:00:01Z' };
-    expectProblem(await sendMoney(service, bill, 'payments', later), 'validation-failed');
-    const earlier = { ...cash(100), receivedAt: '2026-07-14T17:30:00Z', paidByName: 'Ott Elm' };
+    service.clock.set('2026-07-14T18:30:00Z');
+    const later = { ...cash(100), receivedAt: '2026-07-14T18:32:01Z' };
+    const refused = await sendMoney(service, bill, 'payments', later);
+    expect(expectProblem(refused, 'validation-failed').body.errors).toMatchObject([
+      { pointer: '/receivedAt', code: 'in_the_future' },
+    ]);
+    const earlier = { ...cash(100), receivedAt: '2026-07-14T18:10:00Z', paidByName: 'Ott Elm' };
     const { made } = await move(service, bill, 'payments', earlier);
-    expect(made).toMatchObject({ receivedAt: '2026-07-14T17:30:00.000Z', paidByName: 'Ott Elm' });
+    expect(made).toMatchObject({ receivedAt: '2026-07-14T18:10:00.000Z', paidByName: 'Ott Elm' });
+  });
+
+  it('came now where the phone’s clock is a little fast', async () => {
+    const bill = await billSoldJob(service);
+    const fast = { ...cash(100), receivedAt: '2026-07-14T18:00:03Z' };
+    const { made } = await move(service, bill, 'payments', fast);
+    expect(made.receivedAt).toBe('2026-07-14T18:00:00.000Z');
+  });
+
+  it('did not come before the ticket was opened', async () => {
+    const bill = await billSoldJob(service);
+    const early = { ...cash(100), receivedAt: '2026-07-14T17:59:59Z' };
+    const refused = await sendMoney(service, bill, 'payments', early);
+    expect(expectProblem(refused, 'validation-failed').body.errors).toMatchObject([
+      {
+        pointer: '/receivedAt',
+        code: 'too_early',
+        message: 'is before the ticket was opened, at 2026-07-14T18:00:00.000Z',
+      },
+    ]);
+  });
+
+  it('of more than two days ago is the owner’s alone to write down', async () => {
+    const bill = await billSoldJob(service);
+    service.clock.set('2026-07-16T18:30:00Z');
+    const path = `/v1/invoices/${bill.body.id}/payments`;
+    const pay = (who: 'technician' | 'dispatcher' | 'owner', receivedAt: string, tag: string) =>
+      service.as(who).post(path, { ...cash(100), receivedAt }, { ifMatch: tag });
+    const old = '2026-07-14T18:29:59Z';
+    for (const who of ['technician', 'dispatcher'] as const) {
+      expect(expectProblem(await pay(who, old, bill.tag), 'forbidden').body).toMatchObject({
+        detail: 'Money of more than two days ago is the owner’s to write down.',
+        allowedRoles: ['owner'],
+      });
+    }
+    expectStatus(await pay('dispatcher', '2026-07-14T18:30:00Z', bill.tag), 201);
+    const { tag } = await readInvoice(service, bill.body.id);
+    expectStatus(await pay('owner', old, tag), 201);
   });
 
   it('is not taken for a draft', async () => {
@@ -143,6 +185,18 @@ describe('money that is given back', () => {
     expect(part.invoice.body).toMatchObject({ state: 'issued', refundedCents: 500 });
     const rest = await move(service, part.invoice, 'refunds', cash(overpaidCents - 500));
     expect(rest.invoice.body).toMatchObject({ state: 'settled', balanceCents: 0 });
+  });
+
+  it('did not go back before any came in', async () => {
+    const { invoice } = await overpaid(2_000);
+    service.clock.advance(60_000);
+    const early = { ...cash(100), paidAt: '2026-07-14T17:59:59Z' };
+    const refused = await sendMoney(service, invoice, 'refunds', early);
+    expect(expectProblem(refused, 'validation-failed').body.errors).toMatchObject([
+      { pointer: '/paidAt', message: expect.stringContaining('before the first payment came in') },
+    ]);
+    const then = { ...cash(100), paidAt: '2026-07-14T18:00:00Z' };
+    await move(service, invoice, 'refunds', then);
   });
 
   it('is nothing while something is owed', async () => {

@@ -277,7 +277,7 @@ export function claimStepRow(change: Row = {}): Statement {
     claim_id: id(1_205),
     step: 'sent',
     ...(change['step'] === undefined ? { registration: 'R-1', old_part: 'returned' } : {}),
-    happened_on: '2026-07-21',
+    happened_on: '2026-07-15',
     recorded_at: now,
     recorded_by_id: ids.owner,
     ...change,

@@ -188,6 +188,7 @@ describe('privileges', () => {
       'check_billed_as_accepted evenhand_app',
       'check_billed_fee evenhand_app',
       'check_undone evenhand_app',
+      'company_day evenhand_app',
       'goods_used_less evenhand_app',
       'invoice_balance evenhand_app',
       'refuse evenhand_app',

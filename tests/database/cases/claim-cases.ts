@@ -16,6 +16,10 @@ const claim = id(1_205);
 const credit: Row = { step: 'credited', amount_cents: 1_250, reference: 'CR-9' };
 const refusal: Row = { step: 'refused', reason: 'Out of time.' };
 
+/** On the company's calendar still the day before, for some hours. */
+const laterWritten: Row = { recorded_at: '2026-07-18T03:00:00Z' };
+const sentLater: Row = { ...laterWritten, happened_on: '2026-07-16' };
+
 /** Guards of what a maker owes us for a part. */
 export const claimCases: GuardCase[] = [
   {
@@ -153,6 +157,32 @@ export const claimCases: GuardCase[] = [
     breaks: rows,
     allows: [sent(), answered(credit), answered(refusal)],
   })),
+  ...[
+    { what: 'sent before its part went in', rows: sent({ happened_on: '2026-07-14' }) },
+    {
+      what: 'sent after that was written down',
+      rows: sent({ ...laterWritten, happened_on: '2026-07-18' }),
+    },
+    {
+      what: 'credited before it was sent',
+      rows: answered({ ...credit, ...laterWritten, happened_on: '2026-07-15' }, sentLater),
+    },
+    {
+      what: 'refused before it was sent',
+      rows: answered({ ...refusal, ...laterWritten, happened_on: '2026-07-15' }, sentLater),
+    },
+  ].map(({ what, rows }) => ({
+    title: `a claim is not ${what}`,
+    guard: 'warranty_claim_step_in_order',
+    sqlState: check,
+    breaks: rows,
+    allows: [
+      sent(),
+      sent(sentLater),
+      answered({ ...credit, ...laterWritten, happened_on: '2026-07-16' }, sentLater),
+      answered({ ...refusal, ...laterWritten, happened_on: '2026-07-17' }, sentLater),
+    ],
+  })),
   {
     title: 'whoever recorded a step is a member of staff',
     guard: 'warranty_claim_step_recorded_by_fkey',
@@ -174,6 +204,6 @@ function sent(change: Row = {}): Statement[] {
   return [...opened(), claimStepRow({ ...change }), claimIs(claim, 'sent')];
 }
 
-function answered(change: Row): Statement[] {
-  return [...sent(), claimStepRow(change), claimIs(claim, String(change['step']))];
+function answered(change: Row, sending: Row = {}): Statement[] {
+  return [...sent(sending), claimStepRow(change), claimIs(claim, String(change['step']))];
 }

@@ -115,6 +115,13 @@ export const invoiceCases: GuardCase[] = [
     secondLine: { sqlState: unique, constraint: 'invoice_issue_pkey' },
   },
   {
+    title: 'an invoice is not due before the day it is issued on, by the company’s calendar',
+    guard: 'invoice_issue_due_once_issued',
+    sqlState: check,
+    breaks: billedRows(closed, undefined, { due_on: '2026-07-14' }),
+    allows: [billedRows(closed)],
+  },
+  {
     title: 'an invoice on record is issued by commit',
     guard: 'invoice_issue_takes_effect',
     sqlState: check,

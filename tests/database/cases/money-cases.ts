@@ -54,6 +54,20 @@ export const moneyCases: GuardCase[] = [
     allows: [[payment()], [payment({ method: 'cash', reference: null })]],
   })),
   {
+    title: 'money did not come in after it was written down',
+    guard: 'payment_not_of_the_future',
+    sqlState: check,
+    breaks: [payment({ received_at: '2026-07-15T19:30:01Z' })],
+    allows: [[payment({ received_at: '2026-07-15T19:30:00Z' })]],
+  },
+  {
+    title: 'money did not come in before the ticket was opened',
+    guard: 'payment_once_ticket_opened',
+    sqlState: check,
+    breaks: [payment({ received_at: '2026-07-15T18:59:59Z' })],
+    allows: [[payment({ received_at: '2026-07-15T19:00:00Z' })]],
+  },
+  {
     title: 'a receipt has a number of its own',
     guard: 'payment_receipt_number_key',
     sqlState: unique,
@@ -169,6 +183,25 @@ export const moneyCases: GuardCase[] = [
     guard: 'refund_recorded_by_fkey',
     sqlState: foreignKey,
     breaks: givenBack({ recorded_by_id: ids.nobody }),
+    allows: [givenBack({})],
+  },
+  {
+    title: 'money did not go back after it was written down',
+    guard: 'refund_not_of_the_future',
+    sqlState: check,
+    breaks: givenBack({ paid_at: '2026-07-15T19:30:01Z' }),
+    allows: [givenBack({})],
+  },
+  {
+    title: 'money did not go back before any came in, voided payments aside',
+    guard: 'refund_once_paid',
+    sqlState: check,
+    breaks: [
+      ...[payment({ received_at: '2026-07-15T19:10:00Z' }), voidRow()],
+      ...[payment({ id: id(1_299), amount_cents: 10_800 }), invoiceIs(owed, 'settled')],
+      ...memoRows(owed),
+      refundRow(owed, { paid_at: '2026-07-15T19:29:59Z' }),
+    ],
     allows: [givenBack({})],
   },
   {
