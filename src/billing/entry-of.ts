@@ -48,6 +48,9 @@ const PAID_INTO: Record<PaymentMethod, string> = {
   bank_transfer: 'bank',
 };
 
+/** A check that we write draws on the bank; those that came in lie there until they are deposited. */
+const PAID_FROM: Record<PaymentMethod, string> = { ...PAID_INTO, check: 'bank' };
+
 function postingsOf(happened: Happened): Posting[] {
   switch (happened.kind) {
     case 'billed':
@@ -57,8 +60,9 @@ function postingsOf(happened: Happened): Posting[] {
     case 'paid':
       return moved(PAID_INTO[happened.method], RECEIVABLE, happened.amountCents);
     case 'voided':
-    case 'refunded':
       return moved(RECEIVABLE, PAID_INTO[happened.method], happened.amountCents);
+    case 'refunded':
+      return moved(RECEIVABLE, PAID_FROM[happened.method], happened.amountCents);
     case 'claim_credited':
       return moved('warranty_credits', 'parts_cost', happened.amountCents);
   }

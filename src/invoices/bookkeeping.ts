@@ -4,6 +4,7 @@ import { companyOf, localDay } from '../company/index.ts';
 import { writeDollars } from '../platform/csv/write-dollars.ts';
 import { writeTable } from '../platform/csv/write-table.ts';
 import { day } from '../platform/http/formats.ts';
+import { ProblemError } from '../platform/http/problem.ts';
 import { moneyMethodSchema } from './contract.ts';
 import { type Happening, happeningsBetween } from './happenings-between.ts';
 import { localDays } from './local-days.ts';
@@ -12,55 +13,100 @@ import type { Store } from './store.ts';
 const DAYS_MAX = 92;
 const DAY_MS = 86_400_000;
 
-/** Which days of the books: a quarter at most, because a file is made in one piece. */
-export const bookkeepingRange = z
-  .strictObject({ from: day, to: day })
-  .refine(({ from, to }) => from <= to, { path: ['to'], error: 'is before from' })
-  .refine(({ from, to }) => Date.parse(to) - Date.parse(from) < DAYS_MAX * DAY_MS, {
-    path: ['to'],
-    error: `is more than ${DAYS_MAX} days after from`,
-  });
+/** Which days of the books. */
+export const bookkeepingQuery = z.strictObject({
+  from: day.optional().meta({ description: 'The day of `to` unless told.' }),
+  to: day.optional().meta({
+    description: `The company’s today unless told; less than ${DAYS_MAX} days after \`from\`.`,
+  }),
+});
 
 const columns = ['entry', 'date', 'document', 'account', 'debit', 'credit', 'memo'];
 
-/** The entries of local days as a CSV file: one row per posting. */
+/** The entries of some days as a file, with the days it holds. */
+export interface EntriesFile {
+  from: string;
+  to: string;
+  bytes: Uint8Array;
+}
+
+/**
+ * The entries of local days as a CSV file: one row per posting, on the day it was written down.
+ * @throws ProblemError 400 when the days are out of order or more than a quarter
+ */
 export async function entriesFile(
   { prisma, sql }: Store,
-  firstDay: string,
-  lastDay: string,
-): Promise<Uint8Array> {
+  asked: z.output<typeof bookkeepingQuery>,
+  now: Date,
+): Promise<EntriesFile> {
   const { timeZone } = await companyOf(prisma);
-  const times = localDays(firstDay, lastDay, timeZone);
-  const happened = await happeningsBetween(sql, { ...times, firstDay, lastDay });
-  return writeTable(columns, rowsOf(happened, timeZone));
+  const to = asked.to ?? localDay(now, timeZone);
+  const from = asked.from ?? to;
+  refuseRange(from, to);
+  const happened = await happeningsBetween(sql, localDays(from, to, timeZone));
+  return { from, to, bytes: writeTable(columns, rowsOf(happened, timeZone)) };
+}
+
+/** A quarter at most, because a file is made in one piece. */
+function refuseRange(from: string, to: string): void {
+  if (from > to) throw wrongTo('is before from');
+  if (Date.parse(to) - Date.parse(from) < DAYS_MAX * DAY_MS) return;
+  throw wrongTo(`is more than ${DAYS_MAX} days after from`);
+}
+
+function wrongTo(message: string): ProblemError {
+  return new ProblemError('validation-failed', 'Some fields are not as expected.', {
+    errors: [{ in: 'query', pointer: '/to', code: 'wrong_days', message }],
+  });
 }
 
 function rowsOf(happened: readonly Happening[], timeZone: string): string[][] {
-  const entries = happened
-    .map((happening) => ({ happening, postings: entryOf(asPosted(happening)) }))
-    // What moves no money is no entry.
-    .filter(({ postings }) => postings.length > 0);
-  return entries.flatMap(({ happening, postings }, at) =>
-    postings.map(({ account, debitCents, creditCents }) => [
-      String(at + 1),
-      localDay(happening.at, timeZone),
-      `${DOCUMENT[happening.kind]} ${happening.number}`,
+  // What moves no money has no postings and is no entry.
+  return happened.flatMap((happening) => {
+    const { entry, document } = namesOf(happening);
+    const date = localDay(happening.at, timeZone);
+    return entryOf(asPosted(happening)).map(({ account, debitCents, creditCents }) => [
+      entry,
+      date,
+      document,
       account,
       debitCents === 0 ? '' : writeDollars(debitCents),
       creditCents === 0 ? '' : writeDollars(creditCents),
-      [happening.who, happening.note].filter((words) => words !== null).join('; '),
-    ]),
-  );
+      memoOf(happening, date, timeZone),
+    ]);
+  });
 }
 
-const DOCUMENT: Record<Happening['kind'], string> = {
-  billed: 'Invoice',
-  credited: 'Credit memo',
-  paid: 'Receipt',
-  voided: 'Void of receipt',
-  refunded: 'Refund on invoice',
-  claim_credited: 'Warranty credit on ticket',
-};
+/** An entry is named by its document, so whoever imports it a second time can see that. */
+function namesOf({ kind, number, ordinal }: Happening): { entry: string; document: string } {
+  switch (kind) {
+    case 'billed':
+      return { entry: `invoice-${number}`, document: `Invoice ${number}` };
+    case 'credited':
+      return { entry: `credit-memo-${number}`, document: `Credit memo ${number}` };
+    case 'paid':
+      return { entry: `receipt-${number}`, document: `Receipt ${number}` };
+    case 'voided':
+      return { entry: `receipt-${number}-void`, document: `Void of receipt ${number}` };
+    case 'refunded':
+      return {
+        entry: `invoice-${number}-refund-${ordinal}`,
+        document: `Refund ${ordinal} on invoice ${number}`,
+      };
+    case 'claim_credited':
+      return {
+        entry: `ticket-${number}-warranty-${ordinal}`,
+        document: `Warranty credit ${ordinal} on ticket ${number}`,
+      };
+  }
+}
+
+/** Who and what, and the day it happened where that is another one than it was written down on. */
+function memoOf({ who, note, toldAt }: Happening, date: string, timeZone: string): string {
+  const told = toldAt && localDay(toldAt, timeZone);
+  const other = told === null || told === date ? null : `of ${told}`;
+  return [who, note, other].filter((words) => words !== null).join('; ');
+}
 
 function asPosted({ kind, documents, method, amountCents }: Happening): Happened {
   switch (kind) {

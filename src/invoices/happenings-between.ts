@@ -8,9 +8,14 @@ const documentSchema = z.object({
 
 const happeningSchema = z.object({
   kind: z.enum(['billed', 'credited', 'paid', 'voided', 'refunded', 'claim_credited']),
+  /** When it was written down. */
   at: z.date(),
+  /** When it happened, where somebody said so; by its day alone for what a maker credited. */
+  toldAt: z.date().nullable(),
   /** The number by which the bookkeeper finds it again. */
   number: z.int(),
+  /** Which of several under one number: the second refund of an invoice, say. */
+  ordinal: z.int().nullable(),
   method: z.string().nullable(),
   amountCents: z.int(),
   who: z.string(),
@@ -21,12 +26,15 @@ const happeningSchema = z.object({
 /** Something that happened to money, as the books are to know it. */
 export type Happening = z.output<typeof happeningSchema>;
 
-/** What happened to money in a time, in order. */
+/**
+ * What was written down of money in a time, in order. It goes by that and not by when it is said to
+ * have happened, so what was told of a time that is over never changes.
+ */
 export async function happeningsBetween(
   sql: Sql,
-  { from, to, firstDay, lastDay }: { from: Date; to: Date; firstDay: string; lastDay: string },
+  { from, to }: { from: Date; to: Date },
 ): Promise<Happening[]> {
-  const { rows } = await sql.query(HAPPENED, [from, to, firstDay, lastDay]);
+  const { rows } = await sql.query(HAPPENED, [from, to]);
   return rows.map((row) => happeningSchema.parse(row));
 }
 
@@ -41,7 +49,8 @@ const HAPPENED = `
     LEFT JOIN quote_option o ON o.id = a.option_id
     LEFT JOIN quote_revision r ON r.id = o.revision_id)
   SELECT * FROM (
-    SELECT 'billed' AS kind, n.issued_at AS at, n.number, NULL AS method,
+    SELECT 'billed' AS kind, n.issued_at AS at, NULL::timestamptz AS "toldAt", n.number,
+      NULL::int AS ordinal, NULL AS method,
       n.total_cents AS "amountCents", c.name AS who, 'Ticket ' || t.number AS note,
       (SELECT coalesce(json_agg(json_build_object('jurisdiction', x.jurisdiction, 'lines',
           (SELECT json_agg(json_build_object('priceClass', l.price_class,
@@ -55,7 +64,7 @@ const HAPPENED = `
     JOIN customer c ON c.id = i.payer_id
     WHERE n.issued_at >= $1 AND n.issued_at < $2
     UNION ALL
-    SELECT 'credited', m.issued_at, m.number, NULL, m.total_cents, c.name, m.reason,
+    SELECT 'credited', m.issued_at, NULL, m.number, NULL, NULL, m.total_cents, c.name, m.reason,
       (SELECT json_agg(json_build_object('jurisdiction', x.jurisdiction, 'lines',
           (SELECT json_agg(json_build_object('priceClass', l.price_class,
               'amountCents', l.amount_cents) ORDER BY l.position)
@@ -68,34 +77,40 @@ const HAPPENED = `
     JOIN customer c ON c.id = i.payer_id
     WHERE m.issued_at >= $1 AND m.issued_at < $2
     UNION ALL
-    SELECT 'paid', p.received_at, p.receipt_number, p.method, p.amount_cents, c.name, p.reference,
-      NULL
+    SELECT 'paid', p.recorded_at, p.received_at, p.receipt_number, NULL, p.method, p.amount_cents,
+      c.name, p.reference, NULL
     FROM payment p
     JOIN invoice i ON i.id = p.invoice_id
     JOIN customer c ON c.id = i.payer_id
-    WHERE p.received_at >= $1 AND p.received_at < $2
+    WHERE p.recorded_at >= $1 AND p.recorded_at < $2
     UNION ALL
-    SELECT 'voided', v.voided_at, p.receipt_number, p.method, p.amount_cents, c.name, v.reason, NULL
+    SELECT 'voided', v.voided_at, NULL, p.receipt_number, NULL, p.method, p.amount_cents, c.name,
+      v.reason, NULL
     FROM payment_void v
     JOIN payment p ON p.id = v.payment_id
     JOIN invoice i ON i.id = p.invoice_id
     JOIN customer c ON c.id = i.payer_id
     WHERE v.voided_at >= $1 AND v.voided_at < $2
     UNION ALL
-    SELECT 'refunded', f.paid_at, n.number, f.method, f.amount_cents, c.name, f.reference, NULL
+    SELECT 'refunded', f.recorded_at, f.paid_at, n.number,
+      (SELECT count(*)::int FROM refund e WHERE e.invoice_id = f.invoice_id AND e.id <= f.id),
+      f.method, f.amount_cents, c.name, f.reference, NULL
     FROM refund f
     JOIN invoice i ON i.id = f.invoice_id
     JOIN invoice_issue n ON n.invoice_id = i.id
     JOIN customer c ON c.id = i.payer_id
-    WHERE f.paid_at >= $1 AND f.paid_at < $2
+    WHERE f.recorded_at >= $1 AND f.recorded_at < $2
     UNION ALL
-    SELECT 'claim_credited', (s.happened_on + time '12:00') AT TIME ZONE 'UTC', t.number, NULL,
-      s.amount_cents, u.part_code, s.reference, NULL
+    SELECT 'claim_credited', s.recorded_at, (s.happened_on + time '12:00') AT TIME ZONE 'UTC',
+      t.number,
+      (SELECT count(*)::int FROM warranty_claim e JOIN part_use o ON o.id = e.part_use_id
+        JOIN visit y ON y.id = o.visit_id WHERE y.ticket_id = v.ticket_id AND e.id <= w.id),
+      NULL, s.amount_cents, u.part_code, s.reference, NULL
     FROM warranty_claim_step s
     JOIN warranty_claim w ON w.id = s.claim_id
     JOIN part_use u ON u.id = w.part_use_id
     JOIN visit v ON v.id = u.visit_id
     JOIN ticket t ON t.id = v.ticket_id
-    WHERE s.step = 'credited' AND s.happened_on BETWEEN $3::date AND $4::date) happened
+    WHERE s.step = 'credited' AND s.recorded_at >= $1 AND s.recorded_at < $2) happened
   ORDER BY at, array_position(
-    ARRAY['billed', 'credited', 'paid', 'voided', 'refunded', 'claim_credited'], kind), number`;
+    ARRAY['billed', 'credited', 'paid', 'voided', 'refunded', 'claim_credited'], kind), number, ordinal`;

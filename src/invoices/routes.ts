@@ -5,7 +5,7 @@ import { cutPage, orderQuery, pageOf, pageQuery, startAfter } from '../platform/
 import { act, bytes, type Route, read } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { answerInvoice, paymentBody, refundBody } from './answer-invoice.ts';
-import { bookkeepingRange, entriesFile } from './bookkeeping.ts';
+import { bookkeepingQuery, entriesFile } from './bookkeeping.ts';
 import {
   creditMemoSchema,
   invoiceSchema,
@@ -226,6 +226,8 @@ export const invoiceRoutes: readonly Route[] = [
   read({
     operationId: 'getTakings',
     summary: 'What came in on a day, by method and by who took it',
+    description:
+      'By when money is said to have come in or gone out, not by when that was written down.',
     tag: 'bookkeeping',
     path: '/v1/takings',
     access: office,
@@ -239,16 +241,19 @@ export const invoiceRoutes: readonly Route[] = [
     operationId: 'getBookkeepingEntries',
     summary: 'The entries of some days for the bookkeeper, as a CSV file',
     description:
-      'One row per posting; the debits of an entry equal its credits. Amounts are dollars. A cell ' +
-      'that a spreadsheet would take for a formula has an apostrophe in front.',
+      'One row per posting; the debits of an entry equal its credits. Amounts are dollars. Everything ' +
+      'stands on the day on which it was written down, so a file of days that are over never ' +
+      'changes; what happened on another day has that day in its memo. An entry is named by its ' +
+      'document, so that a second import of it can be recognized. A cell that a spreadsheet would ' +
+      'take for a formula has an apostrophe in front.',
     tag: 'bookkeeping',
     path: '/v1/bookkeeping/entries.csv',
     access: ['owner'],
-    query: bookkeepingRange,
+    query: bookkeepingQuery,
     mediaTypes: [CSV],
     disposition: 'attachment',
-    handle: async (store, { query: { from, to } }) => {
-      const file = await entriesFile(store, from, to);
+    handle: async ({ now, ...store }, { query }) => {
+      const { from, to, bytes: file } = await entriesFile(store, query, now);
       return {
         bytes: file,
         mediaType: CSV,

@@ -168,8 +168,17 @@ describe('the bookkeeper’s file', () => {
     for (const { entry, debit, credit } of rows) {
       byEntry.set(entry, (byEntry.get(entry) ?? 0) + inCents(debit) - inCents(credit));
     }
-    expect([...byEntry.keys()]).toEqual(['1', '2', '3', '4', '5', '6'].slice(0, byEntry.size));
-    expect(byEntry.size).toBe(6);
+    const [first, second] = [paid.made.receiptNumber, rest.made.receiptNumber];
+    expect([...byEntry.keys()].sort()).toEqual(
+      [
+        `credit-memo-${credited.made.number}`,
+        `invoice-${number}`,
+        `invoice-${number}-refund-1`,
+        `receipt-${first}`,
+        `receipt-${second}`,
+        `receipt-${second}-void`,
+      ].sort(),
+    );
     expect([...byEntry.values()]).toEqual([0, 0, 0, 0, 0, 0]);
     // What was billed less credit, cash, check and its void, and what was given back.
     expect(accounts(rows)).toMatchObject({
@@ -182,6 +191,58 @@ describe('the bookkeeper’s file', () => {
     expect(rows[0]).toMatchObject({ date: '2027-04-06', document: `Invoice ${number}` });
     // What a spreadsheet would run is guarded.
     expect(rows.map(({ memo }) => memo)).toContain('Winifred Ashgrove; =1+1');
+  });
+
+  it('never changes for days that are over, whatever is written down later', async () => {
+    const bill = await billOn('2027-07-06T18:00:00Z');
+    service.clock.set('2027-07-08T18:00:00Z');
+    const exported = await entries('2027-07-06', '2027-07-07');
+    const late = { ...cash(1_000), receivedAt: '2027-07-07T18:00:00Z' };
+    const paid = await move(service, bill, 'payments', late);
+    expect(await entries('2027-07-06', '2027-07-07')).toEqual(exported);
+    const today = await entries('2027-07-08', '2027-07-08');
+    expect(today).toMatchObject([
+      {
+        entry: `receipt-${paid.made.receiptNumber}`,
+        date: '2027-07-08',
+        account: 'cash',
+        memo: 'Winifred Ashgrove; of 2027-07-07',
+      },
+      { account: 'accounts_receivable' },
+    ]);
+    expect((await takings('2027-07-07')).totalCents).toBe(1_000);
+  });
+
+  it('names each entry by its document, so that it is known again in any file', async () => {
+    const bill = await billOn('2027-08-03T18:00:00Z');
+    const { totalCents, number } = bill.body;
+    const paid = await move(service, bill, 'payments', cash(totalCents));
+    const credit = creditOf(bill, 'labor', 500);
+    const credited = await move(service, paid.invoice, 'credit-memos', credit);
+    const part = await move(service, credited.invoice, 'refunds', cash(200));
+    service.clock.set('2027-08-04T18:00:00Z');
+    await move(service, part.invoice, 'refunds', cash(300));
+    const named = async (from: string, to: string) =>
+      (await entries(from, to)).map(({ entry, document }) => `${entry}: ${document}`);
+    const second = `invoice-${number}-refund-2: Refund 2 on invoice ${number}`;
+    const whole = await named('2027-08-03', '2027-08-04');
+    expect(whole).toContain(`invoice-${number}-refund-1: Refund 1 on invoice ${number}`);
+    expect(whole).toContain(second);
+    expect(new Set(await named('2027-08-04', '2027-08-04'))).toEqual(new Set([second]));
+  });
+
+  it('is of the company’s today unless days are asked for', async () => {
+    const { number } = (await billOn('2027-09-02T04:30:00Z')).body;
+    const path = '/v1/bookkeeping/entries.csv';
+    const file = expectStatus(await service.as('owner').get(path), 200);
+    expect(file.headers['content-disposition']).toContain('entries-2027-09-01-to-2027-09-01.csv');
+    expect(file.text).toContain(`Invoice ${number}`);
+    const since = expectStatus(await service.as('owner').get(`${path}?from=2027-08-30`), 200);
+    expect(since.headers['content-disposition']).toContain('2027-08-30-to-2027-09-01');
+    const tomorrow = await service.as('owner').get(`${path}?from=2027-09-02`);
+    expect(expectProblem(tomorrow, 'validation-failed').body.errors).toMatchObject([
+      { in: 'query', pointer: '/to', message: 'is before from' },
+    ]);
   });
 
   it('guards a cell that a spreadsheet would run', async () => {

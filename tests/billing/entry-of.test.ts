@@ -93,6 +93,16 @@ describe('the bookkeeper’s entry', () => {
       amounts: { bank: 500, accounts_receivable: -500 },
     },
     {
+      name: 'of money given back by a check of ours, which draws on the bank',
+      happened: { kind: 'refunded', method: 'check', amountCents: 500 },
+      amounts: { accounts_receivable: 500, bank: -500 },
+    },
+    {
+      name: 'of money given back by card, or by transfer',
+      happened: { kind: 'refunded', method: 'card', amountCents: 500 },
+      amounts: { accounts_receivable: 500, card_clearing: -500 },
+    },
+    {
       name: 'of a check that came back: it is owed again',
       happened: { kind: 'voided', method: 'check', amountCents: 500 },
       amounts: { accounts_receivable: 500, undeposited_checks: -500 },
