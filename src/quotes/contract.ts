@@ -78,6 +78,11 @@ export const declineRequestSchema = z.strictObject({
   dangerWarned: text(1_000).optional().meta({ description: 'Any danger warned of.' }),
 });
 
+export const declineNoteSchema = declineRequestSchema.pick({
+  conditionLeft: true,
+  dangerWarned: true,
+});
+
 export const quoteLineSchema = z.strictObject({
   position: z.int().min(1),
   key: z.string(),
@@ -163,7 +168,7 @@ export const quoteSchema = z.strictObject({
       declinedByName: z.string(),
       reason: z.string().nullable(),
       conditionLeft: z.string().nullable().meta({
-        description: 'Null where the customer said no from afar.',
+        description: 'Null where the customer said no from afar, until our staff say it.',
       }),
       dangerWarned: z.string().nullable(),
       declinedAt: instant,
