@@ -4,22 +4,27 @@ import { cancelText, consentText, optionName } from './consent-text.ts';
 import type { TypedForm } from './forms.ts';
 import { pagePath } from './link-cookie.ts';
 import { lastDayText } from './moment-text.ts';
-import { paperIn, type QuoteAt, type Yes } from './quote-at.ts';
+import type { QuoteAt, Yes } from './quote-at.ts';
+import { type NoMeans, whatANoMeans } from './what-a-no-means.ts';
 import { type Language, type Words, words } from './words.ts';
 
 /**
  * The answers that can be given now: yes to one of the options, while the prices stand, or no. Each
  * is a form of its own, so that the text that is agreed to names one option and its total.
  */
-export function answerPart(quote: QuoteAt, language: Language, failed?: TypedForm): HtmlValue {
+export function answerPart(
+  quote: QuoteAt,
+  language: Language,
+  { failed, chosen }: { failed?: TypedForm | undefined; chosen?: string | undefined },
+): HtmlValue {
   const { state } = quote.standing;
   if (state !== 'open' && state !== 'expired') return undefined;
   const own = words[language];
   return html`<section aria-labelledby="answer" class="answers">
 <h2 id="answer" tabindex="-1">${own.answer}</h2>
 <p>${own.answerLead}</p>
-${state === 'open' && quote.options.map((_, at) => yesPart(quote, at, language, failed))}
-${noPart(quote, language, failed)}
+${state === 'open' && quote.options.map((_, at) => yesPart(quote, at, language, { failed, chosen }))}
+${noPart(quote, language, { failed, chosen })}
 </section>`;
 }
 
@@ -31,14 +36,20 @@ interface Shown {
   isWrong(field: string): boolean;
 }
 
-function yesPart(quote: QuoteAt, at: number, language: Language, failed?: TypedForm): Html {
+/** Which form comes back with its mistakes, and which was asked for. */
+interface Opened {
+  failed: TypedForm | undefined;
+  chosen: string | undefined;
+}
+
+function yesPart(quote: QuoteAt, at: number, language: Language, { failed, chosen }: Opened): Html {
   const own = words[language];
   const option = quote.options[at];
   const name = optionName(quote, at, language);
   const total = formatCents(option?.totalCents ?? 0);
   const isFailed = failed?.form === 'accept' && failed.typed['option'] === option?.id;
   const shown = shownForm(`accept-${at + 1}`, own, isFailed ? failed : undefined);
-  const isOpen = isFailed || quote.options.length === 1;
+  const isOpen = isFailed || quote.options.length === 1 || chosen === String(at + 1);
   return html`<div id="answer-${at + 1}" class="answer">
 ${
   option?.isAboveLimit
@@ -66,18 +77,18 @@ function aboveLimitPart(quote: QuoteAt, name: string, total: string, own: Words)
 </div>`;
 }
 
-function noPart(quote: QuoteAt, language: Language, failed?: TypedForm): Html {
+function noPart(quote: QuoteAt, language: Language, { failed, chosen }: Opened): Html {
   const own = words[language];
-  const fee = formatCents(paperIn(quote, language).decline.totalCents);
+  const means = whatANoMeans(quote, language);
   const isFailed = failed?.form === 'decline';
   const shown = shownForm('decline', own, isFailed ? failed : undefined);
   const reasonId = `${shown.prefix}-reason`;
   return html`<div id="answer-no" class="answer">
-<details${isFailed && html` open`}>
-<summary><span class="answer-name">${own.no}</span> <span class="answer-total">${own.noCosts(fee)}</span></summary>
+<details${(isFailed || chosen === 'no') && html` open`}>
+<summary><span class="answer-name">${own.no}</span> <span class="answer-total">${means.short}</span></summary>
 <form method="post" action="${pagePath(quote.number)}/decline">
 <input type="hidden" name="hash" value="${quote.contentHash}">
-<p>${own.declineNote(fee)}</p>
+<p>${noteOf(means, own)}</p>
 ${nameField(shown)}
 <div class="field">
 <label for="${reasonId}">${own.reason} <span class="small">(${own.optional})</span></label>
@@ -88,6 +99,11 @@ ${wrong(shown, 'reason', reasonId)}
 </form>
 </details>
 </div>`;
+}
+
+function noteOf({ owedCents, sentence }: NoMeans, own: Words): string {
+  const note = owedCents === undefined ? sentence : own.declineNote(formatCents(owedCents));
+  return `${note} ${own.keepQuote}`;
 }
 
 /** The way to take a yes back, while the law gives it. */

@@ -220,7 +220,11 @@ async function sendQuote(
   const quote = await quoteAt(deps.db.prisma, link, now);
   const language = languageOf(request, quote.customerLanguage);
   keepLetIn(reply, tokenFor(request, link.quoteNumber) ?? '', link, now);
-  return send(reply, language, quotePage(quote, { ...shown, language, now }));
+  return send(
+    reply,
+    language,
+    quotePage(quote, { ...shown, language, now, chosen: chosenIn(request) }),
+  );
 }
 
 function sendMissing(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
@@ -277,6 +281,12 @@ function send(reply: FastifyReply, language: Language, page: Html) {
     .header('content-language', language)
     .type('text/html; charset=utf-8')
     .send(page.toString());
+}
+
+/** The answer whose form the page's own link asked for. */
+function chosenIn(request: FastifyRequest): string | undefined {
+  const { answer } = request.query as { answer?: unknown };
+  return typeof answer === 'string' ? answer : undefined;
 }
 
 function languageOf(request: FastifyRequest, customer: string | undefined): Language {

@@ -97,6 +97,7 @@ function refusalOf(quote: QuoteAt, { kind, form }: Answer, now: Date): Refusal |
   }
   if (standing.state === 'accepted' || standing.state === 'declined') return 'answered';
   if (form.hash !== contentHash) return 'changed';
+  if (standing.state === 'ended' || standing.state === 'parent_cancelled') return 'not_now';
   const isForeign = kind === 'accept' && !options.some(({ id }) => id === form.option);
   return isForeign ? 'unreadable' : undefined;
 }

@@ -13,6 +13,11 @@ export function pagePath(quoteNumber: number): string {
   return `/your-quote/${quoteNumber}`;
 }
 
+/** Where one answer of a quote is given, with its form open: a page without script opens none. */
+export function answerPath({ number }: { number: number }, answer: number | 'no'): string {
+  return `${pagePath(number)}?answer=${answer}#answer-${answer}`;
+}
+
 /** The token that this device was let in with to the page of a quote. */
 export function tokenFor(request: FastifyRequest, quoteNumber: number): string | undefined {
   return readCookie(request.headers.cookie, cookieName(quoteNumber));

@@ -8,23 +8,27 @@ import {
 } from '../documents/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { optionName } from './consent-text.ts';
+import { answerPath } from './link-cookie.ts';
 import { paperIn, type QuoteAt } from './quote-at.ts';
+import { togetherWith, whatANoMeans } from './what-a-no-means.ts';
 import { type Language, words } from './words.ts';
 
 /** What each option holds and costs, side by side where there is room, and what a no costs. */
 export function optionsPart(quote: QuoteAt, language: Language): Html {
   const own = words[language];
-  const { options, decline } = paperIn(quote, language);
+  const { options } = paperIn(quote, language);
+  const means = whatANoMeans(quote, language);
   const heading = options.length > 1 ? own.options.several : own.options.one;
-  const isOpen = quote.standing.state === 'open';
+  const isOpen = quote.standing.state === 'open' || quote.standing.state === 'expired';
   return html`<section aria-labelledby="options" class="wide">
 <h2 id="options">${heading}</h2>
 <div class="options options-${options.length}">
-${options.map((_, at) => optionCard(quote, at, language, isOpen))}
+${options.map((_, at) => optionCard(quote, at, language, quote.standing.state === 'open'))}
 </div>
 <div class="decline-costs">
-<h3>${own.declineName}</h3>
-<p>${own.declineText(formatCents(decline.totalCents))}</p>
+<h3>${means.name}</h3>
+<p>${means.sentence}</p>
+${isOpen && html`<p class="to-answer"><a href="${answerPath(quote, 'no')}">${own.sayNo}</a></p>`}
 </div>
 </section>`;
 }
@@ -41,12 +45,15 @@ export function optionCard(
   const option = paper.options[at];
   if (option === undefined) return undefined;
   const letter = quote.options.length > 1 ? option.letter : undefined;
+  const together = togetherWith(quote, option.totalCents, language);
+  const isAnswerable = leadsToAnswer && quote.options[at]?.isAboveLimit === false;
   return html`<article class="option" aria-labelledby="option-${at + 1}">
 <h3 id="option-${at + 1}" lang="${paper.language}">${optionName(quote, at, language)}</h3>
 <p class="option-total"><b>${formatCents(option.totalCents)}</b> <span class="small">${own.receipt.total}</span></p>
+${together !== undefined && html`<p class="small">${together.name}: ${together.total}</p>`}
 ${option.explanation !== undefined && html`<p class="small" lang="${paper.language}">${option.explanation}</p>`}
 ${pricesPart(option, language, paper.language)}
-${leadsToAnswer && html`<p class="to-answer"><a href="#answer-${at + 1}">${own.answerWith(letter)}</a></p>`}
+${isAnswerable && html`<p class="to-answer"><a href="${answerPath(quote, at + 1)}">${own.answerWith(letter)}</a></p>`}
 </article>`;
 }
 

@@ -3,7 +3,12 @@ import type { QuotePaper } from '../documents/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, Prisma } from '../platform/database/generated/client.ts';
 import type { LivingLink } from '../quote-links/index.ts';
-import { acceptedBeforeCents } from '../quotes/index.ts';
+import {
+  acceptedBeforeCents,
+  type ChangedQuote,
+  changedQuoteOf,
+  endedStates,
+} from '../quotes/index.ts';
 import type { Language } from './words.ts';
 
 /** The quote behind a link, with everything its page says. */
@@ -19,6 +24,11 @@ export interface QuoteAt {
   /** In the order of the paper's options. */
   options: readonly OptionAt[];
   standing: Standing;
+  /** A change order, which adds to an accepted quote. */
+  isChange: boolean;
+  parentNumber: number | undefined;
+  /** Of a change order: what it adds to; nothing is said of it once that was cancelled. */
+  changes: ChangedQuote | undefined;
   /** What the approver of the site may agree to; the payer's own yes has no limit. */
   limitCents: number | undefined;
   payerName: string;
@@ -34,9 +44,25 @@ export interface OptionAt {
 
 /** Where the quote stands for its customer. */
 export type Standing =
-  | { state: 'open' | 'expired' | 'withdrawn' | 'replaced' }
-  | { state: 'accepted'; yes: Yes }
-  | { state: 'declined'; no: No };
+  | { state: 'open' | 'expired' | Closed }
+  | { state: 'accepted'; yes: Yes; fallen: Fallen }
+  | { state: 'declined'; no: No; left: Left | undefined };
+
+/** Why nothing can be answered any more, where nobody answered. */
+export type Closed = 'withdrawn' | 'replaced' | 'ended' | 'parent_cancelled';
+
+/** What became of the rest when a yes was taken back. */
+export interface Fallen {
+  /** The changes of it that were agreed to, and fell with it. */
+  changes: readonly { number: number; totalCents: number }[];
+  wasBilled: boolean;
+}
+
+/** How the system was left after a no. */
+export interface Left {
+  condition: string;
+  danger: string | null;
+}
 
 export type Yes = Prisma.QuoteAcceptanceGetPayload<{ include: { cancellation: true } }>;
 export type No = NonNullable<WholeQuote['decline']>;
@@ -45,8 +71,15 @@ const WHOLE = {
   states: { orderBy: { revision: 'desc' } },
   issues: true,
   acceptance: { include: { cancellation: true } },
-  decline: true,
-  ticket: { include: { site: { include: { approver: true, payer: true } } } },
+  decline: { include: { note: true } },
+  parent: { include: { acceptance: { include: { cancellation: true } } } },
+  changes: { include: { acceptance: { include: { cancellation: true } } } },
+  ticket: {
+    include: {
+      site: { include: { approver: true, payer: true } },
+      closings: { orderBy: { closedAt: 'desc' }, take: 1 },
+    },
+  },
   revisions: { include: { options: { orderBy: { position: 'asc' } } } },
 } satisfies Prisma.QuoteInclude;
 type WholeQuote = Prisma.QuoteGetPayload<{ include: typeof WHOLE }>;
@@ -82,7 +115,10 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
       totalCents,
       isAboveLimit: limitCents !== undefined && before + totalCents > limitCents,
     })),
-    standing: standingOf(quote, shown.state, issue.validUntil, now),
+    standing: await standingOf(prisma, quote, shown.state, issue.validUntil, now),
+    isChange: quote.parentId !== null,
+    parentNumber: quote.parent?.number,
+    changes: isParentCancelled(quote) ? undefined : await changedQuoteOf(prisma, quote),
     limitCents,
     payerName: site.payer.name,
     customerLanguage: site[link.holder].language,
@@ -116,16 +152,46 @@ function shownRevision({ states, issues }: WholeQuote): State {
   return shown;
 }
 
-function standingOf(
-  { acceptance, decline }: WholeQuote,
+async function standingOf(
+  prisma: Tx,
+  quote: WholeQuote,
   state: State['state'],
   validUntil: Date,
   now: Date,
-): Standing {
-  if (acceptance !== null) return { state: 'accepted', yes: acceptance };
-  if (decline !== null) return { state: 'declined', no: decline };
-  if (state === 'issued') return { state: now < validUntil ? 'open' : 'expired' };
-  return { state: state === 'withdrawn' ? 'withdrawn' : 'replaced' };
+): Promise<Standing> {
+  const { acceptance, decline } = quote;
+  if (acceptance !== null) {
+    return { state: 'accepted', yes: acceptance, fallen: await fallenWith(prisma, quote) };
+  }
+  if (decline !== null) return { state: 'declined', no: decline, left: leftAfter(quote, decline) };
+  if (state !== 'issued') return { state: state === 'withdrawn' ? 'withdrawn' : 'replaced' };
+  if (endedStates.includes(quote.ticket.state)) return { state: 'ended' };
+  if (isParentCancelled(quote)) return { state: 'parent_cancelled' };
+  return { state: now < validUntil ? 'open' : 'expired' };
+}
+
+function isParentCancelled({ parent }: WholeQuote): boolean {
+  return (parent?.acceptance?.cancellation ?? null) !== null;
+}
+
+async function fallenWith(prisma: Tx, { id, changes: added }: WholeQuote): Promise<Fallen> {
+  const changes = added.flatMap(({ number, acceptance }) =>
+    acceptance === null || acceptance.cancellation === null
+      ? []
+      : [{ number, totalCents: acceptance.totalCents }],
+  );
+  const billed = await prisma.invoiceDocument.count({
+    where: { quoteId: { in: [id, ...added.map((change) => change.id)] } },
+  });
+  return { changes, wasBilled: billed > 0 };
+}
+
+/** Said with the no, or afterwards by our staff, or at last when the ticket was closed. */
+function leftAfter({ ticket }: WholeQuote, { conditionLeft, dangerWarned, note, declinedAt }: No) {
+  if (conditionLeft !== null) return { condition: conditionLeft, danger: dangerWarned };
+  const [closing] = ticket.closings.filter(({ closedAt }) => closedAt >= declinedAt);
+  const said = note ?? closing;
+  return said && { condition: said.conditionLeft, danger: said.dangerWarned };
 }
 
 /** Frozen by this program when the revision was issued, under the hash beside it. */

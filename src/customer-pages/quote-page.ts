@@ -1,16 +1,17 @@
-import { formatCents, type PaperAddress, type QuotePaper } from '../documents/index.ts';
+import { formatCents, type PaperAddress, type QuotePaper, quoteWords } from '../documents/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { answerPart, fieldId, mistakesOf } from './answer-part.ts';
 import { optionName } from './consent-text.ts';
 import { findingsPart } from './findings-part.ts';
 import type { TypedForm } from './forms.ts';
-import { pagePath } from './link-cookie.ts';
+import { answerPath, pagePath } from './link-cookie.ts';
 import { dayText, lastDayText } from './moment-text.ts';
 import { optionCard, optionsPart } from './options-part.ts';
 import { pageFrame, withPhone } from './page-frame.ts';
 import { acceptedAt, paperIn, type QuoteAt } from './quote-at.ts';
 import { receiptPart, shortHash } from './receipt-part.ts';
-import { type Language, type Refusal, words } from './words.ts';
+import { togetherWith, whatANoMeans } from './what-a-no-means.ts';
+import { type Language, type Refusal, type Words, words } from './words.ts';
 
 /** What the page is shown for, besides the quote itself. */
 export interface Shown {
@@ -20,6 +21,8 @@ export interface Shown {
   refusal?: Refusal;
   /** A form that comes back with its mistakes. */
   failed?: TypedForm;
+  /** The answer whose form was asked for, as it stands in the address. */
+  chosen?: string | undefined;
 }
 
 /** The customer's page: what was found, what it costs and why, and the answer or its receipt. */
@@ -27,7 +30,11 @@ export function quotePage(quote: QuoteAt, shown: Shown): Html {
   const { language, failed } = shown;
   const own = words[language];
   const paper = paperIn(quote, language);
-  const title = own.pageTitle(String(quote.number), paper.company.name);
+  const heading =
+    quote.parentNumber === undefined
+      ? own.title(String(quote.number))
+      : quoteWords[language].changeTo(String(quote.parentNumber));
+  const title = `${heading}, ${paper.company.name}`;
   const isAnswerable = quote.standing.state === 'open' || quote.standing.state === 'expired';
   return pageFrame(
     {
@@ -43,7 +50,7 @@ export function quotePage(quote: QuoteAt, shown: Shown): Html {
     },
     html`${refusalPart(shown)}
 ${mistakesPart(quote, shown)}
-<h1>${own.title(String(quote.number))}</h1>
+<h1>${heading}</h1>
 ${standingPart(quote, language)}
 ${receiptPart(quote, language, shown.now, failed)}
 ${aboutPart(quote, paper, language)}
@@ -51,7 +58,7 @@ ${findingsPart(paper.findings, own, paper.language)}
 ${pricesPart(quote, language)}
 ${cautionsPart(paper, language)}
 ${legalPart(paper, language)}
-${answerPart(quote, language, failed)}
+${answerPart(quote, language, shown)}
 ${keepPart(quote, language)}`,
   );
 }
@@ -83,7 +90,7 @@ function mistakesPart(quote: QuoteAt, { language, failed }: Shown): HtmlValue {
 /** What cannot be answered any more says so at once, with whom to call. */
 function standingPart({ standing, company }: QuoteAt, language: Language): HtmlValue {
   const { state } = standing;
-  if (state !== 'expired' && state !== 'withdrawn' && state !== 'replaced') return undefined;
+  if (state === 'open' || state === 'accepted' || state === 'declined') return undefined;
   const { title, text } = words[language].closed[state];
   return html`<div class="notice">
 <h2>${title}</h2>
@@ -98,32 +105,46 @@ function aboutPart(quote: QuoteAt, paper: QuotePaper, language: Language): Html 
   const issued = own.issued(dayText(new Date(paper.issuedAt), language, timeZone));
   return html`<div class="about">
 <p class="lead" lang="${paper.language}">${paper.summary}</p>
-<p class="small">${own.preparedFor(paper.site.occupant, addressLine(paper.site.address))}<br>
-${issued}${quote.revision > 1 && html` · ${own.revision(quote.revision)}. ${own.replacesEarlier}`}</p>
+<p class="small">${forWhom(quote, paper, own)}<br>
+${quote.isChange && `${own.numbered(String(quote.number))} · `}${issued}${quote.revision > 1 && html` · ${own.revision(quote.revision)}. ${own.replacesEarlier}`}</p>
 ${isForeign && own.paperIsEnglish !== undefined && html`<p class="foreign">${own.paperIsEnglish}</p>`}
 ${quote.standing.state === 'open' && glancePart(quote, paper, language)}
 </div>`;
 }
 
+function forWhom({ link }: QuoteAt, { site }: QuotePaper, own: Words): string {
+  const about = own.preparedFor(link.holderName, addressLine(site.address));
+  return site.occupant === link.holderName ? about : `${about}, ${own.occupant(site.occupant)}`;
+}
+
+function glanceRow(
+  quote: QuoteAt,
+  { totalCents, at }: { totalCents: number; at: number },
+  language: Language,
+): Html {
+  const together = togetherWith(quote, totalCents, language);
+  return html`<div class="row"><dt><a class="jump" href="#option-${at + 1}">${optionName(quote, at, language)}</a></dt><dd>${formatCents(totalCents)}</dd></div>
+${together !== undefined && html`<div class="row"><dt>${together.name}</dt><dd>${together.total}</dd></div>`}`;
+}
+
 function glancePart(quote: QuoteAt, paper: QuotePaper, language: Language): Html {
   const own = words[language];
+  const means = whatANoMeans(quote, language);
   const { timeZone } = quote.company;
   return html`<div class="glance">
 <h2 class="quiet">${own.atAGlance}</h2>
 <dl>
-${quote.options.map(
-  ({ totalCents }, at) =>
-    html`<div class="row"><dt><a class="jump" href="#option-${at + 1}">${optionName(quote, at, language)}</a></dt><dd>${formatCents(totalCents)}</dd></div>`,
-)}
-<div class="row"><dt>${own.declineName}</dt><dd>${formatCents(paper.decline.totalCents)}</dd></div>
+${quote.options.map(({ totalCents }, at) => glanceRow(quote, { totalCents, at }, language))}
+<div class="row"><dt><a class="jump" href="${answerPath(quote, 'no')}">${means.name}</a></dt><dd>${quote.isChange ? means.short : formatCents(paper.decline.totalCents)}</dd></div>
 </dl>
 <p class="small">${own.validUntil(lastDayText(quote.validUntil, language, timeZone))}</p>
 </div>`;
 }
 
-/** Every option before the answer; after a yes the one that was agreed to. */
-function pricesPart(quote: QuoteAt, language: Language): Html {
+/** Every option before the answer; after a yes the one that was agreed to, while it stands. */
+function pricesPart(quote: QuoteAt, language: Language): HtmlValue {
   if (quote.standing.state !== 'accepted') return optionsPart(quote, language);
+  if (quote.standing.yes.cancellation !== null) return undefined;
   return html`<section aria-labelledby="agreed">
 <h2 id="agreed">${words[language].receipt.agreedTo}</h2>
 <div class="options options-1">${optionCard(quote, acceptedAt(quote), language, false)}</div>

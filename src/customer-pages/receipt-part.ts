@@ -3,8 +3,18 @@ import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { cancelPart } from './answer-part.ts';
 import { optionName } from './consent-text.ts';
 import type { TypedForm } from './forms.ts';
-import { momentText } from './moment-text.ts';
-import { acceptedAt, mayCancel, type No, paperIn, type QuoteAt, type Yes } from './quote-at.ts';
+import { dayText, momentText } from './moment-text.ts';
+import {
+  acceptedAt,
+  type Fallen,
+  type Left,
+  mayCancel,
+  type No,
+  paperIn,
+  type QuoteAt,
+  type Yes,
+} from './quote-at.ts';
+import { togetherWith, whatANoMeans } from './what-a-no-means.ts';
 import { type Language, words } from './words.ts';
 
 /** What was answered, when and by whom; undefined while there is no answer. */
@@ -15,52 +25,107 @@ export function receiptPart(
   failed?: TypedForm,
 ): HtmlValue {
   const { standing } = quote;
-  if (standing.state === 'declined') return declinedReceipt(quote, standing.no, language);
+  if (standing.state === 'declined') return declinedReceipt(quote, standing, language);
   if (standing.state !== 'accepted') return undefined;
   const { yes } = standing;
   const at = acceptedAt(quote);
   const { timeZone } = quote.company;
-  return html`${acceptedReceipt(quote, yes, at, language)}
+  return html`${acceptedReceipt(quote, { ...standing, at }, language)}
 ${mayCancel(yes, now) && cancelPart(quote, { yes, at }, language, timeZone, failed)}`;
 }
 
 type Row = [label: string, value: string];
 
-function acceptedReceipt(quote: QuoteAt, yes: Yes, at: number, language: Language): Html {
+interface Accepted {
+  yes: Yes;
+  at: number;
+  fallen: Fallen;
+}
+
+function acceptedReceipt(quote: QuoteAt, { yes, at, fallen }: Accepted, language: Language): Html {
   const own = words[language].receipt;
   const { timeZone } = quote.company;
   const { cancellation } = yes;
   const rows: Row[] = [
     [own.what, optionName(quote, at, language)],
     [own.total, formatCents(yes.totalCents)],
+    ...togetherRow(quote, yes, language),
     [own.who, yes.acceptedByName],
     [own.when, momentText(yes.acceptedAt, language, timeZone)],
     [own.how, own.through[yes.linkId === null ? 'staff' : 'link']],
     [own.fingerprint, shortHash(yes.contentHash)],
   ];
-  const taken = receipt('accepted', own.accepted, own.acceptedLead, rows, own.keep);
+  const taken = receipt(
+    'accepted',
+    own.accepted,
+    own.acceptedLead,
+    rows,
+    keepText(quote, language),
+  );
   if (cancellation === null) return taken;
   const back: Row[] = [
     [own.who, cancellation.cancelledByName],
     [own.when, momentText(cancellation.cancelledAt, language, timeZone)],
     [own.how, own.through[cancellation.linkId === null ? 'staff' : 'link']],
   ];
-  return html`${receipt('cancelled', own.cancelled, own.cancelledLead, back)}
+  return html`${receipt('cancelled', own.cancelled, whatIsLeft(quote, fallen, language), back)}
 ${receipt('past', own.agreedTo, undefined, rows)}`;
 }
 
-function declinedReceipt(quote: QuoteAt, no: No, language: Language): Html {
+/** A change comes on top of what it changes, as long as both stand. */
+function togetherRow(quote: QuoteAt, yes: Yes, language: Language): Row[] {
+  const together = togetherWith(quote, yes.totalCents, language);
+  return together === undefined || yes.cancellation !== null
+    ? []
+    : [[together.name, together.total]];
+}
+
+/** What is owed and what else fell, once a yes was taken back. */
+function whatIsLeft(quote: QuoteAt, { changes, wasBilled }: Fallen, language: Language): string {
   const own = words[language].receipt;
-  const owedCents = paperIn(quote, language).decline.totalCents;
+  const { owedCents, sentence } = whatANoMeans(quote, language);
+  const owes = owedCents === 0 ? own.owesNothing : own.owes(formatCents(owedCents ?? 0));
+  return [
+    own.cancelledLead,
+    ...changes.map(({ number, totalCents }) => own.fallen(String(number), formatCents(totalCents))),
+    ...(wasBilled ? [own.credited] : []),
+    owedCents === undefined ? sentence : owes,
+  ].join(' ');
+}
+
+function keepText({ link, company }: QuoteAt, language: Language): string {
+  return words[language].receipt.keep(dayText(link.opensUntil, language, company.timeZone));
+}
+
+/** A row of what is known; nothing where nothing is. */
+function rowOf(label: string, value: string | null | undefined): Row[] {
+  return value ? [[label, value]] : [];
+}
+
+interface Declined {
+  no: No;
+  left: Left | undefined;
+}
+
+function declinedReceipt(quote: QuoteAt, { no, left }: Declined, language: Language): Html {
+  const own = words[language].receipt;
+  const { owedCents, sentence } = whatANoMeans(quote, language);
+  const found = paperIn(quote, language)
+    .findings.map(({ name }) => name)
+    .join('; ');
   const rows: Row[] = [
-    [own.owed, formatCents(owedCents)],
+    ...rowOf(own.owed, owedCents === undefined ? undefined : formatCents(owedCents)),
+    ...rowOf(own.found, found),
+    ...rowOf(own.left, left?.condition),
+    ...rowOf(own.danger, left?.danger),
     [own.who, no.declinedByName],
     [own.when, momentText(no.declinedAt, language, quote.company.timeZone)],
     [own.how, own.through[no.linkId === null ? 'staff' : 'link']],
+    ...rowOf(own.reason, no.reason),
+    [own.fingerprint, shortHash(quote.contentHash)],
   ];
-  if (no.reason !== null) rows.push([own.reason, no.reason]);
-  rows.push([own.fingerprint, shortHash(quote.contentHash)]);
-  return receipt('declined', own.declined, own.declinedLead, rows, own.keep);
+  const lead = owedCents === undefined ? sentence : own.declinedLead;
+  return receipt('declined', own.declined, lead, rows, keepText(quote, language));
 }
 
 function receipt(

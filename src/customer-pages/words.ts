@@ -32,7 +32,7 @@ export interface Words {
   switchLanguage: string;
   skip: string;
   title: (quoteNumber: string) => string;
-  pageTitle: (quoteNumber: string, company: string) => string;
+  numbered: (quoteNumber: string) => string;
   license: (licenseNumber: string) => string;
   revision: (revision: number) => string;
   /** As part of a sentence. */
@@ -40,6 +40,7 @@ export interface Words {
   replacesEarlier: string;
   issued: (day: string) => string;
   preparedFor: (name: string, address: string) => string;
+  occupant: (name: string) => string;
   validUntil: (day: string) => string;
   atAGlance: string;
   paperIsEnglish: string | undefined;
@@ -78,6 +79,7 @@ export interface Words {
   yesTo: (option: string) => string;
   no: string;
   noCosts: (total: string) => string;
+  nothingAdded: string;
   yourName: string;
   nameHint: string;
   consent: (agreed: Agreed) => string;
@@ -87,6 +89,8 @@ export interface Words {
   optional: string;
   decline: string;
   declineNote: (total: string) => string;
+  keepQuote: string;
+  sayNo: string;
   aboveLimit: (limit: string) => string;
   askPayer: (payer: string) => string;
   paper: string;
@@ -119,7 +123,14 @@ export interface Words {
     fingerprint: string;
     reason: string;
     owed: string;
-    keep: string;
+    owes: (total: string) => string;
+    owesNothing: string;
+    fallen: (quoteNumber: string, total: string) => string;
+    credited: string;
+    found: string;
+    left: string;
+    danger: string;
+    keep: (day: string) => string;
     agreedTo: string;
   };
   cancel: {
@@ -131,7 +142,7 @@ export interface Words {
     button: string;
   };
   closed: Record<
-    'expired' | 'withdrawn' | 'replaced',
+    'expired' | 'withdrawn' | 'replaced' | 'ended' | 'parent_cancelled',
     { title: string; text: (phone: string) => string }
   >;
   missing: { title: string; text: string; openAgain: string; help: (phone: string) => string };
@@ -143,13 +154,14 @@ const english: Words = {
   switchLanguage: 'Language',
   skip: 'Skip to your answer',
   title: (quoteNumber) => `Repair quote ${quoteNumber}`,
-  pageTitle: (quoteNumber, company) => `Repair quote ${quoteNumber}, ${company}`,
+  numbered: (quoteNumber) => `Quote ${quoteNumber}`,
   license: (licenseNumber) => `License ${licenseNumber}`,
   revision: (revision) => `Revision ${revision}`,
   quoteName: (quoteNumber, revision) => `quote ${quoteNumber}, revision ${revision}`,
   replacesEarlier: 'It takes the place of any earlier one you may have seen.',
   issued: (day) => `Issued ${day}`,
-  preparedFor: (name, address) => `For ${name}, ${address}`,
+  preparedFor: (name, address) => `For ${name}, about ${address}`,
+  occupant: (name) => `where ${name} lives`,
   validUntil: (day) => `These prices stand until the end of ${day}.`,
   atAGlance: 'At a glance',
   paperIsEnglish: undefined,
@@ -204,6 +216,7 @@ const english: Words = {
   yesTo: (option) => `Yes, ${option}`,
   no: 'No, not now',
   noCosts: (total) => `${total} for the visit`,
+  nothingAdded: 'nothing is added',
   yourName: 'Your full name',
   nameHint: 'It stands for your signature.',
   consent: ({ option, total, quote, company }) =>
@@ -213,7 +226,9 @@ const english: Words = {
   reason: 'Would you tell us why?',
   optional: 'optional',
   decline: 'Decline the work',
-  declineNote: (total) => `Nothing is done. You owe ${total} for the visit. You keep this quote.`,
+  declineNote: (total) => `Nothing is done. You owe ${total} for the visit.`,
+  keepQuote: 'You keep this quote.',
+  sayNo: 'Say no',
   aboveLimit: (limit) => `This is above ${limit}, the most that you may agree to for this address.`,
   askPayer: (payer) => `${payer}, who pays for this address, has to agree. Please let us know.`,
   paper: 'The quote as a PDF',
@@ -292,7 +307,16 @@ const english: Words = {
     fingerprint: 'Fingerprint',
     reason: 'Reason',
     owed: 'For the visit',
-    keep: 'This page shows it again as long as your link works. The PDF is yours to keep.',
+    owes: (total) => `You owe ${total} for the visit.`,
+    owesNothing: 'You owe nothing.',
+    fallen: (quoteNumber, total) =>
+      `Quote ${quoteNumber} for ${total}, a change to this one, is cancelled with it.`,
+    credited: 'What was billed for the work is credited.',
+    found: 'What was found',
+    left: 'How we left the system',
+    danger: 'We warned you',
+    keep: (day) =>
+      `This page shows it again until ${day}. Print this page to keep your answer: the PDF is the quote as it was before you answered.`,
     agreedTo: 'What you agreed to',
   },
   cancel: {
@@ -318,6 +342,14 @@ const english: Words = {
       title: 'This quote was replaced',
       text: (phone) => `Another one takes its place. Call ${phone} if you have not received it.`,
     },
+    ended: {
+      title: 'This quote can no longer be answered',
+      text: (phone) => `The job it belongs to is over. Call ${phone} if you want the work.`,
+    },
+    parent_cancelled: {
+      title: 'What this would change was cancelled',
+      text: (phone) => `Nothing can be added to it any more. Call ${phone} if you want the work.`,
+    },
   },
   missing: {
     title: 'There is no quote here',
@@ -333,13 +365,14 @@ const spanish: Words = {
   switchLanguage: 'Idioma',
   skip: 'Ir a su respuesta',
   title: (quoteNumber) => `Presupuesto de reparación ${quoteNumber}`,
-  pageTitle: (quoteNumber, company) => `Presupuesto de reparación ${quoteNumber}, ${company}`,
+  numbered: (quoteNumber) => `Presupuesto ${quoteNumber}`,
   license: (licenseNumber) => `Licencia ${licenseNumber}`,
   revision: (revision) => `Revisión ${revision}`,
   quoteName: (quoteNumber, revision) => `presupuesto ${quoteNumber}, revisión ${revision}`,
   replacesEarlier: 'Reemplaza a cualquier versión anterior que haya visto.',
   issued: (day) => `Emitido el ${day}`,
-  preparedFor: (name, address) => `Para ${name}, ${address}`,
+  preparedFor: (name, address) => `Para ${name}, sobre ${address}`,
+  occupant: (name) => `donde vive ${name}`,
   validUntil: (day) => `Estos precios valen hasta el final del ${day}.`,
   atAGlance: 'En resumen',
   paperIsEnglish:
@@ -395,6 +428,7 @@ const spanish: Words = {
   yesTo: (option) => `Sí, ${option}`,
   no: 'No, ahora no',
   noCosts: (total) => `${total} por la visita`,
+  nothingAdded: 'no se agrega nada',
   yourName: 'Su nombre completo',
   nameHint: 'Vale como su firma.',
   consent: ({ option, total, quote, company }) =>
@@ -404,8 +438,9 @@ const spanish: Words = {
   reason: '¿Nos diría por qué?',
   optional: 'opcional',
   decline: 'Rechazar el trabajo',
-  declineNote: (total) =>
-    `No se hace nada. Usted debe ${total} por la visita. Este presupuesto es suyo.`,
+  declineNote: (total) => `No se hace nada. Usted debe ${total} por la visita.`,
+  keepQuote: 'Este presupuesto es suyo.',
+  sayNo: 'Decir que no',
   aboveLimit: (limit) => `Supera ${limit}, lo máximo que usted puede aceptar para esta dirección.`,
   askPayer: (payer) =>
     `${payer}, quien paga por esta dirección, tiene que estar de acuerdo. Por favor avísenos.`,
@@ -486,7 +521,16 @@ const spanish: Words = {
     fingerprint: 'Huella',
     reason: 'Razón',
     owed: 'Por la visita',
-    keep: 'Esta página lo muestra de nuevo mientras su enlace funcione. El PDF es suyo.',
+    owes: (total) => `Usted debe ${total} por la visita.`,
+    owesNothing: 'Usted no debe nada.',
+    fallen: (quoteNumber, total) =>
+      `El presupuesto ${quoteNumber} por ${total}, un cambio de este, se cancela con él.`,
+    credited: 'Lo que se facturó por el trabajo se acredita.',
+    found: 'Lo que se encontró',
+    left: 'Cómo dejamos el sistema',
+    danger: 'Le advertimos',
+    keep: (day) =>
+      `Esta página lo muestra de nuevo hasta el ${day}. Imprima esta página para guardar su respuesta: el PDF es el presupuesto como era antes de que usted respondiera.`,
     agreedTo: 'Lo que usted aceptó',
   },
   cancel: {
@@ -511,6 +555,15 @@ const spanish: Words = {
     replaced: {
       title: 'Este presupuesto se reemplazó',
       text: (phone) => `Otro ocupa su lugar. Llame al ${phone} si no lo recibió.`,
+    },
+    ended: {
+      title: 'Este presupuesto ya no se puede responder',
+      text: (phone) =>
+        `El servicio al que pertenece terminó. Llame al ${phone} si quiere el trabajo.`,
+    },
+    parent_cancelled: {
+      title: 'Lo que esto cambiaría se canceló',
+      text: (phone) => `Ya no se le puede agregar nada. Llame al ${phone} si quiere el trabajo.`,
     },
   },
   missing: {

@@ -1,4 +1,5 @@
 export { PaperRefused } from './assert-paper-adds-up.ts';
+export { changedQuote } from './changed-quote.ts';
 export { formatCents } from './format-cents.ts';
 export { formatDecimal } from './format-decimal.ts';
 export { formatUncertainty } from './format-uncertainty.ts';
@@ -7,5 +8,6 @@ export type { Ink, TextStyle } from './page-plan.ts';
 export { paperRenderer } from './paper-renderer.ts';
 export { COLOR } from './paper-style.ts';
 export type * from './quote-paper.ts';
+export { quoteWords } from './quote-words.ts';
 export { renderQuotePaper } from './render-quote-paper.ts';
 export { withTimesSign } from './times-sign.ts';

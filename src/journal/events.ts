@@ -210,6 +210,7 @@ export const journalEvents = {
   'quote.accepted': { plain: ['revision', 'optionId', 'totalCents', 'contentHash'], personal: [] },
   'acceptance.cancelled': { plain: ['revision', 'totalCents'], personal: [] },
   'quote.declined': { plain: ['revision'], personal: [] },
+  'quote.decline_noted': { plain: ['revision'], personal: [] },
   'quote.followed_up': { plain: ['revision', 'step', 'way'], personal: [] },
   'quote.withdrawn': { plain: ['revision'], personal: [] },
   'claim.opened': { plain: ['partUseId', 'partCode'], personal: [] },

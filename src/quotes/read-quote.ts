@@ -13,7 +13,7 @@ const WHOLE = {
   states: { orderBy: { revision: 'asc' } },
   issues: true,
   acceptance: { include: { cancellation: true } },
-  decline: true,
+  decline: { include: { note: true } },
   revisions: {
     include: {
       options: {
@@ -167,8 +167,8 @@ function declineOf({ decline }: WholeQuote) {
       revision: decline.revision,
       declinedByName: decline.declinedByName,
       reason: decline.reason,
-      conditionLeft: decline.conditionLeft,
-      dangerWarned: decline.dangerWarned,
+      conditionLeft: decline.conditionLeft ?? decline.note?.conditionLeft ?? null,
+      dangerWarned: decline.dangerWarned ?? decline.note?.dangerWarned ?? null,
       declinedAt: decline.declinedAt.toISOString(),
       through: throughOf(decline),
     }

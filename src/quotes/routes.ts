@@ -11,6 +11,7 @@ import {
   cancellationRequestSchema,
   confirmationRequestSchema,
   confirmationSchema,
+  declineNoteSchema,
   declineRequestSchema,
   newQuoteSchema,
   partialYesSchema,
@@ -23,6 +24,7 @@ import { declineQuote } from './decline-quote.ts';
 import { draftQuote } from './draft-quote.ts';
 import { issueQuote } from './issue-quote.ts';
 import { listQuotes } from './list-quotes.ts';
+import { noteDecline } from './note-decline.ts';
 import { partialYes } from './partial-yes.ts';
 import { quoteDocument } from './quote-document.ts';
 import { readQuote } from './read-quote.ts';
@@ -260,6 +262,25 @@ export const quoteRoutes: readonly Route[] = [
       await requireOwn(context, params.quoteId);
       await declineQuote(context, params.quoteId, body);
       return readQuote(context.tx, context, params.quoteId);
+    },
+  }),
+  act({
+    operationId: 'noteDecline',
+    summary: 'Record how the system was left after a no that came from afar',
+    description: 'Once. The customer’s page shows it with the no.',
+    tag: 'quotes',
+    method: 'POST',
+    path: '/v1/quotes/:quoteId/decline-notes',
+    access: answering,
+    params: idParam('quoteId'),
+    body: declineNoteSchema,
+    response: quoteSchema,
+    status: 201,
+    problems: ['not-allowed-now', 'already-exists'],
+    handle: async (context, { params, body }) => {
+      await requireOwn(context, params.quoteId);
+      await noteDecline(context, params.quoteId, body);
+      return { body: (await readQuote(context.tx, context, params.quoteId)).body };
     },
   }),
   act({

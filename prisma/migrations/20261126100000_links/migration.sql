@@ -32,13 +32,16 @@ END $$;
 CREATE TRIGGER quote_decline_note_of_silent_no BEFORE INSERT ON quote_decline_note
   FOR EACH ROW EXECUTE FUNCTION check_decline_note();
 
--- As before, and a link outlives its quote by two weeks and an answer by a year.
+-- As before; a link outlives its quote by two weeks and an answer by a year, and whoever takes a yes
+-- back at its link takes back what was added to it.
 CREATE OR REPLACE FUNCTION check_answer_link() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE at timestamptz := (to_jsonb(NEW) ->> TG_ARGV[0])::timestamptz;
 BEGIN
   IF NEW.link_id IS NOT NULL AND NOT EXISTS (SELECT 1 FROM quote_link l
-    WHERE l.id = NEW.link_id AND l.quote_id = NEW.quote_id
+    WHERE l.id = NEW.link_id
+      AND (l.quote_id = NEW.quote_id OR (TG_TABLE_NAME = 'acceptance_cancellation'
+        AND l.quote_id = (SELECT parent_id FROM quote WHERE id = NEW.quote_id)))
       AND l.revoked_at IS NULL AND at >= l.created_at
       AND (at < l.expires_at
         OR EXISTS (SELECT 1 FROM quote_issue i

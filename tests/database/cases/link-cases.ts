@@ -178,6 +178,20 @@ export const linkCases: GuardCase[] = [
     ],
   },
   {
+    title: 'the link of a quote takes back what was added to it, and never the other way around',
+    guard: 'acceptance_cancellation_living_link',
+    sqlState: check,
+    behind: ['acceptance_cancellation_with_change_orders'],
+    breaks: [...addedTo(agreed), linkRow(311), ...cancelledThrough({})],
+    allows: [
+      [
+        ...[...addedTo(agreed), linkRow(agreed.number)],
+        ...cancelledThrough({}),
+        ...cancelledThrough({ quote_id: id(311) }),
+      ],
+    ],
+  },
+  {
     title: 'nor a year after the yes',
     guard: 'acceptance_cancellation_living_link',
     sqlState: check,
