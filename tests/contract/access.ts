@@ -116,6 +116,8 @@ export const access: Record<string, Allowed> = {
   partialYes: [technician, owner],
   cancelAcceptance: [dispatcher, technician, owner],
   listFollowUps: [dispatcher, owner],
+  listAnswers: [dispatcher, owner],
+  noteDecline: [dispatcher, technician, owner],
   recordFollowUp: [dispatcher, owner],
 
   recordWorkOutcome: [dispatcher, technician, owner],
