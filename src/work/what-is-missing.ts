@@ -57,7 +57,7 @@ export async function whatIsMissing(
     ...agreed.flatMap((each) => outcomesMissing(each, outcomes)),
     ...agreed.flatMap((each) => partsMissing(each, outcomes, said)),
     ...(await refrigerantMissing(tx, outcomes.filter(isDone), visitIds)),
-    ...(saysWhyNoReadings ? [] : await readingsMissing(tx, visitIds)),
+    ...(saysWhyNoReadings ? [] : await readingsMissing(tx, sinceLastWork(visitIds, outcomes))),
   ];
 }
 
@@ -164,6 +164,13 @@ async function refrigerantMissing(
   return current
     .filter(({ findingId }) => lacking.has(findingId))
     .map(({ quoteId, findingId }) => ({ what: 'refrigerant', quoteId, findingId }));
+}
+
+/** The visits since the last at which something was done: what was read before is no reading after. */
+function sinceLastWork(visitIds: readonly string[], outcomes: readonly Outcome[]): string[] {
+  const worked = outcomes.filter(isDone).map(({ visitId }) => visitId);
+  // Identifiers are in the order of time.
+  return visitIds.filter((id) => worked.every((at) => id >= at));
 }
 
 /** What somebody only says to have seen does not show how a system was left. */

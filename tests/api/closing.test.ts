@@ -19,6 +19,7 @@ import {
 } from '../harness/test-service.ts';
 import {
   closing,
+  comeBack,
   finishVisit,
   fitCapacitor,
   measureAfter,
@@ -168,6 +169,26 @@ describe('closing names everything that is missing at once', () => {
     const path = `/v1/visits/${at.visitId}/refrigerant-moves`;
     expectStatus(await service.as('technician').post(path, move), 201);
     expectStatus(await sendClose(service, at.ticketId), 200);
+  });
+
+  it('readings after the work: what was read before somebody came back to do it is none', async () => {
+    const sold = await sellCapacitor(service, job);
+    await measureAfter(service, job);
+    await finishVisit(service, job.visitId, 'waiting_for_part');
+    const back = await comeBack(service, job, 'return');
+    await fitCapacitor(service, back.visitId, sold);
+    await finishVisit(service, back.visitId);
+    expect(await missingOf(job)).toMatchObject([{ what: 'readings_after' }]);
+  });
+
+  it('but not when the reading is of the visit at which it was done', async () => {
+    const sold = await sellCapacitor(service, job);
+    await finishVisit(service, job.visitId, 'waiting_for_part');
+    const back = await comeBack(service, job, 'return');
+    await fitCapacitor(service, back.visitId, sold);
+    await measureAfter(service, back);
+    await finishVisit(service, back.visitId);
+    expectStatus(await sendClose(service, job.ticketId), 200);
   });
 
   it('and takes what somebody only says for no reading', async () => {

@@ -40,7 +40,15 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { capacitor, finishVisit, sellCapacitor, sendClose, ticketAt } from '../harness/work.ts';
+import { offerAtLink, visit } from '../harness/visitor.ts';
+import {
+  capacitor,
+  finishVisit,
+  sellCapacitor,
+  sendClose,
+  sendOutcome,
+  ticketAt,
+} from '../harness/work.ts';
 
 /** Everything personal that the requests below carry; none of it may stand in the journal. */
 const PERSONAL = {
@@ -133,6 +141,7 @@ const expected: Record<string, string[]> = {
   declineQuote: ['quote.declined'],
   partialYes: ['quote.revised'],
   cancelAcceptance: ['acceptance.cancelled'],
+  noteDecline: ['quote.decline_noted'],
   recordFollowUp: ['quote.followed_up'],
   getQuotePaper: ['quote.rendered'],
   makeQuoteLink: ['quote_link.made'],
@@ -555,6 +564,7 @@ async function liveAJob(): Promise<void> {
   await liveAStore(keep, visitId);
   await offerANewMachine(keep);
   await liveAChangeOfMind(keep);
+  await liveANoFromAfar(keep);
   await liveTheWork(keep);
   await liveTheMoney(keep);
   await liveTheClaims(keep);
@@ -592,8 +602,10 @@ async function liveTheWork(keep: Keep): Promise<void> {
   };
   keep('moveRefrigerant', await technician.post(`${visit}/refrigerant-moves`, move), 201);
   const reason = PERSONAL.declineReason;
-  const outcome = { quoteId, findingId, outcome: 'not_done', reason };
-  keep('recordWorkOutcome', await technician.post(`${visit}/work-outcomes`, outcome), 201);
+  const notDone = { quoteId: otherQuote, findingId: otherFinding, outcome: 'not_done', reason };
+  const said = await technician.post(`/v1/visits/${other.visitId}/work-outcomes`, notDone);
+  keep('recordWorkOutcome', said, 201);
+  expectStatus(await sendOutcome(service, job.visitId, { quoteId, findingId }), 201);
   await finishVisit(service, job.visitId);
   const how = { conditionLeft: PERSONAL.conditionLeft, noReadingsWhy: PERSONAL.lookNote };
   keep('closeTicket', await sendClose(service, job.ticketId, how), 200);
@@ -609,6 +621,17 @@ async function liveTheWork(keep: Keep): Promise<void> {
   const ifMatch = (await ticketAt(service, waiting.ticketId)).tag;
   const path = `/v1/tickets/${waiting.ticketId}/promise-part`;
   keep('promisePart', await dispatcher.post(path, promise, { ifMatch }), 200);
+}
+
+/** A no at the link, and what our staff say of it afterwards. */
+async function liveANoFromAfar(keep: Keep): Promise<void> {
+  const offer = await offerAtLink(service);
+  const { contentHash: hash, id } = offer.quote.body;
+  const visitor = await visit(service, offer);
+  expectStatus(await visitor.post(`${offer.page}/decline`, { hash, name: PERSONAL.name }), 303);
+  const note = { conditionLeft: PERSONAL.conditionLeft, dangerWarned: PERSONAL.lookNote };
+  const path = `/v1/quotes/${id}/decline-notes`;
+  keep('noteDecline', await service.as('technician').post(path, note), 201);
 }
 
 /** Some of what was offered, asked about, accepted and taken back. */

@@ -275,8 +275,10 @@ const record = (at: number, outcome: 'done' | 'not_done'): Command =>
         outcome,
         ...(outcome === 'not_done' && { reason: 'The part did not fit.' }),
       });
-    if (settle(answer, mayRecordOutcome(model, at), 201)) {
+    if (settle(answer, mayRecordOutcome(model, at, outcome), 201)) {
       model.outcomes.set(at, { quoteId: quote.id, outcome });
+      // What was read before somebody came back says nothing of what was done then.
+      if (outcome === 'done' && model.readAtVisit !== visit.id) model.readingsAfter = false;
     }
   });
 
@@ -486,6 +488,7 @@ const measureAfter: Command = command('read the meter after', async (model, worl
   });
   expectStatus(answer, 201);
   model.readingsAfter = true;
+  model.readAtVisit = visit.id;
 });
 
 const pick = fc.nat(7);

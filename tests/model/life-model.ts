@@ -76,6 +76,8 @@ export interface Model {
   outcomes: Map<number, { quoteId: string; outcome: 'done' | 'not_done' }>;
   partsUsed: Set<number>;
   readingsAfter: boolean;
+  /** The visit of the last reading after. */
+  readAtVisit?: string;
   isFeeBilled: boolean;
   closedAtMs: number | undefined;
   isReopened: boolean;
@@ -245,15 +247,22 @@ export const recordsAt = (model: Model) => model.visits.at(-1);
 
 const isOver = (model: Model) => recordsAt(model)?.isOver === true;
 
-export function mayRecordOutcome(model: Model, at: number): Verdict {
+export function mayRecordOutcome(model: Model, at: number, outcome: 'done' | 'not_done'): Verdict {
+  const isContradicted = outcome === 'not_done' && model.partsUsed.has(at);
   return refusals(
-    [!isOpen(model) || isOver(model), 'not-allowed-now'],
+    [!isOpen(model) || isOver(model) || isContradicted, 'not-allowed-now'],
     [model.outcomes.has(at), 'already-exists'],
   );
 }
 
 export function mayUsePart(model: Model, at: number): Verdict {
-  return refusals([!isOpen(model) || isOver(model) || model.partsUsed.has(at), 'not-allowed-now']);
+  const outcome = model.outcomes.get(at);
+  const isContradicted =
+    outcome?.outcome === 'not_done' && outcome.quoteId === yesFor(model, at)?.id;
+  return refusals([
+    !isOpen(model) || isOver(model) || model.partsUsed.has(at) || isContradicted,
+    'not-allowed-now',
+  ]);
 }
 
 /** What closing still lacks. */
@@ -282,8 +291,11 @@ export function missing(model: Model, saysNoReadings: boolean): string[] {
 }
 
 export function mayClose(model: Model, saysNoReadings: boolean): Verdict {
+  const states = ['work_complete', 'waiting_for_answer', 'waiting_for_part'];
+  // A ticket that was reopened is closed again though nobody came, where there was work.
+  if (holding(model).length + model.outcomes.size + model.partsUsed.size > 0) states.push('new');
   return refusals(
-    [!['work_complete', 'waiting_for_answer'].includes(model.ticket), 'not-allowed-now'],
+    [!states.includes(model.ticket), 'not-allowed-now'],
     [missing(model, saysNoReadings).length > 0, 'work-not-recorded'],
   );
 }
@@ -330,12 +342,12 @@ export const mayIssueInvoice = ({ state }: ModelInvoice): Verdict =>
   refusals([state !== 'draft', 'not-allowed-now']);
 
 export function mayPay(invoice: ModelInvoice, amountCents: number): Verdict {
-  if (invoice.state === 'draft') return ['not-allowed-now'];
+  if (invoice.state !== 'issued') return ['not-allowed-now'];
   return refusals([amountCents > balanceOf(invoice), 'above-balance']);
 }
 
 export function mayRefund(invoice: ModelInvoice, amountCents: number): Verdict {
-  if (invoice.state === 'draft') return ['not-allowed-now'];
+  if (invoice.state !== 'issued') return ['not-allowed-now'];
   return refusals([amountCents > -balanceOf(invoice), 'above-balance']);
 }
 
