@@ -302,13 +302,19 @@ export const recordedFollowUpSchema = followedSchema.extend({
   revision: z.int().min(1),
 });
 
+const reachedAt = z.strictObject({ name: z.string(), phone: z.string() });
+
 export const followUpSchema = z.strictObject({
   quoteId: z.uuid(),
   number: z.int(),
   revision: z.int().min(1),
   ticketId: z.uuid(),
   ticketNumber: z.int(),
-  approver: z.strictObject({ name: z.string(), phone: z.string() }),
+  approver: reachedAt,
+  ask: reachedAt.extend({ as: z.enum(['approver', 'payer']) }).meta({
+    description:
+      'Whom to ask: the approver; the payer where every option is above the approver’s limit.',
+  }),
   totalFromCents: cents.meta({ description: 'The cheapest option.' }),
   totalToCents: cents.meta({ description: 'The dearest option.' }),
   issuedAt: instant,
@@ -318,4 +324,20 @@ export const followUpSchema = z.strictObject({
     .nullable()
     .meta({ description: 'Null when no call is left before it expires.' }),
   last: followedSchema.nullable(),
+});
+
+export const answerToActOnSchema = z.strictObject({
+  quoteId: z.uuid(),
+  number: z.int(),
+  ticketId: z.uuid(),
+  ticketNumber: z.int(),
+  answer: z.enum(['yes', 'no', 'taken_back']),
+  answeredAt: instant,
+  answeredByName: z.string(),
+  through: z.enum(['staff', 'link']),
+  next: z.enum(['book_return', 'close_ticket']).meta({
+    description:
+      'Book the return visit where work that was agreed to waits; else close the ticket.',
+  }),
+  occupant: reachedAt.meta({ description: 'Who lets the technician in.' }),
 });

@@ -2,11 +2,17 @@ import { z } from 'zod';
 import { idParam } from '../platform/http/formats.ts';
 import { pageOf, pageQuery } from '../platform/http/page.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
-import { followUpSchema, newFollowUpSchema, recordedFollowUpSchema } from './contract.ts';
+import {
+  answerToActOnSchema,
+  followUpSchema,
+  newFollowUpSchema,
+  recordedFollowUpSchema,
+} from './contract.ts';
+import { listAnswers } from './list-answers.ts';
 import { listFollowUps } from './list-follow-ups.ts';
 import { recordFollowUp } from './record-follow-up.ts';
 
-/** Asking about quotes that nobody answered. */
+/** Asking about quotes that nobody answered, and going on where somebody did. */
 export const followUpRoutes: readonly Route[] = [
   read({
     operationId: 'listFollowUps',
@@ -18,6 +24,18 @@ export const followUpRoutes: readonly Route[] = [
     response: pageOf(followUpSchema),
     problems: ['cursor-invalid'],
     handle: async (context, { query }) => ({ body: await listFollowUps(context, query) }),
+  }),
+  read({
+    operationId: 'listAnswers',
+    summary: 'Answers to quotes whose tickets still wait for them, newest first, with what is next',
+    description: 'Until the return visit is booked or the ticket is closed.',
+    tag: 'quotes',
+    path: '/v1/answers',
+    access: ['dispatcher', 'owner'],
+    query: z.strictObject(pageQuery),
+    response: pageOf(answerToActOnSchema),
+    problems: ['cursor-invalid'],
+    handle: async (context, { query }) => ({ body: await listAnswers(context, query) }),
   }),
   act({
     operationId: 'recordFollowUp',

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { cutPageByKey, startAfterKey } from '../platform/http/page.ts';
 import type { ReadContext } from '../platform/http/route.ts';
+import { acceptedBeforeCents } from './accepted-before.ts';
 import type { followUpSchema } from './contract.ts';
 import { followUpDays } from './follow-up-steps.ts';
 
@@ -12,7 +13,7 @@ type FollowUpBody = z.input<typeof followUpSchema>;
  * @throws ProblemError 400 for a cursor of another list
  */
 export async function listFollowUps(
-  { sql, now }: Pick<ReadContext, 'sql' | 'now'>,
+  { prisma, sql, now }: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
   { limit, cursor }: { limit: number; cursor?: string | undefined },
 ): Promise<{ items: FollowUpBody[]; nextCursor: string | null }> {
   const filter = { list: 'follow-ups' };
@@ -25,7 +26,22 @@ export async function listFollowUps(
     limit + 1,
   ]);
   const page = cutPageByKey(rows, limit, filter, keyOf);
-  return { ...page, items: page.items.map((row) => toBody(row, now)) };
+  const items: FollowUpBody[] = [];
+  for (const row of page.items) items.push(toBody(row, await askOf(prisma, row), now));
+  return { ...page, items };
+}
+
+/**
+ * The approver is asked, and nobody else, where there is an option that the approver may agree to;
+ * an approver without one would have to pass it on.
+ */
+async function askOf(prisma: ReadContext['prisma'], row: Row): Promise<FollowUpBody['ask']> {
+  const { quoteId: id, ticketId, approverLimitCents, totalFromCents } = row;
+  const approver = { as: 'approver', name: row.approverName, phone: row.approverPhone } as const;
+  if (approverLimitCents === null) return approver;
+  const leastCents = totalFromCents + (await acceptedBeforeCents(prisma, { id, ticketId }));
+  if (leastCents <= approverLimitCents) return approver;
+  return { as: 'payer', name: row.payerName, phone: row.payerPhone };
 }
 
 interface Row {
@@ -36,6 +52,9 @@ interface Row {
   ticketNumber: number;
   approverName: string;
   approverPhone: string;
+  approverLimitCents: number | null;
+  payerName: string;
+  payerPhone: string;
   totalFromCents: number;
   totalToCents: number;
   issuedAt: Date;
@@ -54,7 +73,7 @@ function keyOf({ dueAt, quoteId }: Row): string {
   return `${dueAt?.toISOString() ?? 'infinity'} ${quoteId}`;
 }
 
-function toBody(row: Row, now: Date): FollowUpBody {
+function toBody(row: Row, ask: FollowUpBody['ask'], now: Date): FollowUpBody {
   const { nextStep, dueAt, lastStep, lastWay, lastAt } = row;
   return {
     quoteId: row.quoteId,
@@ -63,6 +82,7 @@ function toBody(row: Row, now: Date): FollowUpBody {
     ticketId: row.ticketId,
     ticketNumber: row.ticketNumber,
     approver: { name: row.approverName, phone: row.approverPhone },
+    ask,
     totalFromCents: row.totalFromCents,
     totalToCents: row.totalToCents,
     issuedAt: row.issuedAt.toISOString(),
@@ -84,6 +104,8 @@ const LIST = `
   SELECT * FROM (
     SELECT q.id AS "quoteId", q.number, s.revision, t.id AS "ticketId",
       t.number AS "ticketNumber", c.name AS "approverName", c.phone AS "approverPhone",
+      site.approver_limit_cents AS "approverLimitCents",
+      payer.name AS "payerName", payer.phone AS "payerPhone",
       o.least AS "totalFromCents", o.most AS "totalToCents",
       i.issued_at AS "issuedAt", i.valid_until AS "validUntil",
       next.step AS "nextStep", next.due_at AS "dueAt",
@@ -95,6 +117,7 @@ const LIST = `
     JOIN ticket t ON t.id = q.ticket_id
     JOIN site ON site.id = t.site_id
     JOIN customer c ON c.id = site.approver_id
+    JOIN customer payer ON payer.id = site.payer_id
     JOIN LATERAL (
       SELECT min(total_cents) AS least, max(total_cents) AS most
       FROM quote_option JOIN quote_revision r ON r.id = revision_id

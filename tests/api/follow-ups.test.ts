@@ -70,6 +70,7 @@ describe('a quote that waits for an answer', () => {
       ticketId: job.ticketId,
       ticketNumber: ticket.body.number,
       approver: { name: 'Winifred Ashgrove', phone: '555-0111' },
+      ask: { as: 'approver', name: 'Winifred Ashgrove', phone: '555-0111' },
       totalFromCents: 20_490,
       totalToCents: 34_851,
       issuedAt: '2026-07-14T18:00:00.000Z',
@@ -176,6 +177,39 @@ describe('a quote that waits for an answer', () => {
     } while (cursor !== '');
     expect(paged).toEqual(ids);
     expectProblem(await service.as('owner').get('/v1/follow-ups?cursor=x'), 'cursor-invalid');
+  });
+
+  it('is asked about of the payer where every option is above what the approver may agree to', async () => {
+    const job = await arriveAtJob(service);
+    const dispatcher = service.as('dispatcher');
+    const payer = await dispatcher.post('/v1/customers', {
+      name: 'Leopold Ashgrove',
+      phone: '555-0112',
+    });
+    const site = `/v1/sites/${job.siteId}`;
+    const changeSite = async (change: object): Promise<void> => {
+      const ifMatch = (await dispatcher.get(site)).headers['etag'] ?? '';
+      expectStatus(await dispatcher.patch(site, change, { ifMatch }), 200);
+    };
+    const payerId = expectStatus(payer, 201).body.id;
+    await changeSite({ payerId, approverLimitCents: 20_490 });
+    const capacitor = await findCapacitor(service, job);
+    const contactor = await findWornContactor(service, job);
+    const drafted = await service.as('technician').post('/v1/quotes', {
+      visitId: job.visitId,
+      options: [
+        { title: 'Both', findingIds: [capacitor, contactor] },
+        { title: 'The capacitor', findingIds: [capacitor] },
+      ],
+    });
+    const tag = expectStatus(drafted, 201).headers['etag'] ?? '';
+    const quote = await issueQuote(service, { body: drafted.body, tag });
+    expect((await openOf(quote)).ask).toMatchObject({ as: 'approver', name: 'Winifred Ashgrove' });
+    await changeSite({ approverLimitCents: 20_489 });
+    expect(await openOf(quote)).toMatchObject({
+      approver: { name: 'Winifred Ashgrove', phone: '555-0111' },
+      ask: { as: 'payer', name: 'Leopold Ashgrove', phone: '555-0112' },
+    });
   });
 
   it('of two who record the same step at once one does, and the other is told', async () => {
