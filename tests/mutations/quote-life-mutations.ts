@@ -5,6 +5,9 @@ const recalls = 'tests/api/recalls.test.ts';
 const cancelling = 'tests/api/cancel-acceptance.test.ts';
 const partial = 'tests/api/partial-yes.test.ts';
 const followUps = 'tests/api/follow-ups.test.ts';
+const holding = 'tests/api/held-to-the-offer.test.ts';
+const limit = 'tests/api/approver-limit.test.ts';
+const elsewhere = 'tests/api/sold-elsewhere.test.ts';
 
 /** Mistakes in what is sold after the first yes, what is free, and what may be taken back. */
 export const quoteLifeMutations: readonly Mutation[] = [
@@ -43,32 +46,32 @@ export const quoteLifeMutations: readonly Mutation[] = [
   {
     breaks: 'a recall frees its work and charges the trip',
     file: 'src/quotes/visit-terms.ts',
-    find: 'if (hasRecall) return',
-    replace: 'if (hasRecall && parentId !== null) return',
+    find: 'if (isForOurOwnWork) return',
+    replace: 'if (isForOurOwnWork && parentId !== null) return',
     caughtBy: { file: recalls, name: 'neither part, labor and access, nor the trip' },
     database: true,
   },
   {
     breaks: 'the last day of the labor warranty does not count',
-    file: 'src/quotes/recalled-findings.ts',
-    find: 'w.labor_warranty_until >= $2::date',
-    replace: 'w.labor_warranty_until > $2::date',
+    file: 'src/visits/recalled-findings.ts',
+    find: '>= coalesce($2::date',
+    replace: '> coalesce($2::date',
     caughtBy: { file: recalls, name: 'is free on the last day and priced on the day after it' },
     database: true,
   },
   {
     breaks: 'the same fault of anybody’s system is a recall',
-    file: 'src/quotes/recalled-findings.ts',
-    find: 'same_system.system_id = e.system_id AND',
-    replace: '',
+    file: 'src/visits/recalled-findings.ts',
+    find: 'JOIN equipment same ON same.system_id = e.system_id',
+    replace: 'JOIN equipment same ON true',
     caughtBy: { file: recalls, name: 'the same fault of another system' },
     database: true,
   },
   {
     breaks: 'a finding written twice is its own recall',
-    file: 'src/quotes/recalled-findings.ts',
-    find: 'AND (mended.visit_id <> f.visit_id OR f.found_at > w.recorded_at)',
-    replace: 'AND mended.id <> f.id',
+    file: 'src/visits/recalled-findings.ts',
+    find: 'CASE WHEN w.visit_id = f.visit_id THEN f.found_at > w.recorded_at',
+    replace: 'CASE WHEN w.visit_id = f.visit_id THEN mended.id <> f.id',
     caughtBy: { file: recalls, name: 'written a second time before it' },
     database: true,
   },
@@ -115,7 +118,7 @@ export const quoteLifeMutations: readonly Mutation[] = [
   {
     breaks: 'a job is sold above the approver’s limit in pieces below it',
     file: 'src/quotes/accept-quote.ts',
-    find: 'optionTotalCents + (await acceptedWithCents(act, quote))',
+    find: 'optionTotalCents + (await acceptedBeforeCents(act.tx, quote))',
     replace: 'optionTotalCents',
     caughtBy: { file: changes, name: 'a change order counts together with what it changes' },
     database: true,
@@ -166,6 +169,104 @@ export const quoteLifeMutations: readonly Mutation[] = [
     find: 'WHERE step > coalesce(last.step, 0)',
     replace: 'WHERE step >= coalesce(last.step, 0)',
     caughtBy: { file: followUps, name: 'is called about after one, three and seven days' },
+    database: true,
+  },
+  {
+    breaks: 'a yes is taken to work that a later reading speaks against',
+    file: 'src/quotes/accept-quote.ts',
+    find: 'await refuseOutdated(tx, await findingsOf(tx, { ...inputs, options }));',
+    replace: '',
+    caughtBy: {
+      file: holding,
+      name: 'to work that what was measured since the paper speaks against',
+    },
+    database: true,
+  },
+  {
+    breaks: 'a warranty recorded after the paper does the customer no good',
+    file: 'src/quotes/refuse-cheaper-today.ts',
+    find: 'isWarranted(work.findingId, part.code) === true',
+    replace: 'part.underManufacturerWarranty',
+    caughtBy: {
+      file: holding,
+      name: 'when a warranty recorded since the paper makes the part free',
+    },
+    database: true,
+  },
+  {
+    breaks: 'an offer ends with the warranty that made its part free',
+    file: 'src/quotes/refuse-cheaper-today.ts',
+    find: 'option.totalCents >= chosen.totalCents',
+    replace: 'option.totalCents === chosen.totalCents',
+    caughtBy: {
+      file: holding,
+      name: 'when the warranty that makes the part free ends before the yes',
+    },
+    database: true,
+  },
+  {
+    breaks: 'a right to cancel ends with its rule and not as the paper says',
+    file: 'src/consumer-rules/cancel-until.ts',
+    find: '[...rulesThatApply(promised, totalCents), ...ofPlace]',
+    replace: '[...ofPlace]',
+    caughtBy: {
+      file: 'tests/api/consumer-rules.test.ts',
+      name: 'is kept when the rule ends between the paper and the yes',
+    },
+    database: true,
+  },
+  {
+    breaks: 'work that was not done counts toward the approver’s limit',
+    file: 'src/quotes/accepted-before.ts',
+    find: 'undone.length === 0 ?',
+    replace: 'undone.length >= 0 ?',
+    caughtBy: { file: limit, name: 'work that was not done and is sold again counts once' },
+    database: true,
+  },
+  {
+    breaks: 'two tickets of one site sell the same work',
+    file: 'src/quotes/refuse-sold-work.ts',
+    find: 'await refuseSoldElsewhere(tx, visit.ticketId, asked);',
+    replace: '',
+    caughtBy: {
+      file: elsewhere,
+      name: 'is not drafted a second time, and the other ticket is named',
+    },
+    database: true,
+  },
+  {
+    breaks: 'two yeses at once on two tickets of one site sell the same work',
+    file: 'src/quotes/accept-quote.ts',
+    find: "await lockRow(act.tx, 'site', quote.ticket.site.id);",
+    replace: '',
+    caughtBy: { file: elsewhere, name: 'is sold on one of them when both get their yes at once' },
+    database: true,
+  },
+  {
+    breaks: 'work whose yes was taken back is free when it is needed again',
+    file: 'src/visits/recalled-findings.ts',
+    find: 'AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = w.quote_id)',
+    replace: '',
+    caughtBy: { file: recalls, name: 'work whose yes was taken back' },
+    database: true,
+  },
+  {
+    breaks: 'a yes stays on the office’s list when its work is done',
+    file: 'src/quotes/list-answers.ts',
+    find: "WHERE sold = '{}' OR NOT sold <@ settled",
+    replace: '',
+    caughtBy: {
+      file: 'tests/api/answers.test.ts',
+      name: 'is a yes whose work was done before the technician left',
+    },
+    database: true,
+  },
+  {
+    breaks: 'an approver is asked who may agree to none of it',
+    file: 'src/quotes/list-follow-ups.ts',
+    find: 'if (leastCents <= approverLimitCents) return approver;',
+    replace: 'if (leastCents > 0) return approver;',
+    caughtBy: { file: followUps, name: 'is asked about of the payer' },
     database: true,
   },
 ];
