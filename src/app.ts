@@ -95,6 +95,10 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
   });
 
   await app.register(async (scope) => {
+    // Whoever types the bare address is looking for what there is.
+    scope.get('/', { schema: { hide: true }, config: { access: 'public' } }, (_, reply) =>
+      reply.redirect('/docs', 302),
+    );
     healthRoutes(scope, deps.db);
     servesProblemPages(scope);
     servesCustomerPages(scope, { ...deps, typeBase });

@@ -21,6 +21,12 @@ try {
 } catch (error) {
   // What went wrong with the configuration or the embedded database is written for people.
   const isForPeople = error instanceof EmbeddedError || (error as Error).name === 'Error';
-  console.error(isForPeople ? (error as Error).message : error);
+  console.error(portTaken(error) ?? (isForPeople ? (error as Error).message : error));
   process.exit(1);
+}
+
+function portTaken(error: unknown): string | undefined {
+  const { code, port } = error as { code?: string; port?: number };
+  if (code !== 'EADDRINUSE') return undefined;
+  return `Port ${port} is taken. Set PORT to another one, or to 0 for any free one.`;
 }

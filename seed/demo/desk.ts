@@ -14,14 +14,16 @@ export interface Call {
 
 /** Takes a call as the dispatcher does: customer, site, equipment, ticket. */
 export async function takeCall(dispatcher: ApiClient, caller: Caller): Promise<Call> {
-  const { name, phone, street, complaint } = caller;
+  const { name, phone, street, complaint, landlord } = caller;
   const customer = await dispatcher.post('/v1/customers', { name, phone });
+  const owner = landlord && (await dispatcher.post('/v1/customers', landlord));
   const site = await dispatcher.post('/v1/sites', {
     street,
     city: company.city,
     region: company.region,
     postalCode: company.postalCode,
     occupantId: customer.body.id,
+    ...(owner !== undefined && { approverId: owner.body.id, payerId: owner.body.id }),
   });
   const system = await dispatcher.post(`/v1/sites/${site.body.id}/systems`, {
     name: 'Whole house',

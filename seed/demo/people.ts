@@ -35,6 +35,7 @@ export const callers = {
     phone: '555-0127',
     street: '12 Cooper Yard',
     complaint: 'Warm air since noon. I rent; the owner of the house has to say yes.',
+    landlord: { name: 'Leopold Castellane', phone: '555-0128' },
   },
   declined: {
     name: 'Ottoline Marchbanks',
@@ -42,9 +43,16 @@ export const callers = {
     street: '77 Lantern Hill',
     complaint: 'It stopped this morning. Another company wants to sell me a new unit.',
   },
-} as const;
+} as const satisfies Record<string, Caller>;
 
-export type Caller = (typeof callers)[keyof typeof callers];
+export interface Caller {
+  name: string;
+  phone: string;
+  street: string;
+  complaint: string;
+  /** Who owns the place, says yes and pays, where the caller rents it. */
+  landlord?: { name: string; phone: string };
+}
 
 /** The nameplate of every outdoor unit in these stories. */
 export const outdoorUnit = {

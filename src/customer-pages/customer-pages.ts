@@ -1,5 +1,4 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
-import { companyOf } from '../company/index.ts';
 import type { Clock } from '../platform/clock.ts';
 import type { Database } from '../platform/database/database.ts';
 import type { Html } from '../platform/html/html.ts';
@@ -247,7 +246,9 @@ async function sendPlain(
   page: (shown: PlainPage) => Html,
 ) {
   const language = languageOf(request, undefined);
-  const company = await companyOf(deps.db.prisma);
+  const company = await deps.db.prisma.company.findUnique({ where: { id: 1 } });
+  // Nobody has set this service up yet, so nobody's page can be shown.
+  if (company === null) return reply.code(404).type('text/plain').send('There is no quote here.');
   return send(reply, language, page({ company, language, path: plainPath(request) }));
 }
 

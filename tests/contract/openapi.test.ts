@@ -93,6 +93,7 @@ describe('router and document are the same', () => {
     const undocumented = routed.filter((each) => !documented.includes(each));
     expect(documented.filter((each) => !routed.includes(each))).toEqual([]);
     expect(undocumented.filter((each) => !each.startsWith('GET /docs'))).toEqual([
+      'GET /',
       'GET /healthz',
       'GET /problems',
       'GET /problems/{slug}',

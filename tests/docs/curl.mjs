@@ -1,10 +1,11 @@
-// Stands in for curl on machines without it, as far as the README uses it: -s, -H, -d, -o.
-import { writeFile } from 'node:fs/promises';
+// Stands in for curl on machines without it, as far as the README uses it: -s, -H, -d, -o, -D - and --data-binary @.
+import { readFile, writeFile } from 'node:fs/promises';
 
 const headers = {};
 let url = '';
 let data;
 let file;
+let showsHeaders = false;
 const words = process.argv.slice(2);
 while (words.length > 0) {
   const word = words.shift();
@@ -13,11 +14,14 @@ while (words.length > 0) {
     const [name, ...value] = words.shift().split(': ');
     headers[name] = value.join(': ');
   } else if (word === '-d') data = words.shift();
+  else if (word === '--data-binary') data = await readFile(words.shift().slice(1));
+  else if (word === '-D') showsHeaders = words.shift() === '-';
   else if (word === '-o') file = words.shift();
   else if (word.startsWith('-')) throw new Error(`the README uses ${word}, unknown here`);
   else url = word;
 }
 const response = await fetch(url, { method: data ? 'POST' : 'GET', headers, body: data });
 const bytes = Buffer.from(await response.arrayBuffer());
+if (showsHeaders) for (const pair of response.headers) console.log(pair.join(': '));
 if (file) await writeFile(file, bytes);
 else process.stdout.write(bytes);

@@ -54,6 +54,14 @@ describe('the README keeps its word', () => {
     }
   }, 60_000);
 
+  it('the next price book is begun, edited, looked at and published by the commands given', async () => {
+    const readme = await readFile(path.join(root, 'README.md'), 'utf8');
+    const [, script = ''] = /^```sh next-book\n([\s\S]*?)^```/m.exec(readme) ?? [];
+    const { stdout } = await inTour(script);
+    expect(stdout).not.toMatch(/"type":"[^"]*\/problems\//);
+    expect(stdout).toContain('"effectiveFrom":"2031-03-01T06:00:00');
+  });
+
   it('a slipped decimal point and a relabelled reset are refused as the tour says', async () => {
     const [reading, finding] = await blocks('sh tour-refused');
     const slipped = JSON.parse((await inTour(reading ?? '')).stdout);
