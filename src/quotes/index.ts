@@ -7,6 +7,7 @@ export { composePaper, type PaperFacts } from './compose-paper.ts';
 export { declineQuote } from './decline-quote.ts';
 export { followUpRoutes } from './follow-up-routes.ts';
 export { issuedDocument } from './quote-document.ts';
+export { quoteRequests } from './quote-state-after.ts';
 export { type RepriceReport, repriceQuotes } from './reprice-quotes.ts';
 export { endedStates } from './require-open-ticket.ts';
 export { lineRow, optionRow } from './revision-rows.ts';

@@ -1,10 +1,8 @@
 import { companyOf, endOfLocalDay } from '../company/index.ts';
 import { refuseOutdated } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
-import { quoteLifecycle } from '../lifecycles/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
-import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
@@ -12,6 +10,7 @@ import { requireConfirmation } from './equipment-rules.ts';
 import { findingIdsOf, findingsOf } from './findings-of.ts';
 import { latestOf, lockQuote, moveRevision } from './lock-quote.ts';
 import { quotePaperOf } from './quote-paper-of.ts';
+import { quoteStateAfter } from './quote-state-after.ts';
 import { refuseOldPrice } from './refuse-old-price.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 import { refuseSoldWork } from './refuse-sold-work.ts';
@@ -31,7 +30,7 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
   const revisions = await lockQuote(act, quoteId);
   const latest = latestOf(revisions);
   // Refused before anything is written: the paper's row comes before the state that it proves.
-  moveOrRefuse('quote', quoteLifecycle, latest.state, 'issue');
+  quoteStateAfter(latest.state, 'issue');
   const quote = await act.tx.quote.findUniqueOrThrow({
     where: { id: quoteId },
     include: { visit: { include: { ticket: { include: { site: true } } } } },

@@ -1,9 +1,9 @@
-import { type QuoteAction, type QuoteState, quoteLifecycle } from '../lifecycles/index.ts';
+import type { QuoteAction, QuoteState } from '../lifecycles/index.ts';
 import { sqlOf, type Tx } from '../platform/database/database.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { quoteStateAfter } from './quote-state-after.ts';
 
 /** The state of one revision, as stored. */
 export interface RevisionState {
@@ -85,7 +85,7 @@ export async function moveRevision(
   action: QuoteAction,
   now: Date,
 ): Promise<void> {
-  const state = moveOrRefuse('quote', quoteLifecycle, revision.state, action);
+  const state = quoteStateAfter(revision.state, action);
   await sqlOf(tx).query(MOVE, [quoteId, revision.revision, state, now]);
 }
 

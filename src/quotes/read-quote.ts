@@ -1,5 +1,4 @@
 import type { z } from 'zod';
-import { allowedActions, quoteLifecycle } from '../lifecycles/index.ts';
 import type { Actor } from '../platform/access/actor.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
@@ -8,6 +7,7 @@ import type { ActContext } from '../platform/http/route.ts';
 import { type ChargeClass, chargeClassSchema, type Why, whyForCustomer } from '../pricing/index.ts';
 import type { quoteLineSchema, quoteSchema } from './contract.ts';
 import { isExpired, latestOf, quoteTag, type RevisionState } from './lock-quote.ts';
+import { quoteRequests } from './quote-state-after.ts';
 
 const WHOLE = {
   states: { orderBy: { revision: 'asc' } },
@@ -86,7 +86,7 @@ function toBody(
     revision: shown.revision,
     state: shown.state,
     expired: isExpired(shown, asker.now),
-    allowedActions: allowedActions(quoteLifecycle, shown.state),
+    allowedActions: quoteRequests(shown.state),
     issuedAt: issue?.issuedAt.toISOString() ?? null,
     validUntil: issue?.validUntil.toISOString() ?? null,
     contentHash: issue?.contentHash ?? null,

@@ -1,6 +1,6 @@
-import { allowedActions, ticketLifecycle } from '../lifecycles/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
+import { ticketRequests } from '../tickets/index.ts';
 
 /** Where a ticket has ended. */
 export const endedStates: Ticket['state'][] = ['closed', 'cancelled', 'resolved_by_phone'];
@@ -15,6 +15,6 @@ export function requireOpenTicket({ state }: Pick<Ticket, 'state'>): void {
   const words = state.replaceAll('_', ' ');
   throw new ProblemError('not-allowed-now', `The ticket is ${words}; nothing is sold on it.`, {
     currentState: state,
-    allowedActions: allowedActions(ticketLifecycle, state),
+    allowedActions: ticketRequests(state),
   });
 }

@@ -1,6 +1,6 @@
-import { allowedActions, quoteLifecycle } from '../lifecycles/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import { isExpired, latestOf, type RevisionState } from './lock-quote.ts';
+import { quoteRequests } from './quote-state-after.ts';
 
 /**
  * The revision that stands with the customer and can be answered.
@@ -18,7 +18,7 @@ export function standingRevision(
     throw new ProblemError('not-allowed-now', `The quote is ${state}; it cannot be answered.`, {
       currentState: state,
       action,
-      allowedActions: allowedActions(quoteLifecycle, state),
+      allowedActions: quoteRequests(state),
     });
   }
   if (action === 'accept' && isExpired(standing, now)) {

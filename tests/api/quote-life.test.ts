@@ -191,7 +191,7 @@ describe('a yes binds what was shown', () => {
       shownContentHash: sha256('nothing was shown'),
     });
     const body = expectNotAllowed(refused, 'draft');
-    expect(body.allowedActions).toEqual(['issue', 'withdraw', 'supersede']);
+    expect(body.allowedActions).toEqual(['issue', 'withdraw', 'revise']);
   });
 
   it('names one of several options, and only that total is bound', async () => {

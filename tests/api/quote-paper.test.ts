@@ -21,7 +21,7 @@ describe('the paper of a quote', () => {
     const refused = await service.as('technician').get(`/v1/quotes/${quote.body.id}/paper`);
     expect(expectProblem(refused, 'not-allowed-now').body).toMatchObject({
       currentState: 'draft',
-      allowedActions: ['issue', 'withdraw', 'supersede'],
+      allowedActions: ['issue', 'withdraw', 'revise'],
     });
   });
 

@@ -9,6 +9,7 @@ import {
 import { ticketRequests } from '../../src/tickets/index.ts';
 import { beginDraft, type DraftAt, draftAt } from '../harness/draft.ts';
 import {
+import { quoteRequests } from '../../src/quotes/index.ts';
   addSite,
   arriveAtJob,
   bookJob,
@@ -205,7 +206,7 @@ describe('every step of a quote that has a route', () => {
       const moved = expectStatus(await take(quote, step), 200);
       quote = { body: moved.body, tag: moved.headers['etag'] ?? '' };
     }
-    expectStep(await take(quote, action), quoteLifecycle, from, action);
+    expectStep(await take(quote, action), quoteLifecycle, from, action, quoteRequests);
   });
 
   it.each(['accepted', 'declined', 'withdrawn'] as const)('%s: cannot be revised', async (from) => {
