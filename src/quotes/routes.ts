@@ -235,6 +235,7 @@ export const quoteRoutes: readonly Route[] = [
     problems: [
       'above-approval-limit',
       'evidence-missing',
+      'no-price-book',
       'not-allowed-now',
       'price-outdated',
       'price-refused',
@@ -293,7 +294,7 @@ export const quoteRoutes: readonly Route[] = [
     path: '/v1/quotes/:quoteId/cancel-acceptance',
     access: answering,
     body: cancellationRequestSchema,
-    problems: ['not-allowed-now'],
+    problems: ['no-tax-rule', 'not-allowed-now'],
     handle: async (context, { params, body }) => {
       await requireOwn(context, params.quoteId);
       await cancelAcceptance(context, params.quoteId, body);
