@@ -5,7 +5,7 @@ import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 
 /** A line of an accepted option that sells work: a part, measured goods, or labor. */
-export type SoldLine = Pick<QuoteLine, 'code' | 'findingIds' | 'quantity' | 'measured'> & {
+export type SoldLine = Pick<QuoteLine, 'code' | 'findingIds' | 'quantity' | 'measured' | 'unit'> & {
   kind: string;
 };
 
@@ -36,6 +36,7 @@ export async function agreedWorkOf(
       findingIds: true,
       quantity: true,
       measured: true,
+      unit: true,
     },
   });
   return acceptances.map(({ quoteId, revision, optionId }) => ({

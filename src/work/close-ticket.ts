@@ -15,6 +15,7 @@ import {
   whyOnlyClosed,
 } from '../tickets/index.ts';
 import type { closeTicketSchema } from './contract.ts';
+import { nameMissing } from './name-missing.ts';
 import { whatIsMissing } from './what-is-missing.ts';
 
 type Closing = z.output<typeof closeTicketSchema>;
@@ -74,10 +75,10 @@ async function refuseUnrecorded(
 ): Promise<void> {
   const saysWhyNoReadings = noReadingsWhy !== undefined;
   const missing = await whatIsMissing(tx, ticketId, { closing, saysWhyNoReadings, now });
-  if (missing.length === 0) return;
-  throw new ProblemError('work-not-recorded', 'The ticket is not closed: not all is on record.', {
-    missing,
-  });
+  const [first, ...rest] = await nameMissing(tx, missing);
+  if (first === undefined) return;
+  const more = rest.length === 0 ? '' : ` And ${rest.length} more: see \`missing\`.`;
+  throw new ProblemError('work-not-recorded', `${first.say}${more}`, { missing: [first, ...rest] });
 }
 
 /**

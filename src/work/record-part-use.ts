@@ -4,15 +4,17 @@ import type { PartUse } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { usePart } from '../supplies/index.ts';
 import type { newPartUseSchema } from './contract.ts';
+import { refuseUnweighed } from './refuse-unweighed.ts';
 import { takeOfSold } from './take-of-sold.ts';
 
 type NewPartUse = z.output<typeof newPartUseSchema>;
 
 /**
  * Records a part that went in under a yes, and what became of the old one; the stock of the place
- * it was taken from goes down with it. Never more than was sold: more needs a change order.
+ * it was taken from goes down with it. Never more than was sold: more needs a change order; and of
+ * refrigerant never more than the scale says.
  * @throws ProblemError 400 for pieces measured or the other way round, 404, 409 when nothing was
- *   agreed to, as much as was sold is used already or the ticket is not open, 422 for a part that
+ *   agreed to, as much as was sold is used already, it was not weighed, or the ticket is not open, 422 for a part that
  *   the yes does not sell for that finding
  */
 export async function recordPartUse(
@@ -20,7 +22,8 @@ export async function recordPartUse(
   visitId: string,
   input: NewPartUse,
 ): Promise<PartUse> {
-  const { quantity } = await takeOfSold(act, visitId, input);
+  const { ticket, line, quantity } = await takeOfSold(act, visitId, input);
+  await refuseUnweighed(act, ticket, line, { findingId: input.findingId, quantity });
   const { partCode } = input;
   const use = await store(act, visitId, input);
   if (input.stockPlaceId !== undefined) {

@@ -1,4 +1,4 @@
-import { Prisma } from '../platform/database/generated/client.ts';
+import { Prisma, type Ticket } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { requireAgreed, type SoldLine } from './agreed-work.ts';
@@ -25,7 +25,7 @@ export async function takeOfSold(
   act: ActContext,
   visitId: string,
   input: SomeOfSold,
-): Promise<{ quantity: Prisma.Decimal }> {
+): Promise<{ ticket: Ticket; line: SoldLine; quantity: Prisma.Decimal }> {
   const { ticket } = await lockWork(act, visitId);
   const agreed = await requireAgreed(act, ticket.id, input);
   const line = agreed.lines.find(
@@ -38,7 +38,7 @@ export async function takeOfSold(
   await refuseNotDone(act, input);
   const quantity = quantityOf(input, line);
   await refuseMoreThanSold(act, input.quoteId, line, quantity);
-  return { quantity };
+  return { ticket, line, quantity };
 }
 
 /** No part goes into work that was not done, and what it would have needed is not billed anyway. */

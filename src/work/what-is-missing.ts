@@ -1,5 +1,5 @@
 import type { Tx } from '../platform/database/database.ts';
-import { handlesRefrigerant, taskCodeSchema } from '../trade/index.ts';
+import { handlesRefrigerant, type TaskCode, taskCodeSchema } from '../trade/index.ts';
 import { type AgreedWork, agreedWorkOf, type SoldLine } from './agreed-work.ts';
 import { isSince } from './lock-work.ts';
 
@@ -8,7 +8,12 @@ export type Missing =
   | { what: 'answer'; quoteId: string }
   | { what: 'outcome'; quoteId: string; findingId: string }
   | { what: 'part'; quoteId: string; findingId: string; partCode: string }
-  | { what: 'refrigerant'; quoteId: string; findingId: string }
+  | {
+      what: 'refrigerant';
+      quoteId: string;
+      findingId: string;
+      direction: 'charged' | 'recovered' | 'either';
+    }
   | { what: 'readings_after' };
 
 type Tables = Pick<
@@ -152,19 +157,28 @@ async function refrigerantMissing(
   });
   const moves = await tx.refrigerantMove.findMany({
     where: { visitId: { in: [...visitIds] } },
-    select: { equipment: { select: { systemId: true } } },
+    select: { direction: true, equipment: { select: { systemId: true } } },
   });
-  const moved = new Set(moves.map(({ equipment }) => equipment.systemId));
-  const lacking = new Set(
-    findings
-      .filter(({ taskCode }) => handlesRefrigerant(taskCodeSchema.parse(taskCode)))
-      .filter(({ equipment }) => !moved.has(equipment.systemId))
-      .map(({ id }) => id),
-  );
-  return current
-    .filter(({ findingId }) => lacking.has(findingId))
-    .map(({ quoteId, findingId }) => ({ what: 'refrigerant', quoteId, findingId }));
+  return current.flatMap(({ quoteId, findingId }): Missing[] => {
+    const finding = findings.find(({ id }) => id === findingId);
+    const task = taskCodeSchema.parse(finding?.taskCode);
+    if (!handlesRefrigerant(task)) return [];
+    const direction = WAY[task] ?? 'either';
+    const isWeighed = moves.some(
+      (move) =>
+        move.equipment.systemId === finding?.equipment.systemId &&
+        (direction === 'either' || move.direction === direction),
+    );
+    return isWeighed ? [] : [{ what: 'refrigerant', quoteId, findingId, direction }];
+  });
 }
+
+/** Which way the refrigerant goes in work that is nothing without it; other work may do with either. */
+const WAY: { readonly [task in TaskCode]?: 'charged' | 'recovered' } = {
+  add_refrigerant: 'charged',
+  renew_charge: 'charged',
+  remove_refrigerant: 'recovered',
+};
 
 /** The visits since the last at which something was done: what was read before is no reading after. */
 function sinceLastWork(visitIds: readonly string[], outcomes: readonly Outcome[]): string[] {

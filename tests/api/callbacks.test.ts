@@ -195,7 +195,7 @@ describe('the same trouble again', () => {
     const back = await comeBack(service, job, 'callback');
     await finishVisit(service, back.visitId);
     const refused = expectProblem(await sendClose(service, job.ticketId), 'work-not-recorded');
-    expect(refused.body.missing).toEqual([{ what: 'readings_after' }]);
+    expect(refused.body.missing).toMatchObject([{ what: 'readings_after' }]);
   });
 
   it('is not written down at the visit that was closed already', async () => {

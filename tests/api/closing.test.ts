@@ -41,6 +41,8 @@ beforeEach(async () => {
 });
 afterAll(() => service.close());
 
+const TASK_NAME = 'Replace the dual run capacitor';
+const PART_NAME = 'Dual run capacitor 45/5 µF, 440 V';
 const NO_READINGS = { noReadingsWhy: 'Nothing was mended.' };
 
 async function invoicesOf({ ticketId }: Job): Promise<number> {
@@ -112,22 +114,30 @@ describe('a ticket on which all is on record', () => {
 });
 
 describe('closing names everything that is missing at once', () => {
-  it('the answer, the outcomes, the parts and the readings', async () => {
+  it('the answer, the outcomes, the parts and the readings, by name', async () => {
     const capacitor = await findCapacitor(service, job);
     const quote = await sell(service, job, [capacitor]);
-    const quoteId = quote.body.id;
+    const { id: quoteId, number: quoteNumber } = quote.body;
+    const work = { quoteId, quoteNumber, findingId: capacitor, taskName: TASK_NAME };
     await finishVisit(service, job.visitId);
-    expect(await missingOf(job)).toEqual([
-      { what: 'outcome', quoteId, findingId: capacitor },
-      { what: 'readings_after' },
+    const refused = expectProblem(await sendClose(service, job.ticketId), 'work-not-recorded');
+    expect(refused.body.detail).toBe(
+      `Say whether '${TASK_NAME}' of quote ${quoteNumber} was done. And 1 more: see \`missing\`.`,
+    );
+    expect(refused.body.missing).toMatchObject([
+      { what: 'outcome', ...work },
+      { what: 'readings_after', say: expect.stringContaining('say why nothing was measured') },
     ]);
     expectStatus(await sendOutcome(service, job.visitId, { quoteId, findingId: capacitor }), 201);
-    expect(await missingOf(job)).toEqual([
-      { what: 'part', quoteId, findingId: capacitor, partCode: 'CAP-45-5-440' },
+    expect(await missingOf(job)).toMatchObject([
+      {
+        ...{ what: 'part', ...work, partCode: 'CAP-45-5-440', partName: PART_NAME },
+        say: `Say whether '${PART_NAME}' of quote ${quoteNumber} went in or was left over.`,
+      },
       { what: 'readings_after' },
     ]);
     expectStatus(await sendPart(service, job.visitId, { quoteId, findingId: capacitor }), 201);
-    expect(await missingOf(job)).toEqual([{ what: 'readings_after' }]);
+    expect(await missingOf(job)).toMatchObject([{ what: 'readings_after' }]);
     expect((await ticketAt(service, job.ticketId)).body.state).toBe('work_complete');
     expect(await invoicesOf(job)).toBe(0);
     expectStatus(await sendClose(service, job.ticketId, NO_READINGS), 200);
@@ -137,13 +147,17 @@ describe('closing names everything that is missing at once', () => {
     const breaker = await findTrippedBreaker(service, job);
     const quote = await issueQuote(service, await draftQuote(service, job, [breaker]));
     await finishVisit(service, job.visitId, 'waiting_for_answer');
-    expect(await missingOf(job)).toEqual([
-      { what: 'answer', quoteId: quote.body.id },
+    const { id: quoteId, number } = quote.body;
+    expect(await missingOf(job)).toMatchObject([
+      {
+        ...{ what: 'answer', quoteId },
+        say: `Quote ${number} waits for its answer. Record it, or withdraw the quote.`,
+      },
       { what: 'readings_after' },
     ]);
   });
 
-  it('the refrigerant of work on the circuit', async () => {
+  it('the refrigerant of work on the circuit, the way it went', async () => {
     const site = await addSite(service, {
       outdoor: { nameplate: { ...outdoorPlate, ...chargedPlate } },
     });
@@ -151,23 +165,38 @@ describe('closing names everything that is missing at once', () => {
     const findingId = await findLowCharge(service, at);
     const quote = await sell(service, at, [findingId]);
     const sold = { quoteId: quote.body.id, findingId };
-    const good = { partCode: 'REF-R-410A', quantity: undefined, measured: '2' };
-    expectStatus(await sendPart(service, at.visitId, sold, good), 201);
     expectStatus(await sendOutcome(service, at.visitId, sold), 201);
     await measureAfter(service, at);
     await finishVisit(service, at.visitId);
-    // Less went in than was sold, as the scale says; that is no reason to write down what is not so.
-    expect(await missingOf(at)).toEqual([{ what: 'refrigerant', ...sold }]);
-    const move = {
-      equipmentId: at.outdoorId,
-      refrigerant: 'R-410A',
-      direction: 'charged',
-      cylinder: 'INV-12',
-      beforeOz: '400',
-      afterOz: '368',
-    };
+    const move = { equipmentId: at.outdoorId, refrigerant: 'R-410A', cylinder: 'INV-12' };
     const path = `/v1/visits/${at.visitId}/refrigerant-moves`;
-    expectStatus(await service.as('technician').post(path, move), 201);
+    // What came out does not say what went in.
+    const out = { ...move, direction: 'recovered', beforeOz: '0', afterOz: '0.1' };
+    expectStatus(await service.as('technician').post(path, out), 201);
+    expect(await missingOf(at)).toMatchObject([
+      { what: 'part', ...sold },
+      {
+        ...{ what: 'refrigerant', ...sold, direction: 'charged' },
+        say: expect.stringContaining('Weigh what went in'),
+      },
+    ]);
+    const good = { partCode: 'REF-R-410A', quantity: undefined, measured: '2' };
+    const unweighed = await sendPart(service, at.visitId, sold, good);
+    expect(expectProblem(unweighed, 'not-allowed-now').body).toMatchObject({
+      detail:
+        'The scale says 0 oz went into this system; 32 oz would be recorded as used. Weigh it first.',
+      chargedOz: '0',
+      usedOz: '32',
+    });
+    const went = { ...move, direction: 'charged', beforeOz: '400', afterOz: '368.6' };
+    expectStatus(await service.as('technician').post(path, went), 201);
+    // 31.4 oz by the scale, which reads to half an ounce: 31.9 oz are 1.99 lb, and 2 lb are too much.
+    expectProblem(await sendPart(service, at.visitId, sold, good), 'not-allowed-now');
+    // Less went in than was sold, as the scale says; that is no reason to write down what is not so.
+    const used = { ...good, measured: '1.99' };
+    expectStatus(await sendPart(service, at.visitId, sold, used), 201);
+    const more = { ...good, measured: '0.05' };
+    expectProblem(await sendPart(service, at.visitId, sold, more), 'not-allowed-now');
     expectStatus(await sendClose(service, at.ticketId), 200);
   });
 
@@ -193,7 +222,7 @@ describe('closing names everything that is missing at once', () => {
 
   it('and takes what somebody only says for no reading', async () => {
     await finishVisitWith('reported');
-    expect(await missingOf(job)).toEqual([{ what: 'readings_after' }]);
+    expect(await missingOf(job)).toMatchObject([{ what: 'readings_after' }]);
   });
 
   it('and what was seen after the work for one', async () => {

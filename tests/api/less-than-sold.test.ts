@@ -1,7 +1,14 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { chargedPlate, findLowCharge, findOpenFuse } from '../harness/findings.ts';
 import { creditOf, issueInvoice, move } from '../harness/invoice.ts';
-import { addSite, arriveAtJob, findCapacitor, type Job, outdoorPlate, type QuoteAt } from '../harness/job.ts';
+import {
+  addSite,
+  arriveAtJob,
+  findCapacitor,
+  type Job,
+  outdoorPlate,
+  type QuoteAt,
+} from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -116,16 +123,19 @@ describe('refrigerant of which less went in than was sold', () => {
    * of a 25 lb cylinder at 310.00 cost 18.60, at three times that 55.80, and 8.25 % of it is 4.60.
    */
   it('is billed at the price of what the scale says', async () => {
-    const job = await arriveAtJob(service, await addSite(service, {
-      outdoor: { nameplate: { ...outdoorPlate, ...chargedPlate } },
-    }));
+    const job = await arriveAtJob(
+      service,
+      await addSite(service, {
+        outdoor: { nameplate: { ...outdoorPlate, ...chargedPlate } },
+      }),
+    );
     const found = await findLowCharge(service, job);
     const quote = await acceptOnly(service, await offer(service, job, [found]));
     const sold = { quoteId: quote.body.id, findingId: found };
     expectStatus(await sendOutcome(service, job.visitId, sold), 201);
     const used = { partCode: 'REF-R-410A', quantity: undefined, measured: '1.5', oldPart: 'none' };
-    expectStatus(await sendPart(service, job.visitId, sold, used), 201);
     await charge(service, job, 24);
+    expectStatus(await sendPart(service, job.visitId, sold, used), 201);
     const invoice = await issueInvoice(service, await closeTicket(service, job));
     expect(linesOf(invoice, 'work_not_done')).toEqual([
       [`undone:good:${found}:add_refrigerant:REF-R-410A`, 5_580 - 8_138],

@@ -160,8 +160,9 @@ async function acceptAndSettle(
   chargedOz = 0,
 ): Promise<QuoteAt> {
   expectCharges(quote.body.options[0], sheet.documents[0]);
-  await doAll(service, job, await acceptOnly(service, quote));
+  const accepted = await acceptOnly(service, quote);
   if (chargedOz > 0) await charge(service, job, chargedOz);
+  await doAll(service, job, accepted);
   return closeAndSettle(job, sheet);
 }
 
