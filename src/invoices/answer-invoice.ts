@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { allowedActions, invoiceLifecycle } from '../lifecycles/index.ts';
+import { invoiceActions } from '../lifecycles/index.ts';
 import type { Reply } from '../platform/http/route.ts';
 import {
   creditMemoSchema,
@@ -23,7 +23,10 @@ export function answerInvoice(invoice: WholeInvoice): Reply<InvoiceBody> {
       closingId: stored.closingId,
       payerId: stored.payerId,
       state: invoice.state,
-      allowedActions: allowedActions(invoiceLifecycle, invoice.state),
+      allowedActions: invoiceActions(
+        invoice.state,
+        invoice.state === 'draft' ? 0 : invoice.money.balanceCents,
+      ),
       ...(invoice.state === 'draft' ? draftBody(invoice) : issuedBody(invoice)),
       payments: stored.payments.map(paymentBody),
       refunds: stored.refunds.map(refundBody),

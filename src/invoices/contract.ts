@@ -127,8 +127,23 @@ export const paymentSchema = z.strictObject({
   voided: z.strictObject({ reason: z.string(), voidedAt: instant }).nullable(),
 });
 
+/** What an act leaves of its invoice. */
+const invoiceAfter = {
+  invoiceEtag: z.string().meta({
+    description: 'The ETag of the invoice now, for the If-Match of the next act on it.',
+  }),
+  balanceCents: signedCents.meta({
+    description: 'What is owed of the invoice now; below zero, we owe it.',
+  }),
+};
+
+export const paymentMadeSchema = z.strictObject({ ...paymentSchema.shape, ...invoiceAfter });
+
 export const receiptSchema = z.strictObject({
   ...paymentSchema.shape,
+  invoiceEtag: z.string().meta({
+    description: 'The ETag of the invoice now, for the If-Match of a void of this payment.',
+  }),
   invoiceNumber: z.int(),
   ticketNumber: z.int(),
   invoiceTotalCents: cents,
@@ -146,6 +161,8 @@ export const refundSchema = z.strictObject({
   paidAt: instant,
   recordedById: z.uuid(),
 });
+
+export const refundMadeSchema = z.strictObject({ ...refundSchema.shape, ...invoiceAfter });
 
 export const creditMemoSchema = z.strictObject({
   id: z.uuid(),
@@ -171,6 +188,8 @@ export const creditMemoSchema = z.strictObject({
     }),
   ),
 });
+
+export const creditMemoMadeSchema = z.strictObject({ ...creditMemoSchema.shape, ...invoiceAfter });
 
 const invoiceLineSchema = z.strictObject({
   key: z.string(),

@@ -1,4 +1,4 @@
-import { type InvoiceAction, invoiceLifecycle } from '../lifecycles/index.ts';
+import { type InvoiceAction, type InvoiceState, invoiceLifecycle } from '../lifecycles/index.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
@@ -24,15 +24,14 @@ export async function lockDraft(act: ActContext, id: string): Promise<DraftInvoi
   if (found === null) throw notFound('invoice');
   await lockRow(act.tx, 'ticket', found.ticketId);
   const invoice = await lock(act, id);
-  if (invoice.state === 'draft') return invoice;
-  return refuse(invoice.state, 'issue');
+  return whileDraft(invoice);
 }
 
 /**
  * Locks an issued invoice until the transaction ends: whoever else takes or gives money for it
  * waits. What was paid is read only then.
  * @throws ProblemError 404 when it is not theirs, 412 when the request means another version, 409
- *   when it is a draft
+ *   when the action is not possible: of a draft, and of a settled one where it would need a balance
  */
 export async function lockIssued(
   act: ActContext,
@@ -40,8 +39,8 @@ export async function lockIssued(
   action: InvoiceAction,
 ): Promise<IssuedInvoice> {
   const invoice = await lock(act, id);
-  if (invoice.state !== 'draft') return invoice;
-  return refuse(invoice.state, action);
+  allowOrRefuse(invoice.state, action);
+  return onceIssued(invoice);
 }
 
 /** As `lockIssued`, for what the program does by itself: it means the invoice as it is. */
@@ -50,9 +49,7 @@ export async function lockIssuedUnseen(
   id: string,
 ): Promise<IssuedInvoice> {
   await sqlOf(act.tx).query(LOCK, [id]);
-  const invoice = await invoiceOf(storeOf(act), undefined, id);
-  if (invoice.state === 'draft') throw new Error('a draft holds no money');
-  return invoice;
+  return onceIssued(await invoiceOf(storeOf(act), undefined, id));
 }
 
 /**
@@ -73,9 +70,28 @@ async function lock(act: ActContext, id: string): Promise<WholeInvoice> {
   return invoice;
 }
 
-function refuse(from: WholeInvoice['state'], action: InvoiceAction): never {
-  moveOrRefuse('invoice', invoiceLifecycle, from, action);
-  throw new Error(`${action} is possible for an invoice that is ${from}`);
+function whileDraft(invoice: WholeInvoice): DraftInvoice {
+  allowOrRefuse(invoice.state, 'issue');
+  if (invoice.state === 'draft') return invoice;
+  throw new Error('only a draft is issued');
+}
+
+function onceIssued(invoice: WholeInvoice): IssuedInvoice {
+  if (invoice.state !== 'draft') return invoice;
+  throw new Error('a draft holds no money');
+}
+
+function allowOrRefuse(from: InvoiceState, action: InvoiceAction): void {
+  moveOrRefuse('invoice', invoiceLifecycle, from, action, whyNot(from, action));
+}
+
+/** What stands in the way, as far as the table refuses anything. */
+function whyNot(from: InvoiceState, action: InvoiceAction): string {
+  if (action === 'issue') return 'It was issued before.';
+  if (from === 'draft') return 'Issue it first.';
+  return action === 'refund'
+    ? 'It is settled: nothing was overpaid.'
+    : 'It is settled: nothing is owed.';
 }
 
 const LOCK = 'SELECT 1 FROM invoice_state WHERE invoice_id = $1 FOR NO KEY UPDATE';

@@ -1,10 +1,11 @@
 import type { z } from 'zod';
+import { balanceOf } from '../billing/index.ts';
 import type { Actor } from '../platform/access/actor.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { paymentBody } from './answer-invoice.ts';
 import type { receiptSchema } from './contract.ts';
 import type { Store } from './store.ts';
-import { invoiceOf, ownInvoices, type StoredInvoice } from './whole-invoice.ts';
+import { invoiceOf, ownInvoices, type StoredInvoice, sumOf } from './whole-invoice.ts';
 
 type Payment = StoredInvoice['payments'][number];
 
@@ -19,9 +20,10 @@ export async function receiptOf(
   paymentId: string,
 ): Promise<z.input<typeof receiptSchema>> {
   const { payment, invoice } = await paymentOf(store, actor, paymentId);
-  const { stored, issue } = invoice;
+  const { stored, issue, etag } = invoice;
   return {
     ...paymentBody(payment),
+    invoiceEtag: etag,
     invoiceNumber: issue.number,
     ticketNumber: stored.ticket.number,
     invoiceTotalCents: issue.totalCents,
@@ -44,18 +46,17 @@ async function paymentOf(store: Store, actor: Actor, paymentId: string) {
 /** Identifiers are in the order of time, also within one instant of the clock. */
 function balanceAfter(stored: StoredInvoice, totalCents: number, { id, recordedAt }: Payment) {
   const isBefore = (each: { id: string }) => each.id <= id;
-  const credited = stored.creditMemos.filter(isBefore).map((memo) => memo.totalCents);
-  const refunded = stored.refunds.filter(isBefore).map(({ amountCents }) => amountCents);
-  const paid = stored.payments
-    .filter((each) => isBefore(each) && !(each.id < id && wasVoidedBy(each, recordedAt)))
-    .map(({ amountCents }) => amountCents);
-  return totalCents - sumOf(credited) - sumOf(paid) + sumOf(refunded);
+  const paid = stored.payments.filter(
+    (each) => isBefore(each) && !(each.id < id && wasVoidedBy(each, recordedAt)),
+  );
+  return balanceOf({
+    totalCents,
+    creditedCents: sumOf(stored.creditMemos.filter(isBefore).map((memo) => memo.totalCents)),
+    paidCents: sumOf(paid.map(({ amountCents }) => amountCents)),
+    refundedCents: sumOf(stored.refunds.filter(isBefore).map(({ amountCents }) => amountCents)),
+  });
 }
 
 function wasVoidedBy({ voided }: Payment, at: Date): boolean {
   return voided !== null && voided.voidedAt <= at;
-}
-
-function sumOf(amounts: readonly number[]): number {
-  return amounts.reduce((sum, amount) => sum + amount, 0);
 }

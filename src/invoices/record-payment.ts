@@ -2,15 +2,18 @@ import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import type { newPaymentSchema } from './contract.ts';
+import { dollarsText } from '../pricing/index.ts';
+import { paymentBody } from './answer-invoice.ts';
+import type { newPaymentSchema, paymentMadeSchema } from './contract.ts';
 import { lockIssued } from './lock-invoice.ts';
 import { moneyMovedAt } from './money-moved-at.ts';
-import { restInvoice } from './rest-invoice.ts';
+import { invoiceAfter, restInvoice } from './rest-invoice.ts';
 
 /**
  * Records money that came in for an invoice, all that is owed or part of it.
- * @returns the id of the payment
- * @throws ProblemError 404 when the invoice is not theirs, 409 for a draft, 412 when somebody was
+ * @returns the payment, and what it leaves of its invoice
+ * @throws ProblemError 404 when the invoice is not theirs, 409 for a draft and where nothing is owed
+ *   either way, 412 when somebody was
  *   first, 422 for more than is owed, 400 for money of the future or from before the ticket, 403 for
  *   money of more than two days ago unless the owner says so
  */
@@ -18,11 +21,12 @@ export async function recordPayment(
   act: ActContext,
   invoiceId: string,
   input: z.output<typeof newPaymentSchema>,
-): Promise<string> {
-  const { stored, money, state: before } = await lockIssued(act, invoiceId, 'pay');
+): Promise<z.input<typeof paymentMadeSchema>> {
+  const invoice = await lockIssued(act, invoiceId, 'pay');
+  const { stored, money, state: before } = invoice;
   const { balanceCents } = money;
   if (input.amountCents > balanceCents) {
-    throw new ProblemError('above-balance', 'The payment is more than what is owed.', {
+    throw new ProblemError('above-balance', aboveOwed(input.amountCents, balanceCents), {
       balanceCents,
     });
   }
@@ -31,7 +35,7 @@ export async function recordPayment(
     what: 'the ticket was opened',
   });
   const id = act.newId();
-  const { receiptNumber } = await act.tx.payment.create({
+  const payment = await act.tx.payment.create({
     data: {
       id,
       invoiceId,
@@ -44,13 +48,19 @@ export async function recordPayment(
       recordedById: act.actor.id,
     },
   });
-  const state = await restInvoice(act, invoiceId, balanceCents - input.amountCents);
-  const { method, amountCents } = input;
+  const { receiptNumber, method, amountCents } = payment;
+  const leftCents = balanceCents - amountCents;
+  const state = await restInvoice(act, invoiceId, leftCents);
   await appendJournal(act, {
     event: 'payment.recorded',
     subject: { kind: 'payment', id },
     before: { state: before },
     after: { invoiceId, receiptNumber, method, amountCents, receivedAt, state },
   });
-  return id;
+  return { ...paymentBody({ ...payment, voided: null }), ...invoiceAfter(invoice, leftCents) };
+}
+
+function aboveOwed(amountCents: number, balanceCents: number): string {
+  if (balanceCents <= 0) return 'Nothing is owed.';
+  return `${dollarsText(amountCents)} is more than the ${dollarsText(balanceCents)} that is owed.`;
 }

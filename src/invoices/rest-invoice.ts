@@ -1,4 +1,5 @@
 import { sqlOf } from '../platform/database/database.ts';
+import { versionTag } from '../platform/http/etag.ts';
 import type { ActContext } from '../platform/http/route.ts';
 
 /**
@@ -13,6 +14,17 @@ export async function restInvoice(
   const state = balanceCents === 0 ? 'settled' : 'issued';
   await sqlOf(act.tx).query(REST, [invoiceId, state, act.now]);
   return state;
+}
+
+/** What an act leaves of its invoice, so that the next act needs no look at it in between. */
+export interface InvoiceAfter {
+  invoiceEtag: string;
+  balanceCents: number;
+}
+
+/** What is left of a locked invoice after the one step that `restInvoice` counts it up by. */
+export function invoiceAfter({ version }: { version: number }, balanceCents: number): InvoiceAfter {
+  return { invoiceEtag: versionTag(version + 1), balanceCents };
 }
 
 const REST = `

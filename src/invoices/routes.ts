@@ -4,9 +4,10 @@ import { day, idParam, oneOrMore } from '../platform/http/formats.ts';
 import { cutPage, orderQuery, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
 import { act, bytes, type Route, read } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { answerInvoice, paymentBody, refundBody } from './answer-invoice.ts';
+import { answerInvoice } from './answer-invoice.ts';
 import { bookkeepingQuery, entriesFile } from './bookkeeping.ts';
 import {
+  creditMemoMadeSchema,
   creditMemoSchema,
   invoiceSchema,
   invoiceStateSchema,
@@ -15,9 +16,10 @@ import {
   newCreditMemoSchema,
   newPaymentSchema,
   newRefundSchema,
-  paymentSchema,
+  paymentMadeSchema,
   receiptSchema,
   receivablesSchema,
+  refundMadeSchema,
   refundSchema,
   takingsSchema,
   voidRequestSchema,
@@ -30,6 +32,7 @@ import { receiptOf } from './receipt-of.ts';
 import { receivables } from './receivables.ts';
 import { recordPayment } from './record-payment.ts';
 import { recordRefund } from './record-refund.ts';
+import { refundOf } from './refund-of.ts';
 import { storeOf } from './store.ts';
 import { takings } from './takings.ts';
 import { voidPayment } from './void-payment.ts';
@@ -113,17 +116,13 @@ export const invoiceRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('invoiceId'),
     body: newPaymentSchema,
-    response: paymentSchema,
+    response: paymentMadeSchema,
     status: 201,
     ifMatch: true,
     problems: ['not-allowed-now', 'above-balance', 'no-tax-rule'],
     handle: async (context, { params, body }) => {
-      const id = await recordPayment(context, params.invoiceId, body);
-      const payment = await context.tx.payment.findUniqueOrThrow({
-        where: { id },
-        include: { voided: true },
-      });
-      return { body: paymentBody(payment), location: `/v1/payments/${id}` };
+      const payment = await recordPayment(context, params.invoiceId, body);
+      return { body: payment, location: `/v1/payments/${payment.id}` };
     },
   }),
   read({
@@ -149,17 +148,12 @@ export const invoiceRoutes: readonly Route[] = [
     access: ['owner'],
     params: idParam('paymentId'),
     body: voidRequestSchema,
-    response: paymentSchema,
+    response: paymentMadeSchema,
     ifMatch: true,
     problems: ['not-allowed-now', 'already-exists', 'no-tax-rule'],
-    handle: async (context, { params: { paymentId: id }, body }) => {
-      await voidPayment(context, id, body);
-      const payment = await context.tx.payment.findUniqueOrThrow({
-        where: { id },
-        include: { voided: true },
-      });
-      return { body: paymentBody(payment) };
-    },
+    handle: async (context, { params, body }) => ({
+      body: await voidPayment(context, params.paymentId, body),
+    }),
   }),
   act({
     operationId: 'recordRefund',
@@ -170,15 +164,26 @@ export const invoiceRoutes: readonly Route[] = [
     access: ['owner'],
     params: idParam('invoiceId'),
     body: newRefundSchema,
-    response: refundSchema,
+    response: refundMadeSchema,
     status: 201,
     ifMatch: true,
     problems: ['not-allowed-now', 'above-balance', 'no-tax-rule'],
     handle: async (context, { params, body }) => {
-      const id = await recordRefund(context, params.invoiceId, body);
-      const refund = await context.tx.refund.findUniqueOrThrow({ where: { id } });
-      return { body: refundBody(refund) };
+      const refund = await recordRefund(context, params.invoiceId, body);
+      return { body: refund, location: `/v1/refunds/${refund.id}` };
     },
+  }),
+  read({
+    operationId: 'getRefund',
+    summary: 'Money that was given back',
+    tag: 'invoices',
+    path: '/v1/refunds/:refundId',
+    access: anyStaff,
+    params: idParam('refundId'),
+    response: refundSchema,
+    handle: async ({ actor, prisma }, { params }) => ({
+      body: await refundOf({ prisma }, actor, params.refundId),
+    }),
   }),
   act({
     operationId: 'issueCreditMemo',
@@ -189,14 +194,13 @@ export const invoiceRoutes: readonly Route[] = [
     access: ['owner'],
     params: idParam('invoiceId'),
     body: newCreditMemoSchema,
-    response: creditMemoSchema,
+    response: creditMemoMadeSchema,
     status: 201,
     ifMatch: true,
     problems: ['not-allowed-now', 'above-balance', 'unknown-reference', 'no-tax-rule'],
     handle: async (context, { params, body }) => {
-      const id = await issueCreditMemo(context, params.invoiceId, body);
-      const memo = await creditMemoOf({ prisma: context.tx }, context.actor, id);
-      return { body: memo, location: `/v1/credit-memos/${id}` };
+      const memo = await issueCreditMemo(context, params.invoiceId, body);
+      return { body: memo, location: `/v1/credit-memos/${memo.id}` };
     },
   }),
   read({

@@ -1,13 +1,17 @@
+import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { paymentBody } from './answer-invoice.ts';
+import type { paymentMadeSchema } from './contract.ts';
 import { lockIssued } from './lock-invoice.ts';
-import { restInvoice } from './rest-invoice.ts';
+import { invoiceAfter, restInvoice } from './rest-invoice.ts';
 
 /**
  * Takes a payment back that never was one: a check that came back, an amount typed wrongly. What
  * it paid is owed again. Money that was given back stays given back, so a payment that covers a
  * refund stays.
+ * @returns the payment as it is now, and what the void leaves of its invoice
  * @throws ProblemError 404 for an unknown one, 409 when it was taken back before or covers a
  *   refund, 412 when somebody was first
  */
@@ -15,7 +19,7 @@ export async function voidPayment(
   act: ActContext,
   paymentId: string,
   { reason }: { reason: string },
-): Promise<void> {
+): Promise<z.input<typeof paymentMadeSchema>> {
   const payment = await act.tx.payment.findUnique({ where: { id: paymentId } });
   if (payment === null) throw notFound('payment');
   const { invoiceId, amountCents } = payment;
@@ -31,14 +35,16 @@ export async function voidPayment(
       { currentState: before, refundedCents: money.refundedCents, allowedActions: [] },
     );
   }
-  await act.tx.paymentVoid.create({
+  const voided = await act.tx.paymentVoid.create({
     data: { paymentId, reason, voidedAt: act.now, recordedById: act.actor.id },
   });
-  const state = await restInvoice(act, invoiceId, money.balanceCents + amountCents);
+  const owedCents = money.balanceCents + amountCents;
+  const state = await restInvoice(act, invoiceId, owedCents);
   await appendJournal(act, {
     event: 'payment.voided',
     subject: { kind: 'payment', id: paymentId },
     before: { state: before },
     after: { invoiceId, amountCents, state },
   });
+  return { ...paymentBody({ ...payment, voided }), ...invoiceAfter(invoice, owedCents) };
 }

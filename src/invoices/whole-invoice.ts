@@ -1,11 +1,11 @@
-import { balanceOf } from '../billing/index.ts';
+import { balanceOf, type Money } from '../billing/index.ts';
 import type { Actor } from '../platform/access/actor.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { cents } from '../pricing/index.ts';
+import { addCents, type Cents, cents } from '../pricing/index.ts';
 import { type Bill, billOf } from './bill-of.ts';
 import type { Store } from './store.ts';
 
@@ -30,20 +30,13 @@ const parts = {
 export type StoredInvoice = Prisma.InvoiceGetPayload<{ include: typeof parts }>;
 type Issue = NonNullable<StoredInvoice['issue']>;
 
-/** What came in and went out for an invoice, and what is still owed. */
-export interface Money {
-  totalCents: number;
-  creditedCents: number;
-  paidCents: number;
-  refundedCents: number;
-  /** Below zero, we owe it. */
-  balanceCents: number;
-}
+/** What came in and went out for an invoice, and what is still owed; below zero, we owe it. */
+export type InvoiceMoney = Money & { readonly balanceCents: number };
 
 /** An invoice with everything that belongs to it. */
 export type WholeInvoice = { stored: StoredInvoice; version: number; etag: string } & (
   | { state: 'draft'; bill: Bill }
-  | { state: 'issued' | 'settled'; issue: Issue; money: Money }
+  | { state: 'issued' | 'settled'; issue: Issue; money: InvoiceMoney }
 );
 
 /**
@@ -60,12 +53,14 @@ export async function invoiceOf(
     include: parts,
   });
   if (stored === null) throw notFound('invoice');
-  const { state, version = 1 } = stored.state ?? {};
+  if (stored.state === null) throw new Error(`invoice ${id} has no state`);
+  const { state, version } = stored.state;
   const { issue } = stored;
-  if (issue === null || state === undefined || state === 'draft') {
+  if (state === 'draft') {
     const bill = await billOf(store, stored.closingId);
     return { stored, version, state: 'draft', bill, etag: draftTag(version, bill) };
   }
+  if (issue === null) throw new Error(`invoice ${id} is ${state} and was never issued`);
   const money = moneyOf(stored, issue);
   return { stored, version, state, issue, money, etag: versionTag(version) };
 }
@@ -88,9 +83,9 @@ function draftTag(version: number, { documents }: Bill): string {
   return versionTag(version, `-${sha256(canonicalJson(amounts)).slice(0, 12)}`);
 }
 
-function moneyOf(stored: StoredInvoice, { totalCents }: { totalCents: number }): Money {
+function moneyOf(stored: StoredInvoice, { totalCents }: Issue): InvoiceMoney {
   const money = {
-    totalCents: cents(totalCents),
+    totalCents,
     creditedCents: sumOf(stored.creditMemos.map((memo) => memo.totalCents)),
     paidCents: sumOf(
       stored.payments.filter(({ voided }) => voided === null).map((paid) => paid.amountCents),
@@ -100,6 +95,7 @@ function moneyOf(stored: StoredInvoice, { totalCents }: { totalCents: number }):
   return { ...money, balanceCents: balanceOf(money) };
 }
 
-function sumOf(amounts: readonly number[]): ReturnType<typeof cents> {
-  return cents(amounts.reduce((sum, amount) => sum + amount, 0));
+/** Whole cents as they are stored, added up. */
+export function sumOf(amounts: readonly number[]): Cents {
+  return addCents(amounts.map(cents));
 }

@@ -1,4 +1,9 @@
-export { type InvoiceAction, type InvoiceState, invoiceLifecycle } from './invoice.ts';
+export {
+  type InvoiceAction,
+  type InvoiceState,
+  invoiceActions,
+  invoiceLifecycle,
+} from './invoice.ts';
 export { allowedActions, type Lifecycle, type Move, move } from './lifecycle.ts';
 export {
   type PriceBookDraftAction,

@@ -1,4 +1,4 @@
-import type { Lifecycle } from './lifecycle.ts';
+import { allowedActions, type Lifecycle } from './lifecycle.ts';
 
 export type InvoiceState = 'draft' | 'issued' | 'settled';
 export type InvoiceAction = 'issue' | 'pay' | 'void_payment' | 'refund' | 'credit';
@@ -16,3 +16,15 @@ export const invoiceLifecycle: Lifecycle<InvoiceState, InvoiceAction> = {
     settled: { void_payment: 'issued', credit: 'issued' },
   },
 };
+
+/**
+ * What may be done with an invoice: what the table says, less what its balance leaves nothing of.
+ * Nothing is paid unless something is owed, and nothing goes back unless something was overpaid.
+ * @param balanceCents what is owed; below zero, we owe it
+ */
+export function invoiceActions(state: InvoiceState, balanceCents: number): InvoiceAction[] {
+  return allowedActions(invoiceLifecycle, state).filter((action) => {
+    if (action === 'pay') return balanceCents > 0;
+    return action !== 'refund' || balanceCents < 0;
+  });
+}

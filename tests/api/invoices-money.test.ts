@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { dollarsText } from '../../src/pricing/index.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import {
   billSoldJob,
@@ -49,7 +50,10 @@ describe('money that comes in', () => {
     const bill = await billSoldJob(service);
     const { balanceCents } = bill.body;
     const tooMuch = await sendMoney(service, bill, 'payments', cash(balanceCents + 1));
-    expect(expectProblem(tooMuch, 'above-balance').body).toMatchObject({ balanceCents });
+    expect(expectProblem(tooMuch, 'above-balance').body).toMatchObject({
+      balanceCents,
+      detail: `${dollarsText(balanceCents + 1)} is more than the ${dollarsText(balanceCents)} that is owed.`,
+    });
     expect((await readInvoice(service, bill.body.id)).tag).toBe(bill.tag);
   });
 
@@ -242,7 +246,10 @@ describe('a credit memo', () => {
         creditOf(bill, 'part', amountCents),
       );
       expect(expectProblem(more, 'above-balance').body.errors).toMatchObject([
-        { pointer: '/lines/0/amountCents' },
+        {
+          pointer: '/lines/0/amountCents',
+          message: `${dollarsText(amountCents)} is more than the $0.00 left of this charge.`,
+        },
       ]);
     }
   });
@@ -287,7 +294,8 @@ describe('a credit memo', () => {
     const bill = await billSoldJob(service);
     const { made } = await move(service, bill, 'credit-memos', creditOf(bill, 'part', 100));
     const read = await service.as('technician').get(`/v1/credit-memos/${made.id}`);
-    expect(expectStatus(read, 200).body).toEqual(made);
+    const { invoiceEtag: _, balanceCents: __, ...memo } = made;
+    expect(expectStatus(read, 200).body).toEqual(memo);
     const { rows } = await service.owner.query(
       `SELECT paper ->> 'invoiceNumber' AS number FROM credit_memo WHERE content_hash = $1`,
       [made.contentHash],
@@ -322,6 +330,69 @@ describe('a repair that did not cure', () => {
     await issueInvoice(service, wrong.draft);
     const { invoice } = await mendAgain(wrong, 'nothing');
     expect(invoice.body).toMatchObject({ creditedCents: 0, creditMemos: [] });
+  });
+});
+
+describe('every act on money', () => {
+  it('says what it leaves of the invoice, so that the next one needs no look in between', async () => {
+    const bill = await billSoldJob(service);
+    const { id, totalCents } = bill.body;
+    let tag = bill.tag;
+    let owedCents: number = totalCents;
+    const act = async (path: string, body: object, movesCents: (made: Made) => number) => {
+      const answer = await service.as('owner').post(path, body, { ifMatch: tag });
+      expect([200, 201], answer.text).toContain(answer.status);
+      const made: Made = answer.body;
+      owedCents += movesCents(made);
+      expect(made.balanceCents).toBe(owedCents);
+      tag = made.invoiceEtag;
+      const now = await readInvoice(service, id);
+      expect({ tag: now.tag, cents: now.body.balanceCents }).toEqual({ tag, cents: owedCents });
+      return answer;
+    };
+    const to = (verb: string) => `/v1/invoices/${id}/${verb}`;
+    const paid = await act(to('payments'), cash(1_000), () => -1_000);
+    await act(to('payments'), cash(500), () => -500);
+    const credit = creditOf(bill, 'labor', 500);
+    await act(to('credit-memos'), credit, (made) => -(made.totalCents ?? 0));
+    const receipt = expectStatus(
+      await service.as('owner').get(`/v1/payments/${paid.body.id}`),
+      200,
+    );
+    expect(receipt.body.invoiceEtag).toBe(tag);
+    const reason = { reason: 'The check came back.' };
+    await act(`/v1/payments/${paid.body.id}/void`, reason, () => 1_000);
+    await act(to('payments'), cash(owedCents), () => -owedCents);
+    await act(to('credit-memos'), credit, (made) => -(made.totalCents ?? 0));
+    const refund = await act(to('refunds'), cash(200), () => 200);
+    const location = refund.headers['location'] ?? '';
+    expect(location).toBe(`/v1/refunds/${refund.body.id}`);
+    const { invoiceEtag: _, balanceCents: __, ...given } = refund.body;
+    expect(expectStatus(await service.as('technician').get(location), 200).body).toEqual(given);
+    expectProblem(await service.as('second_technician').get(location), 'not-found');
+  });
+
+  interface Made {
+    invoiceEtag: string;
+    balanceCents: number;
+    totalCents?: number;
+  }
+});
+
+describe('an issued invoice whose record is gone', () => {
+  it('is an accident that is told, never quietly a draft again', async () => {
+    const { draft } = await closeSoldJob(service);
+    const owner = await service.owner.connect();
+    try {
+      await owner.query('SET session_replication_role = replica');
+      await owner.query("UPDATE invoice_state SET state = 'issued' WHERE invoice_id = $1", [
+        draft.body.id,
+      ]);
+    } finally {
+      await owner.query('SET session_replication_role = DEFAULT');
+      owner.release();
+    }
+    expectStatus(await service.as('owner').get(`/v1/invoices/${draft.body.id}`), 500);
   });
 });
 

@@ -133,6 +133,7 @@ export const access: Record<string, Allowed> = {
   getPayment: [dispatcher, technician, owner],
   voidPayment: [owner],
   recordRefund: [owner],
+  getRefund: [dispatcher, technician, owner],
   issueCreditMemo: [owner],
   getCreditMemo: [dispatcher, technician, owner],
   getReceivables: [dispatcher, owner],

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   type InvoiceAction,
   type InvoiceState,
+  invoiceActions,
   invoiceLifecycle,
   move,
 } from '../../src/lifecycles/index.ts';
@@ -36,4 +37,13 @@ describe('the life of an invoice', () => {
       );
     },
   );
+
+  it.each([
+    ['draft', 0, ['issue']],
+    ['issued', 1, ['pay', 'void_payment', 'credit']],
+    ['issued', -1, ['void_payment', 'refund', 'credit']],
+    ['settled', 0, ['void_payment', 'credit']],
+  ] as const)('%s with a balance of %i: offers %j', (state, balanceCents, actions) => {
+    expect(invoiceActions(state, balanceCents)).toEqual(actions);
+  });
 });

@@ -1,15 +1,30 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
+  invoiceActions,
+  invoiceLifecycle,
   type Lifecycle,
   priceBookDraftLifecycle,
   quoteLifecycle,
   ticketLifecycle,
   visitLifecycle,
+  warrantyClaimLifecycle,
 } from '../../src/lifecycles/index.ts';
+import { quoteRequests } from '../../src/quotes/index.ts';
 import { ticketRequests } from '../../src/tickets/index.ts';
+import { warrantedPart } from '../harness/claims.ts';
 import { beginDraft, type DraftAt, draftAt } from '../harness/draft.ts';
 import {
-import { quoteRequests } from '../../src/quotes/index.ts';
+  cash,
+  closeSoldJob,
+  creditOf,
+  issueInvoice,
+  move,
+  readInvoice,
+  sendIssue,
+  sendMoney,
+  sendVoid,
+} from '../harness/invoice.ts';
+import {
   addSite,
   arriveAtJob,
   bookJob,
@@ -24,6 +39,7 @@ import { quoteRequests } from '../../src/quotes/index.ts';
   yesTo,
 } from '../harness/job.ts';
 import {
+  type Client,
   createTestService,
   expectProblem,
   expectStatus,
@@ -276,6 +292,113 @@ describe('every step of a draft of the price book', () => {
       case 'drop':
         return owner.post(`${path}/drop`, {}, { ifMatch });
     }
+  }
+});
+
+describe('every step of an invoice', () => {
+  const routes = { issue: null, pay: null, void_payment: null, refund: null, credit: null };
+  type Step = keyof typeof routes;
+  const ways = { draft: null, issued: null, settled: null };
+  // Nothing was paid on a draft, so there is nothing to name that could be voided.
+  const steps = stepsOf(ways, routes).filter(
+    ({ from, action }) => from !== 'draft' || action !== 'void_payment',
+  );
+
+  it.each(steps)('$from + $action', async ({ from, action }) => {
+    const at = await (action === 'refund' && from === 'issued' ? overpaid() : standing(from));
+    const answer = await take(at, action);
+    if (invoiceLifecycle.moves[from][action] === undefined) {
+      expectStep(answer, invoiceLifecycle, from, action);
+      return;
+    }
+    expect([200, 201]).toContain(answer.status);
+    const { body } = await readInvoice(service, at.invoice.body.id);
+    expect(body.state).toBe(body.balanceCents === 0 ? 'settled' : 'issued');
+    expect(body.allowedActions).toEqual(invoiceActions(body.state, body.balanceCents));
+  });
+
+  it('says what its balance leaves to be done, and the refusal says what it is', async () => {
+    const [owing, owed] = [await standing('issued'), await overpaid()];
+    expect(owing.invoice.body.allowedActions).toEqual(['pay', 'void_payment', 'credit']);
+    expect(owed.invoice.body.allowedActions).toEqual(['void_payment', 'refund', 'credit']);
+    const nothingOwed = expectProblem(await take(owed, 'pay'), 'above-balance');
+    expect(nothingOwed.body.detail).toBe('Nothing is owed.');
+    const nothingOver = expectProblem(await take(owing, 'refund'), 'above-balance');
+    expect(nothingOver.body.detail).toMatch(/^Nothing was overpaid: \$[\d.]+ is still owed\.$/);
+  });
+
+  it.each([
+    ['draft', 'pay', 'Issue it first.'],
+    ['settled', 'issue', 'It was issued before.'],
+    ['settled', 'pay', 'It is settled: nothing is owed.'],
+    ['settled', 'refund', 'It is settled: nothing was overpaid.'],
+  ] as const)('%s + %s: says in words why not', async (from, action, detail) => {
+    const refused = await take(await standing(from), action);
+    expect(expectProblem(refused, 'not-allowed-now').body.detail).toBe(detail);
+  });
+
+  interface At {
+    invoice: QuoteAt;
+    paymentId: string | undefined;
+  }
+
+  async function standing(state: keyof typeof ways): Promise<At> {
+    const { draft } = await closeSoldJob(service);
+    if (state === 'draft') return { invoice: draft, paymentId: undefined };
+    const bill = await issueInvoice(service, draft);
+    const amountCents = state === 'settled' ? bill.body.totalCents : 1_000;
+    const { made, invoice } = await move(service, bill, 'payments', cash(amountCents));
+    return { invoice, paymentId: made.id };
+  }
+
+  async function overpaid(): Promise<At> {
+    const { invoice, paymentId } = await standing('settled');
+    const credit = creditOf(invoice, 'labor', 500);
+    return { ...(await move(service, invoice, 'credit-memos', credit)), paymentId };
+  }
+
+  function take({ invoice, paymentId }: At, step: Step) {
+    switch (step) {
+      case 'issue':
+        return sendIssue(service, invoice);
+      case 'pay':
+        return sendMoney(service, invoice, 'payments', cash(1));
+      case 'void_payment':
+        return sendVoid(service, invoice, paymentId ?? '');
+      case 'refund':
+        return sendMoney(service, invoice, 'refunds', cash(1));
+      case 'credit':
+        return sendMoney(service, invoice, 'credit-memos', creditOf(invoice, 'part', 1));
+    }
+  }
+});
+
+describe('every step of a claim', () => {
+  const happenedOn = '2026-07-14';
+  const routes = {
+    send: { registration: 'REG-77', oldPart: 'returned', happenedOn },
+    credit: { amountCents: 2_175, reference: 'CM-9', happenedOn },
+    refuse: { reason: 'Not registered in time.', happenedOn },
+  };
+  type Step = keyof typeof routes;
+  const ways = {
+    open: [],
+    sent: ['send'],
+    credited: ['send', 'credit'],
+    refused: ['send', 'refuse'],
+  } as const satisfies Record<string, readonly Step[]>;
+
+  it.each(stepsOf(ways, routes))('$from + $action', async ({ from, action }) => {
+    const partUse = `/v1/part-uses/${await warrantedPart(service)}`;
+    let claim = expectStatus(await service.as('dispatcher').post(`${partUse}/claim`), 201);
+    for (const step of ways[from]) claim = expectStatus(await take(claim, step), 200);
+    expectStep(await take(claim, action), warrantyClaimLifecycle, from, action);
+  });
+
+  function take({ body, headers }: Awaited<ReturnType<Client['post']>>, step: Step) {
+    const path = `/v1/claims/${body.id}/${step}`;
+    const ifMatch = headers['etag'] ?? '';
+    return service.as('dispatcher').post(path, routes[step], { ifMatch });
   }
 });
 

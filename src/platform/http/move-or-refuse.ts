@@ -3,6 +3,7 @@ import { ProblemError } from './problem.ts';
 
 /**
  * The state an action leads to.
+ * @param why what stands in its way, in words, where more can be said than that it is not possible
  * @throws ProblemError 409 naming the present state and what is allowed from it
  */
 export function moveOrRefuse<State extends string, Action extends string>(
@@ -10,12 +11,13 @@ export function moveOrRefuse<State extends string, Action extends string>(
   lifecycle: Lifecycle<State, Action>,
   from: State,
   action: Action,
+  why = `The ${what} is ${from.replaceAll('_', ' ')}; ${action.replaceAll('_', ' ')} is not possible.`,
 ): State {
   const step = move(lifecycle, from, action);
   if (step.allowed) return step.to;
-  throw new ProblemError(
-    'not-allowed-now',
-    `The ${what} is ${from.replaceAll('_', ' ')}; ${action.replaceAll('_', ' ')} is not possible.`,
-    { currentState: from, action, allowedActions: step.allowedActions },
-  );
+  throw new ProblemError('not-allowed-now', why, {
+    currentState: from,
+    action,
+    allowedActions: step.allowedActions,
+  });
 }

@@ -242,7 +242,7 @@ export const problemCatalog = {
   },
   'above-balance': {
     status: 422,
-    title: 'More than is owed',
+    title: 'More than there is',
     explanation:
       'A payment may not be above what is still owed, a refund not above what was overpaid, and ' +
       'a credit not above what was charged.',
