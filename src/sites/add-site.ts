@@ -6,11 +6,12 @@ import { addressOf } from './address-of.ts';
 import { type SiteWithMachines, withMachines } from './answer-site.ts';
 import type { newSiteSchema } from './contract.ts';
 import { requireCustomers } from './require-customers.ts';
+import { requireJurisdiction } from './require-jurisdiction.ts';
 
 /**
  * Adds a site. Occupant, approver and payer may be three people; whoever is not named is the
  * occupant.
- * @throws ProblemError 422 when one of them does not exist
+ * @throws ProblemError 422 when one of them does not exist, or no tax rule is for the jurisdiction
  */
 export async function addSite(
   act: ActContext,
@@ -19,6 +20,7 @@ export async function addSite(
   const approverId = input.approverId ?? input.occupantId;
   const payerId = input.payerId ?? input.occupantId;
   await requireCustomers(act, { occupantId: input.occupantId, approverId, payerId });
+  await requireJurisdiction(act, input.jurisdiction);
   const occupant = await act.tx.customer.findUniqueOrThrow({ where: { id: input.occupantId } });
   const site = await act.tx.site.create({
     data: {

@@ -8,11 +8,12 @@ import { addressOf } from './address-of.ts';
 import { type SiteWithMachines, siteTag, withMachines } from './answer-site.ts';
 import type { siteChangeSchema } from './contract.ts';
 import { requireCustomers } from './require-customers.ts';
+import { requireJurisdiction } from './require-jurisdiction.ts';
 
 /**
  * Changes a site. Quotes already issued keep the tax and the names they were issued with.
  * @throws ProblemError 404, 412 when somebody else changed it first, 422 for an approver or payer
- *   that does not exist
+ *   that does not exist and for a jurisdiction without a tax rule
  */
 export async function changeSite(
   act: ActContext,
@@ -27,8 +28,9 @@ export async function changeSite(
   });
   if (before === null) throw notFound('site');
   act.mustMatch(siteTag(before));
-  const { approverId, payerId } = change;
+  const { approverId, payerId, jurisdiction } = change;
   await requireCustomers(act, { ...(approverId && { approverId }), ...(payerId && { payerId }) });
+  if (jurisdiction !== before.jurisdiction) await requireJurisdiction(act, jurisdiction);
   const after = await act.tx.site.update({
     where: { id },
     data: { ...given(change), version: before.version + 1 },

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { code, instant, text, version } from '../platform/http/formats.ts';
+import { instant, text, version } from '../platform/http/formats.ts';
 import { answerSchema, observationCodeSchema } from '../trade/index.ts';
 
 export const ticketStateSchema = z.enum([
@@ -14,11 +14,34 @@ export const ticketStateSchema = z.enum([
   'cancelled',
 ]);
 
+/** What a caller complains of, coded, so that tickets can be found and counted by it. */
+export const symptomSchema = z.enum([
+  'no_cooling',
+  'weak_cooling',
+  'no_heating',
+  'weak_heating',
+  'no_power',
+  'no_airflow',
+  'weak_airflow',
+  'water_leak',
+  'ice',
+  'noise',
+  'smell',
+  'breaker_trips',
+  'short_cycling',
+  'never_stops',
+  'thermostat_blank',
+]);
+
 export const newTicketSchema = z.strictObject({
   siteId: z.uuid(),
   callerId: z.uuid().optional().meta({ description: 'Who called; the occupant when absent.' }),
   complaint: text(2_000).meta({ description: 'In the caller’s words.' }),
-  symptoms: z.array(code).max(20).default([]).meta({ description: 'Coded, such as no_cooling.' }),
+  symptoms: z
+    .array(symptomSchema)
+    .max(20)
+    .default([])
+    .meta({ description: 'Coded, such as no_cooling.' }),
 });
 
 /** An answer given on the phone. It is kept as reported, and is never evidence. */

@@ -183,3 +183,34 @@ describe('a site is changed', () => {
     expect(personalAfter.city).toBe(personalBefore.city);
   });
 });
+
+describe('a slip is told while somebody is on the phone', () => {
+  const told = 'There is no tax rule for "quil_county". Known: quill_county.';
+
+  it('in the jurisdiction of a new site and of a changed one', async () => {
+    const site = {
+      ...{ street: '3 Thistle Court', city: 'Wrenfield', region: 'QX', postalCode: '00000' },
+      ...{ occupantId: place.customerId, jurisdiction: 'quil_county' },
+    };
+    const { path, tag } = await readSite(place.siteId);
+    for (const refused of [
+      await dispatcher().post('/v1/sites', site),
+      await dispatcher().patch(path, { jurisdiction: 'quil_county' }, { ifMatch: tag }),
+    ]) {
+      expect(expectProblem(refused, 'unknown-reference').body.errors).toMatchObject([
+        { pointer: '/jurisdiction', message: told },
+      ]);
+    }
+    const right = { ...site, jurisdiction: 'quill_county' };
+    expectStatus(await dispatcher().post('/v1/sites', right), 201);
+  });
+
+  it('in a symptom that nobody knows, with those that are known', async () => {
+    const { siteId } = place;
+    const ticket = { siteId, complaint: 'It blows warm air.', symptoms: ['no_cooling', 'banana'] };
+    const refused = await dispatcher().post('/v1/tickets', ticket);
+    expect(expectProblem(refused, 'validation-failed').body.errors).toMatchObject([
+      { pointer: '/symptoms/1', message: expect.stringContaining('weak_cooling') },
+    ]);
+  });
+});
