@@ -5,7 +5,7 @@ import { appendJournal } from '../journal/index.ts';
 import { Prisma, type RefrigerantMove } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { type Nameplate, partFits, weightRefusal } from '../trade/index.ts';
+import { knownRefrigerant, type Nameplate, partFits, weightRefusal } from '../trade/index.ts';
 import type { newRefrigerantMoveSchema } from './contract.ts';
 import { lockWork, type VisitAtWork } from './lock-work.ts';
 
@@ -30,7 +30,9 @@ export async function moveRefrigerant(
   if (input.direction === 'charged') refuseOther(nameplate, input.refrigerant);
   refuseTooMuch(nameplate, input);
   const movedAt = momentAtVisit(act, visit, input.movedAt, '/movedAt');
-  const { movedAt: _, ...figures } = input;
+  const { movedAt: _, ...rest } = input;
+  const figures = { ...rest, refrigerant: knownRefrigerant(rest.refrigerant) ?? rest.refrigerant };
+  await refuseTwice(act, visit, figures);
   const move = await act.tx.refrigerantMove.create({
     data: {
       ...figures,
@@ -48,6 +50,24 @@ export async function moveRefrigerant(
     after: { ...figures, visitId, certificateType: certificate.certificateType, movedAt },
   });
   return move;
+}
+
+/** A cylinder weighs the same before and after twice only where one weighing is sent twice. */
+async function refuseTwice(
+  { tx }: ActContext,
+  { ticketId }: VisitAtWork,
+  { cylinder, beforeOz, afterOz }: NewMove,
+): Promise<void> {
+  const same = await tx.refrigerantMove.findFirst({
+    where: { visit: { ticketId }, cylinder, beforeOz, afterOz },
+    select: { id: true },
+  });
+  if (same === null) return;
+  throw new ProblemError(
+    'already-exists',
+    `Cylinder ${cylinder} from ${beforeOz} to ${afterOz} oz is recorded already.`,
+    { refrigerantMoveId: same.id },
+  );
 }
 
 /** How much went in or came out, in ounces. */

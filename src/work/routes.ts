@@ -104,7 +104,13 @@ export const workRoutes: readonly Route[] = [
     body: newRefrigerantMoveSchema,
     response: refrigerantMoveSchema,
     status: 201,
-    problems: ['certificate-missing', 'does-not-fit', 'not-allowed-now', 'unknown-reference'],
+    problems: [
+      'already-exists',
+      'certificate-missing',
+      'does-not-fit',
+      'not-allowed-now',
+      'unknown-reference',
+    ],
     handle: async (context, { params, body }) => ({
       body: refrigerantMoveBody(await moveRefrigerant(context, params.visitId, body)),
       location: workOf(params.visitId),
@@ -136,7 +142,7 @@ export const workRoutes: readonly Route[] = [
     body: closeTicketSchema,
     response: ticketSchema,
     ifMatch: true,
-    problems: ['not-allowed-now', 'work-not-recorded', 'unknown-reference', 'no-tax-rule'],
+    problems: ['not-allowed-now', 'work-not-recorded', 'unknown-reference'],
     handle: async (context, { params, body }) =>
       answerTicket(context.tx, await closeTicket(context, params.ticketId, body)),
   }),

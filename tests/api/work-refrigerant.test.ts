@@ -62,6 +62,26 @@ describe('refrigerant is recorded by the cylinder on the scale', () => {
   });
 });
 
+describe('a weighing', () => {
+  it.each(['410a', 'r 410A', 'HFC-410A'])(
+    'of %s is of R-410A, however it is typed',
+    async (typed) => {
+      const kept = expectStatus(await weigh({ refrigerant: typed }), 201).body;
+      expect(kept.refrigerant).toBe('R-410A');
+    },
+  );
+
+  it('that is sent twice is recorded once', async () => {
+    const { id } = expectStatus(await weigh(), 201).body;
+    const again = expectProblem(await weigh(), 'already-exists');
+    expect(again.body).toMatchObject({
+      detail: 'Cylinder INV-R410A-12 from 400.5 to 364 oz is recorded already.',
+      refrigerantMoveId: id,
+    });
+    expectStatus(await weigh({ beforeOz: '364', afterOz: '360' }), 201);
+  });
+});
+
 describe('the law on refrigerant', () => {
   // 40 CFR 82.161: who handles refrigerant holds the certificate for the appliance.
   it('the certificate of whoever records it is kept as it was then', async () => {
