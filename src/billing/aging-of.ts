@@ -10,9 +10,8 @@ export const agingBuckets = [
 ] as const;
 export type AgingBucket = (typeof agingBuckets)[number];
 
-/** An invoice that is not settled. */
-export interface OpenInvoice {
-  readonly invoiceId: string;
+/** What is open of one invoice, or of several that were due on one day. */
+export interface OpenBalance {
   /** As `2026-07-14`; on that day it is not overdue yet. */
   readonly dueOn: string;
   /** Below zero, what we owe. */
@@ -20,23 +19,23 @@ export interface OpenInvoice {
 }
 
 /** What is owed to us by how long it is overdue, and what we owe back, never set off against it. */
-export interface Aging<I extends OpenInvoice> {
+export interface Aging<I extends OpenBalance> {
   readonly owedCents: Readonly<Record<AgingBucket, Cents>>;
   readonly owedTotalCents: Cents;
   readonly owedBackCents: Cents;
-  readonly invoices: readonly (I & { daysOverdue: number; bucket: AgingBucket })[];
+  readonly balances: readonly (I & { daysOverdue: number; bucket: AgingBucket })[];
 }
 
-/** Open invoices sorted into the days they are overdue by, on a day. */
-export function agingOf<I extends OpenInvoice>(open: readonly I[], asOf: string): Aging<I> {
-  const invoices = open
+/** Open balances sorted into the days they are overdue by, on a day. */
+export function agingOf<I extends OpenBalance>(open: readonly I[], asOf: string): Aging<I> {
+  const balances = open
     .filter(({ balanceCents }) => balanceCents !== 0)
-    .map((invoice) => {
-      const daysOverdue = Math.max(daysBetween(invoice.dueOn, asOf), 0);
-      return { ...invoice, daysOverdue, bucket: bucketOf(daysOverdue) };
+    .map((balance) => {
+      const daysOverdue = Math.max(daysBetween(balance.dueOn, asOf), 0);
+      return { ...balance, daysOverdue, bucket: bucketOf(daysOverdue) };
     });
   const owed = (bucket: AgingBucket) =>
-    sum(invoices.filter((each) => each.bucket === bucket && each.balanceCents > 0));
+    sum(balances.filter((each) => each.bucket === bucket && each.balanceCents > 0));
   return {
     owedCents: {
       not_due: owed('not_due'),
@@ -45,9 +44,9 @@ export function agingOf<I extends OpenInvoice>(open: readonly I[], asOf: string)
       days_61_90: owed('days_61_90'),
       over_90_days: owed('over_90_days'),
     },
-    owedTotalCents: sum(invoices.filter(({ balanceCents }) => balanceCents > 0)),
-    owedBackCents: cents(-sum(invoices.filter(({ balanceCents }) => balanceCents < 0))),
-    invoices,
+    owedTotalCents: sum(balances.filter(({ balanceCents }) => balanceCents > 0)),
+    owedBackCents: cents(-sum(balances.filter(({ balanceCents }) => balanceCents < 0))),
+    balances,
   };
 }
 
@@ -65,6 +64,6 @@ function daysBetween(from: string, to: string): number {
   return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY_MS);
 }
 
-function sum(invoices: readonly { balanceCents: number }[]): Cents {
-  return addCents(invoices.map(({ balanceCents }) => cents(balanceCents)));
+function sum(balances: readonly { balanceCents: number }[]): Cents {
+  return addCents(balances.map(({ balanceCents }) => cents(balanceCents)));
 }

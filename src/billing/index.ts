@@ -4,7 +4,7 @@ export {
   type AgingBucket,
   agingBuckets,
   agingOf,
-  type OpenInvoice,
+  type OpenBalance,
 } from './aging-of.ts';
 export { balanceOf, type Money } from './balance-of.ts';
 export type { BilledDocument, BilledLine } from './billed-document.ts';

@@ -254,13 +254,17 @@ export const invoiceSummarySchema = z.strictObject({
   balanceCents: signedCents.nullable(),
 });
 
+/** Of many invoices together, which may come to more than one amount can. */
+const sumCents = z.int().min(0);
+
 export const receivablesSchema = z.strictObject({
   asOf: day,
-  owedCents: z.record(z.enum(agingBuckets), cents).meta({
-    description: 'By how many days after the day it was due, on the company’s calendar.',
+  owedCents: z.record(z.enum(agingBuckets), sumCents).meta({
+    description:
+      'Of all invoices, by how many days after the day it was due, on the company’s calendar.',
   }),
-  owedTotalCents: cents,
-  owedBackCents: cents.meta({
+  owedTotalCents: sumCents,
+  owedBackCents: sumCents.meta({
     description: 'Overpaid or credited, and not given back yet; never set off against the rest.',
   }),
   invoices: z
@@ -270,14 +274,16 @@ export const receivablesSchema = z.strictObject({
         number: z.int(),
         ticketId: z.uuid(),
         payerId: z.uuid(),
+        payerName: z.string(),
+        payerPhone: z.string(),
         dueOn: day,
         daysOverdue: z.int().min(0),
         bucket: z.enum(agingBuckets),
         balanceCents: signedCents,
       }),
     )
-    .meta({ description: 'The longest due first, five hundred at most.' }),
-  more: z.int().min(0).meta({ description: 'How many there are beyond those listed.' }),
+    .meta({ description: 'One page of them, the longest due first.' }),
+  nextCursor: z.string().nullable(),
 });
 
 const takenFields = {
@@ -296,8 +302,10 @@ const takenFields = {
 export const takingsSchema = z.strictObject({
   day,
   ...takenFields,
-  byStaff: z.array(z.strictObject({ staffId: z.uuid(), ...takenFields })).meta({
-    description:
-      'By who wrote the payment or the refund down; a void counts where its payment did.',
-  }),
+  byStaff: z
+    .array(z.strictObject({ staffId: z.uuid(), staffName: z.string(), ...takenFields }))
+    .meta({
+      description:
+        'By who wrote the payment or the refund down; a void counts where its payment did.',
+    }),
 });

@@ -221,10 +221,11 @@ export const invoiceRoutes: readonly Route[] = [
     tag: 'bookkeeping',
     path: '/v1/receivables',
     access: office,
-    query: z.strictObject({ asOf: day.optional() }),
+    query: z.strictObject({ ...pageQuery, asOf: day.optional() }),
     response: receivablesSchema,
+    problems: ['cursor-invalid'],
     handle: async ({ now, ...store }, { query }) => ({
-      body: await receivables(store, query.asOf, now),
+      body: await receivables(store, query, now),
     }),
   }),
   read({

@@ -41,10 +41,15 @@ export async function takings(
     return takingsOf({ payments: own(payments), voids: own(voids), refunds: own(refunds) });
   };
   const staffIds = new Set([...payments, ...voids, ...refunds].map((row) => row.recordedById));
+  const staff = await prisma.staff.findMany({
+    where: { id: { in: [...staffIds] } },
+    select: { id: true, name: true },
+    orderBy: [{ name: 'asc' }, { id: 'asc' }],
+  });
   return {
     day,
     ...takenBy(),
-    byStaff: [...staffIds].sort().map((staffId) => ({ staffId, ...takenBy(staffId) })),
+    byStaff: staff.map(({ id, name }) => ({ staffId: id, staffName: name, ...takenBy(id) })),
   };
 }
 

@@ -71,6 +71,14 @@ describe('a day’s takings', () => {
         one.totalCents,
       ]),
     );
+    const names = await service.owner.query(
+      'SELECT id AS "staffId", name AS "staffName" FROM staff',
+    );
+    expect(names.rows).toEqual(
+      expect.arrayContaining(
+        day.byStaff.map(({ staffId, staffName }: Named) => ({ staffId, staffName })),
+      ),
+    );
     expect(byStaff).toEqual({
       [service.staff.technician.id]: 700,
       [service.staff.owner.id]: 0,
@@ -140,6 +148,46 @@ describe('what customers owe', () => {
     expect(body.owedTotalCents).toBe(before.owedTotalCents);
     expect(body.owedBackCents).toBe(before.owedBackCents + 400);
     expect(inList(body, bill)?.balanceCents).toBe(-credited.made.totalCents);
+  });
+
+  it('is read page by page, the longest due first, with whom to call; the sums are of all', async () => {
+    for (const instant of [
+      '2028-01-05T18:00:00Z',
+      '2028-01-03T18:00:00Z',
+      '2028-01-04T18:00:00Z',
+    ]) {
+      await billOn(instant);
+    }
+    service.clock.set('2028-01-05T19:00:00Z');
+    const whole = (await receivables('2028-01-05', 'limit=100')).body;
+    expect(whole.nextCursor).toBeNull();
+    const due = whole.invoices.map(({ dueOn, number }: DueOn) => `${dueOn} ${number}`);
+    expect(due).toEqual([...due].sort());
+    expect(whole.invoices.at(-1)).toMatchObject({
+      payerName: 'Winifred Ashgrove',
+      payerPhone: expect.stringMatching(/\d{4}$/),
+    });
+    const read: Listed[] = [];
+    let cursor = '';
+    do {
+      const page = (await receivables('2028-01-05', `limit=2${cursor}`)).body;
+      expect(page).toMatchObject({
+        owedCents: whole.owedCents,
+        owedTotalCents: whole.owedTotalCents,
+        owedBackCents: whole.owedBackCents,
+      });
+      expect(page.invoices.length).toBeLessThanOrEqual(2);
+      read.push(...page.invoices);
+      cursor = page.nextCursor === null ? '' : `&cursor=${page.nextCursor}`;
+    } while (cursor !== '');
+    expect(read).toEqual(whole.invoices);
+    const owed = read.filter(({ balanceCents }) => balanceCents > 0);
+    expect(owed.reduce((sum, { balanceCents }) => sum + balanceCents, 0)).toBe(
+      whole.owedTotalCents,
+    );
+    const { nextCursor } = (await receivables('2028-01-05', 'limit=1')).body;
+    const otherDay = `/v1/receivables?asOf=2028-01-04&limit=1&cursor=${nextCursor}`;
+    expectProblem(await service.as('owner').get(otherDay), 'cursor-invalid');
   });
 
   let made: QuoteAt | undefined;
@@ -289,9 +337,19 @@ async function takings(day: string) {
   return expectStatus(await service.as('dispatcher').get(`/v1/takings?day=${day}`), 200).body;
 }
 
-async function receivables(asOf?: string) {
-  const query = asOf === undefined ? '' : `?asOf=${asOf}`;
-  return expectStatus(await service.as('dispatcher').get(`/v1/receivables${query}`), 200);
+async function receivables(asOf?: string, page = 'limit=100') {
+  const query = asOf === undefined ? page : `${page}&asOf=${asOf}`;
+  return expectStatus(await service.as('dispatcher').get(`/v1/receivables?${query}`), 200);
+}
+
+interface Named {
+  staffId: string;
+  staffName: string;
+}
+
+interface DueOn {
+  dueOn: string;
+  number: number;
 }
 
 interface Listed {

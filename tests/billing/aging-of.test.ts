@@ -18,8 +18,8 @@ describe('an invoice is overdue by calendar days', () => {
     ['over a year without one', '2027-02-28', '2027-03-01', 1, 'days_1_30'],
     ['a year', '2026-01-01', '2027-01-01', 365, 'over_90_days'],
   ])('%s: due %s, on %s it is %i days: %s', (_, dueOn, asOf, daysOverdue, bucket) => {
-    const { invoices, owedCents, owedTotalCents } = agingOf([owed('a', dueOn, 39_304)], asOf);
-    expect(invoices).toMatchObject([{ invoiceId: 'a', daysOverdue, bucket }]);
+    const { balances, owedCents, owedTotalCents } = agingOf([owed('a', dueOn, 39_304)], asOf);
+    expect(balances).toMatchObject([{ invoiceId: 'a', daysOverdue, bucket }]);
     expect(owedCents).toMatchObject({ [bucket]: 39_304 });
     expect(owedTotalCents).toBe(39_304);
   });
@@ -36,7 +36,7 @@ describe('what is owed to us', () => {
   });
 
   it('names no invoice on which nothing is owed', () => {
-    expect(agingOf([owed('a', '2026-01-01', 0)], '2026-01-15').invoices).toEqual([]);
+    expect(agingOf([owed('a', '2026-01-01', 0)], '2026-01-15').balances).toEqual([]);
   });
 
   it('stands in exactly one bucket each, and the buckets are all of it', () => {
