@@ -81,7 +81,7 @@ function sales(documents: readonly PostedDocument[], sign: 1 | -1): Posting[] {
       amounts.set(account, (amounts.get(account) ?? 0) - sign * amountCents);
     }
   }
-  const totalCents = -[...amounts.values()].reduce((sum, amount) => sum + amount, 0);
+  const totalCents = -addCents([...amounts.values()].map(cents));
   return [
     posting(RECEIVABLE, totalCents),
     ...[...amounts].map(([a, amount]) => posting(a, amount)),

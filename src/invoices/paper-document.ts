@@ -1,5 +1,6 @@
 import type { Stated } from '../pricing/index.ts';
 import type { InvoicePaperDocument } from './invoice-paper.ts';
+import { sumOf } from './whole-invoice.ts';
 
 interface PaperedLine {
   readonly kind: string;
@@ -24,7 +25,7 @@ export function paperDocument(document: {
   const taxes = taxed
     .filter(({ amountCents }) => amountCents !== 0)
     .map(({ description, amountCents }) => ({ label: description, amountCents }));
-  const taxCents = taxes.reduce((sum, { amountCents }) => sum + amountCents, 0);
+  const taxCents = sumOf(taxes.map(({ amountCents }) => amountCents));
   const prices =
     stated === 'separated'
       ? ({ kind: stated, lines: lines.map(pricedLine) } as const)

@@ -60,13 +60,27 @@ const BROKEN: Record<string, string> = {
       ORDER BY sequence DESC LIMIT 1) c ON true
     LEFT JOIN invoice i ON i.closing_id = c.id
     WHERE t.state = 'closed' AND i.id IS NULL`,
-  'a change is in the journal': `
-    SELECT a.quote_id::text FROM quote_acceptance a WHERE NOT EXISTS (SELECT 1 FROM journal_entry j
-      WHERE j.event = 'quote.accepted' AND j.subject_id = a.quote_id::text)
-    UNION ALL
-    SELECT p.id::text FROM payment p WHERE NOT EXISTS (SELECT 1 FROM journal_entry j
-      WHERE j.event = 'payment.recorded' AND j.changes LIKE '%' || p.invoice_id || '%'
-        OR j.event = 'payment.recorded' AND j.subject_id IN (p.id::text, p.invoice_id::text))`,
+  // Row by row: an entry stands for one change and for nothing beside it.
+  'a change is in the journal, once': `
+    SELECT c.event, c.subject FROM (
+      SELECT 'quote.accepted' AS event, quote_id AS subject, NULL::uuid AS beside
+        FROM quote_acceptance
+      UNION ALL SELECT 'quote.declined', quote_id, NULL FROM quote_decline
+      UNION ALL SELECT 'work.outcome_recorded', finding_id, quote_id FROM work_outcome
+      UNION ALL SELECT 'invoice.issued', invoice_id, NULL FROM invoice_issue
+      UNION ALL SELECT 'payment.recorded', id, invoice_id FROM payment
+      UNION ALL SELECT 'payment.voided', v.payment_id, p.invoice_id
+        FROM payment_void v JOIN payment p ON p.id = v.payment_id
+      UNION ALL SELECT 'refund.recorded', id, invoice_id FROM refund
+      UNION ALL SELECT 'credit_memo.issued', id, invoice_id FROM credit_memo) c
+    WHERE 1 <> (SELECT count(*) FROM journal_entry j
+      WHERE j.event = c.event AND j.subject_id = c.subject::text
+        AND (c.beside IS NULL OR c.beside::text IN (
+          j.changes::jsonb #>> '{after,quoteId}', j.changes::jsonb #>> '{after,invoiceId}')))`,
+  'each issue of a quote is in the journal': `
+    SELECT i.quote_id FROM quote_issue i GROUP BY i.quote_id
+    HAVING count(*) <> (SELECT count(*) FROM journal_entry j
+      WHERE j.event = 'quote.issued' AND j.subject_id = i.quote_id::text)`,
 };
 
 /** Asks all of them. */

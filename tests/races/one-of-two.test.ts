@@ -289,7 +289,12 @@ const BROKEN = `
     WHERE s.quote_id = $1 AND s.state IN ('issued', 'accepted') HAVING count(*) > 1
   UNION ALL SELECT 'an issue that did not happen' FROM quote_issue i
     JOIN quote_state s USING (quote_id, revision) WHERE quote_id = $1 AND s.state = 'draft'
-  UNION ALL SELECT 'changes and entries differ' FROM (
-    SELECT (SELECT sum(version) FROM quote_state WHERE quote_id = $1) AS changes,
+  UNION ALL SELECT format('%s changes and %s entries', changes, entries) FROM (
+    SELECT (SELECT count(*) FROM quote_state WHERE quote_id = $1)
+        + (SELECT count(*) FROM quote_issue WHERE quote_id = $1)
+        + (SELECT count(*) FROM quote_acceptance WHERE quote_id = $1)
+        + (SELECT count(*) FROM quote_decline WHERE quote_id = $1)
+        + (SELECT count(DISTINCT state) FROM quote_state
+          WHERE quote_id = $1 AND state = 'withdrawn') AS changes,
       (SELECT count(*) FROM journal_entry WHERE subject_id = $1::text) AS entries) n
-    WHERE entries = 0 OR entries > changes`;
+    WHERE entries <> changes`;
