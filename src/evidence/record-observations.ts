@@ -10,7 +10,12 @@ import { momentAtVisit } from './moment-at-visit.ts';
 import { refuseExcluded } from './refuse-excluded.ts';
 import { refuseMisplaced } from './refuse-misplaced.ts';
 import { refuseTooMany } from './refuse-too-many.ts';
-import { equipmentAt, requireEquipment, requireOnSite } from './require-on-site.ts';
+import {
+  equipmentAt,
+  requireEquipment,
+  requireOnSite,
+  requireOnSiteOrJustLeft,
+} from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
 type NewObservation = z.output<typeof newObservationSchema>;
@@ -26,7 +31,8 @@ export async function recordObservations(
   visitId: string,
   observations: NewObservation[],
 ): Promise<Observation[]> {
-  const visit = await requireOnSite(act, visitId);
+  const isHowLeft = observations.every(({ phase }) => phase === 'left');
+  const visit = await (isHowLeft ? requireOnSiteOrJustLeft : requireOnSite)(act, visitId);
   const kept = await act.tx.observation.count({ where: { visitId } });
   refuseTooMany(visit, 'observations', { kept, added: observations.length });
   const machines = await equipmentAt(act, visit);

@@ -18,7 +18,12 @@ import { refuseMisplaced } from './refuse-misplaced.ts';
 import { refuseTooMany } from './refuse-too-many.ts';
 import { refuseWetAboveDry } from './refuse-wet-above-dry.ts';
 import { requireCertificate } from './require-certificate.ts';
-import { equipmentAt, requireEquipment, requireOnSite } from './require-on-site.ts';
+import {
+  equipmentAt,
+  requireEquipment,
+  requireOnSite,
+  requireOnSiteOrJustLeft,
+} from './require-on-site.ts';
 import { requirePhoto } from './require-photo.ts';
 
 type NewReading = z.output<typeof newReadingSchema>;
@@ -41,7 +46,8 @@ export async function recordReadings(
   readings: NewReading[],
 ): Promise<Reading[]> {
   const taken = readings.map(takeOrRefuse);
-  const visit = await requireOnSite(act, visitId);
+  const isHowLeft = readings.every(({ phase }) => phase === 'left');
+  const visit = await (isHowLeft ? requireOnSiteOrJustLeft : requireOnSite)(act, visitId);
   const kept = await act.tx.reading.count({ where: { visitId } });
   refuseTooMany(visit, 'readings', { kept, added: readings.length });
   // What somebody else says to have measured is kept as that: nobody here attached a gauge.

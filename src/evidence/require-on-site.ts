@@ -1,3 +1,4 @@
+import { companyOf, localDay } from '../company/index.ts';
 import type { Equipment, Visit } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
@@ -24,6 +25,26 @@ export async function requireOnSite(act: ActContext, visitId: string): Promise<V
       { currentState: visit.state, allowedActions: [] },
     );
   }
+  return { ...visit, arrivedAt };
+}
+
+/**
+ * The same for what is recorded of how things were left: the technician may have finished the visit
+ * a moment too early, so it may be written down on the day of the visit while the ticket is open.
+ * @throws ProblemError as above, later than that
+ */
+export async function requireOnSiteOrJustLeft(
+  act: ActContext,
+  visitId: string,
+): Promise<VisitOnSite> {
+  await lockRow(act.tx, 'visit', visitId);
+  const visit = await visitOf(act.tx, act, visitId);
+  const { arrivedAt } = visit;
+  if (arrivedAt === null || visit.state !== 'finished') return requireOnSite(act, visitId);
+  const { timeZone } = await companyOf(act.tx);
+  const ticket = await act.tx.ticket.findUniqueOrThrow({ where: { id: visit.ticketId } });
+  const isSameDay = localDay(act.now, timeZone) === localDay(arrivedAt, timeZone);
+  if (!isSameDay || ticket.state === 'closed') return requireOnSite(act, visitId);
   return { ...visit, arrivedAt };
 }
 

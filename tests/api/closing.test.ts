@@ -268,6 +268,41 @@ describe('a ticket is not closed', () => {
   });
 });
 
+describe('a technician who finished the visit too early', () => {
+  const left = (job: Job, phase: string) => ({
+    readings: [
+      {
+        equipmentId: job.outdoorId,
+        point: 'line_supply',
+        quantity: 'voltage',
+        value: 241,
+        unit: 'V',
+        method: 'multimeter',
+        phase,
+      },
+    ],
+  });
+
+  it('may still write down how things were left, on the day of the visit', async () => {
+    await finishVisit(service, job.visitId);
+    expect(await missingOf(job)).toMatchObject([{ what: 'readings_after' }]);
+    const path = `/v1/visits/${job.visitId}/readings`;
+    const technician = service.as('technician');
+    expectProblem(await technician.post(path, left(job, 'found')), 'not-allowed-now');
+    expectStatus(await technician.post(path, left(job, 'left')), 201);
+    expectStatus(await sendClose(service, job.ticketId), 200);
+    expectProblem(await technician.post(path, left(job, 'left')), 'not-allowed-now');
+  });
+
+  it('but not on another day', async () => {
+    await finishVisit(service, job.visitId);
+    service.clock.advance(86_400_000);
+    const path = `/v1/visits/${job.visitId}/readings`;
+    const late = await service.as('technician').post(path, left(job, 'left'));
+    expect(expectProblem(late, 'not-allowed-now').body.currentState).toBe('finished');
+  });
+});
+
 describe('once it is closed', () => {
   it('no work is recorded any more', async () => {
     const sold = await sellCapacitor(service, job);
