@@ -94,6 +94,13 @@ export const partWaitSchema = z.strictObject({
   overdue: z.boolean().meta({
     description: 'The day promised is over, by the company’s calendar; or there is none.',
   }),
+  occupant: z
+    .strictObject({ name: z.string(), phone: z.string() })
+    .meta({ description: 'Whom to call.' }),
+  returnBookedFor: instant
+    .nullable()
+    .meta({ description: 'The start of the window of the return.' }),
+  late: z.boolean().meta({ description: 'The return is booked for after the day promised.' }),
 });
 
 export const visitReasonSchema = z.strictObject({ reason: text(1_000) });

@@ -6,6 +6,7 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
+import { bookNext, comeBack } from '../harness/work.ts';
 
 let service: TestService;
 beforeAll(async () => {
@@ -93,6 +94,30 @@ describe('a visit that ends waiting for a part', () => {
     expect((await waitOf(job)).overdue).toBe(false);
     service.clock.set('2026-07-15T05:01:00Z');
     expect((await waitOf(job)).overdue).toBe(true);
+  });
+});
+
+describe('a return that is booked', () => {
+  it('keeps the promise in the list, with whom to call, and says when it comes too late', async () => {
+    const job = await waiting('2026-07-30');
+    expect(await waitOf(job)).toMatchObject({
+      occupant: { name: expect.stringContaining(' '), phone: expect.stringContaining('555-') },
+      returnBookedFor: null,
+      late: false,
+    });
+    const window = { windowStart: '2035-08-03T18:00:00Z', windowEnd: '2035-08-03T20:00:00Z' };
+    expectStatus(await bookNext(service, job.ticketId, { purpose: 'return', ...window }), 201);
+    expect(await waitOf(job)).toMatchObject({
+      promise: { promisedOn: '2026-07-30' },
+      returnBookedFor: '2035-08-03T18:00:00.000Z',
+      late: true,
+    });
+  });
+
+  it('is over once somebody is there', async () => {
+    const job = await waiting('2026-07-30');
+    await comeBack(service, job, 'return');
+    expect(await waitOf(job)).toBeUndefined();
   });
 });
 
