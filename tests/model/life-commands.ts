@@ -543,9 +543,12 @@ const finishWell = (sold: number[]): Command[] => [
   issueInvoice(0),
 ];
 
+const overpay = (sold: number[]): Command[] => [...finishWell(sold), pay(0, 'all'), credit(0, 0)];
+
 /**
  * How a life may begin, because chance alone seldom comes as far as the money: from nothing, with a
- * quote that waits, with a yes, with a yes and a change order, with a bill, or with one overpaid.
+ * quote that waits, with a yes, with a yes and a change order, with a bill, with one overpaid, or
+ * with one of which some was given back.
  */
 export const anyBeginning: fc.Arbitrary<Command[]> = fc.oneof(
   fc.constant<Command[]>([]),
@@ -553,7 +556,8 @@ export const anyBeginning: fc.Arbitrary<Command[]> = fc.oneof(
   mask.map(agree),
   fc.integer({ min: 1, max: 14 }).map((m) => [...agree(m), ...change(15 - m)]),
   mask.map((m) => [...agree(m), ...finishWell(sellsOf(m))]),
-  mask.map((m) => [...agree(m), ...finishWell(sellsOf(m)), pay(0, 'all'), credit(0, 0)]),
+  mask.map((m) => [...agree(m), ...overpay(sellsOf(m))]),
+  mask.map((m) => [...agree(m), ...overpay(sellsOf(m)), refund(0, 'some')]),
   fc
     .integer({ min: 1, max: 14 })
     .map((m) => [...agree(m), ...change(15 - m), ...finishWell(sellsOf(15))]),
