@@ -78,7 +78,7 @@ export const pricingMutations: readonly Mutation[] = [
   },
   {
     breaks: 'the credit is lowered further than it must be',
-    file: 'src/pricing/credit-visit-fee.ts',
+    file: 'src/pricing/largest-at-most.ts',
     find: 'while (refused - allowed > 1) {',
     replace: 'while (refused - allowed > 50) {',
     caughtBy: { file: laws, name: 'by no cent more than needed' },
