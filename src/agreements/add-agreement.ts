@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import type { SiteAgreement } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
@@ -35,8 +36,8 @@ export async function addAgreement(
       siteId,
       planCode,
       plan,
-      startsOn: new Date(`${startsOn}T00:00:00Z`),
-      endsOn: new Date(`${endsOn}T00:00:00Z`),
+      startsOn: dateOfDay(startsOn),
+      endsOn: dateOfDay(endsOn),
       agreedByName: input.agreedByName,
       createdAt: act.now,
       createdById: act.actor.id,

@@ -1,7 +1,7 @@
+import { dateOfDay, dayText } from '../platform/calendar-day.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { bookInForce } from '../pricebook/index.ts';
 import { type Agreement, agreementSchema, betterOfAgreements } from '../pricing/index.ts';
-import { dayText } from './answer-agreement.ts';
 
 /** A maintenance agreement of a site with what its plan gives. */
 export interface AgreementInForce {
@@ -22,7 +22,7 @@ export async function agreementAt(
   day: string,
   now: Date,
 ): Promise<AgreementInForce | undefined> {
-  const date = new Date(`${day}T00:00:00Z`);
+  const date = dateOfDay(day);
   const agreement = await prisma.siteAgreement.findFirst({
     where: { siteId, startsOn: { lte: date }, endsOn: { gt: date } },
   });

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { dayText } from '../platform/calendar-day.ts';
 import type { SiteAgreement } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { agreementSchema } from '../pricing/index.ts';
@@ -25,9 +26,4 @@ export function agreementBody({
     endsOn: dayText(agreement.endsOn),
     createdAt: agreement.createdAt.toISOString(),
   };
-}
-
-/** A day of the database, as `2026-07-14`. */
-export function dayText(day: Date): string {
-  return day.toISOString().slice(0, 10);
 }

@@ -1,10 +1,11 @@
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay, dayText } from '../platform/calendar-day.ts';
 import type { SiteAgreement } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { agreementOf } from './agreement-of.ts';
-import { agreementTag, dayText } from './answer-agreement.ts';
+import { agreementTag } from './answer-agreement.ts';
 
 /**
  * Ends an agreement earlier than agreed. A longer one is a new agreement, which somebody agrees to.
@@ -25,7 +26,7 @@ export async function endAgreement(
   refuseOtherThanShorter(before, endsOn);
   const after = await act.tx.siteAgreement.update({
     where: { id },
-    data: { endsOn: new Date(`${endsOn}T00:00:00Z`), version: before.version + 1 },
+    data: { endsOn: dateOfDay(endsOn), version: before.version + 1 },
   });
   await appendJournal(act, {
     event: 'agreement.ended',

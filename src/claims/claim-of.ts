@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { allowedActions, warrantyClaimLifecycle } from '../lifecycles/index.ts';
+import { dayText } from '../platform/calendar-day.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
@@ -90,9 +91,4 @@ function stepsOf({ steps }: WholeClaim): Steps {
       ? { reason: refused.reason ?? '', happenedOn: dayText(refused.happenedOn) }
       : null,
   };
-}
-
-/** A calendar day as it is stored, as `2026-07-14`. */
-export function dayText(date: Date): string {
-  return date.toISOString().slice(0, 10);
 }

@@ -1,12 +1,13 @@
 import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { warrantyClaimLifecycle } from '../lifecycles/index.ts';
+import { dateOfDay, dayText } from '../platform/calendar-day.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { ProblemError, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { claimOf, dayText, type WholeClaim } from './claim-of.ts';
+import { claimOf, type WholeClaim } from './claim-of.ts';
 import { claimStateSchema } from './contract.ts';
 
 /** A step of a claim with what goes with it. */
@@ -38,7 +39,7 @@ export async function stepClaim(act: ActContext, id: string, step: ClaimStep): P
       claimId: id,
       step: to,
       ...facts,
-      happenedOn: new Date(`${happenedOn}T00:00:00Z`),
+      happenedOn: dateOfDay(happenedOn),
       recordedAt: act.now,
       recordedById: act.actor.id,
     },

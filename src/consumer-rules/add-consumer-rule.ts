@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import type { ConsumerRule } from '../platform/database/generated/client.ts';
@@ -16,8 +17,8 @@ type NewRule = z.output<typeof newConsumerRuleSchema>;
  * @throws ProblemError 409 when the days overlap another rule of that code
  */
 export async function addConsumerRule(act: ActContext, input: NewRule): Promise<ConsumerRule> {
-  const from = startOf(input.effectiveFrom);
-  const to = input.effectiveTo === undefined ? null : startOf(input.effectiveTo);
+  const from = dateOfDay(input.effectiveFrom);
+  const to = input.effectiveTo === undefined ? null : dateOfDay(input.effectiveTo);
   // Two that arrive together wait for each other; whoever comes around is refused by the database.
   await sqlOf(act.tx).query('SELECT pg_advisory_xact_lock(hashtextextended($1, 3))', [
     `${input.jurisdiction} ${input.code}`,
@@ -48,10 +49,6 @@ export async function addConsumerRule(act: ActContext, input: NewRule): Promise<
     },
   });
   return rule;
-}
-
-function startOf(day: string): Date {
-  return new Date(`${day}T00:00:00Z`);
 }
 
 async function endPredecessor(

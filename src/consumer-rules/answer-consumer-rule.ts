@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { consumerRuleSchema } from '../consumer-law/index.ts';
+import { dayText } from '../platform/calendar-day.ts';
 import type { ConsumerRule } from '../platform/database/generated/client.ts';
 import type { consumerRuleAnswerSchema } from './contract.ts';
 
@@ -9,15 +10,11 @@ export function answerConsumerRule(row: ConsumerRule): z.input<typeof consumerRu
     id: row.id,
     jurisdiction: row.jurisdiction,
     code: row.code,
-    effectiveFrom: dayOf(row.effectiveFrom),
-    effectiveTo: row.effectiveTo && dayOf(row.effectiveTo),
+    effectiveFrom: dayText(row.effectiveFrom),
+    effectiveTo: row.effectiveTo && dayText(row.effectiveTo),
     content: consumerRuleSchema.parse(row.content),
     standing: row.confirmedBy === null ? 'to_be_confirmed_by_counsel' : 'confirmed_by_counsel',
     confirmedBy: row.confirmedBy,
     createdAt: row.createdAt.toISOString(),
   };
-}
-
-function dayOf(date: Date): string {
-  return date.toISOString().slice(0, 10);
 }

@@ -1,4 +1,5 @@
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
 import type { ConsumerRule } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -15,7 +16,7 @@ export async function endConsumerRule(
 ): Promise<ConsumerRule> {
   const rule = await act.tx.consumerRule.findUnique({ where: { id } });
   if (rule === null) throw notFound('consumer rule');
-  const end = new Date(`${effectiveTo}T00:00:00Z`);
+  const end = dateOfDay(effectiveTo);
   if (end <= rule.effectiveFrom) {
     throw wrongField('/effectiveTo', 'not_after_start', 'must be after effectiveFrom');
   }

@@ -1,4 +1,5 @@
 import { type ConsumerRule, consumerRuleSchema } from '../consumer-law/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
 import type { Tx } from '../platform/database/database.ts';
 
 /**
@@ -10,7 +11,7 @@ export async function rulesOn(
   jurisdiction: string,
   day: string,
 ): Promise<ConsumerRule[]> {
-  const at = new Date(`${day}T00:00:00Z`);
+  const at = dateOfDay(day);
   const rows = await prisma.consumerRule.findMany({
     where: {
       jurisdiction,

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
 import type { Equipment } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -49,5 +50,5 @@ export async function addEquipment(
 }
 
 function dayOrNull(day: string | undefined): Date | null {
-  return day === undefined ? null : new Date(`${day}T00:00:00Z`);
+  return day === undefined ? null : dateOfDay(day);
 }

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
 import type { Equipment } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
@@ -51,7 +52,7 @@ function columnsOf(before: Equipment, { nameplate, ...change }: Change) {
   const given = Object.entries(change).filter(([, value]) => value !== undefined);
   const columns = given.map(([field, value]) => [
     field,
-    DAYS.has(field) && value !== null ? new Date(`${value}T00:00:00Z`) : value,
+    DAYS.has(field) && typeof value === 'string' ? dateOfDay(value) : value,
   ]);
   return {
     ...Object.fromEntries(columns),

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { dayText } from '../platform/calendar-day.ts';
 import type { Equipment } from '../platform/database/generated/client.ts';
 import { equipmentKindSchema } from '../trade/index.ts';
 import type { equipmentSchema } from './contract.ts';
@@ -14,14 +15,14 @@ export function describeMachine(equipment: Equipment): Machine {
     maker: equipment.maker,
     model: equipment.model,
     serial: equipment.serial,
-    installedOn: dayText(equipment.installedOn),
-    partsWarrantyUntil: dayText(equipment.partsWarrantyUntil),
-    compressorWarrantyUntil: dayText(equipment.compressorWarrantyUntil),
-    laborWarrantyUntil: dayText(equipment.laborWarrantyUntil),
+    installedOn: dayOrNull(equipment.installedOn),
+    partsWarrantyUntil: dayOrNull(equipment.partsWarrantyUntil),
+    compressorWarrantyUntil: dayOrNull(equipment.compressorWarrantyUntil),
+    laborWarrantyUntil: dayOrNull(equipment.laborWarrantyUntil),
     nameplate: nameplateOf(equipment),
   };
 }
 
-function dayText(date: Date | null): string | null {
-  return date?.toISOString().slice(0, 10) ?? null;
+function dayOrNull(date: Date | null): string | null {
+  return date && dayText(date);
 }

@@ -1,3 +1,4 @@
+import { dayText } from '../platform/calendar-day.ts';
 import type { Equipment } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -18,7 +19,7 @@ export function refuseShorterWarranty(
   for (const warranty of warranties) {
     const [until, wished] = [before[warranty], change[warranty]];
     if (until === null || wished === undefined) continue;
-    if (wished !== null && wished >= until.toISOString().slice(0, 10)) continue;
+    if (wished !== null && wished >= dayText(until)) continue;
     const message =
       'A warranty on record is shortened or erased by the office, not by a technician.';
     throw new ProblemError('forbidden', message, {

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { invoiceActions } from '../lifecycles/index.ts';
+import { dayText } from '../platform/calendar-day.ts';
 import type { Reply } from '../platform/http/route.ts';
 import {
   creditMemoSchema,
@@ -66,7 +67,7 @@ function issuedBody({ stored, issue, money }: Exclude<WholeInvoice, { state: 'dr
   return {
     number: issue.number,
     issuedAt: issue.issuedAt.toISOString(),
-    dueOn: dayOf(issue.dueOn),
+    dueOn: dayText(issue.dueOn),
     contentHash: issue.contentHash,
     documents: stored.documents.map(
       (document): DocumentBody => ({
@@ -157,9 +158,4 @@ export function creditMemoBody(
       amountCents,
     })),
   };
-}
-
-/** A calendar day as it is stored, as `2026-07-14`. */
-export function dayOf(date: Date): string {
-  return date.toISOString().slice(0, 10);
 }

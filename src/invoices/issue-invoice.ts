@@ -1,5 +1,6 @@
-import { companyOf, endOfLocalDay, localDay } from '../company/index.ts';
+import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { plusDays } from '../platform/calendar-day.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
@@ -27,7 +28,7 @@ export async function issueInvoice(
   const invoice = await lockDraft(act, invoiceId);
   const { documents, taxCents, totalCents } = invoice.bill;
   const company = await companyOf(act.tx);
-  const dueOn = dayAfter(act.now, dueInDays, company.timeZone);
+  const dueOn = plusDays(localDay(act.now, company.timeZone), dueInDays);
   const paperOf = await invoicePaperOf(act.tx, invoice, { issuedAt: act.now, dueOn, company });
   await lockInvoicesOf(act, invoice.stored.ticketId);
   const number = await nextNumber(act.tx, 'invoice_issue');
@@ -59,12 +60,6 @@ export async function issueInvoice(
     after: { number, dueOn, taxCents, totalCents, contentHash, state },
   });
   await creditUncured(act, invoice.stored.ticketId);
-}
-
-/** The local day some days after that of an instant. */
-function dayAfter(instant: Date, days: number, timeZone: string): string {
-  const end = endOfLocalDay(instant, days, timeZone);
-  return localDay(new Date(end.getTime() - 1), timeZone);
 }
 
 function documentRow(invoiceId: string, position: number, document: BillDocument) {

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay, dayText } from '../platform/calendar-day.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import type { TaxRule } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
@@ -16,8 +17,8 @@ export async function addTaxRule(
   act: ActContext,
   input: z.output<typeof newTaxRuleSchema>,
 ): Promise<TaxRule> {
-  const effectiveFrom = startOf(input.effectiveFrom);
-  const effectiveTo = input.effectiveTo === undefined ? null : startOf(input.effectiveTo);
+  const effectiveFrom = dateOfDay(input.effectiveFrom);
+  const effectiveTo = input.effectiveTo === undefined ? null : dateOfDay(input.effectiveTo);
   await sqlOf(act.tx).query('SELECT pg_advisory_xact_lock(hashtextextended($1, 2))', [
     input.jurisdiction,
   ]);
@@ -41,10 +42,6 @@ export async function addTaxRule(
   return rule;
 }
 
-function startOf(day: string): Date {
-  return new Date(`${day}T00:00:00Z`);
-}
-
 async function endPredecessor(
   act: ActContext,
   jurisdiction: string,
@@ -59,7 +56,7 @@ async function endPredecessor(
     event: 'tax_rule.ended',
     subject: { kind: 'tax_rule', id: open.id },
     before: { effectiveTo: null },
-    after: { effectiveTo: from.toISOString().slice(0, 10) },
+    after: { effectiveTo: dayText(from) },
   });
   return open;
 }
@@ -80,7 +77,7 @@ async function goOn(act: ActContext, ended: TaxRule, from: Date): Promise<void> 
       mode,
       ...(separateAboveShare !== null && { separateAboveShare: separateAboveShare.toFixed() }),
       basis,
-      effectiveFrom: from.toISOString().slice(0, 10),
+      effectiveFrom: dayText(from),
     },
   });
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { anyStaff } from '../platform/access/actor.ts';
+import { dayText } from '../platform/calendar-day.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type {
   PriceBookPart,
@@ -232,14 +233,10 @@ function taxRuleBody(row: TaxRule): z.output<typeof taxRuleAnswerSchema> {
   return taxRuleAnswerSchema.parse({
     ...row,
     rate: row.rate.toFixed(),
-    effectiveFrom: dayOf(row.effectiveFrom),
-    effectiveTo: row.effectiveTo && dayOf(row.effectiveTo),
+    effectiveFrom: dayText(row.effectiveFrom),
+    effectiveTo: row.effectiveTo && dayText(row.effectiveTo),
     separateAboveShare: row.separateAboveShare?.toFixed() ?? null,
   });
-}
-
-function dayOf(date: Date): string {
-  return date.toISOString().slice(0, 10);
 }
 
 function fitOf({ category, specs }: { category: string; specs: unknown }) {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { localDay } from '../company/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import { type TaxRule, taxClassSchema } from '../pricing/index.ts';
@@ -14,7 +15,7 @@ export async function taxRuleFor(
   at: Date,
   timeZone: string,
 ): Promise<TaxRule> {
-  const day = new Date(`${localDay(at, timeZone)}T00:00:00Z`);
+  const day = dateOfDay(localDay(at, timeZone));
   const rule = await prisma.taxRule.findFirst({
     where: {
       jurisdiction,

@@ -1,3 +1,4 @@
+import { dayText } from '../platform/calendar-day.ts';
 import type { Equipment, PriceBookPart } from '../platform/database/generated/client.ts';
 import { warrantyClassSchema } from '../pricebook/index.ts';
 import { partCover } from '../repair-or-replace/index.ts';
@@ -19,13 +20,9 @@ export function isWarranted(
     { warrantyClass: warrantyClassSchema.parse(warrantyClass) },
     {
       today,
-      ...(partsWarrantyUntil && { partsWarrantyUntil: dayOf(partsWarrantyUntil) }),
-      ...(compressorWarrantyUntil && { compressorWarrantyUntil: dayOf(compressorWarrantyUntil) }),
+      ...(partsWarrantyUntil && { partsWarrantyUntil: dayText(partsWarrantyUntil) }),
+      ...(compressorWarrantyUntil && { compressorWarrantyUntil: dayText(compressorWarrantyUntil) }),
     },
   );
   return cover === 'covered';
-}
-
-function dayOf(date: Date): string {
-  return date.toISOString().slice(0, 10);
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { dayText } from '../platform/calendar-day.ts';
 import type { SupplierBill } from '../platform/database/generated/client.ts';
 import { idParam, text } from '../platform/http/formats.ts';
 import {
@@ -138,7 +139,7 @@ export const billRoutes: readonly Route[] = [
 function headBody({ billedOn, recordedAt, lineCount: _, ...head }: SupplierBill) {
   return {
     ...head,
-    billedOn: billedOn.toISOString().slice(0, 10),
+    billedOn: dayText(billedOn),
     recordedAt: recordedAt.toISOString(),
   };
 }

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay, dayText } from '../platform/calendar-day.ts';
 import type { PartWait } from '../platform/database/generated/client.ts';
 import { unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -31,7 +32,7 @@ export async function recordPartWait(
       visitId: of.visitId ?? null,
       waitingFor: what,
       partCode: partCode ?? null,
-      promisedOn: new Date(`${promisedOn}T00:00:00Z`),
+      promisedOn: dateOfDay(promisedOn),
       toldTo,
       recordedAt: act.now,
       recordedById: act.actor.id,
@@ -51,7 +52,7 @@ export function promiseBody(wait: PartWait): z.input<typeof promisedPartSchema> 
   return {
     ...rest,
     what: waitingFor,
-    promisedOn: promisedOn.toISOString().slice(0, 10),
+    promisedOn: dayText(promisedOn),
     recordedAt: recordedAt.toISOString(),
   };
 }

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { dayText } from '../platform/calendar-day.ts';
 import type {
   PartLeftOver,
   PartUse,
@@ -21,7 +22,7 @@ export function outcomeBody(row: WorkOutcome): z.input<typeof workOutcomeSchema>
   return {
     ...row,
     outcome: outcomeSchema.parse(row.outcome),
-    laborWarrantyUntil: row.laborWarrantyUntil?.toISOString().slice(0, 10) ?? null,
+    laborWarrantyUntil: row.laborWarrantyUntil && dayText(row.laborWarrantyUntil),
     recordedAt: row.recordedAt.toISOString(),
   };
 }

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { dateOfDay, plusDays } from '../platform/calendar-day.ts';
 import type { WorkOutcome } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -9,7 +10,6 @@ import { type AgreedWork, requireAgreed } from './agreed-work.ts';
 import { callbackDays } from './callback-days.ts';
 import type { newOutcomeSchema } from './contract.ts';
 import { lockWork } from './lock-work.ts';
-import { plusDays } from './plus-days.ts';
 
 /**
  * Records whether the work that a yes sells for a finding was done. What was done is under the
@@ -36,7 +36,7 @@ export async function recordOutcome(
       visitId,
       outcome,
       reason: reason ?? null,
-      laborWarrantyUntil: until === undefined ? null : new Date(`${until}T00:00:00Z`),
+      laborWarrantyUntil: until === undefined ? null : dateOfDay(until),
       recordedAt: act.now,
       recordedById: act.actor.id,
     },

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { plusDays } from '../platform/calendar-day.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { ProblemError } from '../platform/http/problem.ts';
@@ -14,7 +15,6 @@ import {
 } from '../tickets/index.ts';
 import { callbackDays } from './callback-days.ts';
 import type { reopenTicketSchema } from './contract.ts';
-import { plusDays } from './plus-days.ts';
 
 /**
  * Reopens a closed ticket because the same trouble is back: from now on it is a callback, whose

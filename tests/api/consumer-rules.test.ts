@@ -1,5 +1,5 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { company, taxRule } from '../../seed/company.ts';
+import { company, taxRule, taxRule } from '../../seed/company.ts';
 import { consumerRules } from '../../seed/consumer-rules.ts';
 import { cancelUntilOf, legalTextsOf } from '../../src/consumer-rules/index.ts';
 import { sendTo } from '../harness/change-order.ts';
@@ -189,6 +189,8 @@ describe('the right to cancel that a paper promises', () => {
     const path = `/v1/sites/${job.siteId}`;
     const ifMatch = (await service.as('dispatcher').get(path)).headers['etag'] ?? '';
     const jurisdiction = 'nowhere_at_all';
+    const rule = { ...taxRule, jurisdiction };
+    expectStatus(await service.as('owner').post('/v1/tax-rules', rule), 201);
     expectStatus(await service.as('dispatcher').patch(path, { jurisdiction }, { ifMatch }), 200);
     expect(await yesUntil(quote)).toBe('2026-07-18T05:00:00.000Z');
   });
