@@ -94,7 +94,8 @@ async function requireMended(
     where: { findingId: { in: [...findingIds] }, outcome: 'done', visit: { ticketId } },
     select: { findingId: true },
   });
-  const stranger = findingIds.findIndex((id) => !done.some(({ findingId }) => findingId === id));
+  const mended = new Set(done.map(({ findingId }) => findingId));
+  const stranger = findingIds.findIndex((id) => !mended.has(id));
   if (stranger === -1) return;
   throw unknownReference(
     `/didNotCure/${stranger}`,

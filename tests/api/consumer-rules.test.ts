@@ -1,5 +1,5 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { company, taxRule, taxRule } from '../../seed/company.ts';
+import { company, taxRule } from '../../seed/company.ts';
 import { consumerRules } from '../../seed/consumer-rules.ts';
 import { cancelUntilOf, legalTextsOf } from '../../src/consumer-rules/index.ts';
 import { sendTo } from '../harness/change-order.ts';
