@@ -17,10 +17,9 @@ export {
 } from './credits-toward-the-right-one.ts';
 export { entryOf, type Happened, type PostedDocument, type Posting } from './entry-of.ts';
 export { feeDocument } from './fee-document.ts';
-export type { UsedGoods, WorkDone } from './gross-as-done.ts';
+export type { UsedGoods } from './gross-as-done.ts';
 export { invoiceTotal } from './invoice-total.ts';
 export { leftOf } from './left-of.ts';
-export type { BilledWork } from './limit-fee-credit.ts';
 export { statedOf } from './stated-of.ts';
 export {
   type MethodTakings,
@@ -33,7 +32,6 @@ export {
 export type { TaxedDocument } from './tax-of-the-rest.ts';
 export {
   type AcceptedWork,
-  type Beside,
   keyOfUndone,
   type Undone,
   undoneDocument,

@@ -1,4 +1,4 @@
-import { type Cents, cents, visitFeeCreditKey, visitFeeKey } from '../pricing/index.ts';
+import { type Cents, cents, visitFeeCreditKey, visitFeeKey, workKinds } from '../pricing/index.ts';
 import type { BilledDocument, BilledLine } from './billed-document.ts';
 import { type ChargedLine, type Credit, chargedLines } from './charged-lines.ts';
 import { documentOf } from './document-of.ts';
@@ -65,11 +65,11 @@ export function undoneDocument(
 }
 
 function isAllUndone({ lines }: AcceptedWork, { undoneFindingIds }: WorkDone): boolean {
-  const sold = lines.filter(({ kind }) => SELLS.includes(kind)).flatMap((line) => line.findingIds);
+  const sold = lines
+    .filter(({ kind }) => workKinds.includes(kind))
+    .flatMap((line) => line.findingIds);
   return sold.length > 0 && sold.every((id) => undoneFindingIds.includes(id));
 }
-
-const SELLS: readonly string[] = ['part', 'good', 'labor'];
 
 function holdsTheFee({ lines }: AcceptedWork): boolean {
   return lines.some(({ key, amountCents }) => key === visitFeeKey && amountCents > 0);

@@ -37,6 +37,9 @@ export async function requireOnSiteOrJustLeft(
   act: ActContext,
   visitId: string,
 ): Promise<VisitOnSite> {
+  // The ticket before the visit, as everywhere: whoever closes it meanwhile waits.
+  const { ticketId } = await visitOf(act.tx, act, visitId);
+  await lockRow(act.tx, 'ticket', ticketId);
   await lockRow(act.tx, 'visit', visitId);
   const visit = await visitOf(act.tx, act, visitId);
   const { arrivedAt } = visit;

@@ -76,3 +76,4 @@ export {
   percentText,
   taxClassWords,
 } from './words.ts';
+export { workKinds } from './work-kinds.ts';

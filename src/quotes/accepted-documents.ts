@@ -1,5 +1,6 @@
 import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
+import { workKinds } from '../pricing/index.ts';
 import { endedStates } from './require-open-ticket.ts';
 
 /** What was accepted of a quote and stands: its lines, and whose work was not done after all. */
@@ -55,10 +56,8 @@ async function documentsThatStand(tx: Read, where: Prisma.QuoteWhereInput) {
   }));
 }
 
-const WORK_KINDS = ['part', 'good', 'labor'];
-
 /** The findings whose work a document sells. Access is shared, and sells none of them. */
 export function soldFindings({ lines }: AcceptedDocument): string[] {
-  const work = lines.filter(({ kind }) => WORK_KINDS.includes(kind));
+  const work = lines.filter(({ kind }) => workKinds.includes(kind));
   return [...new Set(work.flatMap(({ findingIds }) => findingIds))];
 }

@@ -3,6 +3,7 @@ import type { Tx } from '../platform/database/database.ts';
 import type { QuoteLine } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { workKinds } from '../pricing/index.ts';
 
 /** A line of an accepted option that sells work: a part, measured goods, or labor. */
 export type SoldLine = Pick<QuoteLine, 'code' | 'findingIds' | 'quantity' | 'measured' | 'unit'> & {
@@ -27,7 +28,10 @@ export async function agreedWorkOf(
     select: { quoteId: true, revision: true, optionId: true },
   });
   const lines = await tx.quoteLine.findMany({
-    where: { optionId: { in: acceptances.map(({ optionId }) => optionId) }, kind: SELLS_WORK },
+    where: {
+      optionId: { in: acceptances.map(({ optionId }) => optionId) },
+      kind: { in: [...workKinds] },
+    },
     orderBy: { position: 'asc' },
     select: {
       optionId: true,
@@ -92,6 +96,3 @@ async function notAgreed(
     { currentState: state, allowedActions: allowedActions(quoteLifecycle, state) },
   );
 }
-
-// Access is shared by several findings and is sold with none of them alone.
-const SELLS_WORK = { in: ['part', 'good', 'labor'] };
