@@ -1,17 +1,24 @@
 /**
- * An address as it may be kept: where its path itself lets somebody in, below `/q/`, that is left
- * out. The router also knows an address whose letters are written as percent signs, so this does.
+ * An address as it may be kept. What lets somebody in is left out: whatever stands below `/q/`, at
+ * any place of the address, and whatever is as long as a token, wherever it stands. A proxy, a
+ * double slash or a path that was glued together put a link at places where no route looks, and the
+ * router also knows letters that are written as percent signs, so this does, also where the percent
+ * sign itself was written so again.
  */
 export function withoutToken(address: string): string {
-  const [path = ''] = address.split('?');
-  const [, first = ''] = path.split('/');
-  return decoded(first).toLowerCase() === 'q' ? '/q/[left out]' : address;
+  return address.replace(BELOW_Q, '/q/[left out]').replace(RUNS, (run, letters?: string) => {
+    const length = letters?.replace(/%(?:25)*../g, '.').length;
+    return length === TOKEN_LETTERS ? '[left out]' : run;
+  });
 }
 
-function decoded(part: string): string {
-  try {
-    return decodeURIComponent(part);
-  } catch {
-    return part;
-  }
-}
+const BELOW_Q = /(?:\/|%(?:25)*2f)(?:q|%(?:25)*[75]1)(?:\/|%(?:25)*2f).*$/is;
+
+/** 32 random bytes in base64url. */
+const TOKEN_LETTERS = 43;
+
+/**
+ * Runs of base64url letters, written as they are or as percent signs (`-`, `0-9`, `A-Z`, `_`,
+ * `a-z`); any other letter behind a percent sign ends a run and belongs to none.
+ */
+const RUNS = /((?:[\w-]|%(?:25)*(?:2d|3\d|[46][1-9a-f]|[57][\da]|5f))+)|%(?:25)*[\da-f]{2}/gi;

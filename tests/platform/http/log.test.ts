@@ -1,9 +1,11 @@
 import { randomBytes, randomUUID } from 'node:crypto';
+import { type AddressInfo, connect } from 'node:net';
 import supertest from 'supertest';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createLog } from '../../../src/platform/log.ts';
 import { bookJob } from '../../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../../harness/test-service.ts';
+import { offerAtLink } from '../../harness/visitor.ts';
 
 const lines: string[] = [];
 let service: TestService;
@@ -28,6 +30,25 @@ describe('the log', () => {
     const log = lines.join('');
     expect(lines.length).toBeGreaterThan(20);
     for (const token of tokens) expect(log).not.toContain(token);
+  });
+
+  it.each([
+    ['as a browser sends it', (token: string) => `/q/${token}`],
+    ['in absolute form', (token: string) => `http://127.0.0.1/q/${token}`],
+    ['below a double slash', (token: string) => `//q/${token}`],
+    ['below the API', (token: string) => `/v1//q/${token}`],
+    ['glued to the page', (token: string) => `/your-quote/q/${token}`],
+    ['at an address that is none', (token: string) => `/%zz/${token}`],
+  ])('never holds the token of a customer’s link, nor does the answer: %s', async (_, targetOf) => {
+    const { token } = await offerAtLink(service);
+    const from = lines.length;
+    const answer = await sendRaw(service, targetOf(token));
+    expect(answer).toMatch(/^HTTP\/1\.1 (303|400|404) /);
+    const [, body = ''] = answer.split('\r\n\r\n');
+    expect(body).not.toContain(token);
+    const log = lines.slice(from).join('');
+    expect(log).toContain('incoming request');
+    expect(log).not.toContain(token);
   });
 
   it('leaves out what is logged by mistake, and what people search for', () => {
@@ -60,3 +81,19 @@ describe('the log', () => {
     ]);
   });
 });
+
+/** A request whose target goes out letter by letter; a client would tidy it first. */
+function sendRaw({ app }: TestService, target: string): Promise<string> {
+  const { port } = app.server.address() as AddressInfo;
+  return new Promise((resolve, reject) => {
+    let answer = '';
+    const socket = connect(port, '127.0.0.1', () => {
+      socket.write(`GET ${target} HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n`);
+    });
+    socket.on('data', (data) => {
+      answer += data.toString('utf8');
+    });
+    socket.on('end', () => resolve(answer));
+    socket.on('error', reject);
+  });
+}
