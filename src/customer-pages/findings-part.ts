@@ -17,7 +17,7 @@ export function findingsPart(
   if (findings.length === 0) return undefined;
   const hasGauge = findings.some(({ measurements }) => measurements.some(hasLimit));
   return html`<section aria-labelledby="found">
-<h2 id="found">${words.found}</h2>
+<h2 id="found">${words.findings}</h2>
 ${hasGauge && html`<p class="small">${words.gaugeLegend}</p>`}
 ${findings.map((finding) => findingPart(finding, words, contentLanguage))}
 </section>`;

@@ -49,7 +49,7 @@ export function optionCard(
   const isAnswerable = leadsToAnswer && quote.options[at]?.isAboveLimit === false;
   return html`<article class="option" aria-labelledby="option-${at + 1}">
 <h3 id="option-${at + 1}" lang="${paper.language}">${optionName(quote, at, language)}</h3>
-<p class="option-total"><b>${formatCents(option.totalCents)}</b> <span class="small">${own.receipt.total}</span></p>
+<p class="option-total"><b>${formatCents(option.totalCents)}</b> <span class="small">${own.withTax}</span></p>
 ${together !== undefined && html`<p class="small">${together.name}: ${together.total}</p>`}
 ${option.explanation !== undefined && html`<p class="small" lang="${paper.language}">${option.explanation}</p>`}
 ${pricesPart(option, language, paper.language)}

@@ -48,7 +48,7 @@ function acceptedReceipt(quote: QuoteAt, { yes, at, fallen }: Accepted, language
   const { cancellation } = yes;
   const rows: Row[] = [
     [own.what, optionName(quote, at, language)],
-    [own.total, formatCents(yes.totalCents)],
+    [words[language].withTax, formatCents(yes.totalCents)],
     ...togetherRow(quote, yes, language),
     [own.who, yes.acceptedByName],
     [own.when, momentText(yes.acceptedAt, language, timeZone)],

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { PaperStanding, PaperVerdict } from '../documents/index.ts';
+import { quoteWords } from '../documents/index.ts';
 
 export const languageSchema = z.enum(['en', 'es']);
 export type Language = z.output<typeof languageSchema>;
@@ -10,7 +10,9 @@ export type Refusal =
   | 'expired'
   | 'above_limit'
   | 'answered'
+  | 'other_yes'
   | 'not_now'
+  | 'price_outdated'
   | 'too_late'
   | 'cross_site'
   | 'unreadable'
@@ -25,7 +27,7 @@ export interface Agreed {
 }
 
 /** Every word the page says of its own accord. What the quote says comes with the quote. */
-export interface Words {
+export interface Words extends ReturnType<typeof saidOnPaper> {
   languageTag: string;
   /** The language's own name, for those who look for it. */
   languageName: string;
@@ -33,22 +35,15 @@ export interface Words {
   skip: string;
   title: (quoteNumber: string) => string;
   numbered: (quoteNumber: string) => string;
-  license: (licenseNumber: string) => string;
   revision: (revision: number) => string;
   /** As part of a sentence. */
   quoteName: (quoteNumber: string, revision: number) => string;
   replacesEarlier: string;
-  issued: (day: string) => string;
   preparedFor: (name: string, address: string) => string;
   occupant: (name: string) => string;
   validUntil: (day: string) => string;
   atAGlance: string;
   paperIsEnglish: string | undefined;
-  found: string;
-  standing: Record<PaperStanding, string>;
-  standingMeaning: Record<PaperStanding, string>;
-  speaksAgainst: (statement: string) => string;
-  offeredBecause: (reason: string) => string;
   measured: string;
   allowed: {
     between: (low: string, high: string) => string;
@@ -56,25 +51,10 @@ export interface Words {
     atMost: (high: string) => string;
   };
   giveOrTake: (uncertainty: string) => string;
-  verdict: Record<PaperVerdict, string>;
-  limit: (limit: string) => string;
   gaugeLegend: string;
-  doubts: string;
-  observations: string;
-  beCareful: string;
-  equipment: string;
-  options: Record<'one' | 'several', string>;
   optionName: (letter: string | undefined, title: string) => string;
-  subtotal: string;
-  lumpSumPrice: string;
-  lumpSumNote: string;
-  total: string;
   answerWith: (letter: string | undefined) => string;
   declineName: string;
-  declineText: (total: string) => string;
-  cautions: string;
-  legal: string;
-  answer: string;
   answerLead: string;
   yesTo: (option: string) => string;
   no: string;
@@ -92,6 +72,8 @@ export interface Words {
   keepQuote: string;
   sayNo: string;
   aboveLimit: (limit: string) => string;
+  /** The same of a second yes, which is below the limit by itself. */
+  aboveLimitTogether: (agreedBefore: string, limit: string) => string;
   askPayer: (payer: string) => string;
   paper: string;
   paperHint: string;
@@ -115,7 +97,6 @@ export interface Words {
     cancelled: string;
     cancelledLead: string;
     what: string;
-    total: string;
     who: string;
     when: string;
     how: string;
@@ -149,37 +130,21 @@ export interface Words {
 }
 
 const english: Words = {
+  ...saidOnPaper('en'),
   languageTag: 'en',
   languageName: 'English',
   switchLanguage: 'Language',
   skip: 'Skip to your answer',
   title: (quoteNumber) => `Repair quote ${quoteNumber}`,
   numbered: (quoteNumber) => `Quote ${quoteNumber}`,
-  license: (licenseNumber) => `License ${licenseNumber}`,
   revision: (revision) => `Revision ${revision}`,
   quoteName: (quoteNumber, revision) => `quote ${quoteNumber}, revision ${revision}`,
   replacesEarlier: 'It takes the place of any earlier one you may have seen.',
-  issued: (day) => `Issued ${day}`,
   preparedFor: (name, address) => `For ${name}, about ${address}`,
   occupant: (name) => `where ${name} lives`,
   validUntil: (day) => `These prices stand until the end of ${day}.`,
   atAGlance: 'At a glance',
   paperIsEnglish: undefined,
-  found: 'What we found',
-  standing: {
-    proven: 'Proven',
-    supported: 'Supported',
-    unproven: 'Not proven',
-    contradicted: 'Evidence against it',
-  },
-  standingMeaning: {
-    proven: 'What we measured settles it.',
-    supported: 'The signs point here; not every other cause has been ruled out.',
-    unproven: 'What we measured does not settle it.',
-    contradicted: 'What we measured speaks against it.',
-  },
-  speaksAgainst: (statement) => `Speaks against it: ${statement}`,
-  offeredBecause: (reason) => `The owner offers the work for this reason: ${reason}`,
   measured: 'We measured',
   allowed: {
     between: (low, high) => `Allowed: ${low} to ${high}`,
@@ -187,30 +152,11 @@ const english: Words = {
     atMost: (high) => `Allowed: ${high} or less`,
   },
   giveOrTake: (uncertainty) => `give or take ${uncertainty}`,
-  verdict: {
-    within: 'Within its limits',
-    outside: 'Outside its limits',
-    undecided: 'Too close to the limit to call',
-  },
-  limit: (limit) => `limit ${limit}`,
   gaugeLegend:
     'In each picture the colored band is what is allowed, and the mark is what we measured.',
-  doubts: 'Still open',
-  observations: 'What we saw',
-  beCareful: 'Be careful',
-  equipment: 'Your equipment',
-  options: { one: 'What it costs', several: 'Your options and what they cost' },
   optionName: (letter, title) => (letter === undefined ? title : `Option ${letter}: ${title}`),
-  subtotal: 'Before tax',
-  lumpSumPrice: 'One price for all of the above',
-  lumpSumNote: 'This is a lump-sum price: work and parts are listed without separate prices.',
-  total: 'Total',
   answerWith: (letter) => (letter === undefined ? 'Answer' : `Answer with option ${letter}`),
   declineName: 'No, not now',
-  declineText: (total) => `You pay ${total} for the visit and nothing else.`,
-  cautions: 'Please note',
-  legal: 'Terms and your rights',
-  answer: 'Your answer',
   answerLead:
     'Take your time. Nothing is ordered until you type your name and press a button below.',
   yesTo: (option) => `Yes, ${option}`,
@@ -220,7 +166,7 @@ const english: Words = {
   yourName: 'Your full name',
   nameHint: 'It stands for your signature.',
   consent: ({ option, total, quote, company }) =>
-    `I accept “${option}” from ${quote} for ${total} in total, and ask ${company} to do this work as it is written on this page. I have read what was found, the prices, the notes and the terms. My name, typed below, stands for my signature.`,
+    `I accept “${option}” from ${quote}, for ${total} in total, and ask ${company} to do this work as it is written on this page. I have read what was found, the prices, the notes and the terms. My name, typed below, stands for my signature.`,
   agree: 'I agree to this text.',
   accept: (total) => `Accept for ${total}`,
   reason: 'Would you tell us why?',
@@ -230,11 +176,14 @@ const english: Words = {
   keepQuote: 'You keep this quote.',
   sayNo: 'Say no',
   aboveLimit: (limit) => `This is above ${limit}, the most that you may agree to for this address.`,
-  askPayer: (payer) => `${payer}, who pays for this address, has to agree. Please let us know.`,
+  aboveLimitTogether: (agreedBefore, limit) =>
+    `With the ${agreedBefore} agreed to already, this goes above ${limit}, the most that you may agree to for this address.`,
+  askPayer: (payer) =>
+    `${payer}, who pays for this address, has to agree. Call us and we will send the quote to ${payer}.`,
   paper: 'The quote as a PDF',
   paperHint: 'To keep or to print.',
   fingerprint: 'Fingerprint of this quote',
-  fingerprintHint: 'Two papers with the same fingerprint say the same, letter for letter.',
+  fingerprintHint: 'Two copies with the same fingerprint are of the same quote, unchanged.',
   questions: (phone) => `Questions? Call ${phone}.`,
   leave: 'Close this quote on this device',
   opensUntil: (day) => `Your link opens this page until ${day}.`,
@@ -262,15 +211,23 @@ const english: Words = {
     },
     above_limit: {
       title: 'Above what you may agree to',
-      text: 'The total is above the limit set for this address. Whoever pays has to agree.',
+      text: 'The total, with whatever was agreed to already, is above the limit set for this address. Whoever pays has to agree.',
     },
     answered: {
       title: 'This quote has another answer already',
       text: 'It was answered before yours came. That answer is shown below.',
     },
+    other_yes: {
+      title: 'This form is not for what was agreed',
+      text: 'What was agreed is shown below. To cancel it, use the form there.',
+    },
     not_now: {
       title: 'This cannot be answered here now',
       text: 'Something about this job has changed meanwhile. Please call us.',
+    },
+    price_outdated: {
+      title: 'This price is out of date',
+      text: 'The price has to be worked out again. We will send you a new quote.',
     },
     too_late: {
       title: 'The time to cancel is over',
@@ -299,7 +256,6 @@ const english: Words = {
     cancelled: 'You cancelled',
     cancelledLead: 'The work that was agreed is cancelled.',
     what: 'Agreed',
-    total: 'Total with tax',
     who: 'Name',
     when: 'When',
     how: 'How',
@@ -324,7 +280,7 @@ const english: Words = {
     until: (day) => `You may cancel until the end of ${day}.`,
     open: 'Cancel what was agreed',
     notice: ({ option, total, quote }) =>
-      `I cancel my acceptance of “${option}” from ${quote} for ${total}. My name, typed below, stands for my signature.`,
+      `I cancel my acceptance of “${option}” from ${quote}, for ${total}. My name, typed below, stands for my signature.`,
     agree: 'Yes, I want to cancel.',
     button: 'Cancel what was agreed',
   },
@@ -360,38 +316,22 @@ const english: Words = {
 };
 
 const spanish: Words = {
+  ...saidOnPaper('es'),
   languageTag: 'es',
   languageName: 'Español',
   switchLanguage: 'Idioma',
   skip: 'Ir a su respuesta',
   title: (quoteNumber) => `Presupuesto de reparación ${quoteNumber}`,
   numbered: (quoteNumber) => `Presupuesto ${quoteNumber}`,
-  license: (licenseNumber) => `Licencia ${licenseNumber}`,
   revision: (revision) => `Revisión ${revision}`,
   quoteName: (quoteNumber, revision) => `presupuesto ${quoteNumber}, revisión ${revision}`,
   replacesEarlier: 'Reemplaza a cualquier versión anterior que haya visto.',
-  issued: (day) => `Emitido el ${day}`,
-  preparedFor: (name, address) => `Para ${name}, sobre ${address}`,
+  preparedFor: (name, address) => `Para ${name}, por el servicio en ${address}`,
   occupant: (name) => `donde vive ${name}`,
-  validUntil: (day) => `Estos precios valen hasta el final del ${day}.`,
+  validUntil: (day) => `Estos precios valen hasta el ${day} inclusive.`,
   atAGlance: 'En resumen',
   paperIsEnglish:
     'El texto de este presupuesto se emitió en inglés. Si lo necesita en español, llámenos antes de responder.',
-  found: 'Lo que encontramos',
-  standing: {
-    proven: 'Comprobado',
-    supported: 'Respaldado',
-    unproven: 'No comprobado',
-    contradicted: 'La evidencia lo contradice',
-  },
-  standingMeaning: {
-    proven: 'Lo que medimos lo demuestra.',
-    supported: 'Las señales apuntan aquí; no se ha descartado toda otra causa.',
-    unproven: 'Lo que medimos no lo demuestra.',
-    contradicted: 'Lo que medimos habla en contra.',
-  },
-  speaksAgainst: (statement) => `Habla en contra: ${statement}`,
-  offeredBecause: (reason) => `El dueño ofrece el trabajo por esta razón: ${reason}`,
   measured: 'Medimos',
   allowed: {
     between: (low, high) => `Permitido: de ${low} a ${high}`,
@@ -399,32 +339,13 @@ const spanish: Words = {
     atMost: (high) => `Permitido: ${high} o menos`,
   },
   giveOrTake: (uncertainty) => `más o menos ${uncertainty}`,
-  verdict: {
-    within: 'Dentro de sus límites',
-    outside: 'Fuera de sus límites',
-    undecided: 'Demasiado cerca del límite para decidir',
-  },
-  limit: (limit) => `límite ${limit}`,
   gaugeLegend: 'En cada dibujo la franja de color es lo permitido, y la marca es lo que medimos.',
-  doubts: 'Aún abierto',
-  observations: 'Lo que vimos',
-  beCareful: 'Tenga cuidado',
-  equipment: 'Su equipo',
-  options: { one: 'Lo que cuesta', several: 'Sus opciones y lo que cuestan' },
   optionName: (letter, title) => (letter === undefined ? title : `Opción ${letter}: ${title}`),
-  subtotal: 'Antes de impuestos',
-  lumpSumPrice: 'Un solo precio por todo lo anterior',
-  lumpSumNote: 'Es un precio global: el trabajo y las piezas se enumeran sin precios por separado.',
-  total: 'Total',
   answerWith: (letter) =>
     letter === undefined ? 'Responder' : `Responder con la opción ${letter}`,
   declineName: 'No, ahora no',
-  declineText: (total) => `Usted paga ${total} por la visita y nada más.`,
-  cautions: 'Tenga en cuenta',
-  legal: 'Condiciones y sus derechos',
-  answer: 'Su respuesta',
   answerLead:
-    'Tómese su tiempo. No se encarga nada hasta que usted escriba su nombre y pulse un botón aquí abajo.',
+    'Tómese su tiempo. No se ordena ningún trabajo hasta que usted escriba su nombre y presione un botón aquí abajo.',
   yesTo: (option) => `Sí, ${option}`,
   no: 'No, ahora no',
   noCosts: (total) => `${total} por la visita`,
@@ -432,29 +353,31 @@ const spanish: Words = {
   yourName: 'Su nombre completo',
   nameHint: 'Vale como su firma.',
   consent: ({ option, total, quote, company }) =>
-    `Acepto “${option}” del ${quote} por ${total} en total, y pido a ${company} que haga este trabajo como está escrito en esta página. He leído lo que se encontró, los precios, las notas y las condiciones. Mi nombre, escrito abajo, vale como mi firma.`,
+    `Acepto “${option}” del ${quote}, por ${total} en total, y pido a ${company} que haga este trabajo como está escrito en esta página. He leído lo que se encontró, los precios, las notas y las condiciones. Mi nombre, escrito abajo, vale como mi firma.`,
   agree: 'Estoy de acuerdo con este texto.',
   accept: (total) => `Aceptar por ${total}`,
   reason: '¿Nos diría por qué?',
   optional: 'opcional',
   decline: 'Rechazar el trabajo',
-  declineNote: (total) => `No se hace nada. Usted debe ${total} por la visita.`,
-  keepQuote: 'Este presupuesto es suyo.',
-  sayNo: 'Decir que no',
+  declineNote: (total) => `No haremos ningún trabajo. Usted debe ${total} por la visita.`,
+  keepQuote: 'Puede quedarse con este presupuesto.',
+  sayNo: 'Rechazar',
   aboveLimit: (limit) => `Supera ${limit}, lo máximo que usted puede aceptar para esta dirección.`,
+  aboveLimitTogether: (agreedBefore, limit) =>
+    `Junto con los ${agreedBefore} ya aceptados, supera los ${limit}, lo máximo que usted puede aceptar para esta dirección.`,
   askPayer: (payer) =>
-    `${payer}, quien paga por esta dirección, tiene que estar de acuerdo. Por favor avísenos.`,
+    `${payer}, responsable del pago en esta dirección, tiene que estar de acuerdo. Llámenos para enviarle el presupuesto a ${payer}.`,
   paper: 'El presupuesto en PDF',
   paperHint: 'Para guardar o imprimir.',
-  fingerprint: 'Huella de este presupuesto',
-  fingerprintHint: 'Dos papeles con la misma huella dicen lo mismo, letra por letra.',
+  fingerprint: 'Código de verificación de este presupuesto',
+  fingerprintHint: 'Dos copias con el mismo código son del mismo presupuesto, sin ningún cambio.',
   questions: (phone) => `¿Preguntas? Llame al ${phone}.`,
   leave: 'Cerrar este presupuesto en este dispositivo',
   opensUntil: (day) => `Su enlace abre esta página hasta el ${day}.`,
   left: { title: 'Cerrado en este dispositivo', text: 'Su enlace lo abre de nuevo.' },
   needsHttps: {
     title: 'Esta página necesita https',
-    text: 'Su enlace es bueno, pero se abrió por una conexión que otros pueden leer. Un presupuesto se muestra solo en una dirección que empieza con https.',
+    text: 'Su enlace es válido, pero se abrió por una conexión que otros pueden leer. Un presupuesto se muestra solo en una dirección que empieza con https.',
     help: (phone) => `Llame al ${phone} y le enviamos esa dirección.`,
   },
   mistakes: 'Falta algo',
@@ -475,19 +398,27 @@ const spanish: Words = {
     },
     above_limit: {
       title: 'Supera lo que usted puede aceptar',
-      text: 'El total supera el límite fijado para esta dirección. Quien paga tiene que estar de acuerdo.',
+      text: 'El total, junto con lo ya aceptado, supera el límite fijado para esta dirección. Quien paga tiene que estar de acuerdo.',
     },
     answered: {
       title: 'Este presupuesto ya tiene otra respuesta',
       text: 'Se respondió antes de que llegara la suya. Esa respuesta se muestra abajo.',
     },
+    other_yes: {
+      title: 'Este formulario no es de lo acordado',
+      text: 'Lo acordado se muestra abajo. Para cancelarlo, use el formulario de esta página.',
+    },
     not_now: {
       title: 'Ahora no se puede responder aquí',
-      text: 'Algo de este trabajo cambió entretanto. Por favor llámenos.',
+      text: 'Algo de este trabajo cambió mientras tanto. Por favor llámenos.',
+    },
+    price_outdated: {
+      title: 'Este precio ya no está vigente',
+      text: 'Hay que calcular el precio de nuevo. Le enviaremos un presupuesto nuevo.',
     },
     too_late: {
       title: 'El plazo para cancelar terminó',
-      text: 'Por favor llámenos si quiere hablar de ello.',
+      text: 'Por favor llámenos si quiere hablar sobre esto.',
     },
     cross_site: {
       title: 'Por favor responda en esta misma página',
@@ -506,25 +437,24 @@ const spanish: Words = {
   back: 'Volver al presupuesto',
   receipt: {
     accepted: 'Usted dijo que sí',
-    acceptedLead: 'El trabajo está acordado. Este es su recibo.',
+    acceptedLead: 'El trabajo está acordado. Este es su comprobante.',
     declined: 'Usted dijo que no',
     declinedLead:
-      'No se encargó ningún trabajo. Puede llamarnos cuando quiera un presupuesto nuevo.',
+      'No se ordenó ningún trabajo. Puede llamarnos cuando quiera un presupuesto nuevo.',
     cancelled: 'Usted canceló',
     cancelledLead: 'El trabajo acordado queda cancelado.',
     what: 'Acordado',
-    total: 'Total con impuestos',
     who: 'Nombre',
     when: 'Cuándo',
     how: 'Cómo',
-    through: { staff: 'Registrado por nuestro personal', link: 'Dado en esta página' },
-    fingerprint: 'Huella',
+    through: { staff: 'Registrado por nuestro personal', link: 'Respondido en esta página' },
+    fingerprint: 'Código de verificación',
     reason: 'Razón',
     owed: 'Por la visita',
     owes: (total) => `Usted debe ${total} por la visita.`,
     owesNothing: 'Usted no debe nada.',
     fallen: (quoteNumber, total) =>
-      `El presupuesto ${quoteNumber} por ${total}, un cambio de este, se cancela con él.`,
+      `El presupuesto ${quoteNumber} por ${total}, que modificaba este, también queda cancelado.`,
     credited: 'Lo que se facturó por el trabajo se acredita.',
     found: 'Lo que se encontró',
     left: 'Cómo dejamos el sistema',
@@ -535,10 +465,10 @@ const spanish: Words = {
   },
   cancel: {
     heading: '¿Cambió de opinión?',
-    until: (day) => `Puede cancelar hasta el final del ${day}.`,
+    until: (day) => `Puede cancelar hasta el ${day} inclusive.`,
     open: 'Cancelar lo acordado',
     notice: ({ option, total, quote }) =>
-      `Cancelo mi aceptación de “${option}” del ${quote} por ${total}. Mi nombre, escrito abajo, vale como mi firma.`,
+      `Cancelo mi aceptación de “${option}” del ${quote}, por ${total}. Mi nombre, escrito abajo, vale como mi firma.`,
     agree: 'Sí, quiero cancelar.',
     button: 'Cancelar lo acordado',
   },
@@ -546,7 +476,7 @@ const spanish: Words = {
     expired: {
       title: 'Estos precios vencieron',
       text: (phone) =>
-        `Ya no se pueden aceptar. Llame al ${phone} para un presupuesto nuevo. Si no quiere el trabajo, un no sigue siendo bienvenido aquí abajo.`,
+        `Ya no se pueden aceptar. Llame al ${phone} para un presupuesto nuevo. Si no quiere el trabajo, todavía puede rechazarlo aquí abajo.`,
     },
     withdrawn: {
       title: 'Este presupuesto se retiró',
@@ -558,11 +488,10 @@ const spanish: Words = {
     },
     ended: {
       title: 'Este presupuesto ya no se puede responder',
-      text: (phone) =>
-        `El servicio al que pertenece terminó. Llame al ${phone} si quiere el trabajo.`,
+      text: (phone) => `Este servicio ya se cerró. Llame al ${phone} si todavía quiere el trabajo.`,
     },
     parent_cancelled: {
-      title: 'Lo que esto cambiaría se canceló',
+      title: 'Se canceló el presupuesto que este modificaba',
       text: (phone) => `Ya no se le puede agregar nada. Llame al ${phone} si quiere el trabajo.`,
     },
   },
@@ -575,3 +504,32 @@ const spanish: Words = {
 };
 
 export const words: Record<Language, Words> = { en: english, es: spanish };
+
+/** What the page and the paper of the quote say in the same words. */
+function saidOnPaper(language: Language) {
+  const paper = quoteWords[language];
+  return {
+    license: paper.license,
+    issued: paper.issued,
+    findings: paper.findings,
+    standing: paper.standing,
+    standingMeaning: paper.standingMeaning,
+    speaksAgainst: paper.speaksAgainst,
+    offeredBecause: paper.offeredBecause,
+    verdict: paper.verdict,
+    limit: paper.limit,
+    doubts: paper.doubts,
+    observations: paper.observations,
+    beCareful: paper.beCareful,
+    options: paper.options,
+    subtotal: paper.subtotal,
+    lumpSumPrice: paper.lumpSumPrice,
+    lumpSumNote: paper.lumpSumNote,
+    total: paper.total,
+    withTax: paper.withTax,
+    declineText: paper.declineText,
+    cautions: paper.cautions,
+    legal: paper.legal,
+    answer: paper.answer,
+  };
+}

@@ -98,7 +98,7 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     findings: 'What we found',
     standing: {
       proven: 'Proven',
-      supported: 'Supported',
+      supported: 'Likely',
       unproven: 'Not proven',
       contradicted: 'Evidence against it',
     },
@@ -118,7 +118,7 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     },
     gaugeLegend:
       'In each gauge below the darker band is what is allowed; the mark is what we measured.',
-    doubts: 'What is still open',
+    doubts: 'Not settled yet',
     observations: 'What we saw',
     beCareful: 'Be careful',
     gaugeAlt: gaugeAltEnglish,

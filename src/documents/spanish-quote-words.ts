@@ -7,7 +7,7 @@ export const spanishQuoteWords: QuoteWords = {
   languageTag: 'es-US',
   quote: 'Presupuesto de reparación',
   title: (quoteNumber, revision) => `Presupuesto ${quoteNumber}, revisión ${revision}`,
-  changeTo: (quoteNumber) => `Cambio del presupuesto ${quoteNumber}`,
+  changeTo: (quoteNumber) => `Cambio al presupuesto ${quoteNumber}`,
   fileTitle: (quoteNumber, revision, company) =>
     `Presupuesto de reparación ${quoteNumber}, revisión ${revision}, de ${company}`,
   issued: (dateText) => `Emitido el ${dateText}`,
@@ -20,26 +20,26 @@ export const spanishQuoteWords: QuoteWords = {
   findings: 'Lo que encontramos',
   standing: {
     proven: 'Comprobado',
-    supported: 'Respaldado',
+    supported: 'Probable',
     unproven: 'No comprobado',
     contradicted: 'La evidencia lo contradice',
   },
   standingMeaning: {
     proven: 'La evidencia lo demuestra.',
-    supported: 'Las señales apuntan aquí; no se ha descartado toda otra causa.',
+    supported: 'Las señales apuntan aquí; no se han descartado todas las demás causas.',
     unproven: 'La evidencia no lo demuestra.',
-    contradicted: 'La evidencia habla en contra.',
+    contradicted: 'La evidencia indica lo contrario.',
   },
-  speaksAgainst: (statement) => `La evidencia habla en contra: ${statement}`,
+  speaksAgainst: (statement) => `Lo contradice: ${statement}`,
   offeredBecause: (reason) => `El dueño ofrece el trabajo por esta razón: ${reason}`,
   limit: (limit) => `límite ${limit}`,
   verdict: {
     within: 'Dentro de sus límites',
     outside: 'Fuera de sus límites',
-    undecided: 'Demasiado cerca para decidir',
+    undecided: 'Demasiado cerca del límite para saberlo con certeza',
   },
-  gaugeLegend: 'En cada medidor la franja oscura es lo permitido; la marca es lo que medimos.',
-  doubts: 'Lo que sigue abierto',
+  gaugeLegend: 'En cada gráfica la franja oscura es lo permitido; la marca es lo que medimos.',
+  doubts: 'Lo que falta aclarar',
   observations: 'Lo que vimos',
   beCareful: 'Tenga cuidado',
   gaugeAlt: gaugeInSpanish,
@@ -80,8 +80,8 @@ export const spanishQuoteWords: QuoteWords = {
   declineText: (total) => `Usted paga ${total} por la visita y nada más.`,
   nothingAdded: ({ number, agreed, hasGrown }) =>
     hasGrown
-      ? `No se agrega nada. Quedan el presupuesto ${number} y lo que usted le agregó antes, ${agreed} en total.`
-      : `No se agrega nada. El presupuesto ${number} por ${agreed} queda como está.`,
+      ? `No se agrega nada. Siguen vigentes el presupuesto ${number} y lo que usted le agregó antes, ${agreed} en total.`
+      : `No se agrega nada. El presupuesto ${number} por ${agreed} sigue vigente.`,
   together: ({ number, hasGrown }) =>
     hasGrown
       ? `Junto con el presupuesto ${number} y lo que se le agregó`
@@ -108,7 +108,7 @@ export const spanishQuoteWords: QuoteWords = {
   name: 'Nombre en letra de molde',
   signature: 'Firma',
   date: 'Fecha',
-  contentHash: 'Huella del contenido (SHA-256)',
+  contentHash: 'Código de verificación (SHA-256)',
   page: (pageNumber, pageCount) => `Página ${pageNumber} de ${pageCount}`,
 };
 

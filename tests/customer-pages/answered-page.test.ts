@@ -77,8 +77,8 @@ describe('the page of a change order', () => {
     expect(text).toContain(`Nothing is added. Quote ${number} for $290.45 stands.`);
     expect(text).not.toMatch(/pay \$0\.00|Repair quote|for the visit/);
     const spanish = await textAt(change, '?lang=es');
-    expect(spanish).toContain(`Cambio del presupuesto ${number}`);
-    expect(spanish).toContain(`El presupuesto ${number} por $290.45 queda como está.`);
+    expect(spanish).toContain(`Cambio al presupuesto ${number}`);
+    expect(spanish).toContain(`El presupuesto ${number} por $290.45 sigue vigente.`);
     expect(spanish).not.toMatch(/paga \$0\.00|Presupuesto de reparación|por la visita/);
   });
 

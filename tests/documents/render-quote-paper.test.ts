@@ -446,7 +446,7 @@ describe('the paper of a change order', () => {
     const spanish = bodyOf(
       await readPageTexts(await renderQuotePaper({ ...changeOrder, language: 'es' })),
     );
-    expect(spanish).toContain('Cambio del presupuesto Q-10010');
+    expect(spanish).toContain('Cambio al presupuesto Q-10010');
     expect(spanish).toContain('Junto con el presupuesto Q-10010 $403.70');
     expect(spanish).toContain(
       'No se agrega nada. El presupuesto Q-10010 por $290.45 queda como está.',
