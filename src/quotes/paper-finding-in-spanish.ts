@@ -82,7 +82,9 @@ function doubtsOf(finding: FoundForPaper): string[] {
   return distinct([
     ...(standing === 'proven' ? against.map((each) => signInSpanish(faultCode, each)) : []),
     ...(hasEarlierDoubt(finding, undecided, against) ? [earlierDiffers] : []),
-    ...undecided.map((each) => `Las lecturas no lo decidieron: ${signInSpanish(faultCode, each)}`),
+    ...undecided.map(
+      (each) => `No se pudo determinar si es así: “${signInSpanish(faultCode, each)}”`,
+    ),
     ...notExcluded(finding),
     ...(notTheCause === undefined ? [] : [notTheCause]),
     ...(causeSearch === 'missing'
@@ -112,7 +114,7 @@ function notExcluded({ faultCode, override, exclusionsMissing }: FoundForPaper):
   if (override === null) return [];
   return (findFault(faultCode)?.exclusions ?? [])
     .filter(({ statement }) => exclusionsMissing.includes(statement))
-    .map(({ doneWhen }) => `Sin registro: ${lookedAtInSpanish(doneWhen)}.`);
+    .map(({ doneWhen }) => `No quedó registrado: ${lookedAtInSpanish(doneWhen)}.`);
 }
 
 function distinct(texts: readonly string[]): string[] {

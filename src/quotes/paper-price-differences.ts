@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { PaperLanguage } from '../documents/index.ts';
 import type { PricedQuote, PricingInputs } from '../pricing/index.ts';
 import { partCategorySchema, taskCodeSchema } from '../trade/index.ts';
+import { inWordsOfToday } from './in-words-of-today.ts';
 import { type JsonDifference, jsonDifferences } from './json-differences.ts';
 import { paperPrices } from './paper-prices.ts';
 import { paperWords } from './paper-words.ts';
@@ -31,7 +32,9 @@ export function paperPriceDifferences(
     );
   return [
     ...differencesIn('en', english, ''),
-    ...(inSpanish === undefined ? [] : differencesIn('es', inSpanish, 'inSpanish')),
+    ...(inSpanish === undefined
+      ? []
+      : withoutRewording(differencesIn('es', inSpanish, 'inSpanish'))),
   ];
 }
 
@@ -68,6 +71,14 @@ function withoutNames(differences: JsonDifference[]): JsonDifference[] {
         (what.endsWith('.label') && stored === now.replace(/Impuesto \((.+)\)(?=, )/, '$1'))
       ),
   );
+}
+
+/** Without what says the same in Spanish words of an earlier time. */
+function withoutRewording(differences: JsonDifference[]): JsonDifference[] {
+  return differences.filter(({ stored, now }) => {
+    const today = `"${inWordsOfToday(stored.slice(1, -1))}"`;
+    return today !== now && !isNamedByKind(today, now);
+  });
 }
 
 /** 'Capacitor de marcha doble (Dual capacitor 45/5)' for what is 'Dual capacitor 45/5' now. */

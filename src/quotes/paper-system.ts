@@ -12,7 +12,7 @@ export function paperSystem(machine: Machine, language: PaperLanguage = 'en'): P
   const kind = words.kindName(equipmentKindSchema.parse(machine.kind));
   const model = [machine.maker, machine.model].filter(Boolean).join(' ');
   return {
-    name: `${machine.system.name}: ${kind}`,
+    name: words.machine(machine.system.name, kind),
     ...(model !== '' && { model }),
     nameplate: factsOf(nameplateOf(machine), words),
   };

@@ -30,6 +30,8 @@ export interface PaperWords {
   faultName: (finding: { faultCode: FaultCode; faultName: string }) => string;
   taskName: (code: TaskCode) => string;
   kindName: (kind: EquipmentKind) => string;
+  /** A machine within the system that its owner named, in whatever language. */
+  machine: (systemName: string, kind: string) => string;
   summary: {
     nothing: string;
     resets: (faults: string) => string;
@@ -60,6 +62,7 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     faultName: ({ faultName }) => faultName,
     taskName: (code) => taskWords[code].name,
     kindName: (kind) => kind.replaceAll('_', ' '),
+    machine: (systemName, kind) => `${systemName}: ${kind}`,
     summary: {
       nothing: 'We looked and quote no work.',
       resets: (faults) => `We found: ${faults}. No labor is charged for a reset.`,
@@ -97,10 +100,11 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
   },
   es: {
-    endOf: (day) => `el final del ${day}`,
+    endOf: (day) => `el ${day} inclusive`,
     faultName: ({ faultCode }) => faultsInSpanish[faultCode].name,
     taskName: (code) => tasksInSpanish[code],
     kindName: (kind) => equipmentKindsInSpanish[kind],
+    machine: (systemName, kind) => `“${systemName}”: ${kind}`,
     summary: {
       nothing: 'Revisamos y no cotizamos ningún trabajo.',
       resets: (faults) =>

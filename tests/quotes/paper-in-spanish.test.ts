@@ -24,6 +24,8 @@ import { found, goldenEvidence } from './found-papers.ts';
 
 const evidenceCorpus = new URL('../trade/golden/evidence-1/', import.meta.url);
 const pricingCorpus = new URL('../pricing/golden/pricing-1/', import.meta.url);
+const frozenBefore = new URL('./papers-of-before/', import.meta.url);
+const papersOfBefore = readdirSync(frozenBefore);
 
 /** Every golden case as a finding, sold for whatever reason its owner gives. */
 const goldenFindings: readonly FoundForPaper[] = readdirSync(evidenceCorpus).map((name) => {
@@ -216,10 +218,10 @@ describe('beside what people typed, nothing in the Spanish paper is English, emp
 test('its days are local days in words, and its machines have Spanish names', () => {
   const { inSpanish } = papersOfFirst(goldenFindings.slice(0, 2)).paper;
   expect(inSpanish.issuedText).toBe('15 de julio de 2026');
-  expect(inSpanish.validUntilText).toBe('el final del 14 de agosto de 2026');
+  expect(inSpanish.validUntilText).toBe('el 14 de agosto de 2026 inclusive');
   expect(inSpanish.systems).toEqual([
     {
-      name: 'Planta alta: unidad exterior (condensadora)',
+      name: '“Planta alta”: unidad exterior (condensadora)',
       model: 'Example EX-36',
       nameplate: [
         { label: 'Capacidad de enfriamiento', text: '3 toneladas' },
@@ -251,7 +253,7 @@ test('what speaks against work that the owner offers all the same is said in Spa
     standing: 'contradicted',
     speaksAgainst: 'Un probador de aislamiento marca más de 2 MΩ a tierra.',
     offeredBecause: 'The customer asked for a new compressor before she sells the house.',
-    doubts: [expect.stringMatching(/^Sin registro: resistencia, devanado del compresor/)],
+    doubts: [expect.stringMatching(/^No quedó registrado: resistencia, devanado del compresor/)],
     measurements: [{ limitText: 'Debe ser 2 MΩ o más', verdict: 'within' }],
   });
 });
@@ -279,11 +281,40 @@ describe('pricing an issued quote again', () => {
     ]);
   });
 
+  it.each(papersOfBefore)(
+    'finds a paper as it was issued before its Spanish was reworded: %s',
+    (name) => {
+      const { paper: frozen, inputs: stored, quote: priced } = paperOfBefore(name);
+      expect(paperPriceDifferences(frozen, priced, stored)).toEqual([]);
+    },
+  );
+
+  it('finds a word that was never ours on a paper of before', () => {
+    const before = paperOfBefore('three-options.json');
+    const frozen = JSON.stringify(before.paper);
+    for (const [was, altered] of [
+      ['una sola vez para todo el trabajo.', 'dos veces para todo el trabajo.'],
+      ['Bandeja de drenaje (', 'Bandeja de lujo ('],
+    ] as const) {
+      const paper = JSON.parse(frozen.replace(was, altered));
+      expect(paperPriceDifferences(paper, before.quote, before.inputs)).toHaveLength(1);
+    }
+  });
+
   it('asks no Spanish of a quote that was issued without', () => {
     const { inSpanish: _, ...english } = paper;
     expect(paperPriceDifferences(english, quote, inputs)).toEqual([]);
   });
 });
+
+/** Papers with their inputs, as the release before the rewording froze them. */
+function paperOfBefore(name: string) {
+  const { inputs, paper } = JSON.parse(readFileSync(new URL(name, frozenBefore), 'utf8'));
+  const parsed = pricingInputsSchema.parse(inputs);
+  const result = priceQuote(parsed);
+  if (result.outcome === 'refused') throw new Error(`${name} is not priced any more`);
+  return { paper, inputs: parsed, quote: result.quote };
+}
 
 function papersOfFirst(findings: readonly FoundForPaper[] = []) {
   const [inputs] = goldenInputs;

@@ -21,7 +21,7 @@ export function feeCreditSentence(
   if (creditCents === timeCents) {
     return `${wish}, hasta la mano de obra y el acceso cobrados: ${amount}.`;
   }
-  return `${wish}, mientras aceptar no cueste menos que decir que no: ${amount}.`;
+  return `${wish}, sin que aceptar cueste menos que rechazar: ${amount}.`;
 }
 
 function sumOfClass(lines: readonly Line[], wanted: Line['class']): number {

@@ -5,7 +5,7 @@ import { dollarsText, measuredText } from '../words.ts';
 export function partSentence({ quantity, unitPriceCents, amountCents }: PartLine): string {
   const each = dollarsText(unitPriceCents);
   return quantity === 1
-    ? `Una a ${each}.`
+    ? `1 pieza a ${each}.`
     : `${quantity} x ${each} cada una = ${dollarsText(amountCents)}.`;
 }
 

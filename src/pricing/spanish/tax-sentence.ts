@@ -24,14 +24,14 @@ function reckoned(
   tax: PricingInputs['tax'],
 ): string {
   const [first] = taxes;
-  if (first === undefined) return 'Nada aquí paga impuesto.';
+  if (first === undefined) return 'Nada de esto lleva impuesto.';
   const rate = percentText(tax.rate);
   const amount = dollarsText(amountCents);
   if (tax.basis === 'invoice') {
     return `${rate} de ${dollarsText(taxedCents(first))} (${taxedClasses(tax).join(', ')}) = ${amount}.`;
   }
   const items = taxes.map(({ cents }) => dollarsText(cents)).join(' + ');
-  return `${rate} de cada renglón con impuesto, cada uno redondeado al centavo: ${items} = ${amount}.`;
+  return `${rate} de cada concepto gravado, cada uno redondeado al centavo: ${items} = ${amount}.`;
 }
 
 function taxedCents({ from }: WhyRounding): number {

@@ -16,7 +16,8 @@ export function accessSentence(line: AccessLine, context: SpanishContext): strin
     .map(({ accessMinutes }) => accessMinutes);
   const need = Math.max(line.minutes, ...needs);
   const sentence = timeSentence(line, context);
-  if (need === line.minutes) return `${sentence} Se cobra una sola vez para todo el trabajo.`;
+  if (need === line.minutes)
+    return `${sentence} Se cobra una sola vez para todo el trabajo en este lugar.`;
   const paid = minutesInSpanish(need - line.minutes);
   return `${minutesInSpanish(need)} de acceso, menos ${paid} que ya se cobraron en esta visita: ${sentence}`;
 }

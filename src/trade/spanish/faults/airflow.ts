@@ -7,11 +7,12 @@ export const airflowFaults = {
       'Todo el aire de la casa pasa por el filtro. Cuando se llena de suciedad pasa menos aire: los cuartos al final de los ductos se quedan calientes y el serpentín interior se puede congelar. Un filtro nuevo del mismo tamaño es mantenimiento, cada pocos meses, y por sí solo pocas veces devuelve un enfriamiento que se detuvo.',
     signs: {
       seen_dirty: 'El filtro está sucio.',
-      takes_too_much: 'El filtro quita la mitad de lo que pueden dar casi todos los sopladores.',
+      takes_too_much:
+        'El filtro consume la mitad de la presión que pueden dar casi todos los sopladores.',
       dirty_and_takes_too_much:
         'Se ve sucio el filtro, y la caída de presión en él es demasiado alta.',
       seen_clean: 'El filtro está limpio.',
-      takes_little: 'El filtro no quita más que uno limpio.',
+      takes_little: 'El filtro no quita más presión que uno limpio.',
     },
   },
   dirty_indoor_coil: {
@@ -24,14 +25,15 @@ export const airflowFaults = {
       dirty_and_takes_too_much:
         'Se ve sucia la cara del serpentín interior, y la caída de presión en él es alta.',
       seen_clean: 'La cara del serpentín interior está limpia.',
-      takes_little: 'Con el filtro en orden, el serpentín interior no quita más que uno limpio.',
+      takes_little:
+        'Con el filtro en orden, el serpentín interior no quita más presión que uno limpio.',
       enough_air: 'Pasa suficiente aire por el serpentín.',
     },
   },
   dirty_blower_wheel: {
     name: 'Turbina del soplador sucia',
     explanation:
-      'El soplador mueve el aire de la casa con las aspas curvas de una turbina. El polvo que llena la curva de las aspas las hace resbalar en el aire: la turbina gira igual de rápido y mueve mucho menos. Limpiar las aspas devuelve el aire.',
+      'El soplador mueve el aire de la casa con las aspas curvas de una turbina. El polvo que llena la curva de las aspas hace que no agarren el aire: la turbina gira igual de rápido y mueve mucho menos. Limpiar las aspas devuelve el aire.',
     signs: {
       seen_dirty: 'Las aspas de la turbina del soplador están cubiertas de suciedad.',
       seen_clean: 'Las aspas de la turbina del soplador están limpias.',
@@ -58,7 +60,7 @@ export const airflowFaults = {
       pressure_high:
         'Con filtro y serpentín en orden y las rejillas abiertas, el soplador trabaja contra más presión de la debida.',
       ducts_take_it_all:
-        'Con las rejillas abiertas, los ductos solos quitan más de lo que la placa permite para todo.',
+        'Con las rejillas abiertas, los ductos solos quitan más presión de la que la placa permite para todo.',
       looked_along: 'No se vio ningún ducto aplastado, tapado o suelto.',
       pressure_in_order: 'El soplador no trabaja contra más presión de la debida.',
     },

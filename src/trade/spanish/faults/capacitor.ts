@@ -1,7 +1,7 @@
 import type { FaultsInSpanish } from '../fault-in-spanish.ts';
 
 const capacitance = {
-  failed: 'La capacitancia está más de 10 % por debajo de su valor nominal.',
+  failed: 'La capacitancia está más de 10% por debajo de su valor nominal.',
   out_of_tolerance: 'La capacitancia está fuera de la tolerancia de su etiqueta.',
   within_tolerance: 'La capacitancia está dentro de la tolerancia de su etiqueta.',
 } as const;

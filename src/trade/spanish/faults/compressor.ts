@@ -36,7 +36,7 @@ export const compressorFaults = {
       'El compresor es la bomba del sistema de enfriamiento. Cuando sus partes móviles se traban, el motor de adentro no puede girar: zumba, consume varias veces su corriente normal y se apaga en segundos. No se puede abrir para repararlo.',
     signs: {
       does_not_turn:
-        'Descansado y bien alimentado, con devanados cerrados y un capacitor de marcha bueno, sigue consumiendo cerca de la corriente de rotor bloqueado y no arranca, ni con un dispositivo de arranque.',
+        'Descansado y bien alimentado, con devanados con continuidad y un capacitor de marcha bueno, sigue consumiendo cerca de la corriente de rotor bloqueado y no arranca, ni con un dispositivo de arranque.',
       near_locked_rotor: 'Consume cerca de la corriente de rotor bloqueado y no funciona.',
       hums: 'El compresor solo zumba.',
       starts_with_start_device:

@@ -169,13 +169,13 @@ export const controlFaults = {
     signs: {
       reported: 'El control reporta la falla de un sensor, y uno está fuera de su tabla.',
       coil_sensor_far_off:
-        'El sensor de temperatura del serpentín, desconectado, está a más de 20 % de su tabla.',
+        'El sensor de temperatura del serpentín, desconectado, está a más de 20% de su tabla.',
       coil_sensor_off:
-        'El sensor de temperatura del serpentín, desconectado, está a más de 10 % de su tabla.',
+        'El sensor de temperatura del serpentín, desconectado, está a más de 10% de su tabla.',
       air_sensor_far_off:
-        'El sensor de temperatura del aire, desconectado, está a más de 20 % de su tabla.',
+        'El sensor de temperatura del aire, desconectado, está a más de 20% de su tabla.',
       air_sensor_off:
-        'El sensor de temperatura del aire, desconectado, está a más de 10 % de su tabla.',
+        'El sensor de temperatura del aire, desconectado, está a más de 10% de su tabla.',
       follow: 'Cada sensor que se midió sigue su tabla.',
     },
   },

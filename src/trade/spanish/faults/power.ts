@@ -43,7 +43,7 @@ export const powerFaults = {
   low_supply_voltage: {
     name: 'Voltaje de alimentación bajo',
     explanation:
-      'Un motor necesita el voltaje que pide su etiqueta. Con menos le cuesta arrancar, consume más corriente, se sobrecalienta y se apaga solo, sobre todo en días calurosos cuando todos enfrían. Entonces hay que revisar la alimentación de la casa o de la calle, no el motor.',
+      'Un motor necesita el voltaje que pide su etiqueta. Con menos le cuesta arrancar, consume más corriente, se sobrecalienta y se apaga solo, sobre todo en días calurosos cuando todos usan el aire acondicionado. Entonces hay que revisar la alimentación de la casa o de la calle, no el motor.',
     signs: {
       low_before_the_disconnect:
         'El voltaje ya está por debajo del mínimo de la placa de datos antes del desconectador, y no lo pierden ni el interruptor ni las conexiones.',

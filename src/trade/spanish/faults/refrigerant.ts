@@ -126,7 +126,7 @@ export const refrigerantFaults = {
   wrong_refrigerant: {
     name: 'Refrigerante equivocado',
     explanation:
-      'El sistema está hecho para el único refrigerante que nombra su placa de datos. Otro, o una mezcla, tiene otras presiones: el sistema enfría mal, su aceite puede ya no llegar al compresor, y algunos tipos pueden arder. Se saca todo, se le hace vacío al sistema y se carga el correcto por peso.',
+      'El sistema está hecho para el único refrigerante que nombra su placa de datos. Otro, o una mezcla, tiene otras presiones: el sistema enfría mal, su aceite puede ya no llegar al compresor, y algunos son inflamables. Se saca todo, se le hace vacío al sistema y se carga el correcto por peso.',
     signs: {
       marked: 'Una etiqueta o una factura dice que se agregó otro refrigerante.',
       identified:
