@@ -12,6 +12,7 @@ const REWORDED: readonly (readonly [former: RegExp, now: string])[] = [
     /^(Se acredita .*), mientras aceptar no cueste menos que decir que no: /,
     '$1, sin que aceptar cueste menos que rechazar: ',
   ],
+  [/^Se acredita (?=\d)/, 'Se acredita el '],
   [/(^| )Nada aquí paga impuesto\.$/, '$1Nada de esto lleva impuesto.'],
   [/% de cada renglón con impuesto, cada uno /, '% de cada concepto gravado, cada uno '],
   [/^Una a \$/, '1 pieza a $'],

@@ -25,6 +25,7 @@ export function paperFindingInSpanish(finding: FoundForPaper): PaperFinding {
   const against = standing === 'contradicted' ? speaksAgainst(finding.criteria) : undefined;
   const speaking = finding.criteria.filter(({ outcome }) => outcome === 'met');
   const drawn = drawnMeasurements(speaking);
+  const doubts = doubtsOf(finding);
   const said = signsToSay(speaking.filter((criterion) => criterion !== against));
   return {
     name,
@@ -32,13 +33,13 @@ export function paperFindingInSpanish(finding: FoundForPaper): PaperFinding {
     standing,
     ...(against && { speaksAgainst: signInSpanish(finding.faultCode, against) }),
     ...(finding.override && { offeredBecause: finding.override.reason }),
-    doubts: doubtsOf(finding),
+    doubts,
     measurements: drawn.map((each) => paperMeasurement(each, 'es')),
     observations: distinct([
       ...said.map((criterion) => signInSpanish(finding.faultCode, criterion)),
       ...readingsBehind(said, drawn, finding.readings ?? []),
       ...(finding.causeSearch === 'recorded' ? ['Buscamos la causa en esta visita.'] : []),
-    ]),
+    ]).filter((seen) => !doubts.includes(seen)),
     cautions: [],
   };
 }

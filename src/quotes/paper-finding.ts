@@ -19,13 +19,14 @@ export function paperFinding(finding: Finding): PaperFinding {
   const against = standing === 'contradicted' ? speaksAgainst(finding.criteria) : undefined;
   const speaking = finding.criteria.filter(({ outcome }) => outcome === 'met');
   const drawn = drawnMeasurements(speaking);
+  const doubts = doubtsOf(finding, fault);
   return {
     name: fault.name,
     explanation: fault.explanation,
     standing,
     ...(against && { speaksAgainst: paperSentence(against.statement) }),
     ...(finding.override && { offeredBecause: finding.override.reason }),
-    doubts: doubtsOf(finding, fault),
+    doubts,
     measurements: drawn.map((each) => paperMeasurement(each)),
     observations: [
       ...paperFacts(
@@ -33,7 +34,7 @@ export function paperFinding(finding: Finding): PaperFinding {
         drawn,
       ),
       ...(finding.causeSearch === 'recorded' ? ['We looked for the cause on this visit.'] : []),
-    ],
+    ].filter((seen) => !doubts.includes(seen)),
     // The catalog's cautions are for whoever does the work; the customer's stand with the paper.
     cautions: [],
   };
@@ -49,7 +50,9 @@ function doubtsOf(finding: Finding, fault: FaultEntry): string[] {
   const tasks = new Set(undecided.map(({ detail }) => detail));
   return distinct([
     ...finding.doubts.filter((doubt) => !tasks.has(doubt)).map(paperSentence),
-    ...undecided.map(({ statement }) => `Not decided by the readings: ${paperSentence(statement)}`),
+    ...undecided.map(
+      ({ statement }) => `We could not tell whether this is so: “${paperSentence(statement)}”`,
+    ),
     ...notExcluded(finding, fault),
     ...(fault.role === 'symptom' ? [fault.notTheCause] : []),
     ...(finding.causeSearch === 'missing'

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { paperFinding } from '../../src/quotes/paper-finding.ts';
+import { paperFindingInSpanish } from '../../src/quotes/paper-finding-in-spanish.ts';
 import { findingOf } from './describe-finding.ts';
 import { found, foundPaper, goldenEvidence } from './found-papers.ts';
 
@@ -40,9 +41,27 @@ describe("a finding on the customer's paper", () => {
     expect(finding.doubts).toContain('Take a photo of the matted coil.');
     const { doubts } = paperFinding(finding);
     expect(doubts).toContain(
-      'Not decided by the readings: A photo shows the outdoor coil matted, and the head is high.',
+      'We could not tell whether this is so: “A photo shows the outdoor coil matted, and the head is high.”',
     );
     expect(doubts.join(' ')).not.toMatch(/Take a photo|Record|Measure/);
+  });
+
+  it('names what speaks against a proven fault as its doubt, and not once more as what was seen', () => {
+    const evidence = goldenEvidence('capacitor-bulged-photo');
+    const finding = findingOf('run_capacitor_herm', 'replace_dual_run_capacitor', evidence);
+    const { standing, doubts, observations } = paperFinding(finding);
+    expect(standing).toBe('proven');
+    expect(doubts).toEqual([
+      'With the contactor pushed in by hand both motors start: the capacitor is not dead, though it may be weak.',
+    ]);
+    expect(observations).toEqual([
+      'The capacitor that serves the compressor is bulged or leaking.',
+    ]);
+    const spanish = paperFindingInSpanish({ ...finding, readings: evidence.readings });
+    expect(spanish.doubts).toHaveLength(1);
+    expect(spanish.observations).toEqual([
+      'El capacitor que sirve al compresor está inflado o tira aceite.',
+    ]);
   });
 
   it('tells what speaks against work that the owner offers all the same, and what was not done', () => {

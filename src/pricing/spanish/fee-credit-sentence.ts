@@ -15,7 +15,7 @@ export function feeCreditSentence(
   const share = policy.visitFeeCreditShare;
   const shareCents = roundHalfUpToCents(multiply(wholeRatio(feeCents), ratioOf(share)));
   const creditCents = -line.amountCents;
-  const wish = `Se acredita ${percentText(share)} de la tarifa de visita de ${dollarsText(feeCents)} al aceptar el trabajo`;
+  const wish = `Se acredita el ${percentText(share)} de la tarifa de visita de ${dollarsText(feeCents)} al aceptar el trabajo`;
   const amount = dollarsText(creditCents);
   if (creditCents === shareCents) return `${wish}: ${amount}.`;
   if (creditCents === timeCents) {
