@@ -1,4 +1,5 @@
 import { appendJournal } from '../journal/index.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
 import { isTaken } from '../platform/database/violation.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -7,18 +8,21 @@ import { pricingInputsSchema } from '../pricing/index.ts';
 /**
  * Opens the claim for a part that was put in under its maker's warranty, once.
  * @returns the claim's identifier
- * @throws ProblemError 404 for an unknown use of a part, 409 when it was claimed before or the
+ * @throws ProblemError 404 for an unknown use of a part, 409 when it was claimed before, is struck out, or the
  *   customer's paper did not have the part under warranty
  */
 export async function openClaim(act: ActContext, partUseId: string): Promise<string> {
-  const use = await act.tx.partUse.findUnique({
-    where: { id: partUseId },
-    include: { acceptance: true, claim: { select: { id: true } } },
-  });
-  if (use === null) throw notFound('part');
+  const use = await lockUse(act, partUseId);
   if (use.claim !== null) {
     throw new ProblemError('already-exists', 'This part was claimed before.', {
       claimId: use.claim.id,
+    });
+  }
+  if (use.strike !== null) {
+    throw new ProblemError('not-allowed-now', `This part is struck out: ${use.strike.reason}`, {
+      currentState: 'struck',
+      action: 'open',
+      allowedActions: [],
     });
   }
   if (!(await wasWarranted(act, use))) {
@@ -37,6 +41,20 @@ export async function openClaim(act: ActContext, partUseId: string): Promise<str
     after: { partUseId, partCode: use.partCode },
   });
   return id;
+}
+
+/** Locks the ticket of a part, so that who strikes the part out meanwhile waits, or has come first. */
+async function lockUse(act: ActContext, id: string) {
+  const at = await act.tx.partUse.findUnique({
+    where: { id },
+    select: { visit: { select: { ticketId: true } } },
+  });
+  if (at === null) throw notFound('part');
+  await lockRow(act.tx, 'ticket', at.visit.ticketId);
+  return act.tx.partUse.findUniqueOrThrow({
+    where: { id },
+    include: { acceptance: true, claim: { select: { id: true } }, strike: true },
+  });
 }
 
 /** A part has one claim, by a unique index: of two who open it at once the second is refused. */

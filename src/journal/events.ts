@@ -138,6 +138,7 @@ export const journalEvents = {
     plain: ['visitId', 'quoteId', 'findingId', 'partCode', 'quantity', 'measured'],
     personal: [],
   },
+  'work.struck': { plain: ['strikeId', 'visitId'], personal: [] },
   'refrigerant.moved': {
     plain: [
       'visitId',

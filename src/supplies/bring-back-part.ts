@@ -7,6 +7,7 @@ import { quantityText, thousandthsOf } from './quantity.ts';
 import { type Moved, recordMove } from './record-move.ts';
 import { requireStockable } from './require-stockable.ts';
 import { requireVisited } from './require-visited.ts';
+import { stillUsed } from './still-used.ts';
 
 /**
  * Records that a part taken for a visit came back unused.
@@ -29,11 +30,7 @@ async function requireUsed(
   act: ActContext,
   { visitId, partCode, quantity }: z.output<typeof useSchema>,
 ): Promise<void> {
-  const moves = await act.tx.stockMove.findMany({
-    where: { visitId, partCode },
-    select: { quantity: true },
-  });
-  const used = moves.reduce((sum, move) => sum - thousandthsOf(move.quantity.toFixed()), 0n);
+  const used = await stillUsed(act, visitId, partCode);
   if (thousandthsOf(quantity) <= used) return;
   throw wrongField(
     '/quantity',

@@ -20,7 +20,8 @@ export async function whyOnlyClosed(tx: Tables, ticketId: string): Promise<strin
   }
   const ofTicket = { where: { visit: { ticketId } }, select: { visitId: true } };
   const worked =
-    (await tx.workOutcome.findFirst(ofTicket)) ?? (await tx.partUse.findFirst(ofTicket));
+    (await tx.workOutcome.findFirst(ofTicket)) ??
+    (await tx.partUse.findFirst({ where: { visit: { ticketId }, strike: null } }));
   if (worked !== null) return 'Work is on record. Close the ticket.';
   const trip = await lastTrip(tx, ticketId);
   if (trip === undefined) return undefined;

@@ -5,6 +5,7 @@ import type {
   PartUse,
   RefrigerantMove,
   WorkOutcome,
+  WorkStrike,
 } from '../platform/database/generated/client.ts';
 import {
   directionSchema,
@@ -28,9 +29,13 @@ export function outcomeBody(row: WorkOutcome): z.input<typeof workOutcomeSchema>
 }
 
 /** A part that was used, as an answer shows it. */
-export function partUseBody(row: PartUse): z.input<typeof partUseSchema> {
+export function partUseBody(
+  { stockMoveId: _, ...row }: PartUse,
+  strike: WorkStrike | null,
+): z.input<typeof partUseSchema> {
   return {
     ...row,
+    struck: strike && struckBody(strike),
     measured: row.measured?.toFixed() ?? null,
     oldPart: oldPartSchema.parse(row.oldPart),
     recordedAt: row.recordedAt.toISOString(),
@@ -38,18 +43,26 @@ export function partUseBody(row: PartUse): z.input<typeof partUseSchema> {
 }
 
 /** A part that stayed over, as an answer shows it. */
-export function partLeftOverBody(row: PartLeftOver): z.input<typeof partLeftOverSchema> {
+export function partLeftOverBody(
+  row: PartLeftOver,
+  strike: WorkStrike | null,
+): z.input<typeof partLeftOverSchema> {
   return {
     ...row,
+    struck: strike && struckBody(strike),
     measured: row.measured?.toFixed() ?? null,
     recordedAt: row.recordedAt.toISOString(),
   };
 }
 
 /** Refrigerant that was moved, as an answer shows it. */
-export function refrigerantMoveBody(row: RefrigerantMove): z.input<typeof refrigerantMoveSchema> {
+export function refrigerantMoveBody(
+  row: RefrigerantMove,
+  strike: WorkStrike | null,
+): z.input<typeof refrigerantMoveSchema> {
   return {
     ...row,
+    struck: strike && struckBody(strike),
     direction: directionSchema.parse(row.direction),
     beforeOz: row.beforeOz.toFixed(),
     afterOz: row.afterOz.toFixed(),
@@ -57,4 +70,8 @@ export function refrigerantMoveBody(row: RefrigerantMove): z.input<typeof refrig
     movedAt: row.movedAt.toISOString(),
     recordedAt: row.recordedAt.toISOString(),
   };
+}
+
+function struckBody({ reason, struckAt, struckById }: WorkStrike) {
+  return { reason, struckAt: struckAt.toISOString(), struckById };
 }

@@ -57,6 +57,16 @@ export const oldPartSchema = z.enum([
   'none',
 ]);
 
+/** What was written down wrongly stays readable and counts nowhere. */
+const struck = z
+  .strictObject({ reason: z.string(), struckAt: instant, struckById: z.uuid() })
+  .nullable()
+  .meta({ description: 'Why it was struck out, when it was. It counts nowhere then.' });
+
+export const strikeSchema = z.strictObject({
+  reason: text(1_000).meta({ description: 'What is wrong with the record.' }),
+});
+
 export const newPartUseSchema = z
   .strictObject({
     quoteId: z.uuid().meta({ description: 'The accepted quote that sells the part.' }),
@@ -97,6 +107,7 @@ export const partLeftOverSchema = z.strictObject({
   reason: z.string(),
   recordedById: z.uuid(),
   recordedAt: instant,
+  struck,
 });
 
 export const partUseSchema = z.strictObject({
@@ -112,6 +123,7 @@ export const partUseSchema = z.strictObject({
   oldSerial: z.string().nullable(),
   recordedById: z.uuid(),
   recordedAt: instant,
+  struck,
 });
 
 /** Of a cylinder on the scale, to a tenth of an ounce. */
@@ -152,6 +164,7 @@ export const refrigerantMoveSchema = z.strictObject({
   movedAt: instant,
   recordedById: z.uuid(),
   recordedAt: instant,
+  struck,
 });
 
 export const visitWorkSchema = z.strictObject({

@@ -59,7 +59,7 @@ async function refuseTwice(
   { cylinder, beforeOz, afterOz }: NewMove,
 ): Promise<void> {
   const same = await tx.refrigerantMove.findFirst({
-    where: { visit: { ticketId }, cylinder, beforeOz, afterOz },
+    where: { visit: { ticketId }, cylinder, beforeOz, afterOz, strike: null },
     select: { id: true },
   });
   if (same === null) return;

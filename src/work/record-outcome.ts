@@ -62,14 +62,14 @@ async function refuseSecond({ tx }: ActContext, quoteId: string, findingId: stri
 /** Work for which a part went in was done, if only in part. */
 async function refuseUsed({ tx }: ActContext, quoteId: string, findingId: string): Promise<void> {
   const use = await tx.partUse.findFirst({
-    where: { quoteId, findingId },
+    where: { quoteId, findingId, strike: null },
     orderBy: { id: 'asc' },
     select: { id: true, partCode: true },
   });
   if (use === null) return;
   throw new ProblemError(
     'not-allowed-now',
-    `Part ${use.partCode} is recorded as used for this work, so it was done.`,
+    `Part ${use.partCode} is recorded as used for this work, so it was done. If that is wrong, strike the part out.`,
     { currentState: 'part_used', allowedActions: [], partUseId: use.id },
   );
 }

@@ -24,15 +24,27 @@ export async function recordPartUse(
 ): Promise<PartUse> {
   const { ticket, line, quantity } = await takeOfSold(act, visitId, input);
   await refuseUnweighed(act, ticket, line, { findingId: input.findingId, quantity });
-  const { partCode } = input;
-  const use = await store(act, visitId, input);
-  if (input.stockPlaceId !== undefined) {
-    await usePart(act, input.stockPlaceId, { visitId, partCode, quantity: quantity.toFixed() });
-  }
-  return use;
+  const stockMoveId = await takeFromStock(act, visitId, input, quantity.toFixed());
+  return store(act, visitId, input, stockMoveId);
 }
 
-async function store(act: ActContext, visitId: string, input: NewPartUse): Promise<PartUse> {
+async function takeFromStock(
+  act: ActContext,
+  visitId: string,
+  { stockPlaceId, partCode }: NewPartUse,
+  quantity: string,
+): Promise<string | null> {
+  if (stockPlaceId === undefined) return null;
+  const { move } = await usePart(act, stockPlaceId, { visitId, partCode, quantity });
+  return move.id;
+}
+
+async function store(
+  act: ActContext,
+  visitId: string,
+  input: NewPartUse,
+  stockMoveId: string | null,
+): Promise<PartUse> {
   const { quoteId, findingId, partCode, oldPart } = input;
   const after = {
     visitId,
@@ -46,7 +58,13 @@ async function store(act: ActContext, visitId: string, input: NewPartUse): Promi
     oldSerial: input.oldSerial ?? null,
   };
   const use = await act.tx.partUse.create({
-    data: { ...after, id: act.newId(), recordedAt: act.now, recordedById: act.actor.id },
+    data: {
+      ...after,
+      stockMoveId,
+      id: act.newId(),
+      recordedAt: act.now,
+      recordedById: act.actor.id,
+    },
   });
   await appendJournal(act, {
     event: 'part.used',

@@ -17,6 +17,7 @@ import {
   partUseSchema,
   refrigerantMoveSchema,
   reopenTicketSchema,
+  strikeSchema,
   visitWorkSchema,
   workOutcomeSchema,
 } from './contract.ts';
@@ -25,6 +26,9 @@ import { recordOutcome } from './record-outcome.ts';
 import { recordPartLeftOver } from './record-part-left-over.ts';
 import { recordPartUse } from './record-part-use.ts';
 import { reopenTicket } from './reopen-ticket.ts';
+import { strikePartLeftOver } from './strike-part-left-over.ts';
+import { strikePartUse } from './strike-part-use.ts';
+import { strikeRefrigerantMove } from './strike-refrigerant-move.ts';
 import { workOfVisit } from './work-of-visit.ts';
 
 /** What was done may be written down at the desk too, when the technician says it by phone. */
@@ -66,7 +70,7 @@ export const workRoutes: readonly Route[] = [
     status: 201,
     problems: ['not-allowed-now', 'unknown-reference'],
     handle: async (context, { params, body }) => ({
-      body: partUseBody(await recordPartUse(context, params.visitId, body)),
+      body: partUseBody(await recordPartUse(context, params.visitId, body), null),
       location: workOf(params.visitId),
     }),
   }),
@@ -86,7 +90,7 @@ export const workRoutes: readonly Route[] = [
     status: 201,
     problems: ['not-allowed-now', 'unknown-reference'],
     handle: async (context, { params, body }) => ({
-      body: partLeftOverBody(await recordPartLeftOver(context, params.visitId, body)),
+      body: partLeftOverBody(await recordPartLeftOver(context, params.visitId, body), null),
       location: workOf(params.visitId),
     }),
   }),
@@ -112,9 +116,67 @@ export const workRoutes: readonly Route[] = [
       'unknown-reference',
     ],
     handle: async (context, { params, body }) => ({
-      body: refrigerantMoveBody(await moveRefrigerant(context, params.visitId, body)),
+      body: refrigerantMoveBody(await moveRefrigerant(context, params.visitId, body), null),
       location: workOf(params.visitId),
     }),
+  }),
+  act({
+    operationId: 'strikePartUse',
+    summary: 'Strike out a part that was written down wrongly',
+    description:
+      'The record stays readable and counts nowhere; what was taken from stock for it lies there ' +
+      'again. Then record what is true. Until the ticket is closed.',
+    tag: 'work',
+    method: 'POST',
+    path: '/v1/part-uses/:partUseId/strike',
+    access: fieldStaff,
+    params: idParam('partUseId'),
+    body: strikeSchema,
+    response: partUseSchema,
+    problems: ['already-exists', 'not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      const { row, strike } = await strikePartUse(context, params.partUseId, body.reason);
+      return { body: partUseBody(row, strike) };
+    },
+  }),
+  act({
+    operationId: 'strikePartLeftOver',
+    summary: 'Strike out a part left over that was written down wrongly',
+    description:
+      'The record stays readable and counts nowhere: say again whether the part went in or was ' +
+      'left over. Until the ticket is closed.',
+    tag: 'work',
+    method: 'POST',
+    path: '/v1/parts-left-over/:partLeftOverId/strike',
+    access: fieldStaff,
+    params: idParam('partLeftOverId'),
+    body: strikeSchema,
+    response: partLeftOverSchema,
+    problems: ['already-exists', 'not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      const { row, strike } = await strikePartLeftOver(context, params.partLeftOverId, body.reason);
+      return { body: partLeftOverBody(row, strike) };
+    },
+  }),
+  act({
+    operationId: 'strikeRefrigerantMove',
+    summary: 'Strike out a weighing that was written down wrongly',
+    description:
+      'The record stays readable and counts nowhere. Refrigerant recorded as used keeps its ' +
+      'weighing: record the right weights first. Until the ticket is closed.',
+    tag: 'work',
+    method: 'POST',
+    path: '/v1/refrigerant-moves/:refrigerantMoveId/strike',
+    access: fieldStaff,
+    params: idParam('refrigerantMoveId'),
+    body: strikeSchema,
+    response: refrigerantMoveSchema,
+    problems: ['already-exists', 'not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      const { refrigerantMoveId } = params;
+      const { row, strike } = await strikeRefrigerantMove(context, refrigerantMoveId, body.reason);
+      return { body: refrigerantMoveBody(row, strike) };
+    },
   }),
   read({
     operationId: 'getVisitWork',

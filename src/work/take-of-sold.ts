@@ -79,7 +79,7 @@ async function refuseMoreThanSold(
   quantity: Prisma.Decimal,
 ): Promise<void> {
   const of = {
-    where: { quoteId, partCode: line.code, findingId: { in: line.findingIds } },
+    where: { quoteId, partCode: line.code, findingId: { in: line.findingIds }, strike: null },
     select: { quantity: true, measured: true },
   };
   const used = sumOf(await tx.partUse.findMany(of));

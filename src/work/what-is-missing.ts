@@ -52,8 +52,8 @@ export async function whatIsMissing(
   const quoteId = { in: agreed.map((each) => each.quoteId) };
   const outcomes = await tx.workOutcome.findMany({ where: { quoteId } });
   const said = [
-    ...(await tx.partUse.findMany({ where: { quoteId } })),
-    ...(await tx.partLeftOver.findMany({ where: { quoteId } })),
+    ...(await tx.partUse.findMany({ where: { quoteId, strike: null } })),
+    ...(await tx.partLeftOver.findMany({ where: { quoteId, strike: null } })),
   ];
   const visits = await tx.visit.findMany({ where: { ticketId }, select: { id: true } });
   const visitIds = visits.filter((visit) => isSince(visit, closing)).map(({ id }) => id);
@@ -156,7 +156,7 @@ async function refrigerantMissing(
     select: { id: true, taskCode: true, equipment: { select: { systemId: true } } },
   });
   const moves = await tx.refrigerantMove.findMany({
-    where: { visitId: { in: [...visitIds] } },
+    where: { visitId: { in: [...visitIds] }, strike: null },
     select: { direction: true, equipment: { select: { systemId: true } } },
   });
   return current.flatMap(({ quoteId, findingId }): Missing[] => {

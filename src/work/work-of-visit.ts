@@ -6,7 +6,7 @@ import { outcomeBody, partLeftOverBody, partUseBody, refrigerantMoveBody } from 
 import type { visitWorkSchema } from './contract.ts';
 
 /**
- * What was recorded of the work at a visit, in the order of recording.
+ * What was recorded of the work at a visit, in the order of recording; also what was struck out.
  * @throws ProblemError 404 for a visit that is not theirs
  */
 export async function workOfVisit(
@@ -20,13 +20,14 @@ export async function workOfVisit(
     ...of,
     orderBy: [{ recordedAt: 'asc' }, { quoteId: 'asc' }, { findingId: 'asc' }],
   });
-  const partUses = await prisma.partUse.findMany({ ...of, orderBy: { id: 'asc' } });
-  const leftOver = await prisma.partLeftOver.findMany({ ...of, orderBy: { id: 'asc' } });
-  const moves = await prisma.refrigerantMove.findMany({ ...of, orderBy: { id: 'asc' } });
+  const inOrder = { ...of, orderBy: { id: 'asc' }, include: { strike: true } } as const;
+  const partUses = await prisma.partUse.findMany(inOrder);
+  const leftOver = await prisma.partLeftOver.findMany(inOrder);
+  const moves = await prisma.refrigerantMove.findMany(inOrder);
   return {
     outcomes: outcomes.map(outcomeBody),
-    partUses: partUses.map(partUseBody),
-    partsLeftOver: leftOver.map(partLeftOverBody),
-    refrigerantMoves: moves.map(refrigerantMoveBody),
+    partUses: partUses.map(({ strike, ...row }) => partUseBody(row, strike)),
+    partsLeftOver: leftOver.map(({ strike, ...row }) => partLeftOverBody(row, strike)),
+    refrigerantMoves: moves.map(({ strike, ...row }) => refrigerantMoveBody(row, strike)),
   };
 }

@@ -275,7 +275,8 @@ describe('parts and outcomes do not contradict each other', () => {
     const used = expectStatus(await sendPart(service, job.visitId, sold), 201);
     const refused = await sendOutcome(service, job.visitId, sold, notDone);
     expect(expectProblem(refused, 'not-allowed-now').body).toMatchObject({
-      detail: 'Part CAP-45-5-440 is recorded as used for this work, so it was done.',
+      detail:
+        'Part CAP-45-5-440 is recorded as used for this work, so it was done. If that is wrong, strike the part out.',
       partUseId: used.body.id,
     });
     expectStatus(await sendOutcome(service, job.visitId, sold), 201);

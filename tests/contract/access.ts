@@ -123,6 +123,9 @@ export const access: Record<string, Allowed> = {
   recordWorkOutcome: [dispatcher, technician, owner],
   recordPartUse: [dispatcher, technician, owner],
   recordPartLeftOver: [dispatcher, technician, owner],
+  strikePartUse: [dispatcher, technician, owner],
+  strikePartLeftOver: [dispatcher, technician, owner],
+  strikeRefrigerantMove: [dispatcher, technician, owner],
   moveRefrigerant: [technician, owner],
   getVisitWork: [dispatcher, technician, owner],
 

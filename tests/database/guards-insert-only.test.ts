@@ -112,6 +112,7 @@ const livingOnAYes: string[] = [
   'work_outcome',
   'part_use',
   'part_left_over',
+  'work_strike',
   'warranty_claim',
   'warranty_claim_state',
   'warranty_claim_step',

@@ -30,6 +30,7 @@ export const insertOnlyTables = [
   'part_use',
   'part_left_over',
   'refrigerant_move',
+  'work_strike',
   'ticket_closing',
   'closing_uncured',
   'ticket_callback',

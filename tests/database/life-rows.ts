@@ -258,6 +258,18 @@ export function callbackRow(job: Job, change: Row = {}): Statement {
   });
 }
 
+/** Strikes out the use of a part. */
+export function strikeRow(change: Row = {}): Statement {
+  return insert('work_strike', {
+    id: id(1_210),
+    part_use_id: id(1_201),
+    reason: 'Of another machine.',
+    struck_at: now,
+    struck_by_id: ids.technician,
+    ...change,
+  });
+}
+
 export function claimRow(change: Row = {}): Statement {
   return insert('warranty_claim', {
     id: id(1_205),
@@ -584,6 +596,7 @@ export function lifeRows(): Statement[] {
     partUseRow(done, { id: settled.partUse, part_code: 'FUSE-3', old_part: 'kept_for_claim' }),
     partLeftOverRow(done, { id: id(1_312) }),
     refrigerantRow(done, { id: id(1_308) }),
+    strikeRow({ id: id(1_314), part_use_id: null, part_left_over_id: id(1_312) }),
     partWaitRow(done, { id: id(1_309) }),
     ...finished.flatMap((job) => [...closedRows(job), ...invoiceRows(job)]),
     ...billedRows(done, [acceptedDocument(done)], { number: 1 }),

@@ -82,6 +82,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   warranty_claim_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   warranty_claim_step: { evenhand_app: 'ra', evenhand_read: 'r' },
   work_outcome: { evenhand_app: 'ra', evenhand_read: 'r' },
+  work_strike: { evenhand_app: 'ra', evenhand_read: 'r' },
 };
 
 /** Where a role may touch some columns of a row and not the others. */

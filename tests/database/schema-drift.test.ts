@@ -109,6 +109,7 @@ const intended = {
       'warranty_claim.warranty_claim_opened_by_fkey FOREIGN KEY (opened_by_id) REFERENCES staff(id)',
       'warranty_claim_step.warranty_claim_step_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
       'work_outcome.work_outcome_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'work_strike.work_strike_struck_by_fkey FOREIGN KEY (struck_by_id) REFERENCES staff(id)',
     ],
     onlyPrisma: [],
   },

@@ -40,7 +40,7 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { offerAtLink, visit } from '../harness/visitor.ts';
+import { noForm, offerAtLink, visit } from '../harness/visitor.ts';
 import {
   capacitor,
   finishVisit,
@@ -121,9 +121,12 @@ const expected: Record<string, string[]> = {
   cancelVisit: ['ticket.moved', 'visit.moved'],
   promisePart: ['part.promised'],
   recordWorkOutcome: ['work.outcome_recorded'],
-  recordPartUse: ['part.used', 'stock.moved'],
+  recordPartUse: ['stock.moved', 'part.used'],
   recordPartLeftOver: ['part.left_over'],
   moveRefrigerant: ['refrigerant.moved'],
+  strikePartUse: ['work.struck', 'stock.moved'],
+  strikePartLeftOver: ['work.struck'],
+  strikeRefrigerantMove: ['work.struck'],
   closeTicket: ['ticket.closed', 'ticket.moved', 'invoice.opened'],
   reopenTicket: ['ticket.called_back', 'ticket.moved'],
   recordReadings: ['reading.recorded', 'reading.recorded'],
@@ -584,14 +587,20 @@ async function liveTheWork(keep: Keep): Promise<void> {
   const place = expectStatus(await dispatcher.post('/v1/stock-places', truck), 201);
   const stockPlaceId = place.body.id;
   const used = { quoteId, findingId, ...capacitor, stockPlaceId };
-  keep('recordPartUse', await technician.post(`${visit}/part-uses`, used), 201);
+  const wrong = keep('recordPartUse', await technician.post(`${visit}/part-uses`, used), 201);
+  const struckWhy = { reason: PERSONAL.declineReason };
+  const strikeUse = `/v1/part-uses/${wrong.body.id}/strike`;
+  keep('strikePartUse', await technician.post(strikeUse, struckWhy), 200);
+  expectStatus(await technician.post(`${visit}/part-uses`, used), 201);
   const other = await arriveAtJob(service);
   const { oldPart: _, ...notUsed } = { ...(await sellCapacitor(service, other)), ...capacitor };
   const { quoteId: otherQuote, findingId: otherFinding, partCode, quantity } = notUsed;
   const why = { reason: PERSONAL.declineReason };
   const leftOver = { quoteId: otherQuote, findingId: otherFinding, partCode, quantity, ...why };
   const path0 = `/v1/visits/${other.visitId}/parts-left-over`;
-  keep('recordPartLeftOver', await technician.post(path0, leftOver), 201);
+  const over = keep('recordPartLeftOver', await technician.post(path0, leftOver), 201);
+  const strikeOver = `/v1/parts-left-over/${over.body.id}/strike`;
+  keep('strikePartLeftOver', await technician.post(strikeOver, struckWhy), 200);
   const move = {
     equipmentId: job.outdoorId,
     refrigerant: 'R-410A',
@@ -600,7 +609,10 @@ async function liveTheWork(keep: Keep): Promise<void> {
     beforeOz: '10',
     afterOz: '26.5',
   };
-  keep('moveRefrigerant', await technician.post(`${visit}/refrigerant-moves`, move), 201);
+  const weighed = await technician.post(`${visit}/refrigerant-moves`, move);
+  const moved = keep('moveRefrigerant', weighed, 201);
+  const strikeMove = `/v1/refrigerant-moves/${moved.body.id}/strike`;
+  keep('strikeRefrigerantMove', await technician.post(strikeMove, struckWhy), 200);
   const reason = PERSONAL.declineReason;
   const notDone = { quoteId: otherQuote, findingId: otherFinding, outcome: 'not_done', reason };
   const said = await technician.post(`/v1/visits/${other.visitId}/work-outcomes`, notDone);
@@ -626,9 +638,10 @@ async function liveTheWork(keep: Keep): Promise<void> {
 /** A no at the link, and what our staff say of it afterwards. */
 async function liveANoFromAfar(keep: Keep): Promise<void> {
   const offer = await offerAtLink(service);
-  const { contentHash: hash, id } = offer.quote.body;
+  const { id } = offer.quote.body;
   const visitor = await visit(service, offer);
-  expectStatus(await visitor.post(`${offer.page}/decline`, { hash, name: PERSONAL.name }), 303);
+  const no = { ...noForm(offer), name: PERSONAL.name };
+  expectStatus(await visitor.post(`${offer.page}/decline`, no), 303);
   const note = { conditionLeft: PERSONAL.conditionLeft, dangerWarned: PERSONAL.lookNote };
   const path = `/v1/quotes/${id}/decline-notes`;
   keep('noteDecline', await service.as('technician').post(path, note), 201);

@@ -2,6 +2,8 @@ import { check, foreignKey, type GuardCase, unique } from '../guard-case.ts';
 import {
   agreedRows,
   cancellationRow,
+  claimRow,
+  closingRow,
   jobOf,
   jobs,
   outcomeRow,
@@ -9,6 +11,7 @@ import {
   partUseRow,
   partWaitRow,
   refrigerantRow,
+  strikeRow,
   ticketIs,
   visitedRows,
 } from '../life-rows.ts';
@@ -23,6 +26,7 @@ import {
   sql,
   visitRow,
 } from '../rows.ts';
+import { supplies } from '../supply-rows.ts';
 import { refers, signed, word } from './record-cases.ts';
 
 const { agreed, closed, cancelled } = jobs;
@@ -44,6 +48,26 @@ const records: { table: string; row: (change?: Row) => Statement }[] = [
   { table: 'part_use', row: use },
   { table: 'part_left_over', row: leftOver },
   { table: 'refrigerant_move', row: move },
+];
+
+/** What is struck out, each with the strike and what of it may not stand twice. */
+const struck: { table: string; record: Statement; row: Statement; again: Row }[] = [
+  { part_use_id: id(1_201) },
+  { part_use_id: null, part_left_over_id: id(1_208) },
+  { part_use_id: null, refrigerant_move_id: id(1_202) },
+].map((again, at) => ({
+  table: ['part_use', 'part_left_over', 'refrigerant_move'][at] ?? '',
+  record: [use(), leftOver(), move()][at] ?? use(),
+  row: strikeRow(again),
+  again,
+}));
+
+/** The ticket was closed, and its trouble is back. */
+const closedAndReopened = [
+  ticketIs(agreed, 'work_complete'),
+  closingRow(agreed),
+  ticketIs(agreed, 'closed'),
+  ticketIs(agreed, 'new'),
 ];
 
 /** What is counted or measured of a part. */
@@ -320,6 +344,89 @@ export const workCases: GuardCase[] = [
       ],
     }),
   ),
+
+  // ------------------------------------------------------------ strikes
+  {
+    title: 'what was struck out makes room for what is true',
+    guard: 'part_use_within_sold',
+    sqlState: check,
+    breaks: [use({ quantity: 2 }), use({ id: id(1_299) })],
+    allows: [
+      [use({ quantity: 2 }), strikeRow(), use({ id: id(1_299), quantity: 2 })],
+      [use(), strikeRow(), leftOver({ quantity: 2 })],
+    ],
+  },
+  {
+    title: 'work whose parts were all struck out may be said not to be done',
+    guard: 'work_outcome_no_part_used',
+    sqlState: check,
+    breaks: [use(), outcome({ finding_id: agreed.part, outcome: 'not_done' })],
+    allows: [[use(), strikeRow(), outcome({ finding_id: agreed.part, outcome: 'not_done' })]],
+  },
+  ...struck.map(({ table, record, row, again }) => ({
+    title: `what is struck out was struck once: ${table}`,
+    guard: `work_strike_${table}_id_key`,
+    sqlState: unique,
+    breaks: [record, row, strikeRow({ ...again, id: id(1_211) })],
+    allows: [[record, row]],
+  })),
+  ...struck.flatMap(({ table, record, row }) =>
+    [[ticketIs(agreed, 'closed')], closedAndReopened].map((first) => ({
+      title: `what a closing has looked at is not struck out: ${table}`,
+      guard: 'work_strike_before_closing',
+      // It was closed and reopened in two transactions, not in the one that tries this.
+      behind: ['ticket_closing_takes_effect'],
+      sqlState: check,
+      breaks: [record, ...first, row],
+      allows: [[record, row, ...first]],
+    })),
+  ),
+  ...[{ part_use_id: null }, { refrigerant_move_id: id(1_202) }].map((change) => ({
+    title: `one record is struck out at a time: not ${JSON.stringify(change)}`,
+    guard: 'work_strike_of_one_record',
+    sqlState: check,
+    breaks: [use(), move(), strikeRow(change)],
+    allows: [[use(), move(), strikeRow()]],
+  })),
+  {
+    title: 'why a record is struck out is said',
+    guard: 'work_strike_reason_given',
+    sqlState: check,
+    breaks: [use(), strikeRow({ reason: ' \n' })],
+    allows: [[use(), strikeRow()]],
+  },
+  {
+    title: 'a record is struck out by a member of staff',
+    guard: 'work_strike_struck_by_fkey',
+    sqlState: foreignKey,
+    breaks: [use(), strikeRow({ struck_by_id: ids.nobody })],
+    allows: [[use(), strikeRow()]],
+  },
+  {
+    title: 'a part that its maker is asked for went in',
+    guard: 'work_strike_before_closing',
+    says: 'work_strike_of_unclaimed_part',
+    sqlState: check,
+    breaks: [use({ part_code: 'FUSE-3' }), claimRow(), strikeRow()],
+    allows: [[use({ part_code: 'FUSE-3' }), strikeRow()]],
+  },
+  {
+    title: 'and its maker is not asked for a part whose use was struck out',
+    guard: 'warranty_claim_of_free_part',
+    sqlState: check,
+    breaks: [use({ part_code: 'FUSE-3' }), strikeRow(), claimRow()],
+    allows: [[use({ part_code: 'FUSE-3' }), claimRow()]],
+  },
+  {
+    title: 'a part is taken from where it lay once',
+    guard: 'part_use_stock_move_id_key',
+    sqlState: unique,
+    breaks: [
+      use({ stock_move_id: supplies.used }),
+      use({ stock_move_id: supplies.used, id: id(1_299) }),
+    ],
+    allows: [[use({ stock_move_id: supplies.used }), use({ id: id(1_299) })]],
+  },
 
   // ------------------------------------------------------------ refrigerant
   {

@@ -1,0 +1,144 @@
+-- What was written down wrongly of the work is struck out with a reason: the record stays, counts
+-- nowhere, and another says what is true.
+CREATE TABLE "work_strike" (
+    "id" UUID NOT NULL,
+    "part_use_id" UUID,
+    "part_left_over_id" UUID,
+    "refrigerant_move_id" UUID,
+    "reason" TEXT NOT NULL,
+    "struck_at" TIMESTAMPTZ(6) NOT NULL,
+    "struck_by_id" UUID NOT NULL,
+    CONSTRAINT "work_strike_pkey" PRIMARY KEY ("id")
+);
+CREATE UNIQUE INDEX "work_strike_part_use_id_key" ON "work_strike"("part_use_id");
+CREATE UNIQUE INDEX "work_strike_part_left_over_id_key" ON "work_strike"("part_left_over_id");
+CREATE UNIQUE INDEX "work_strike_refrigerant_move_id_key" ON "work_strike"("refrigerant_move_id");
+CREATE INDEX "work_strike_struck_by_id_idx" ON "work_strike"("struck_by_id");
+ALTER TABLE "work_strike" ADD CONSTRAINT "work_strike_part_use_id_fkey" FOREIGN KEY ("part_use_id") REFERENCES "part_use"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "work_strike" ADD CONSTRAINT "work_strike_part_left_over_id_fkey" FOREIGN KEY ("part_left_over_id") REFERENCES "part_left_over"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "work_strike" ADD CONSTRAINT "work_strike_refrigerant_move_id_fkey" FOREIGN KEY ("refrigerant_move_id") REFERENCES "refrigerant_move"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
+ALTER TABLE work_strike
+  ADD CONSTRAINT work_strike_struck_by_fkey FOREIGN KEY (struck_by_id) REFERENCES staff (id),
+  ADD CONSTRAINT work_strike_of_one_record
+    CHECK (num_nonnulls(part_use_id, part_left_over_id, refrigerant_move_id) = 1),
+  ADD CONSTRAINT work_strike_reason_given CHECK (reason ~ '\S');
+
+CREATE TRIGGER work_strike_insert_only BEFORE UPDATE OR DELETE ON work_strike
+  FOR EACH ROW EXECUTE FUNCTION refuse_change();
+CREATE TRIGGER work_strike_never_emptied BEFORE TRUNCATE ON work_strike
+  FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
+-- Which move took a part from where it lay, so that striking out its use brings it back there.
+ALTER TABLE "part_use" ADD COLUMN "stock_move_id" UUID;
+CREATE UNIQUE INDEX "part_use_stock_move_id_key" ON "part_use"("stock_move_id");
+ALTER TABLE "part_use" ADD CONSTRAINT "part_use_stock_move_id_fkey" FOREIGN KEY ("stock_move_id") REFERENCES "stock_move"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
+-- What a closing has looked at stands: it is billed. Who closes the ticket meanwhile waits, or has
+-- come first. Identifiers are in the order of time.
+CREATE FUNCTION check_work_strike() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE
+  at_visit visit%ROWTYPE;
+  standing ticket_state;
+BEGIN
+  PERFORM refuse_old_view(TG_NAME);
+  SELECT * INTO at_visit FROM visit WHERE id = coalesce(
+    (SELECT visit_id FROM part_use WHERE id = NEW.part_use_id),
+    (SELECT visit_id FROM part_left_over WHERE id = NEW.part_left_over_id),
+    (SELECT visit_id FROM refrigerant_move WHERE id = NEW.refrigerant_move_id));
+  SELECT state INTO standing FROM ticket WHERE id = at_visit.ticket_id FOR NO KEY UPDATE;
+  IF standing IN ('closed', 'cancelled') OR EXISTS (SELECT 1 FROM ticket_closing c
+      WHERE c.ticket_id = at_visit.ticket_id AND c.id > at_visit.id) THEN
+    PERFORM refuse('work_strike_before_closing', format('strike of a record at visit %s', at_visit.id));
+  END IF;
+  IF EXISTS (SELECT 1 FROM warranty_claim WHERE part_use_id = NEW.part_use_id) THEN
+    PERFORM refuse('work_strike_of_unclaimed_part', format('strike of part use %s', NEW.part_use_id));
+  END IF;
+  RETURN NEW;
+END $$;
+CREATE TRIGGER work_strike_before_closing BEFORE INSERT ON work_strike
+  FOR EACH ROW EXECUTE FUNCTION check_work_strike();
+
+-- As before; what was struck out no more counts.
+CREATE OR REPLACE FUNCTION check_part_use() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE
+  sold record;
+  used record;
+BEGIN
+  SELECT coalesce(sum(l.quantity), 0) AS quantity, coalesce(sum(l.measured), 0) AS measured INTO sold
+    FROM quote_acceptance a JOIN quote_line l ON l.option_id = a.option_id
+    WHERE a.quote_id = NEW.quote_id AND l.kind IN ('part', 'good') AND l.code = NEW.part_code
+      AND NEW.finding_id = ANY (l.finding_ids);
+  SELECT coalesce(sum(quantity), 0) AS quantity, coalesce(sum(measured), 0) AS measured INTO used
+    FROM (SELECT quote_id, finding_id, part_code, quantity, measured FROM part_use u
+        WHERE NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_use_id = u.id)
+      UNION ALL SELECT quote_id, finding_id, part_code, quantity, measured FROM part_left_over o
+        WHERE NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_left_over_id = o.id)) AS each
+    WHERE quote_id = NEW.quote_id AND finding_id = NEW.finding_id AND part_code = NEW.part_code;
+  IF used.quantity > sold.quantity OR used.measured > sold.measured THEN
+    PERFORM refuse(TG_NAME, format('use of part %s', NEW.part_code));
+  END IF;
+  RETURN NULL;
+END $$;
+
+CREATE OR REPLACE FUNCTION goods_used_less(accepted_quote uuid) RETURNS TABLE (key text, used text)
+  LANGUAGE sql STABLE SET search_path = pg_catalog, public, pg_temp AS $$
+  SELECT l.key, trim_scale(went_in.amount)::text
+  FROM quote_acceptance a
+  JOIN quote_line l ON l.option_id = a.option_id AND l.kind IN ('part', 'good'),
+  LATERAL (SELECT coalesce(sum(coalesce(u.quantity, u.measured)), 0) AS amount FROM part_use u
+    WHERE u.quote_id = a.quote_id AND u.part_code = l.code AND u.finding_id = ANY (l.finding_ids)
+      AND NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_use_id = u.id))
+    AS went_in
+  WHERE a.quote_id = $1 AND went_in.amount < coalesce(l.quantity, l.measured)
+$$;
+
+CREATE OR REPLACE FUNCTION check_parts_and_outcome() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF (CASE TG_TABLE_NAME
+    WHEN 'work_outcome' THEN to_jsonb(NEW) ->> 'outcome' = 'not_done' AND EXISTS (
+      SELECT 1 FROM part_use u WHERE u.quote_id = NEW.quote_id AND u.finding_id = NEW.finding_id
+        AND NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_use_id = u.id))
+    ELSE EXISTS (SELECT 1 FROM work_outcome
+      WHERE quote_id = NEW.quote_id AND finding_id = NEW.finding_id AND outcome = 'not_done') END) THEN
+    PERFORM refuse(TG_NAME, format('record for finding %s', NEW.finding_id));
+  END IF;
+  RETURN NULL;
+END $$;
+
+CREATE OR REPLACE FUNCTION ticket_only_closed(of_ticket uuid) RETURNS boolean
+  LANGUAGE sql STABLE SET search_path = pg_catalog, public, pg_temp AS $$
+  SELECT EXISTS (SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
+      WHERE q.ticket_id = $1
+        AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = q.id))
+    OR EXISTS (SELECT 1 FROM visit v WHERE v.ticket_id = $1
+      AND (EXISTS (SELECT 1 FROM work_outcome w WHERE w.visit_id = v.id)
+        OR EXISTS (SELECT 1 FROM part_use u WHERE u.visit_id = v.id
+          AND NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_use_id = u.id))
+        OR v.state = 'finished' AND NOT EXISTS (SELECT 1 FROM ticket_closing c
+          WHERE c.ticket_id = v.ticket_id AND c.id > v.id)))
+$$;
+
+-- As before; nor for a part whose use was struck out. Who strikes it out meanwhile waits on the
+-- ticket, or has come first.
+CREATE OR REPLACE FUNCTION check_warranty_claim() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  PERFORM refuse_old_view(TG_NAME);
+  PERFORM 1 FROM ticket WHERE id = (SELECT v.ticket_id FROM part_use u
+    JOIN visit v ON v.id = u.visit_id WHERE u.id = NEW.part_use_id) FOR NO KEY UPDATE;
+  IF NOT EXISTS (SELECT 1 FROM part_use u JOIN quote_acceptance a ON a.quote_id = u.quote_id
+    JOIN quote_line l ON l.option_id = a.option_id
+    WHERE u.id = NEW.part_use_id AND l.kind IN ('part', 'good') AND l.code = u.part_code
+      AND u.finding_id = ANY (l.finding_ids) AND l.amount_cents = 0
+      AND NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_use_id = u.id)) THEN
+    PERFORM refuse('warranty_claim_of_free_part', format('claim for part use %s', NEW.part_use_id));
+  END IF;
+  RETURN NULL;
+END $$;
+
+GRANT SELECT ON work_strike TO evenhand_app, evenhand_read;
+GRANT INSERT ON work_strike TO evenhand_app;

@@ -1,0 +1,45 @@
+import type { PartUse, WorkStrike } from '../platform/database/generated/client.ts';
+import { notFound, ProblemError } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { undoUse } from '../supplies/index.ts';
+import { lockUnclosed } from './lock-unclosed.ts';
+import { strikeOut } from './strike-out.ts';
+
+/**
+ * Strikes out a part that did not go in as it was written down. What was taken from stock for it
+ * lies there again.
+ * @throws ProblemError 404 for a part of a visit that is not theirs, 409 when it is struck out
+ *   already, its maker was asked for it or the ticket was closed since
+ */
+export async function strikePartUse(
+  act: ActContext,
+  id: string,
+  reason: string,
+): Promise<{ row: PartUse; strike: WorkStrike }> {
+  const row = await act.tx.partUse.findUnique({ where: { id } });
+  if (row === null) throw notFound('part');
+  await lockUnclosed(act, row.visitId);
+  await refuseClaimed(act, id);
+  const strike = await strikeOut(act, { kind: 'part_use', row }, reason);
+  if (row.stockMoveId !== null) await undoUse(act, row.stockMoveId);
+  return { row, strike };
+}
+
+/** Whoever opens the claim takes the same lock, so one of the two sees the other. */
+async function refuseClaimed({ tx }: ActContext, partUseId: string): Promise<void> {
+  const claim = await tx.warrantyClaim.findUnique({
+    where: { partUseId },
+    select: { id: true, state: { select: { state: true } } },
+  });
+  if (claim === null) return;
+  throw new ProblemError(
+    'not-allowed-now',
+    'Its maker was asked for this part, so the record stands. Set the claim right with the maker.',
+    {
+      currentState: `claim_${claim.state?.state ?? 'open'}`,
+      action: 'strike',
+      allowedActions: [],
+      claimId: claim.id,
+    },
+  );
+}

@@ -1,0 +1,223 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { StaffKey } from '../../seed/company.ts';
+import { warrantedPart } from '../harness/claims.ts';
+import { chargedPlate, findLowCharge } from '../harness/findings.ts';
+import { issueInvoice } from '../harness/invoice.ts';
+import { addSite, arriveAtJob, type Job, outdoorPlate } from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+import { charge, closeTicket } from '../harness/whole-job.ts';
+import {
+  capacitor,
+  finishVisit,
+  fitCapacitor,
+  sell,
+  sellCapacitor,
+  sendClose,
+  sendOutcome,
+  sendPart,
+} from '../harness/work.ts';
+
+let service: TestService;
+beforeAll(async () => {
+  service = await createTestService();
+});
+beforeEach(() => service.clock.set('2026-07-14T18:00:00Z'));
+afterAll(() => service.close());
+
+const WHY = { reason: 'The serial is of the house next door.' };
+const STANDS = 'the owner corrects it with a credit memo';
+
+function strike(path: string, who: StaffKey = 'technician') {
+  return service.as(who).post(`/v1/${path}/strike`, WHY);
+}
+
+async function workAt({ visitId }: Job) {
+  return expectStatus(await service.as('technician').get(`/v1/visits/${visitId}/work`), 200).body;
+}
+
+async function usedAt(job: Job, change: object = {}) {
+  const sold = await sellCapacitor(service, job);
+  const use = expectStatus(await sendPart(service, job.visitId, sold, change), 201).body;
+  return { ...sold, use };
+}
+
+describe('a part that was written down wrongly', () => {
+  it('is struck out with a reason, stays readable, and makes room for the right one', async () => {
+    const job = await arriveAtJob(service);
+    const sold = await usedAt(job, { serial: 'A-1' });
+    expect(sold.use.struck).toBeNull();
+    expectProblem(await sendPart(service, job.visitId, sold, { serial: 'A-2' }), 'not-allowed-now');
+    const struck = expectStatus(await strike(`part-uses/${sold.use.id}`), 200).body;
+    const by = { struckAt: '2026-07-14T18:00:00.000Z', struckById: service.staff.technician.id };
+    expect(struck).toEqual({ ...sold.use, struck: { ...WHY, ...by } });
+    const right = await sendPart(service, job.visitId, sold, { serial: 'A-2' });
+    const { partUses } = await workAt(job);
+    expect(partUses).toEqual([struck, expectStatus(right, 201).body]);
+  });
+
+  it.each(['technician', 'dispatcher', 'owner'] as const)('by the %s of it', async (who) => {
+    const { use } = await usedAt(await arriveAtJob(service));
+    expectStatus(await strike(`part-uses/${use.id}`, who), 200);
+  });
+
+  it('once, and not by another technician', async () => {
+    const { use } = await usedAt(await arriveAtJob(service));
+    expectProblem(await strike(`part-uses/${use.id}`, 'second_technician'), 'not-found');
+    const both = await Promise.all([
+      strike(`part-uses/${use.id}`),
+      strike(`part-uses/${use.id}`, 'dispatcher'),
+    ]);
+    expect(both.map(({ status }) => status).sort()).toEqual([200, 409]);
+    expectProblem(await strike(`part-uses/${use.id}`), 'already-exists');
+  });
+
+  it('lies where it was taken from again, unless somebody brought it back already', async () => {
+    const truck = { name: `Truck ${crypto.randomUUID()}`, kind: 'truck' };
+    const own = { ...truck, technicianId: service.staff.technician.id };
+    const place = await service.as('dispatcher').post('/v1/stock-places', own);
+    const stockPlaceId = expectStatus(place, 201).body.id;
+    const moves = async () => {
+      const path = `/v1/stock-places/${stockPlaceId}/moves`;
+      const { items } = expectStatus(await service.as('technician').get(path), 200).body;
+      return items.map(({ kind, quantity }: { kind: string; quantity: string }) => [
+        kind,
+        quantity,
+      ]);
+    };
+    const job = await arriveAtJob(service);
+    const { use, ...sold } = await usedAt(job, { stockPlaceId });
+    expectStatus(await strike(`part-uses/${use.id}`, 'dispatcher'), 200);
+    const once = [
+      ['used', '-1'],
+      ['brought_back', '1'],
+    ];
+    expect(await moves()).toEqual(once);
+    const again = await sendPart(service, job.visitId, sold, { stockPlaceId });
+    const { partCode, quantity } = capacitor;
+    const back = { visitId: job.visitId, partCode, quantity: `${quantity}` };
+    const path = `/v1/stock-places/${stockPlaceId}/bring-back`;
+    expectStatus(await service.as('technician').post(path, back), 201);
+    expectStatus(await strike(`part-uses/${expectStatus(again, 201).body.id}`), 200);
+    expect(await moves()).toEqual([...once, ...once]);
+  });
+
+  it('is asked for again when the ticket is closed, and not billed where none went in', async () => {
+    const job = await arriveAtJob(service);
+    const { use, ...sold } = await usedAt(job);
+    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
+    expectStatus(await strike(`part-uses/${use.id}`), 200);
+    const { quoteId, findingId } = sold;
+    const { partCode, quantity } = capacitor;
+    const over = { quoteId, findingId, partCode, quantity, reason: 'It was sound.' };
+    const path = `/v1/visits/${job.visitId}/parts-left-over`;
+    const leftOver = expectStatus(await service.as('technician').post(path, over), 201).body;
+    const struckOver = await strike(`parts-left-over/${leftOver.id}`);
+    expect(expectStatus(struckOver, 200).body.struck).toMatchObject(WHY);
+    await finishVisit(service, job.visitId);
+    const why = { noReadingsWhy: 'The house was dark.' };
+    const refused = expectProblem(await sendClose(service, job.ticketId, why), 'work-not-recorded');
+    expect(refused.body.missing).toMatchObject([{ what: 'part', partCode }]);
+    expectStatus(await service.as('technician').post(path, over), 201);
+    expectStatus(await sendClose(service, job.ticketId, why), 200);
+    const drafts = await service.as('owner').get(`/v1/invoices?ticketId=${job.ticketId}`);
+    const draft = await service.as('owner').get(`/v1/invoices/${drafts.body.items[0].id}`);
+    const { body } = await issueInvoice(service, {
+      body: expectStatus(draft, 200).body,
+      tag: draft.headers['etag'] ?? '',
+    });
+    expect(body.documents.map(({ kind }: { kind: string }) => kind)).toEqual([
+      'accepted',
+      'work_not_done',
+    ]);
+  });
+
+  it('no longer says that its work was done', async () => {
+    const job = await arriveAtJob(service);
+    const { use, ...sold } = await usedAt(job);
+    const notDone = { outcome: 'not_done', reason: 'Wrong house.' };
+    const refused = await sendOutcome(service, job.visitId, sold, notDone);
+    expect(expectProblem(refused, 'not-allowed-now').body.detail).toContain('strike the part out');
+    expectStatus(await strike(`part-uses/${use.id}`), 200);
+    expectStatus(await sendOutcome(service, job.visitId, sold, notDone), 201);
+  });
+
+  it('stands once the ticket is closed, and the refusal says what to do instead', async () => {
+    const job = await arriveAtJob(service);
+    const sold = await sellCapacitor(service, job);
+    await fitCapacitor(service, job.visitId, sold);
+    const { partUses } = await workAt(job);
+    await closeTicket(service, job);
+    const refused = await strike(`part-uses/${partUses[0].id}`, 'owner');
+    expect(expectProblem(refused, 'not-allowed-now').body.detail).toContain(STANDS);
+    expect((await workAt(job)).partUses).toEqual(partUses);
+  });
+
+  it('is either claimed from its maker or struck out, also in the same moment', async () => {
+    const [claimed, struck, both] = [
+      await warrantedPart(service),
+      await warrantedPart(service),
+      await warrantedPart(service),
+    ];
+    const claim = (id: string) => service.as('dispatcher').post(`/v1/part-uses/${id}/claim`);
+    expectStatus(await claim(claimed), 201);
+    expectProblem(await strike(`part-uses/${claimed}`), 'not-allowed-now');
+    expectStatus(await strike(`part-uses/${struck}`), 200);
+    expectProblem(await claim(struck), 'not-allowed-now');
+    const answers = await Promise.all([claim(both), strike(`part-uses/${both}`)]);
+    expect(answers.filter(({ status }) => status < 300)).toHaveLength(1);
+  });
+});
+
+describe('refrigerant that was written down wrongly', () => {
+  async function lowCharge(): Promise<{ job: Job; quoteId: string; findingId: string }> {
+    const nameplate = { ...outdoorPlate, ...chargedPlate };
+    const job = await arriveAtJob(service, await addSite(service, { outdoor: { nameplate } }));
+    const findingId = await findLowCharge(service, job);
+    const quote = await sell(service, job, [findingId]);
+    return { job, quoteId: quote.body.id, findingId };
+  }
+
+  const refrigerant = { partCode: 'REF-R-410A', quantity: undefined, oldPart: 'none' };
+
+  it('is struck out, and may then be weighed the same again', async () => {
+    const { job } = await lowCharge();
+    await charge(service, job, 36);
+    const [move] = (await workAt(job)).refrigerantMoves;
+    const struck = expectStatus(await strike(`refrigerant-moves/${move.id}`), 200).body;
+    expect(struck).toMatchObject({ ...move, struck: WHY });
+    await charge(service, job, 36);
+    expect((await workAt(job)).refrigerantMoves).toMatchObject([struck, { struck: null }]);
+  });
+
+  it('keeps a weighing for what is recorded as used: the right one comes first', async () => {
+    const { job, ...sold } = await lowCharge();
+    await charge(service, job, 24);
+    const use = { ...refrigerant, measured: '1.5' };
+    expectStatus(await sendPart(service, job.visitId, sold, use), 201);
+    const [wrong] = (await workAt(job)).refrigerantMoves;
+    const refused = expectProblem(await strike(`refrigerant-moves/${wrong.id}`), 'not-allowed-now');
+    expect(refused.body).toMatchObject({ chargedOz: '0', usedOz: '24' });
+    await charge(service, job, 25);
+    expectStatus(await strike(`refrigerant-moves/${wrong.id}`), 200);
+  });
+
+  it('counts nowhere: what it weighed is missing at the closing', async () => {
+    const { job, ...sold } = await lowCharge();
+    await charge(service, job, 36);
+    const [move] = (await workAt(job)).refrigerantMoves;
+    expectStatus(await strike(`refrigerant-moves/${move.id}`), 200);
+    const use = { ...refrigerant, measured: '2.25' };
+    const refused = await sendPart(service, job.visitId, sold, use);
+    expect(expectProblem(refused, 'not-allowed-now').body).toMatchObject({ chargedOz: '0' });
+    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
+    await finishVisit(service, job.visitId);
+    const closed = await sendClose(service, job.ticketId, { noReadingsWhy: 'Dark.' });
+    const { missing } = expectProblem(closed, 'work-not-recorded').body;
+    expect(missing).toMatchObject([{ what: 'part' }, { what: 'refrigerant' }]);
+  });
+});
