@@ -8,7 +8,7 @@ import { agreementRoutes } from './agreements/index.ts';
 import { claimRoutes } from './claims/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
-import { servesCustomerPages } from './customer-pages/index.ts';
+import { answersLostCustomers, servesCustomerPages } from './customer-pages/index.ts';
 import { customerRoutes } from './customers/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
@@ -78,6 +78,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     log: deps.log,
     typeBase,
     ...(deps.trustProxy !== undefined && { trustProxy: deps.trustProxy }),
+    answersOtherwise: answersLostCustomers({ ...deps, typeBase }),
   });
 
   await app.register(fastifyHelmet, { contentSecurityPolicy: NOTHING_FOREIGN });

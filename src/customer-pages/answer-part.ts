@@ -1,5 +1,6 @@
 import { formatCents } from '../documents/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
+import { sha256 } from '../platform/sha256.ts';
 import { cancelText, consentText, optionName } from './consent-text.ts';
 import type { TypedForm } from './forms.ts';
 import { pagePath } from './link-cookie.ts';
@@ -59,7 +60,7 @@ ${
 <form method="post" action="${pagePath(quote.number)}/accept">
 <input type="hidden" name="option" value="${option?.id}">
 <input type="hidden" name="total" value="${option?.totalCents}">
-<input type="hidden" name="hash" value="${quote.contentHash}">
+${hiddenPart(quote, language, consentText(quote, at, language))}
 <p class="consent" id="${shown.prefix}-text">${consentText(quote, at, language)}</p>
 ${checkbox(shown, 'agree', own.agree, `${shown.prefix}-text`)}
 ${nameField(shown)}
@@ -70,11 +71,25 @@ ${nameField(shown)}
 </div>`;
 }
 
+/** What a form says of the page it stands on: the quote, the language, and the text agreed to. */
+function hiddenPart({ contentHash }: QuoteAt, language: Language, text?: string): Html {
+  return html`<input type="hidden" name="hash" value="${contentHash}">
+<input type="hidden" name="language" value="${language}">
+${text !== undefined && html`<input type="hidden" name="text" value="${sha256(text)}">`}`;
+}
+
 function aboveLimitPart(quote: QuoteAt, name: string, total: string, own: Words): Html {
   return html`<div class="above-limit">
 <p><span class="answer-name">${own.yesTo(name)}</span> <span class="answer-total">${total}</span></p>
-<p>${own.aboveLimit(formatCents(quote.limitCents ?? 0))} ${own.askPayer(quote.payerName)}</p>
+<p>${whyAbove(quote, own)} ${own.askPayer(quote.payerName)}</p>
 </div>`;
+}
+
+/** The limit is one of the whole job, so a second yes counts together with the first. */
+function whyAbove({ agreedBeforeCents, limitCents = 0 }: QuoteAt, own: Words): string {
+  const limit = formatCents(limitCents);
+  if (agreedBeforeCents === 0) return own.aboveLimit(limit);
+  return own.aboveLimitTogether(formatCents(agreedBeforeCents), limit);
 }
 
 function noPart(quote: QuoteAt, language: Language, { failed, chosen }: Opened): Html {
@@ -87,7 +102,7 @@ function noPart(quote: QuoteAt, language: Language, { failed, chosen }: Opened):
 <details${(isFailed || chosen === 'no') && html` open`}>
 <summary><span class="answer-name">${own.no}</span> <span class="answer-total">${means.short}</span></summary>
 <form method="post" action="${pagePath(quote.number)}/decline">
-<input type="hidden" name="hash" value="${quote.contentHash}">
+${hiddenPart(quote, language)}
 <p>${noteOf(means, own)}</p>
 ${nameField(shown)}
 <div class="field">
@@ -125,7 +140,7 @@ export function cancelPart(
 <details${isFailed && html` open`}>
 <summary><span class="answer-name">${own.cancel.open}</span></summary>
 <form method="post" action="${pagePath(quote.number)}/cancel">
-<input type="hidden" name="hash" value="${quote.contentHash}">
+${hiddenPart(quote, language, cancelText(quote, at, language))}
 <p class="consent" id="cancel-text">${cancelText(quote, at, language)}</p>
 ${checkbox(shown, 'notice', own.cancel.agree, 'cancel-text')}
 ${nameField(shown)}

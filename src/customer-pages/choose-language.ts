@@ -1,17 +1,21 @@
 import { type Language, languageSchema } from './words.ts';
 
 /**
- * The language of a page: what was asked for just now, what was asked for before, what we know of
- * the customer, and last what the browser prefers. English when nobody says anything we speak.
+ * The language of a page: what was asked for just now, what the form that was sent was read in, what
+ * was asked for before, what we know of the customer, and last what the browser prefers. English when
+ * nobody says anything we speak. English on record is what is written where nobody asked, so that
+ * it says nothing of a customer; any other language was put there by somebody who did ask.
  */
 export function chooseLanguage(said: {
   query: unknown;
+  form: unknown;
   cookie: string | undefined;
   customer: string | undefined;
   acceptLanguage: string | undefined;
 }): Language {
-  const wishes = [said.query, said.cookie, said.customer, ...preferred(said.acceptLanguage)];
-  for (const wish of wishes) {
+  const { query, form, cookie, customer, acceptLanguage } = said;
+  const onRecord = customer === 'en' ? undefined : customer;
+  for (const wish of [query, form, cookie, onRecord, ...preferred(acceptLanguage)]) {
     const known = languageSchema.safeParse(wish);
     if (known.success) return known.data;
   }

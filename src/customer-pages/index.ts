@@ -1,2 +1,3 @@
+export { answersLostCustomers } from './answers-lost-customers.ts';
 export { servesCustomerPages } from './customer-pages.ts';
 export { stylesheetPath } from './stylesheet.ts';

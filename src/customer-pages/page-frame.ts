@@ -21,9 +21,10 @@ export function pageFrame(
   }: {
     language: Language;
     title: string;
-    /** Where the same page is shown in another language. */
-    path: string;
-    company: Letterhead;
+    /** Where the same page is shown in another language; absent when it says all in both. */
+    path?: string;
+    /** Absent when it could not be read. */
+    company?: Letterhead;
     /** The id of what a keyboard jumps to first. */
     skipTo?: string;
   },
@@ -43,21 +44,29 @@ export function pageFrame(
 </head>
 <body>
 ${skipTo && html`<a class="skip" href="#${skipTo}">${own.skip}</a>`}
-<header class="letterhead">
-<p class="company">${company.name}</p>
-<p class="credentials">${own.license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
-${languageChoice(language, path)}
-</header>
+${company && headPart(company, language, path)}
 <main>
 ${content}
 </main>
-<footer>
-<p>${company.name} · ${own.license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
-<p>${company.regulator}</p>
-</footer>
+${company && footPart(company, language)}
 </body>
 </html>
 `;
+}
+
+function headPart(company: Letterhead, language: Language, path: string | undefined): Html {
+  return html`<header class="letterhead">
+<p class="company">${company.name}</p>
+<p class="credentials">${words[language].license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
+${path !== undefined && languageChoice(language, path)}
+</header>`;
+}
+
+function footPart(company: Letterhead, language: Language): Html {
+  return html`<footer>
+<p>${company.name} · ${words[language].license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
+<p>${company.regulator}</p>
+</footer>`;
 }
 
 /** A phone number to be pressed. */

@@ -1,7 +1,7 @@
 import type { Company } from '../platform/database/generated/client.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { pageFrame, phoneLink, withPhone } from './page-frame.ts';
-import { type Language, type Refusal, words } from './words.ts';
+import { type Language, languageSchema, type Refusal, type Words, words } from './words.ts';
 
 /** Where a page without a quote is shown, and to whom it sends people. */
 export interface PlainPage {
@@ -38,15 +38,49 @@ export function closedPage(shown: PlainPage): Html {
   return plainPage(shown, own.title, own.text, html`<p>${phoneLink(shown.company.phone)}</p>`);
 }
 
-/** What a good link leads to where no browser would keep the cookie that lets in. */
-export function needsHttpsPage(shown: PlainPage): Html {
-  const own = words[shown.language].needsHttps;
-  return plainPage(
-    shown,
-    own.title,
-    own.text,
-    html`<p>${withPhone(own.help, shown.company.phone)}</p>`,
+/**
+ * What a good link leads to where no browser would keep the cookie that lets in. It speaks both
+ * languages at once: here a wish could be neither kept nor asked for without naming the token.
+ */
+export function needsHttpsPage({ company, language }: PlainPage): Html {
+  const { title } = words[language].needsHttps;
+  return pageFrame(
+    { language, title: `${title}, ${company.name}`, company },
+    inBoth(language, ({ needsHttps }) => ({
+      title: needsHttps.title,
+      content: html`<p class="lead">${needsHttps.text}</p>
+<p>${withPhone(needsHttps.help, company.phone)}</p>`,
+    })),
   );
+}
+
+/** What is shown when not even the letterhead could be read: nobody knows who reads it. */
+export function troublePage(language: Language): Html {
+  return pageFrame(
+    { language, title: words[language].refusal.our_mistake.title },
+    inBoth(language, ({ refusal }) => ({
+      title: refusal.our_mistake.title,
+      content: html`<p class="lead">${refusal.our_mistake.text}</p>`,
+    })),
+  );
+}
+
+/** The same in every language, the one that was chosen first. */
+function inBoth(
+  chosen: Language,
+  said: (own: Words) => { title: string; content: Html },
+): HtmlValue {
+  const others = languageSchema.options.filter((language) => language !== chosen);
+  return [chosen, ...others].map((language) => {
+    const { title, content } = said(words[language]);
+    const heading = language === chosen ? html`<h1>${title}</h1>` : html`<h2>${title}</h2>`;
+    return html`<div lang="${language}">
+${heading}
+<div class="about">
+${content}
+</div>
+</div>`;
+  });
 }
 
 /** What is shown where the quote itself cannot be: for a request that was not the page's own. */
@@ -57,7 +91,8 @@ export function refusalPage(shown: PlainPage, refusal: Refusal): Html {
     shown,
     title,
     text,
-    html`<p><strong>${own.nothingRecorded}</strong></p>
+    // After a mistake of ours nobody can say whether the answer was recorded before it.
+    html`${refusal !== 'our_mistake' && html`<p><strong>${own.nothingRecorded}</strong></p>`}
 <p><a href="${shown.path}">${own.back}</a> · ${phoneLink(shown.company.phone)}</p>`,
   );
 }

@@ -31,6 +31,8 @@ export interface QuoteAt {
   changes: ChangedQuote | undefined;
   /** What the approver of the site may agree to; the payer's own yes has no limit. */
   limitCents: number | undefined;
+  /** What was agreed to on the same ticket already, which counts toward that limit. */
+  agreedBeforeCents: number;
   payerName: string;
   customerLanguage: string;
 }
@@ -101,7 +103,7 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
   const { site } = quote.ticket;
   const limitCents =
     link.holder === 'approver' ? (site.approverLimitCents ?? undefined) : undefined;
-  const before = await acceptedBeforeCents(prisma, quote);
+  const agreedBeforeCents = await acceptedBeforeCents(prisma, quote);
   return {
     link,
     company: await companyOf(prisma),
@@ -113,13 +115,14 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
     options: revision.options.map(({ id, totalCents }) => ({
       id,
       totalCents,
-      isAboveLimit: limitCents !== undefined && before + totalCents > limitCents,
+      isAboveLimit: limitCents !== undefined && agreedBeforeCents + totalCents > limitCents,
     })),
     standing: await standingOf(prisma, quote, shown.state, issue.validUntil, now),
     isChange: quote.parentId !== null,
     parentNumber: quote.parent?.number,
     changes: isParentCancelled(quote) ? undefined : await changedQuoteOf(prisma, quote),
     limitCents,
+    agreedBeforeCents,
     payerName: site.payer.name,
     customerLanguage: site[link.holder].language,
   };

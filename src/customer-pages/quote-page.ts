@@ -173,11 +173,11 @@ function legalPart(paper: QuotePaper, language: Language): HtmlValue {
 function keepPart(quote: QuoteAt, language: Language): Html {
   const own = words[language];
   return html`<section class="keep" aria-label="${own.paper}">
-<p><a class="paper" href="${pagePath(quote.number)}/paper">${own.paper}</a> <span class="small">${own.paperHint}</span></p>
+<p><a class="paper" href="${pagePath(quote.number)}/paper?lang=${language}">${own.paper}</a> <span class="small">${own.paperHint}</span></p>
 <p class="small">${own.fingerprint}: <span class="hash">${shortHash(quote.contentHash)}</span>. ${own.fingerprintHint}</p>
 <p class="small">${own.opensUntil(dayText(quote.link.opensUntil, language, quote.company.timeZone))}</p>
 <p>${withPhone(own.questions, quote.company.phone)}</p>
-<form method="post" action="${pagePath(quote.number)}/leave"><button type="submit" class="plain">${own.leave}</button></form>
+<form method="post" action="${pagePath(quote.number)}/leave"><input type="hidden" name="language" value="${language}"><button type="submit" class="plain">${own.leave}</button></form>
 </section>`;
 }
 

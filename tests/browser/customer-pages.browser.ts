@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { words } from '../../src/customer-pages/words.ts';
 import { yesTo } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { addConsumerRules, type Offer, offerAtLink } from '../harness/visitor.ts';
@@ -128,6 +129,10 @@ describe.each(ways)('at $width px, $scheme, in $lang', (way) => {
       await page.fill('#accept-1-name', ' ');
       await page.check('#accept-1-agree');
       await page.click('#answer-1 button');
+      // It was sent and came back: the browser itself finds nothing wrong with a blank.
+      expect(page.url()).toBe(`${baseUrl()}${offers.open.page}/accept`);
+      expect(await page.textContent('.notice h2')).toBe(words[way.lang].mistakes);
+      expect(await page.textContent('.wrong')).toBe(words[way.lang].mistake.name);
       expect(await page.inputValue('#accept-1-name')).toBe(' ');
       expect(await page.isChecked('#accept-1-agree')).toBe(true);
       await expectReadable(page);

@@ -10,7 +10,9 @@ import {
 } from '../harness/test-service.ts';
 import {
   addConsumerRules,
+  cancelForm,
   makeLink,
+  noForm,
   type Offer,
   offerAtLink,
   type Visitor,
@@ -44,15 +46,9 @@ async function textAt({ visitor, page }: Opened, query = ''): Promise<string> {
     .replace(/\s+/g, ' ');
 }
 
-const signed = ({ quote }: Offer) => ({
-  hash: quote.body.contentHash,
-  name: 'Winifred Ashgrove',
-});
+const decline = (offer: Opened) => offer.visitor.post(`${offer.page}/decline`, noForm(offer));
 
-const decline = (offer: Opened) => offer.visitor.post(`${offer.page}/decline`, signed(offer));
-
-const cancel = (offer: Opened) =>
-  offer.visitor.post(`${offer.page}/cancel`, { ...signed(offer), notice: 'yes' });
+const cancel = (offer: Opened) => offer.visitor.post(`${offer.page}/cancel`, cancelForm(offer));
 
 /** A contactor that was found after the yes to capacitor and drain, offered as a change. */
 async function openChange(): Promise<{ first: Opened; change: Opened }> {

@@ -1,9 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { offerChange } from '../harness/change-order.ts';
+import { findWornContactor } from '../harness/findings.ts';
 import { issueQuote, type QuoteAt, yesTo } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import {
   addConsumerRules,
+  cancelForm,
+  hiddenFields,
   makeLink,
+  noForm,
   type Offer,
   type OfferOptions,
   offerAtLink,
@@ -11,6 +16,7 @@ import {
   visit,
   yesForm,
 } from '../harness/visitor.ts';
+import { acceptQuote } from '../harness/work.ts';
 
 let service: TestService;
 beforeAll(async () => {
@@ -33,6 +39,19 @@ async function stateOf({ quote }: Offer) {
   return (await service.as('dispatcher').get(`/v1/quotes/${quote.body.id}`)).body;
 }
 
+async function recordOf({ quote }: Offer) {
+  const { rows } = await service.owner.query(
+    `SELECT language, content_hash, consent_text FROM quote_acceptance WHERE quote_id = $1`,
+    [quote.body.id],
+  );
+  return rows;
+}
+
+/** The text that is agreed to, as it stands on a page. */
+function shownText(page: string, id: string): string {
+  return page.split(`id="${id}">`)[1]?.split('<')[0] ?? '';
+}
+
 async function entriesOf({ quote }: Offer) {
   const { rows } = await service.owner.query(
     `SELECT event, actor_kind, actor_id, changes::text FROM journal_entry
@@ -43,12 +62,21 @@ async function entriesOf({ quote }: Offer) {
   return rows;
 }
 
+/** A change to a quote that was accepted, at a site whose approver has a limit. */
+async function offerSecond(approverLimitCents: number): Promise<{ change: Opened }> {
+  const first = await open({ approverLimitCents });
+  const accepted = await acceptQuote(service, first.quote);
+  const contactor = await findWornContactor(service, first.job);
+  const quote = await offerChange(service, first.job, accepted, [contactor]);
+  const offer: Offer = { job: first.job, quote, ...(await makeLink(service, quote)) };
+  return { change: { ...offer, visitor: await visit(service, offer) } };
+}
+
 const accept = ({ visitor, ...offer }: Opened, change: Record<string, string> = {}, at = 0) =>
   visitor.post(`${offer.page}/accept`, { ...yesForm(offer, at), ...change });
 
-const noForm = ({ quote }: Offer) => ({
-  hash: quote.body.contentHash,
-  name: 'Winifred Ashgrove',
+const noWithReason = (offer: Offer) => ({
+  ...noForm(offer),
   reason: 'We want a second opinion.',
 });
 
@@ -87,22 +115,50 @@ describe('a yes at the link', () => {
     });
   });
 
-  it('to the Spanish page is a yes to the same quote, in Spanish words', async () => {
+  it('to the Spanish page is a yes to the same quote, in the Spanish words that were shown', async () => {
     const offer = await open();
-    await offer.visitor.get(`${offer.page}?lang=es`);
-    expectStatus(await accept(offer), 303);
-    const { rows } = await service.owner.query(
-      `SELECT language, content_hash, consent_text FROM quote_acceptance WHERE quote_id = $1`,
-      [offer.quote.body.id],
-    );
-    expect(rows).toEqual([
+    const { text } = await offer.visitor.get(`${offer.page}?lang=es`);
+    const fields = hiddenFields(text, `${offer.page}/accept`);
+    expectStatus(await accept(offer, fields), 303);
+    expect(await recordOf(offer)).toEqual([
       {
         language: 'es',
         content_hash: offer.quote.body.contentHash,
-        consent_text: expect.stringMatching(/^Acepto “Opción A: .* por \$290\.45 en total/),
+        consent_text: shownText(text, 'accept-1-text'),
       },
     ]);
+    expect(shownText(text, 'accept-1-text')).toMatch(
+      /^Acepto “Opción A: .* por \$290\.45 en total/,
+    );
     expect((await offer.visitor.get(offer.page)).text).toContain('Usted dijo que sí');
+  });
+
+  it('is kept in the language it was read in, whatever another page has asked for meanwhile', async () => {
+    const offer = await open();
+    const { text } = await offer.visitor.get(offer.page);
+    const other = await offerAtLink(service);
+    await offer.visitor.get(other.path);
+    await offer.visitor.get(`${other.page}?lang=es`);
+    const fields = hiddenFields(text, `${offer.page}/accept`);
+    const answered = expectStatus(await accept(offer, fields), 303);
+    expect(await recordOf(offer)).toEqual([
+      expect.objectContaining({ language: 'en', consent_text: shownText(text, 'accept-1-text') }),
+    ]);
+    expect(answered.headers['location']).toBe(`${offer.page}?lang=en`);
+    const receipt = await offer.visitor.get(`${offer.page}?lang=en`);
+    expect(receipt.text).toContain('You said yes');
+    await offer.visitor.get(`${other.page}?lang=es`);
+    const back = hiddenFields(receipt.text, `${offer.page}/cancel`);
+    const cancelled = await offer.visitor.post(`${offer.page}/cancel`, {
+      ...cancelForm(offer),
+      ...back,
+    });
+    expectStatus(cancelled, 303);
+    const { rows } = await service.owner.query(
+      `SELECT notice_text FROM acceptance_cancellation WHERE quote_id = $1`,
+      [offer.quote.body.id],
+    );
+    expect(rows).toEqual([{ notice_text: shownText(receipt.text, 'cancel-text') }]);
   });
 
   it('is on record as the customer’s own act, once', async () => {
@@ -155,11 +211,23 @@ describe('a yes at the link', () => {
     expect(await entriesOf(offer)).toHaveLength(1);
   });
 
+  it.each([
+    ['in another name', { name: 'Somebody Else' }],
+    ['for another total', { total: '1' }],
+  ])('does not stand for a second one %s: that is told so', async (_, change) => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    const second = expectStatus(await accept(offer, change), 409);
+    expect(second.text).toContain('This quote has another answer already');
+    expect(second.text).toContain('Winifred Ashgrove');
+    expect(await entriesOf(offer)).toHaveLength(1);
+  });
+
   it('and a no at once leave one of them', async () => {
     const offer = await open();
     const answers = await Promise.all([
       accept(offer),
-      offer.visitor.post(`${offer.page}/decline`, noForm(offer)),
+      offer.visitor.post(`${offer.page}/decline`, noWithReason(offer)),
     ]);
     expect(answers.map(({ status }) => status).sort()).toEqual([303, 409]);
     expect(await entriesOf(offer)).toHaveLength(1);
@@ -189,6 +257,10 @@ describe('what is not quite right comes back', () => {
 
   it.each([
     ['a total that was not shown', { total: '1' }, 412, 'This quote has changed'],
+    ['a text that was not shown', { text: '0'.repeat(64) }, 412, 'This quote has changed'],
+    ['the text of another language', { language: 'es' }, 412, 'Este presupuesto cambió'],
+    ['no language', { language: '' }, 422, 'We could not read that'],
+    ['a language that is none of ours', { language: 'fr' }, 422, 'We could not read that'],
     ['a total that is no number', { total: '1e3' }, 422, 'We could not read that'],
     ['a fingerprint of something else', { hash: '0'.repeat(64) }, 412, 'This quote has changed'],
     ['no fingerprint', { hash: '' }, 422, 'We could not read that'],
@@ -212,6 +284,51 @@ describe('what is not quite right comes back', () => {
     const refused = await accept(offer, { option: other.quote.body.options[0].id });
     expect(expectStatus(refused, 422).text).toContain('We could not read that');
     expect(await stateOf(other)).toMatchObject({ state: 'issued' });
+  });
+});
+
+describe('a name that is typed', () => {
+  it.each(['.', 'W', '—', '٣٤', 'e\u0301', '\u3164\u3164', 'Ü.'])(
+    'with fewer than two letters is no signature: %j',
+    async (name) => {
+      const offer = await open();
+      const refused = expectStatus(await accept(offer, { name }), 422);
+      expect(refused.text).toContain('href="#accept-1-name"');
+      expect(await stateOf(offer)).toMatchObject({ state: 'issued' });
+    },
+  );
+
+  it.each(['Bo', 'O. K.', '李明', '김 구', 'أمل', 'श्री', 'Ng', 'Ýr'])(
+    'with two letters of any script is one: %s',
+    async (name) => {
+      const offer = await open();
+      const no = { ...noForm(offer), name };
+      expectStatus(await offer.visitor.post(`${offer.page}/decline`, no), 303);
+      expect((await stateOf(offer)).decline.declinedByName).toBe(name);
+    },
+  );
+});
+
+describe('what nobody can see in a field', () => {
+  it('is left out and no reason to refuse: a pasted zero-width space, a line ended twice', async () => {
+    const offer = await open();
+    const no = {
+      ...noForm(offer),
+      name: '\ufeffWinifred\u200b Ashgrove',
+      reason: `${'x\r\n'.repeat(499)}\u200by\u000b`,
+    };
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, no), 303);
+    expect((await stateOf(offer)).decline).toMatchObject({
+      declinedByName: 'Winifred Ashgrove',
+      reason: `${'x\n'.repeat(499)}y`,
+    });
+  });
+
+  it('alone is a field left blank', async () => {
+    const offer = await open();
+    const no = { ...noForm(offer), reason: '\u200b\u2060' };
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, no), 303);
+    expect((await stateOf(offer)).decline.reason).toBeNull();
   });
 });
 
@@ -241,8 +358,8 @@ describe('a form from elsewhere', () => {
 describe('a no at the link', () => {
   it('is welcome with or without a reason, and its receipt says so', async () => {
     const offer = await open();
-    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noForm(offer)), 303);
-    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noForm(offer)), 303);
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noWithReason(offer)), 303);
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noWithReason(offer)), 303);
     const { text } = await offer.visitor.get(offer.page);
     for (const said of [
       'You said no',
@@ -257,11 +374,8 @@ describe('a no at the link', () => {
       expect.objectContaining({ event: 'quote.declined', actor_id: offer.linkId }),
     ]);
     const silent = await open();
-    const { hash, name } = noForm(silent);
-    expectStatus(
-      await silent.visitor.post(`${silent.page}/decline`, { hash, name, reason: '' }),
-      303,
-    );
+    const no = { ...noForm(silent), reason: '' };
+    expectStatus(await silent.visitor.post(`${silent.page}/decline`, no), 303);
     expect((await stateOf(silent)).decline.reason).toBeNull();
   });
 
@@ -278,7 +392,7 @@ describe('a no at the link', () => {
     expect(page.text).not.toContain(`action="${offer.page}/accept"`);
     const late = await visitor.post(`${offer.page}/accept`, yesForm(offer));
     expect(expectStatus(late, 409).text).toContain('The quote ran out before your answer came.');
-    expectStatus(await visitor.post(`${offer.page}/decline`, noForm(offer)), 303);
+    expectStatus(await visitor.post(`${offer.page}/decline`, noWithReason(offer)), 303);
     service.clock.set(now);
     expect(await stateOf(offer)).toMatchObject({ state: 'declined' });
   });
@@ -302,7 +416,7 @@ describe('a revision that was issued while the page was open', () => {
     const next = await issueNext(offer);
     const late = [
       await accept(offer),
-      await offer.visitor.post(`${offer.page}/decline`, noForm(offer)),
+      await offer.visitor.post(`${offer.page}/decline`, noWithReason(offer)),
     ];
     for (const refused of late) {
       expect(expectStatus(refused, 412).text).toContain('This quote has changed');
@@ -340,7 +454,7 @@ describe('a quote that was taken back', () => {
     expect(text).toContain('href="tel:5550100"');
     expect(text).not.toContain('<details');
     expect(expectStatus(await accept(offer), 409).text).toContain('cannot be answered here now');
-    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noForm(offer)), 409);
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noWithReason(offer)), 409);
     expect(await entriesOf(offer)).toEqual([expect.objectContaining({ event: 'quote.withdrawn' })]);
   });
 
@@ -366,6 +480,20 @@ describe('the limit of an approver', () => {
     expectStatus(await accept(offer, {}, 1), 303);
   });
 
+  it('counts what was agreed to already, and says so where a second yes would go above it', async () => {
+    const { change } = await offerSecond(31_000);
+    const { text } = await change.visitor.get(change.page);
+    expect(text).toContain(
+      'With the $290.45 agreed to already, this goes above $310.00, the most that you may agree to',
+    );
+    expect(text).not.toContain('This is above');
+    expect((await change.visitor.get(`${change.page}?lang=es`)).text).toContain(
+      'Junto con los $290.45 ya aceptados, supera los $310.00',
+    );
+    const refused = await accept(change);
+    expect(expectStatus(refused, 409).text).toContain('with whatever was agreed to already');
+  });
+
   it('does not bind whoever pays', async () => {
     const offer = await open({ approverLimitCents: 25_000, holder: 'payer' });
     expect((await offer.visitor.get(offer.page)).text).not.toContain('This is above');
@@ -375,12 +503,8 @@ describe('the limit of an approver', () => {
 });
 
 describe('a yes that is taken back', () => {
-  const cancel = ({ visitor, quote, page }: Opened) =>
-    visitor.post(`${page}/cancel`, {
-      hash: quote.body.contentHash,
-      name: 'Winifred Ashgrove',
-      notice: 'yes',
-    });
+  const cancel = (offer: Opened, change: Record<string, string> = {}) =>
+    offer.visitor.post(`${offer.page}/cancel`, { ...cancelForm(offer), ...change });
 
   it('within its time is cancelled in the words that were shown, once', async () => {
     const offer = await open();
@@ -402,6 +526,26 @@ describe('a yes that is taken back', () => {
     ]);
   });
 
+  it('by another name a second time is told that it was taken back already', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    expectStatus(await cancel(offer), 303);
+    const second = expectStatus(await cancel(offer, { name: 'Somebody Else' }), 409);
+    expect(second.text).toContain('This quote has another answer already');
+    expect(second.text).not.toContain('The time to cancel is over');
+  });
+
+  it('in a text that was not shown records nothing, and says what to do', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    for (const change of [{ text: '0'.repeat(64) }, { hash: '0'.repeat(64) }]) {
+      const refused = expectStatus(await cancel(offer, change), 412);
+      expect(refused.text).toContain('This form is not for what was agreed');
+      expect(refused.text).not.toContain('newer version');
+    }
+    expect((await stateOf(offer)).acceptance.cancellation).toBeNull();
+  });
+
   it('after its time is refused, and the page offers it no more', async () => {
     const offer = await open();
     expectStatus(await accept(offer), 303);
@@ -415,8 +559,7 @@ describe('a yes that is taken back', () => {
   it('needs the box to be checked', async () => {
     const offer = await open();
     expectStatus(await accept(offer), 303);
-    const { hash, name } = { hash: offer.quote.body.contentHash, name: 'Winifred Ashgrove' };
-    const refused = await offer.visitor.post(`${offer.page}/cancel`, { hash, name });
+    const refused = await cancel(offer, { notice: '' });
     expect(expectStatus(refused, 422).text).toContain('href="#cancel-notice"');
   });
 });
@@ -448,10 +591,10 @@ describe('two links on one device', () => {
     expectStatus(await visitor.get(second.path), 303);
     expectStatus(await visitor.post(`${first.page}/accept`, yesForm(first)), 303);
     expectStatus(await visitor.post(`${second.page}/accept`, yesForm(second)), 303);
-    const back = { hash: first.quote.body.contentHash, name: 'Winifred Ashgrove', notice: 'yes' };
-    expect(expectStatus(await visitor.post(`${second.page}/cancel`, back), 412).text).toContain(
-      'This quote has changed',
-    );
+    const back = cancelForm(first);
+    const refused = expectStatus(await visitor.post(`${second.page}/cancel`, back), 412);
+    expect(refused.text).toContain('This form is not for what was agreed');
+    expect(refused.text).not.toContain('This quote has changed');
     expectStatus(await visitor.post(`${first.page}/cancel`, back), 303);
     expect((await stateOf(first)).acceptance.cancellation).not.toBeNull();
     expect((await stateOf(second)).acceptance.cancellation).toBeNull();
@@ -501,7 +644,7 @@ describe('a link', () => {
     );
     service.clock.set('2026-08-28T04:59:59Z');
     expectStatus(await (await visit(service, offer)).get(offer.page), 200);
-    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noForm(offer)), 303);
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, noWithReason(offer)), 303);
     service.clock.set(now);
   });
 

@@ -6,7 +6,14 @@ import { createLog } from '../../src/platform/log.ts';
 import { linkOf } from '../../src/quote-links/index.ts';
 import { addSite, issueQuote } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
-import { makeLink, type Offer, offerAtLink, visit } from '../harness/visitor.ts';
+import {
+  hiddenFields,
+  makeLink,
+  noForm,
+  type Offer,
+  offerAtLink,
+  visit,
+} from '../harness/visitor.ts';
 
 const lines: string[] = [];
 let service: TestService;
@@ -84,11 +91,44 @@ describe('the link', () => {
     expect(pages[0]?.text).toContain('There is no quote here');
   });
 
+  it.each(['/', '/accept', '/decline', '/cancel', '/leave'])(
+    'that a refused form or a slip leaves in the address bar leads back to the page: …%s',
+    async (end) => {
+      const back = await (await visit(service, offer)).get(`${offer.page}${end}`);
+      expect(expectStatus(back, 303).headers['location']).toBe(offer.page);
+    },
+  );
+
+  it('with a slash behind it opens the page all the same', async () => {
+    const entered = expectStatus(await (await visit(service)).get(`${offer.path}/`), 303);
+    expect(entered.headers['location']).toBe(offer.page);
+  });
+
+  it.each([
+    ['a percent sign behind it', () => `${offer.path}%`],
+    ['letters that are none', () => '/q/%zz'],
+    ['more behind it', () => `${offer.path}/more`],
+    ['far too many letters', () => `/q/${'a'.repeat(130)}`],
+    ['none at all', () => '/q/'],
+    ['half of an address', () => '/your-quote/'],
+    ['an address nobody has', () => '/your-quote/1004/nothing'],
+    ['no number', () => '/your-quote/first/accept'],
+  ])('with %s leads to a page for people, and tells no more than any other', async (_, path) => {
+    const page = await (await visit(service)).get(path(), { 'accept-language': 'es' });
+    expect(expectStatus(page, 404).headers['content-type']).toBe('text/html; charset=utf-8');
+    expect(page.text).toContain('Aquí no hay ningún presupuesto');
+    expect(page.text).not.toContain(offer.token);
+    expect(page.headers['content-security-policy']).toContain("default-src 'none'");
+    expect(page.headers['cache-control']).toBe('no-store');
+  });
+
   it.each(['192.168.1.20:3000', 'quotes.example.com', '[fe80::1]:3000'])(
     'opened without TLS, where no browser keeps its cookie, says what is missing: %s',
     async (host) => {
       const refused = await (await visit(service)).get(offer.path, { host });
       expect(expectStatus(refused, 403).text).toContain('This page needs https');
+      expect(refused.text).toContain('Esta página necesita https');
+      expect(refused.text).not.toContain('?lang=');
       expect(refused.headers['set-cookie']).toBeUndefined();
       expect(refused.text).not.toContain(offer.token);
     },
@@ -255,6 +295,43 @@ describe('the language', () => {
     expect(page.text).toContain(titles.es);
   });
 
+  it('is the browser’s where English is only what stands on record when nobody asked', async () => {
+    const page = await (await visit(service, offer)).get(offer.page, {
+      'accept-language': 'es-US,es;q=0.9',
+    });
+    expect(page.text).toContain(titles.es);
+  });
+
+  it('goes on from a page to what it leads to: closing it, a form that was refused, the PDF', async () => {
+    const site = await addSite(service);
+    const path = `/v1/customers/${site.customerId}`;
+    const tag = (await service.as('dispatcher').get(path)).headers['etag'] ?? '';
+    const spanish = { language: 'es' };
+    expectStatus(await service.as('dispatcher').patch(path, spanish, { ifMatch: tag }), 200);
+    const theirs = await offerAtLink(service, { site });
+    const visitor = await visit(service, theirs);
+    const { text } = await visitor.get(theirs.page);
+    expect(text).toContain(`href="${theirs.page}/paper?lang=es"`);
+    const form = hiddenFields(text, `${theirs.page}/decline`);
+    const elsewhere = { 'sec-fetch-site': 'cross-site' };
+    const refused = await visitor.post(`${theirs.page}/decline`, form, elsewhere);
+    expect(refused.text).toContain('Por favor responda en esta misma página');
+    const leave = hiddenFields(text, `${theirs.page}/leave`);
+    const left = await visitor.post(`${theirs.page}/leave`, leave);
+    const closed = await visitor.get(expectStatus(left, 303).headers['location'] ?? '');
+    expect(closed.text).toContain('Cerrado en este dispositivo');
+  });
+
+  it('of a page without a quote is changed on that very page, and kept', async () => {
+    const visitor = await visit(service);
+    const closed = `${offer.page}/closed`;
+    const { text } = await visitor.get(closed);
+    expect(text).toContain(`href="${closed}?lang=es"`);
+    const spanish = await visitor.get(`${closed}?lang=es`);
+    expect(spanish.text).toContain('Cerrado en este dispositivo');
+    expect((await visitor.get('/q/nothing')).text).toContain('Aquí no hay ningún presupuesto');
+  });
+
   it('is that of the quote as well: its findings and its PDF', async () => {
     const visitor = await visit(service, offer);
     const { text } = await visitor.get(`${offer.page}?lang=es`);
@@ -292,6 +369,29 @@ describe('the language', () => {
     const page = await visitor.get(`${offer.page}?lang=${encodeURIComponent(lang)}`);
     expect(expectStatus(page, 200).text).toContain('<html lang="en">');
     expect(String(page.headers['set-cookie'])).not.toContain('__Host-lang');
+  });
+});
+
+describe('when the database is away', () => {
+  it('the page says so in both languages, without a letterhead, and claims nothing of the answer', async () => {
+    const own = await createTestService({ log: createLog('silent', { write: () => undefined }) });
+    const theirs = await offerAtLink(own);
+    const visitor = await visit(own, theirs);
+    await own.owner.query('ALTER TABLE company RENAME TO company_away');
+    const looks = [
+      await visitor.get(theirs.page),
+      await visitor.get('/q/nothing'),
+      await visitor.post(`${theirs.page}/decline`, noForm(theirs)),
+    ];
+    await own.owner.query('ALTER TABLE company_away RENAME TO company');
+    await own.close();
+    for (const look of looks) {
+      expect(look.status).toBeGreaterThanOrEqual(500);
+      expect(look.headers['content-type']).toBe('text/html; charset=utf-8');
+      expect(look.text).toContain('<h1>Our mistake</h1>');
+      expect(look.text).toContain('<h2>Un error nuestro</h2>');
+      expect(look.text).not.toMatch(/Nothing was recorded|class="letterhead"/);
+    }
   });
 });
 

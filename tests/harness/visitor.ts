@@ -1,5 +1,9 @@
 import supertest, { type Response } from 'supertest';
+import { company } from '../../seed/company.ts';
 import { consumerRules } from '../../seed/consumer-rules.ts';
+import { words } from '../../src/customer-pages/words.ts';
+import { formatCents } from '../../src/documents/index.ts';
+import { sha256 } from '../../src/platform/sha256.ts';
 import { findPluggedDrain } from './findings.ts';
 import {
   addSite,
@@ -133,14 +137,50 @@ function keep(cookies: Map<string, string>, { headers }: Response): void {
   }
 }
 
-/** The form that says yes to an option, as the page fills it in. */
+/** The form that says yes to an option, as the English page fills it in. */
 export function yesForm({ quote }: Offer, at = 0): Record<string, string> {
   const option = quote.body.options[at];
   return {
     option: option.id,
     total: String(option.totalCents),
     hash: quote.body.contentHash,
+    language: 'en',
+    text: sha256(words.en.consent(agreedOn(quote, at))),
     agree: 'yes',
     name: 'Winifred Ashgrove',
+  };
+}
+
+/** The form that says no, as the English page fills it in. */
+export function noForm({ quote }: Offer): Record<string, string> {
+  return { hash: quote.body.contentHash, language: 'en', name: 'Winifred Ashgrove' };
+}
+
+/** The form that takes a yes back, as the English page fills it in. */
+export function cancelForm({ quote }: Offer, at = 0): Record<string, string> {
+  return {
+    hash: quote.body.contentHash,
+    language: 'en',
+    text: sha256(words.en.cancel.notice(agreedOn(quote, at))),
+    notice: 'yes',
+    name: 'Winifred Ashgrove',
+  };
+}
+
+/** What a form of a page sends of its own: its hidden fields. */
+export function hiddenFields(page: string, action: string, at = 0): Record<string, string> {
+  const form = page.split(`action="${action}"`)[at + 1]?.split('</form>')[0] ?? '';
+  const fields = form.matchAll(/<input type="hidden" name="([^"]+)" value="([^"]*)">/g);
+  return Object.fromEntries([...fields].map(([, name = '', value = '']) => [name, value]));
+}
+
+function agreedOn({ body }: QuoteAt, at: number) {
+  const { title, totalCents } = body.options[at];
+  const letter = body.options.length > 1 ? 'ABC'[at] : undefined;
+  return {
+    option: words.en.optionName(letter, title),
+    total: formatCents(totalCents),
+    quote: words.en.quoteName(String(body.number), body.revision),
+    company: company.name,
   };
 }

@@ -11,8 +11,13 @@ import { sizeText } from './size-text.ts';
  * Makes every failure a problem document: refusals of ours, of the framework, unknown addresses,
  * wrong methods, requests that come while closing, and our own mistakes, of which only the request
  * id is told. Call it before any route is added.
+ * @param answersOtherwise whether it has answered an unknown address itself, not with a problem
  */
-export function answerErrors(app: FastifyInstance, typeBase: string): void {
+export function answerErrors(
+  app: FastifyInstance,
+  typeBase: string,
+  answersOtherwise: AnswersOtherwise = () => false,
+): void {
   const methodsAt = knowMethods(app);
   app.setErrorHandler((error: FastifyError, request, reply) => {
     const problem = asProblem(error, bodyTakenBy(request));
@@ -21,6 +26,7 @@ export function answerErrors(app: FastifyInstance, typeBase: string): void {
     return sendProblem(reply, request, problem, typeBase);
   });
   app.setNotFoundHandler((request, reply) => {
+    if (answersOtherwise(request, reply)) return;
     const allowed = methodsAt(request.url);
     const isWrongMethod = allowed.length > 0 && !allowed.includes(request.method);
     if (isWrongMethod) reply.header('allow', allowed.join(', '));
@@ -32,10 +38,20 @@ export function answerErrors(app: FastifyInstance, typeBase: string): void {
   refuseWhileClosing(app);
 }
 
-/** Answers what the framework refuses before it has found a route, such as a malformed address. */
-export function answerUnroutable(typeBase: string) {
+/** Answers some requests that lead nowhere in a way of its own; false for any other. */
+export type AnswersOtherwise = (request: FastifyRequest, reply: FastifyReply) => boolean;
+
+/**
+ * Answers what the framework refuses before it has found a route, such as a malformed address.
+ * @param answersOtherwise whether it has answered itself, with something else than a problem
+ */
+export function answerUnroutable(
+  typeBase: string,
+  answersOtherwise: AnswersOtherwise = () => false,
+) {
   return (error: FastifyError, request: FastifyRequest, reply: FastifyReply) => {
     reply.header('x-request-id', request.id).header('cache-control', 'no-store');
+    if (answersOtherwise(request, reply)) return;
     sendProblem(reply, request, asProblem(error), typeBase);
   };
 }

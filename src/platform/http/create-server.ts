@@ -2,7 +2,12 @@ import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
 import { v4 } from 'uuid';
-import { answerErrors, answerUnroutable, JSON_BODY } from './answer-errors.ts';
+import {
+  type AnswersOtherwise,
+  answerErrors,
+  answerUnroutable,
+  JSON_BODY,
+} from './answer-errors.ts';
 import { checkPart } from './check-part.ts';
 import { refuseUnreadable } from './refuse-unreadable.ts';
 
@@ -12,10 +17,17 @@ export interface ServerOptions {
   typeBase: string;
   /** Addresses of proxies whose forwarded headers are believed; none unless given. */
   trustProxy?: string;
+  /** Answers what leads nowhere, at addresses that people open, with a page instead of a problem. */
+  answersOtherwise?: AnswersOtherwise;
 }
 
 /** An empty server with our limits, our request ids and our answers to whatever goes wrong. */
-export function createServer({ log, typeBase, trustProxy }: ServerOptions): FastifyInstance {
+export function createServer({
+  log,
+  typeBase,
+  trustProxy,
+  answersOtherwise,
+}: ServerOptions): FastifyInstance {
   const app = Fastify({
     loggerInstance: log as FastifyBaseLogger,
     genReqId: () => v4(),
@@ -28,7 +40,7 @@ export function createServer({ log, typeBase, trustProxy }: ServerOptions): Fast
     forceCloseConnections: 'idle',
     // Requests that come while closing are refused by answerErrors, as problems.
     return503OnClosing: false,
-    frameworkErrors: answerUnroutable(typeBase),
+    frameworkErrors: answerUnroutable(typeBase, answersOtherwise),
     clientErrorHandler: refuseUnreadable(typeBase),
     onProtoPoisoning: 'error',
     routerOptions: { maxParamLength: 100 },
@@ -41,6 +53,6 @@ export function createServer({ log, typeBase, trustProxy }: ServerOptions): Fast
     reply.header('x-request-id', request.id);
     if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
   });
-  answerErrors(app, typeBase);
+  answerErrors(app, typeBase, answersOtherwise);
   return app;
 }
