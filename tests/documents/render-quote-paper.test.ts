@@ -449,7 +449,7 @@ describe('the paper of a change order', () => {
     expect(spanish).toContain('Cambio al presupuesto Q-10010');
     expect(spanish).toContain('Junto con el presupuesto Q-10010 $403.70');
     expect(spanish).toContain(
-      'No se agrega nada. El presupuesto Q-10010 por $290.45 queda como está.',
+      'No se agrega nada. El presupuesto Q-10010 por $290.45 sigue vigente.',
     );
     expect(spanish).not.toMatch(/por la visita|solo la visita|Presupuesto de reparación/);
   });
