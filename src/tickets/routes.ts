@@ -17,29 +17,36 @@ import { cancelTicket } from './cancel-ticket.ts';
 import {
   cancellationSchema,
   newTicketSchema,
+  openedTicketSchema,
   phoneResolutionSchema,
   ticketSchema,
   ticketStateSchema,
 } from './contract.ts';
 import { callbacksAmong } from './last-closing.ts';
 import { openTicket } from './open-ticket.ts';
+import { recentWorkOf } from './recent-work-of.ts';
 import { resolveByPhone } from './resolve-by-phone.ts';
 
 export const ticketRoutes: readonly Route[] = [
   act({
     operationId: 'openTicket',
     summary: 'Open a ticket from a call',
+    description:
+      'Warns of what was done not long ago for the same trouble: that reopens as a callback.',
     tag: 'tickets',
     method: 'POST',
     path: '/v1/tickets',
     access: ['dispatcher', 'owner'],
     body: newTicketSchema,
-    response: ticketSchema,
+    response: openedTicketSchema,
     status: 201,
     problems: ['unknown-reference'],
     handle: async (context, { body }) => {
       const ticket = await openTicket(context, body);
-      return { ...(await answerTicket(context.tx, ticket)), location: `/v1/tickets/${ticket.id}` };
+      const opened = await answerTicket(context.tx, ticket);
+      const recentWork = await recentWorkOf(context, ticket);
+      const location = `/v1/tickets/${ticket.id}`;
+      return { ...opened, body: { ...opened.body, recentWork }, location };
     },
   }),
   read({
