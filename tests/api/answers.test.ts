@@ -81,6 +81,11 @@ describe('an answer that comes when the technician has left', () => {
         answeredAt: '2026-07-14T19:00:00.000Z',
         answeredByName: 'Winifred Ashgrove',
         through: 'link',
+        linkMadeBy: {
+          staffId: service.staff.technician.id,
+          staffName: 'Tamsin Roake',
+          madeAt: '2026-07-14T19:00:00.000Z',
+        },
         next: 'book_return',
         occupant: { name: 'Winifred Ashgrove', phone: '555-0111' },
       },

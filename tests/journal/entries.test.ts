@@ -530,7 +530,7 @@ async function liveAJob(): Promise<void> {
   const issued = keep('issueQuote', await answer(revised, 'issue'), 200);
   keep('getQuotePaper', await technician.get(`/v1/quotes/${drafted.body.id}/paper`), 200);
   const links = `/v1/quotes/${issued.body.id}/links`;
-  const link = await technician.post(links, { holder: 'payer' });
+  const link = await technician.post(links, { holder: 'approver' });
   const revoke = `/v1/quote-links/${keep('makeQuoteLink', link, 201).body.id}/revoke`;
   keep('revokeQuoteLink', await service.as('dispatcher').post(revoke), 200);
   keep('whyQuoteInWords', await technician.get(`/v1/quotes/${drafted.body.id}/why-in-words`), 200);
