@@ -453,6 +453,8 @@ describe('a quote that was taken back', () => {
     expect(text).toContain('This quote was withdrawn');
     expect(text).toContain('href="tel:5550100"');
     expect(text).not.toContain('<details');
+    // A no that cannot be said any more has no price.
+    expect(text).not.toContain('You pay $89.00');
     expect(expectStatus(await accept(offer), 409).text).toContain('cannot be answered here now');
     expectStatus(await offer.visitor.post(`${offer.page}/decline`, noWithReason(offer)), 409);
     expect(await entriesOf(offer)).toEqual([expect.objectContaining({ event: 'quote.withdrawn' })]);
@@ -579,6 +581,7 @@ it('closing the quote on a device takes the cookie away, says so, and changes no
   const { text } = expectStatus(await visitor.get(left.headers['location'] ?? ''), 200);
   expect(text).toContain('Closed on this device');
   expect(text).toContain('Your link opens it again.');
+  expect(text).toContain('Questions? Call <a href="tel:5550100">');
   expectStatus(await visitor.get(page), 404);
   expectStatus(await visitor.get(path), 303);
   expectStatus(await visitor.get(page), 200);
