@@ -10,14 +10,7 @@ import {
   cancelAcceptance,
   declineQuote,
 } from '../../src/quotes/index.ts';
-import {
-  amounts,
-  draftChange,
-  offerChange,
-  sendChange,
-  sendTo,
-  tagged,
-} from '../harness/change-order.ts';
+import { amounts, draftChange, offerChange, sendChange, sendTo } from '../harness/change-order.ts';
 import { findWornContactor } from '../harness/findings.ts';
 import {
   addSite,
@@ -29,6 +22,7 @@ import {
   type QuoteAt,
   yesTo,
 } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,

@@ -8,12 +8,12 @@ import {
   creditOf,
   issueInvoice,
   move,
-  readInvoice,
   sendIssue,
   sendMoney,
   sendVoid,
 } from '../harness/invoice.ts';
 import { addSite, type Job, type QuoteAt } from '../harness/job.ts';
+import { readInvoice } from '../harness/read-invoice.ts';
 import {
   createTestService,
   expectProblem,
