@@ -9,7 +9,8 @@ import { strikeOut } from './strike-out.ts';
  * Strikes out a part that did not go in as it was written down. What was taken from stock for it
  * lies there again.
  * @throws ProblemError 404 for a part of a visit that is not theirs, 409 when it is struck out
- *   already, its maker was asked for it or the ticket was closed since
+ *   already, its maker was asked for it, work recorded as done rests on it or the ticket was closed
+ *   since
  */
 export async function strikePartUse(
   act: ActContext,
@@ -20,6 +21,7 @@ export async function strikePartUse(
   if (row === null) throw notFound('part');
   await lockUnclosed(act, row.visitId);
   await refuseClaimed(act, id);
+  await refuseLastOfDone(act, row);
   const strike = await strikeOut(act, { kind: 'part_use', row }, reason);
   if (row.stockMoveId !== null) await undoUse(act, row.stockMoveId);
   return { row, strike };
@@ -41,5 +43,24 @@ async function refuseClaimed({ tx }: ActContext, partUseId: string): Promise<voi
       allowedActions: [],
       claimId: claim.id,
     },
+  );
+}
+
+/** Labor is billed and warranted by what is recorded as done, so the last part of it stands. */
+async function refuseLastOfDone({ tx }: ActContext, use: PartUse): Promise<void> {
+  const { id, quoteId, findingId } = use;
+  const outcome = await tx.workOutcome.findUnique({
+    where: { quoteId_findingId: { quoteId, findingId }, outcome: 'done' },
+    select: { outcome: true },
+  });
+  if (outcome === null) return;
+  const others = await tx.partUse.count({
+    where: { quoteId, findingId, strike: null, id: { not: id } },
+  });
+  if (others > 0) return;
+  throw new ProblemError(
+    'not-allowed-now',
+    'This work is recorded as done, and no other part of it is on record, so the part stands. Close the ticket; if the bill is wrong then, the owner corrects it with a credit memo.',
+    { currentState: 'done', action: 'strike', allowedActions: [] },
   );
 }

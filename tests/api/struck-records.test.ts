@@ -109,8 +109,8 @@ describe('a part that was written down wrongly', () => {
   it('is asked for again when the ticket is closed, and not billed where none went in', async () => {
     const job = await arriveAtJob(service);
     const { use, ...sold } = await usedAt(job);
-    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
     expectStatus(await strike(`part-uses/${use.id}`), 200);
+    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
     const { quoteId, findingId } = sold;
     const { partCode, quantity } = capacitor;
     const over = { quoteId, findingId, partCode, quantity, reason: 'It was sound.' };
@@ -144,6 +144,23 @@ describe('a part that was written down wrongly', () => {
     expect(expectProblem(refused, 'not-allowed-now').body.detail).toContain('strike the part out');
     expectStatus(await strike(`part-uses/${use.id}`), 200);
     expectStatus(await sendOutcome(service, job.visitId, sold, notDone), 201);
+  });
+
+  it('stands when it is the last of work recorded as done, so labor is never billed without it', async () => {
+    const job = await arriveAtJob(service);
+    const { use, ...sold } = await usedAt(job);
+    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
+    const refused = expectProblem(await strike(`part-uses/${use.id}`), 'not-allowed-now');
+    expect(refused.body).toMatchObject({ currentState: 'done', action: 'strike' });
+    expect(refused.body.detail).toContain('recorded as done');
+    expect((await workAt(job)).partUses).toEqual([use]);
+    await closeTicket(service, job);
+    const drafts = await service.as('owner').get(`/v1/invoices?ticketId=${job.ticketId}`);
+    const draft = await service.as('owner').get(`/v1/invoices/${drafts.body.items[0].id}`);
+    const { options, acceptance } = sold.quote.body;
+    const { totalCents } = options.find(({ id }: { id: string }) => id === acceptance.optionId);
+    expect(expectStatus(draft, 200).body).toMatchObject({ totalCents });
+    expect(totalCents).toBeGreaterThan(0);
   });
 
   it('stands once the ticket is closed, and the refusal says what to do instead', async () => {

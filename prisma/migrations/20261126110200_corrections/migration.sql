@@ -55,6 +55,15 @@ BEGIN
   IF EXISTS (SELECT 1 FROM warranty_claim WHERE part_use_id = NEW.part_use_id) THEN
     PERFORM refuse('work_strike_of_unclaimed_part', format('strike of part use %s', NEW.part_use_id));
   END IF;
+  -- Labor is billed and warranted by what is recorded as done: the last part of it stands.
+  IF EXISTS (SELECT 1 FROM part_use u
+      JOIN work_outcome w ON w.quote_id = u.quote_id AND w.finding_id = u.finding_id
+      WHERE u.id = NEW.part_use_id AND w.outcome = 'done'
+        AND NOT EXISTS (SELECT 1 FROM part_use o
+          WHERE o.quote_id = u.quote_id AND o.finding_id = u.finding_id AND o.id <> u.id
+            AND NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_use_id = o.id))) THEN
+    PERFORM refuse('work_strike_leaves_done_its_part', format('strike of part use %s', NEW.part_use_id));
+  END IF;
   RETURN NEW;
 END $$;
 CREATE TRIGGER work_strike_before_closing BEFORE INSERT ON work_strike

@@ -411,6 +411,18 @@ export const workCases: GuardCase[] = [
     allows: [[use({ part_code: 'FUSE-3' }), strikeRow()]],
   },
   {
+    title: 'work recorded as done keeps its last part',
+    guard: 'work_strike_before_closing',
+    says: 'work_strike_leaves_done_its_part',
+    sqlState: check,
+    breaks: [use(), outcome({ finding_id: agreed.part }), strikeRow()],
+    allows: [
+      [use(), strikeRow(), outcome({ finding_id: agreed.part })],
+      [use(), use({ id: id(1_299) }), outcome({ finding_id: agreed.part }), strikeRow()],
+      [use(), outcome(), strikeRow()],
+    ],
+  },
+  {
     title: 'and its maker is not asked for a part whose use was struck out',
     guard: 'warranty_claim_of_free_part',
     sqlState: check,
