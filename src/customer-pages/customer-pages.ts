@@ -99,6 +99,7 @@ async function paper(deps: PageDeps, request: FastifyRequest, reply: FastifyRepl
   if (link === undefined) return sendMissing(deps, request, reply);
   const now = deps.clock.now();
   const quote = await quoteAt(deps.db.prisma, link, now);
+  if (quote.standing.state === 'holder_replaced') return backToPage(deps, request, reply);
   const file = await issuedDocument(
     { ...actContext(deps, request, now), prisma: deps.db.prisma, db: deps.db },
     { quoteId: link.quoteId, number: quote.number, revision: quote.revision },

@@ -98,7 +98,7 @@ describe('the page of a change order', () => {
     const { first, change } = await openChange();
     expectStatus(await cancel(first), 303);
     const text = await textAt(change);
-    expect(text).toContain('What this would change was cancelled');
+    expect(text).toContain('The quote this would change was cancelled');
     expect(text).not.toMatch(/stands\.|Accept for/);
     expectStatus(await change.visitor.post(`${change.page}/accept`, yesForm(change)), 409);
   });
