@@ -52,7 +52,8 @@ BEGIN
       WHERE c.ticket_id = at_visit.ticket_id AND c.id > at_visit.id) THEN
     PERFORM refuse('work_strike_before_closing', format('strike of a record at visit %s', at_visit.id));
   END IF;
-  IF EXISTS (SELECT 1 FROM warranty_claim WHERE part_use_id = NEW.part_use_id) THEN
+  IF EXISTS (SELECT 1 FROM warranty_claim c JOIN warranty_claim_state s ON s.claim_id = c.id
+      WHERE c.part_use_id = NEW.part_use_id AND s.state NOT IN ('withdrawn', 'refused')) THEN
     PERFORM refuse('work_strike_of_unclaimed_part', format('strike of part use %s', NEW.part_use_id));
   END IF;
   -- Labor is billed and warranted by what is recorded as done: the last part of it stands.
@@ -131,6 +132,26 @@ CREATE OR REPLACE FUNCTION ticket_only_closed(of_ticket uuid) RETURNS boolean
           WHERE c.ticket_id = v.ticket_id AND c.id > v.id)))
 $$;
 
+CREATE OR REPLACE FUNCTION check_no_access() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  PERFORM refuse_old_view(TG_NAME);
+  IF EXISTS (SELECT 1 FROM reading WHERE visit_id = NEW.id)
+    OR EXISTS (SELECT 1 FROM observation WHERE visit_id = NEW.id)
+    OR EXISTS (SELECT 1 FROM finding WHERE visit_id = NEW.id)
+    OR EXISTS (SELECT 1 FROM quote WHERE visit_id = NEW.id)
+    OR EXISTS (SELECT 1 FROM work_outcome WHERE visit_id = NEW.id)
+    OR EXISTS (SELECT 1 FROM part_use u WHERE u.visit_id = NEW.id
+      AND NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_use_id = u.id))
+    OR EXISTS (SELECT 1 FROM part_left_over o WHERE o.visit_id = NEW.id
+      AND NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.part_left_over_id = o.id))
+    OR EXISTS (SELECT 1 FROM refrigerant_move m WHERE m.visit_id = NEW.id
+      AND NOT EXISTS (SELECT 1 FROM work_strike s WHERE s.refrigerant_move_id = m.id)) THEN
+    PERFORM refuse(TG_NAME, format('visit %s', NEW.id));
+  END IF;
+  RETURN NEW;
+END $$;
+
 -- As before; nor for a part whose use was struck out. Who strikes it out meanwhile waits on the
 -- ticket, or has come first.
 CREATE OR REPLACE FUNCTION check_warranty_claim() RETURNS trigger LANGUAGE plpgsql
@@ -147,6 +168,46 @@ BEGIN
     PERFORM refuse('warranty_claim_of_free_part', format('claim for part use %s', NEW.part_use_id));
   END IF;
   RETURN NULL;
+END $$;
+
+-- A claim that was opened by mistake is withdrawn before its maker has it.
+ALTER TABLE warranty_claim_state
+  DROP CONSTRAINT warranty_claim_state_known,
+  ADD CONSTRAINT warranty_claim_state_known
+    CHECK (state IN ('open', 'sent', 'credited', 'refused', 'withdrawn'));
+ALTER TABLE warranty_claim_step
+  DROP CONSTRAINT warranty_claim_step_known,
+  ADD CONSTRAINT warranty_claim_step_known
+    CHECK (step IN ('sent', 'credited', 'refused', 'withdrawn'));
+
+CREATE OR REPLACE FUNCTION check_warranty_claim_state() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF TG_OP = 'DELETE' THEN PERFORM refuse('warranty_claim_state_moves', 'delete'); END IF;
+  IF TG_OP = 'INSERT' THEN
+    IF NEW.state <> 'open' THEN PERFORM refuse('warranty_claim_state_moves', 'a new claim'); END IF;
+    RETURN NEW;
+  END IF;
+  IF NEW.claim_id <> OLD.claim_id OR NEW.version <> OLD.version + 1
+    OR (OLD.state, NEW.state) NOT IN (('open', 'sent'), ('open', 'withdrawn'),
+      ('sent', 'credited'), ('sent', 'refused'))
+    OR NOT EXISTS (SELECT 1 FROM warranty_claim_step s
+      WHERE s.claim_id = NEW.claim_id AND s.step = NEW.state) THEN
+    PERFORM refuse('warranty_claim_state_moves', format('a step from %s to %s', OLD.state, NEW.state));
+  END IF;
+  RETURN NEW;
+END $$;
+
+CREATE OR REPLACE FUNCTION check_warranty_claim_step() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE standing text;
+BEGIN
+  SELECT state INTO standing FROM warranty_claim_state WHERE claim_id = NEW.claim_id FOR NO KEY UPDATE;
+  IF standing IS DISTINCT FROM
+    (CASE WHEN NEW.step IN ('sent', 'withdrawn') THEN 'open' ELSE 'sent' END) THEN
+    PERFORM refuse('warranty_claim_step_follows', format('step of claim %s, %s,', NEW.claim_id, standing));
+  END IF;
+  RETURN NEW;
 END $$;
 
 GRANT SELECT ON work_strike TO evenhand_app, evenhand_read;

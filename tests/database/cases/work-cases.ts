@@ -2,7 +2,10 @@ import { check, foreignKey, type GuardCase, unique } from '../guard-case.ts';
 import {
   agreedRows,
   cancellationRow,
+  claimIs,
   claimRow,
+  claimStateRow,
+  claimStepRow,
   closingRow,
   jobOf,
   jobs,
@@ -61,6 +64,9 @@ const struck: { table: string; record: Statement; row: Statement; again: Row }[]
   row: strikeRow(again),
   again,
 }));
+
+/** Its maker is asked for a part. */
+const claimed = [use({ part_code: 'FUSE-3' }), claimRow(), claimStateRow()];
 
 /** The ticket was closed, and its trouble is back. */
 const closedAndReopened = [
@@ -233,6 +239,15 @@ export const workCases: GuardCase[] = [
     sqlState: check,
     breaks: [record, visitIs('no_access')],
     allows: [[record, visitIs('finished')]],
+  })),
+  ...[use, leftOver, move].map((row, at) => ({
+    title: `what was struck out does not say so: ${row().text.split(' ')[2]}`,
+    guard: 'visit_no_access_nothing_seen',
+    // The work is put down at a visit without its quote, so that the quote says nothing of it.
+    behind: ['part_use_was_agreed', 'part_left_over_was_agreed'],
+    sqlState: check,
+    breaks: [...onSite, row({ visit_id: id(49) }), noAccess],
+    allows: [[...onSite, row({ visit_id: id(49) }), struck[at]?.row ?? strikeRow(), noAccess]],
   })),
 
   // ------------------------------------------------------------ parts and outcomes
@@ -407,8 +422,14 @@ export const workCases: GuardCase[] = [
     guard: 'work_strike_before_closing',
     says: 'work_strike_of_unclaimed_part',
     sqlState: check,
-    breaks: [use({ part_code: 'FUSE-3' }), claimRow(), strikeRow()],
-    allows: [[use({ part_code: 'FUSE-3' }), strikeRow()]],
+    breaks: [...claimed, strikeRow()],
+    allows: [
+      [use({ part_code: 'FUSE-3' }), strikeRow()],
+      [
+        ...[...claimed, claimStepRow({ step: 'withdrawn', reason: 'Of another house.' })],
+        ...[claimIs(id(1_205), 'withdrawn'), strikeRow()],
+      ],
+    ],
   },
   {
     title: 'work recorded as done keeps its last part',
