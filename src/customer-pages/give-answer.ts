@@ -120,7 +120,7 @@ type AcceptForm = Extract<Answer, { kind: 'accept' }>['form'];
 function refusalOfText(quote: QuoteAt, { option, language, text }: AcceptForm) {
   const at = placeOf(quote, option);
   if (at === -1) return 'unreadable';
-  return sha256(consentText(quote, at, language)) === text ? undefined : 'changed';
+  return sha256(consentText(quote, at, language)) === text ? undefined : 'reworded';
 }
 
 function placeOf({ options }: QuoteAt, optionId: string): number {
@@ -138,7 +138,7 @@ function refusalOfCancel(
   if (standing.yes.cancellation !== null) return 'answered';
   if (!mayCancel(standing.yes, now)) return 'too_late';
   const shown = cancelText(quote, acceptedAt(quote), form.language);
-  return sha256(shown) === form.text ? undefined : 'other_yes';
+  return sha256(shown) === form.text ? undefined : 'reworded';
 }
 
 async function record(tx: Tx, by: Answering, quote: QuoteAt, answer: Answer): Promise<void> {

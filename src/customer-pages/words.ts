@@ -7,6 +7,7 @@ export type Language = z.output<typeof languageSchema>;
 /** What is wrong when an answer was not taken. Nothing was recorded then. */
 export type Refusal =
   | 'changed'
+  | 'reworded'
   | 'expired'
   | 'above_limit'
   | 'answered'
@@ -205,6 +206,10 @@ const english: Words = {
       title: 'This quote has changed',
       text: 'While your page was open, a newer version was issued. It is shown below. Please read it again before you answer.',
     },
+    reworded: {
+      title: 'The text above your name has changed a little',
+      text: 'The quote itself is the same. Please read the text and answer again.',
+    },
     expired: {
       title: 'These prices have run out',
       text: 'The quote ran out before your answer came.',
@@ -396,6 +401,10 @@ const spanish: Words = {
     changed: {
       title: 'Este presupuesto cambió',
       text: 'Mientras su página estaba abierta se emitió una versión nueva. Se muestra abajo. Por favor léala de nuevo antes de responder.',
+    },
+    reworded: {
+      title: 'El texto que está encima de su nombre cambió un poco',
+      text: 'El presupuesto es el mismo. Por favor lea el texto y responda de nuevo.',
     },
     expired: {
       title: 'Estos precios vencieron',
