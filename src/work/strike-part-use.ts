@@ -9,7 +9,7 @@ import { strikeOut } from './strike-out.ts';
  * Strikes out a part that did not go in as it was written down. What was taken from stock for it
  * lies there again.
  * @throws ProblemError 404 for a part of a visit that is not theirs, 409 when it is struck out
- *   already, its maker was asked for it, work recorded as done rests on it or the ticket was closed
+ *   already, it is claimed from its maker, work recorded as done rests on it or the ticket was closed
  *   since
  */
 export async function strikePartUse(
@@ -33,18 +33,23 @@ async function refuseClaimed({ tx }: ActContext, partUseId: string): Promise<voi
     where: { partUseId },
     select: { id: true, state: { select: { state: true } } },
   });
-  if (claim === null) return;
-  throw new ProblemError(
-    'not-allowed-now',
-    'Its maker was asked for this part, so the record stands. Set the claim right with the maker.',
-    {
-      currentState: `claim_${claim.state?.state ?? 'open'}`,
-      action: 'strike',
-      allowedActions: [],
-      claimId: claim.id,
-    },
-  );
+  const state = claim?.state?.state ?? 'none';
+  const why = CLAIMED[state];
+  if (why === undefined) return;
+  throw new ProblemError('not-allowed-now', why, {
+    currentState: `claim_${state}`,
+    action: 'strike',
+    allowedActions: [],
+    claimId: claim?.id,
+  });
 }
+
+/** What a claim says of its part while it stands; one that was withdrawn or refused asks for nothing. */
+const CLAIMED: { readonly [state: string]: string } = {
+  open: 'This part is being claimed from its maker. Withdraw the claim first.',
+  sent: 'Its maker has the claim for this part, so the record stands until the maker answers.',
+  credited: 'Its maker has credited this part, so the record stands.',
+};
 
 /** Labor is billed and warranted by what is recorded as done, so the last part of it stands. */
 async function refuseLastOfDone({ tx }: ActContext, use: PartUse): Promise<void> {

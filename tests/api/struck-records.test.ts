@@ -182,12 +182,49 @@ describe('a part that was written down wrongly', () => {
     ];
     const claim = (id: string) => service.as('dispatcher').post(`/v1/part-uses/${id}/claim`);
     expectStatus(await claim(claimed), 201);
-    expectProblem(await strike(`part-uses/${claimed}`), 'not-allowed-now');
+    const refused = expectProblem(await strike(`part-uses/${claimed}`), 'not-allowed-now');
+    expect(refused.body.detail).toContain('Withdraw the claim first');
     expectStatus(await strike(`part-uses/${struck}`), 200);
     expectProblem(await claim(struck), 'not-allowed-now');
     const answers = await Promise.all([claim(both), strike(`part-uses/${both}`)]);
     expect(answers.filter(({ status }) => status < 300)).toHaveLength(1);
   });
+});
+
+describe('a part that was claimed from its maker', () => {
+  const happenedOn = '2026-07-14';
+  const steps = {
+    send: { registration: 'REG-1', oldPart: 'returned', happenedOn },
+    withdraw: { reason: 'Of another house.', happenedOn },
+    credit: { amountCents: 2_175, reference: 'CM-1', happenedOn },
+    refuse: { reason: 'Too late.', happenedOn },
+  } as const;
+
+  async function claimed(...verbs: (keyof typeof steps)[]): Promise<string> {
+    const use = await warrantedPart(service);
+    const office = service.as('dispatcher');
+    let claim = expectStatus(await office.post(`/v1/part-uses/${use}/claim`), 201);
+    for (const verb of verbs) {
+      const ifMatch = claim.headers['etag'] ?? '';
+      const path = `/v1/claims/${claim.body.id}/${verb}`;
+      claim = expectStatus(await office.post(path, steps[verb], { ifMatch }), 200);
+    }
+    return use;
+  }
+
+  it.each([['withdraw'], ['send', 'refuse']] as const)(
+    'is struck out once nothing is asked of the maker: %s %s',
+    async (...verbs) => {
+      expectStatus(await strike(`part-uses/${await claimed(...verbs)}`), 200);
+    },
+  );
+
+  it.each([['send'], ['send', 'credit']] as const)(
+    'stands while the maker has the claim, or has credited it: %s %s',
+    async (...verbs) => {
+      expectProblem(await strike(`part-uses/${await claimed(...verbs)}`), 'not-allowed-now');
+    },
+  );
 });
 
 describe('refrigerant that was written down wrongly', () => {

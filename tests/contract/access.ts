@@ -40,6 +40,7 @@ export const access: Record<string, Allowed> = {
   sendClaim: [dispatcher, owner],
   creditClaim: [dispatcher, owner],
   refuseClaim: [dispatcher, owner],
+  withdrawClaim: [dispatcher, owner],
 
   addConsumerRule: [owner],
   listConsumerRules: [dispatcher, owner],

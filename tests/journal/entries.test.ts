@@ -99,6 +99,7 @@ const expected: Record<string, string[]> = {
   sendClaim: ['claim.moved'],
   creditClaim: ['claim.moved'],
   refuseClaim: ['claim.moved'],
+  withdrawClaim: ['claim.moved'],
   addConsumerRule: ['consumer_rule.ended', 'consumer_rule.added'],
   confirmConsumerRule: ['consumer_rule.confirmed'],
   endConsumerRule: ['consumer_rule.ended'],
@@ -670,7 +671,7 @@ async function liveAChangeOfMind(keep: Keep): Promise<void> {
   keep('cancelAcceptance', await sendTo(service, accepted, 'cancel-acceptance', notice), 200);
 }
 
-/** A part under its maker's warranty, claimed; once it is credited, once refused. */
+/** A part under its maker's warranty, claimed; once it is credited, once refused, once withdrawn. */
 async function liveTheClaims(keep: Keep): Promise<void> {
   const dispatcher = service.as('dispatcher');
   const step = (claim: Answer, verb: string, body: object) =>
@@ -687,6 +688,8 @@ async function liveTheClaims(keep: Keep): Promise<void> {
   keep('creditClaim', await step(waiting, 'credit', credit), 200);
   const other = await step(await open(), 'send', sent);
   keep('refuseClaim', await step(other, 'refuse', { reason: 'Too late.', happenedOn }), 200);
+  const mistake = { reason: 'Of another house.', happenedOn };
+  keep('withdrawClaim', await step(await open(), 'withdraw', mistake), 200);
 }
 
 /** A bill that is paid, credited, given back in part and asked for again. */

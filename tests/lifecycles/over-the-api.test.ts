@@ -379,6 +379,7 @@ describe('every step of a claim', () => {
     send: { registration: 'REG-77', oldPart: 'returned', happenedOn },
     credit: { amountCents: 2_175, reference: 'CM-9', happenedOn },
     refuse: { reason: 'Not registered in time.', happenedOn },
+    withdraw: { reason: 'Of another house.', happenedOn },
   };
   type Step = keyof typeof routes;
   const ways = {
@@ -386,6 +387,7 @@ describe('every step of a claim', () => {
     sent: ['send'],
     credited: ['send', 'credit'],
     refused: ['send', 'refuse'],
+    withdrawn: ['withdraw'],
   } as const satisfies Record<string, readonly Step[]>;
 
   it.each(stepsOf(ways, routes))('$from + $action', async ({ from, action }) => {

@@ -151,6 +151,7 @@ const bodies: Record<string, object | string> = {
   sendClaim: { registration: 'REG-1', oldPart: 'returned', happenedOn: '2026-07-14' },
   creditClaim: { amountCents: 1, reference: 'CM-1', happenedOn: '2026-07-14' },
   refuseClaim: { reason: 'Too late.', happenedOn: '2026-07-14' },
+  withdrawClaim: { reason: 'Of another house.', happenedOn: '2026-07-14' },
   cancelAcceptance: { cancelledByName: 'Winifred Ashgrove', noticeText: 'I cancel.' },
 };
 
