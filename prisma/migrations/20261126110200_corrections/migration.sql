@@ -34,6 +34,19 @@ ALTER TABLE "part_use" ADD COLUMN "stock_move_id" UUID;
 CREATE UNIQUE INDEX "part_use_stock_move_id_key" ON "part_use"("stock_move_id");
 ALTER TABLE "part_use" ADD CONSTRAINT "part_use_stock_move_id_fkey" FOREIGN KEY ("stock_move_id") REFERENCES "stock_move"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
+-- A use of before took what was moved with it: in the same moment, by the same hand. Where it may
+-- have been another move, none is named, and striking out the use brings nothing back.
+ALTER TABLE part_use DISABLE TRIGGER part_use_insert_only;
+UPDATE part_use u SET stock_move_id = t.move_id
+FROM (SELECT of_visit.id AS use_id, m.id AS move_id,
+    count(*) OVER (PARTITION BY of_visit.id) AS moves, count(*) OVER (PARTITION BY m.id) AS uses
+  FROM part_use of_visit
+  JOIN stock_move m ON m.visit_id = of_visit.visit_id AND m.part_code = of_visit.part_code
+    AND m.kind = 'used' AND m.quantity = -coalesce(of_visit.quantity, of_visit.measured)
+    AND m.moved_at = of_visit.recorded_at AND m.recorded_by_id = of_visit.recorded_by_id) t
+WHERE t.use_id = u.id AND t.moves = 1 AND t.uses = 1;
+ALTER TABLE part_use ENABLE TRIGGER part_use_insert_only;
+
 -- What a closing has looked at stands: it is billed. Who closes the ticket meanwhile waits, or has
 -- come first. Identifiers are in the order of time.
 CREATE FUNCTION check_work_strike() RETURNS trigger LANGUAGE plpgsql
