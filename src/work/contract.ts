@@ -126,6 +126,24 @@ export const partUseSchema = z.strictObject({
   struck,
 });
 
+/** A part that was struck out, and what lies where it was taken from again. */
+export const struckPartUseSchema = partUseSchema.extend({
+  stock: z.strictObject({
+    broughtBack: z
+      .string()
+      .meta({ description: 'How much of it lies where it was taken from again.' }),
+    whyNoMore: z
+      .enum(['counted_since', 'back_already', 'not_taken_from_stock'])
+      .nullable()
+      .meta({
+        description:
+          'Why not all of it: the place was counted since, so the count has it; somebody brought it ' +
+          'back by hand; or it is not on record where it was taken from. If it lies there all the ' +
+          'same, count it.',
+      }),
+  }),
+});
+
 /** Of a cylinder on the scale, to a tenth of an ounce. */
 const weightOz = z
   .string()

@@ -18,6 +18,7 @@ import {
   refrigerantMoveSchema,
   reopenTicketSchema,
   strikeSchema,
+  struckPartUseSchema,
   visitWorkSchema,
   workOutcomeSchema,
 } from './contract.ts';
@@ -125,18 +126,20 @@ export const workRoutes: readonly Route[] = [
     summary: 'Strike out a part that was written down wrongly',
     description:
       'The record stays readable and counts nowhere; what was taken from stock for it lies there ' +
-      'again. Then record what is true. Until the ticket is closed.',
+      'again, unless it came back or was counted meanwhile. Then record what is true. Until the ' +
+      'ticket is closed.',
     tag: 'work',
     method: 'POST',
     path: '/v1/part-uses/:partUseId/strike',
     access: fieldStaff,
     params: idParam('partUseId'),
     body: strikeSchema,
-    response: partUseSchema,
+    response: struckPartUseSchema,
     problems: ['already-exists', 'not-allowed-now'],
     handle: async (context, { params, body }) => {
-      const { row, strike } = await strikePartUse(context, params.partUseId, body.reason);
-      return { body: partUseBody(row, strike) };
+      const { partUseId } = params;
+      const { row, strike, stock } = await strikePartUse(context, partUseId, body.reason);
+      return { body: { ...partUseBody(row, strike), stock } };
     },
   }),
   act({

@@ -1,13 +1,16 @@
 import type { PartUse, WorkStrike } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { undoUse } from '../supplies/index.ts';
+import { type Undone, undoUse } from '../supplies/index.ts';
 import { lockUnclosed } from './lock-unclosed.ts';
 import { strikeOut } from './strike-out.ts';
 
+/** What came of the stock: nothing, where it is not on record where the part was taken from. */
+export type BackInStock = Undone | { broughtBack: '0'; whyNoMore: 'not_taken_from_stock' };
+
 /**
  * Strikes out a part that did not go in as it was written down. What was taken from stock for it
- * lies there again.
+ * lies there again, unless it came back already.
  * @throws ProblemError 404 for a part of a visit that is not theirs, 409 when it is struck out
  *   already, it is claimed from its maker, work recorded as done rests on it or the ticket was closed
  *   since
@@ -16,15 +19,19 @@ export async function strikePartUse(
   act: ActContext,
   id: string,
   reason: string,
-): Promise<{ row: PartUse; strike: WorkStrike }> {
+): Promise<{ row: PartUse; strike: WorkStrike; stock: BackInStock }> {
   const row = await act.tx.partUse.findUnique({ where: { id } });
   if (row === null) throw notFound('part');
   await lockUnclosed(act, row.visitId);
   await refuseClaimed(act, id);
   await refuseLastOfDone(act, row);
   const strike = await strikeOut(act, { kind: 'part_use', row }, reason);
-  if (row.stockMoveId !== null) await undoUse(act, row.stockMoveId);
-  return { row, strike };
+  return { row, strike, stock: await backInStock(act, row) };
+}
+
+async function backInStock(act: ActContext, { stockMoveId }: PartUse): Promise<BackInStock> {
+  if (stockMoveId !== null) return undoUse(act, stockMoveId);
+  return { broughtBack: '0', whyNoMore: 'not_taken_from_stock' };
 }
 
 /** Whoever opens the claim takes the same lock, so one of the two sees the other. */

@@ -15,6 +15,7 @@ import {
   capacitor,
   finishVisit,
   fitCapacitor,
+  type Sold,
   sell,
   sellCapacitor,
   sendClose,
@@ -54,10 +55,12 @@ describe('a part that was written down wrongly', () => {
     expectProblem(await sendPart(service, job.visitId, sold, { serial: 'A-2' }), 'not-allowed-now');
     const struck = expectStatus(await strike(`part-uses/${sold.use.id}`), 200).body;
     const by = { struckAt: '2026-07-14T18:00:00.000Z', struckById: service.staff.technician.id };
-    expect(struck).toEqual({ ...sold.use, struck: { ...WHY, ...by } });
+    const { stock, ...record } = struck;
+    expect(record).toEqual({ ...sold.use, struck: { ...WHY, ...by } });
+    expect(stock).toEqual({ broughtBack: '0', whyNoMore: 'not_taken_from_stock' });
     const right = await sendPart(service, job.visitId, sold, { serial: 'A-2' });
     const { partUses } = await workAt(job);
-    expect(partUses).toEqual([struck, expectStatus(right, 201).body]);
+    expect(partUses).toEqual([record, expectStatus(right, 201).body]);
   });
 
   it.each(['technician', 'dispatcher', 'owner'] as const)('by the %s of it', async (who) => {
@@ -74,36 +77,6 @@ describe('a part that was written down wrongly', () => {
     ]);
     expect(both.map(({ status }) => status).sort()).toEqual([200, 409]);
     expectProblem(await strike(`part-uses/${use.id}`), 'already-exists');
-  });
-
-  it('lies where it was taken from again, unless somebody brought it back already', async () => {
-    const truck = { name: `Truck ${crypto.randomUUID()}`, kind: 'truck' };
-    const own = { ...truck, technicianId: service.staff.technician.id };
-    const place = await service.as('dispatcher').post('/v1/stock-places', own);
-    const stockPlaceId = expectStatus(place, 201).body.id;
-    const moves = async () => {
-      const path = `/v1/stock-places/${stockPlaceId}/moves`;
-      const { items } = expectStatus(await service.as('technician').get(path), 200).body;
-      return items.map(({ kind, quantity }: { kind: string; quantity: string }) => [
-        kind,
-        quantity,
-      ]);
-    };
-    const job = await arriveAtJob(service);
-    const { use, ...sold } = await usedAt(job, { stockPlaceId });
-    expectStatus(await strike(`part-uses/${use.id}`, 'dispatcher'), 200);
-    const once = [
-      ['used', '-1'],
-      ['brought_back', '1'],
-    ];
-    expect(await moves()).toEqual(once);
-    const again = await sendPart(service, job.visitId, sold, { stockPlaceId });
-    const { partCode, quantity } = capacitor;
-    const back = { visitId: job.visitId, partCode, quantity: `${quantity}` };
-    const path = `/v1/stock-places/${stockPlaceId}/bring-back`;
-    expectStatus(await service.as('technician').post(path, back), 201);
-    expectStatus(await strike(`part-uses/${expectStatus(again, 201).body.id}`), 200);
-    expect(await moves()).toEqual([...once, ...once]);
   });
 
   it('is asked for again when the ticket is closed, and not billed where none went in', async () => {
@@ -225,6 +198,111 @@ describe('a part that was claimed from its maker', () => {
       expectProblem(await strike(`part-uses/${await claimed(...verbs)}`), 'not-allowed-now');
     },
   );
+});
+
+describe('a part that did not go in after all lies where it was taken from again', () => {
+  const { partCode } = capacitor;
+
+  async function place(): Promise<string> {
+    const body = { name: `Shelves ${crypto.randomUUID()}`, kind: 'shelves' };
+    return expectStatus(await service.as('dispatcher').post('/v1/stock-places', body), 201).body.id;
+  }
+
+  /** A new capacitor, recorded at the desk as taken from there. */
+  async function takeFrom(stockPlaceId: string, { visitId }: Job, sold: Sold): Promise<string> {
+    const { quoteId, findingId } = sold;
+    const body = { quoteId, findingId, ...capacitor, stockPlaceId };
+    const path = `/v1/visits/${visitId}/part-uses`;
+    return expectStatus(await service.as('dispatcher').post(path, body), 201).body.id;
+  }
+
+  async function movesAt(placeId: string): Promise<string[]> {
+    const path = `/v1/stock-places/${placeId}/moves`;
+    const { items } = expectStatus(await service.as('dispatcher').get(path), 200).body;
+    return items.map(
+      ({ kind, quantity }: { kind: string; quantity: string }) => `${kind} ${quantity}`,
+    );
+  }
+
+  /** Moves one by hand, for a visit. */
+  async function byHand(verb: 'use' | 'bring-back', placeId: string, { visitId }: Job) {
+    const path = `/v1/stock-places/${placeId}/${verb}`;
+    const one = { visitId, partCode, quantity: '1' };
+    expectStatus(await service.as('dispatcher').post(path, one), 201);
+  }
+
+  async function count(placeId: string, counted: string): Promise<void> {
+    const path = `/v1/stock-places/${placeId}/count`;
+    const body = { partCode, counted, reason: 'Evening count.' };
+    expectStatus(await service.as('dispatcher').post(path, body), 201);
+  }
+
+  async function strikeUse(id: string): Promise<{ broughtBack: string; whyNoMore: string | null }> {
+    return expectStatus(await strike(`part-uses/${id}`, 'dispatcher'), 200).body.stock;
+  }
+
+  const ALL = { broughtBack: '1', whyNoMore: null };
+  const BACK_ALREADY = { broughtBack: '0', whyNoMore: 'back_already' };
+  const COUNTED = { broughtBack: '0', whyNoMore: 'counted_since' };
+  const OUT_AND_BACK = ['used -1', 'brought_back 1'];
+
+  it('once: not again where somebody brought it back by hand', async () => {
+    const from = await place();
+    const job = await arriveAtJob(service);
+    const sold = await sellCapacitor(service, job);
+    const useId = await takeFrom(from, job, sold);
+    expect(await strikeUse(useId)).toEqual(ALL);
+    expect(await movesAt(from)).toEqual(OUT_AND_BACK);
+    const againId = await takeFrom(from, job, sold);
+    await byHand('bring-back', from, job);
+    expect(await strikeUse(againId)).toEqual(BACK_ALREADY);
+    expect(await movesAt(from)).toEqual([...OUT_AND_BACK, ...OUT_AND_BACK]);
+  });
+
+  it('whatever was taken by hand for the same visit elsewhere', async () => {
+    const [from, elsewhere] = [await place(), await place()];
+    const job = await arriveAtJob(service);
+    const useId = await takeFrom(from, job, await sellCapacitor(service, job));
+    await byHand('bring-back', from, job);
+    await byHand('use', elsewhere, job);
+    expect(await strikeUse(useId)).toEqual(BACK_ALREADY);
+    expect(await movesAt(from)).toEqual(OUT_AND_BACK);
+    expect(await movesAt(elsewhere)).toEqual(['used -1']);
+  });
+
+  it('and not where it was brought back to another place', async () => {
+    const [from, elsewhere] = [await place(), await place()];
+    const job = await arriveAtJob(service);
+    const useId = await takeFrom(from, job, await sellCapacitor(service, job));
+    await byHand('bring-back', elsewhere, job);
+    expect(await strikeUse(useId)).toEqual(BACK_ALREADY);
+    expect(await movesAt(from)).toEqual(['used -1']);
+  });
+
+  it('while what was taken there by hand stays taken', async () => {
+    const from = await place();
+    const job = await arriveAtJob(service);
+    const useId = await takeFrom(from, job, await sellCapacitor(service, job));
+    await byHand('use', from, job);
+    expect(await strikeUse(useId)).toEqual(ALL);
+    expect(await movesAt(from)).toEqual(['used -1', 'used -1', 'brought_back 1']);
+  });
+
+  it('unless the place was counted since, for then it was counted', async () => {
+    const from = await place();
+    const job = await arriveAtJob(service);
+    await count(from, '5');
+    const sold = await sellCapacitor(service, job);
+    const useId = await takeFrom(from, job, sold);
+    await count(from, '5');
+    expect(await strikeUse(useId)).toEqual(COUNTED);
+    const moves = ['counted 5', 'used -1', 'counted 1'];
+    expect(await movesAt(from)).toEqual(moves);
+    const againId = await takeFrom(from, job, sold);
+    await byHand('bring-back', from, job);
+    expect(await strikeUse(againId)).toEqual(BACK_ALREADY);
+    expect(await movesAt(from)).toEqual([...moves, ...OUT_AND_BACK]);
+  });
 });
 
 describe('refrigerant that was written down wrongly', () => {
