@@ -43,7 +43,7 @@ export async function takeAnswer(
       return sendNothingRecorded(deps, request, reply);
     case 'refused':
       if (given.refusal === 'reworded') {
-        return sendReworded(deps, link, request, reply, { form: kind, typed, mistakes: new Set() });
+        return sendReworded(deps, link, request, reply, { form: kind, typed });
       }
       reply.code(STATUS[given.refusal] ?? 409);
       return sendQuote(deps, link, request, reply, { refusal: given.refusal });
@@ -64,9 +64,8 @@ function typedIn({ body }: FastifyRequest): FormFields {
 }
 
 /**
- * A form with what was typed and what is missing. A page that was open across a release of ours may
- * lack what the form says today of its text; whatever else a person cannot have typed, the page's
- * own hidden fields, is no form of this page.
+ * A form with what was typed and what is missing. What a person cannot have typed, the page's own
+ * hidden fields, is no form of this page.
  */
 function sendMistakes(
   deps: PageDeps,
@@ -75,18 +74,9 @@ function sendMistakes(
   reply: FastifyReply,
   failed: TypedForm,
 ) {
-  const mistakes = new Set([...failed.mistakes].filter((field) => !isUnsaid(failed, field)));
-  if (mistakes.size < failed.mistakes.size && [...mistakes].every((field) => TYPED.has(field))) {
-    return sendReworded(deps, link, request, reply, { ...failed, mistakes });
-  }
   reply.code(422);
   const isOurs = [...failed.mistakes].every((field) => TYPED.has(field));
   return sendQuote(deps, link, request, reply, isOurs ? { failed } : { refusal: 'unreadable' });
-}
-
-/** Neither the language nor the text came with the form. */
-function isUnsaid({ typed }: TypedForm, field: string): boolean {
-  return (field === 'language' || field === 'text') && typed[field] === undefined;
 }
 
 /**
@@ -98,13 +88,13 @@ function sendReworded(
   link: LivingLink,
   request: FastifyRequest,
   reply: FastifyReply,
-  { form, typed, mistakes }: TypedForm,
+  { form, typed }: Pick<TypedForm, 'form' | 'typed'>,
 ) {
   const { agree: _agree, notice: _notice, ...kept } = typed;
   reply.code(412);
   return sendQuote(deps, link, request, reply, {
     refusal: 'reworded',
-    failed: { form, typed: kept, mistakes },
+    failed: { form, typed: kept, mistakes: new Set() },
   });
 }
 

@@ -261,7 +261,8 @@ describe('what is not quite right comes back', () => {
     ['a total that was not shown', { total: '1' }, 412, 'This quote has changed'],
     ['a text that was not shown', { text: '0'.repeat(64) }, 412, 'The quote itself is the same'],
     ['the text of another language', { language: 'es' }, 412, 'El presupuesto es el mismo'],
-    ['no language', { language: '' }, 422, 'We could not read that'],
+    ['no text', { text: '' }, 412, 'The quote itself is the same'],
+    ['no text of another quote', { text: '', hash: '0'.repeat(64) }, 412, 'This quote has changed'],
     ['a language that is none of ours', { language: 'fr' }, 422, 'We could not read that'],
     ['a total that is no number', { total: '1e3' }, 422, 'We could not read that'],
     ['a fingerprint of something else', { hash: '0'.repeat(64) }, 412, 'This quote has changed'],
@@ -300,16 +301,20 @@ describe('what is not quite right comes back', () => {
       expect(refused.text).not.toContain(' checked');
       expect(refused.text).not.toContain('Something is missing');
     }
-    const reason = 'We will wait for the fall.';
-    const noForm = hiddenFields(text, `${offer.page}/decline`);
-    const { language: _of, ...oldNo } = noForm;
-    const no = await offer.visitor.post(`${offer.page}/decline`, {
-      ...oldNo,
-      name: 'Zora Quill',
-      reason,
-    });
-    expect(expectStatus(no, 412).text).toContain(reason);
     expect(await stateOf(offer)).toMatchObject({ state: 'issued', acceptance: null });
+    // A no agrees to no text, so a page of before says it as well.
+    const { language: _of, ...no } = hiddenFields(text, `${offer.page}/decline`);
+    const sent = { ...no, name: 'Zora Quill' };
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, sent), 303);
+    expect(await stateOf(offer)).toMatchObject({ state: 'declined' });
+  });
+
+  it('and a page of before is told what became of its quote meanwhile', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    const { language: _language, text: _text, ...before } = yesForm(offer, 1);
+    const refused = await offer.visitor.post(`${offer.page}/accept`, before);
+    expect(expectStatus(refused, 409).text).toContain('This quote has another answer already');
   });
 
   it('and the option of another quote is none of this one', async () => {
