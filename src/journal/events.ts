@@ -76,6 +76,7 @@ export const journalEvents = {
       'windowStart',
       'windowEnd',
       'feeCents',
+      'sameTripAs',
       'feeAgreement',
       'periodCode',
     ],
