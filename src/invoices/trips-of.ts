@@ -112,7 +112,7 @@ const TRIPS = `
       SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
       WHERE q.ticket_id = v.ticket_id AND q.visit_id <> v.id AND a.accepted_at <= v.arrived_at
         AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = q.id)
-        AND EXISTS (SELECT 1 FROM work_outcome w
+        AND EXISTS (SELECT 1 FROM standing_outcome w
           WHERE w.quote_id = q.id AND w.outcome = 'done' AND w.visit_id = v.id))
     AND NOT EXISTS (
       SELECT 1 FROM ticket_closing e

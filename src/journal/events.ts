@@ -118,7 +118,7 @@ export const journalEvents = {
     personal: [],
   },
   'work.outcome_recorded': {
-    plain: ['visitId', 'quoteId', 'outcome', 'laborWarrantyUntil'],
+    plain: ['visitId', 'quoteId', 'outcome', 'laborWarrantyUntil', 'outcomeId'],
     personal: [],
   },
   'part.used': {

@@ -58,7 +58,7 @@ function closedTicketsOf(tx: Pick<Tx, 'ticket'>, siteId: string, now: Date) {
 }
 
 const mended = {
-  where: { outcome: 'done' },
+  where: { outcome: 'done', strike: null },
   orderBy: { findingId: 'asc' },
   select: {
     finding: {

@@ -16,7 +16,7 @@ export async function refuseSomethingSeen({ tx }: ActContext, visit: Visit): Pro
     ['an observation', () => tx.observation.findFirst(ofVisit)],
     ['a finding', () => tx.finding.findFirst(ofVisit)],
     ['a quote', () => tx.quote.findFirst(ofVisit)],
-    ['work', () => tx.workOutcome.findFirst(ofVisit)],
+    ['work', () => tx.workOutcome.findFirst(standing)],
     ['a part', () => tx.partUse.findFirst(standing)],
     ['a part left over', () => tx.partLeftOver.findFirst(standing)],
     ['refrigerant', () => tx.refrigerantMove.findFirst(standing)],

@@ -32,7 +32,14 @@ export const newOutcomeSchema = z
     error: 'says why work was not done, and is for nothing else',
   });
 
+/** What was written down wrongly stays readable and counts nowhere. */
+const struck = z
+  .strictObject({ reason: z.string(), struckAt: instant, struckById: z.uuid() })
+  .nullable()
+  .meta({ description: 'Why it was struck out, when it was. It counts nowhere then.' });
+
 export const workOutcomeSchema = z.strictObject({
+  id: z.uuid(),
   visitId: z.uuid(),
   quoteId: z.uuid(),
   findingId: z.uuid(),
@@ -44,6 +51,7 @@ export const workOutcomeSchema = z.strictObject({
   }),
   recordedById: z.uuid(),
   recordedAt: instant,
+  struck,
 });
 
 /**
@@ -56,12 +64,6 @@ export const oldPartSchema = z.enum([
   'kept_for_claim',
   'none',
 ]);
-
-/** What was written down wrongly stays readable and counts nowhere. */
-const struck = z
-  .strictObject({ reason: z.string(), struckAt: instant, struckById: z.uuid() })
-  .nullable()
-  .meta({ description: 'Why it was struck out, when it was. It counts nowhere then.' });
 
 export const strikeSchema = z.strictObject({
   reason: text(1_000).meta({ description: 'What is wrong with the record.' }),

@@ -58,12 +58,12 @@ const CLAIMED: { readonly [state: string]: string } = {
   credited: 'Its maker has credited this part, so the record stands.',
 };
 
-/** Labor is billed and warranted by what is recorded as done, so the last part of it stands. */
+/** Labor is billed and warranted by what is recorded as done, so that is struck out first. */
 async function refuseLastOfDone({ tx }: ActContext, use: PartUse): Promise<void> {
   const { id, quoteId, findingId } = use;
-  const outcome = await tx.workOutcome.findUnique({
-    where: { quoteId_findingId: { quoteId, findingId }, outcome: 'done' },
-    select: { outcome: true },
+  const outcome = await tx.workOutcome.findFirst({
+    where: { quoteId, findingId, outcome: 'done', strike: null },
+    select: { id: true },
   });
   if (outcome === null) return;
   const others = await tx.partUse.count({
@@ -72,7 +72,7 @@ async function refuseLastOfDone({ tx }: ActContext, use: PartUse): Promise<void>
   if (others > 0) return;
   throw new ProblemError(
     'not-allowed-now',
-    'This work is recorded as done, and no other part of it is on record, so the part stands. Close the ticket; if the bill is wrong then, the owner corrects it with a credit memo.',
-    { currentState: 'done', action: 'strike', allowedActions: [] },
+    'This work is recorded as done, and this is the last part of it on record. Strike out first that it was done, then the part; then record what is true.',
+    { currentState: 'done', action: 'strike', allowedActions: [], workOutcomeId: outcome.id },
   );
 }

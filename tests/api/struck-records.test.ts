@@ -1,9 +1,10 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { StaffKey } from '../../seed/company.ts';
+import { offerChange } from '../harness/change-order.ts';
 import { warrantedPart } from '../harness/claims.ts';
 import { chargedPlate, findLowCharge } from '../harness/findings.ts';
 import { issueInvoice } from '../harness/invoice.ts';
-import { addSite, arriveAtJob, type Job, outdoorPlate } from '../harness/job.ts';
+import { addSite, arriveAtJob, type Job, outdoorPlate, yesTo } from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -39,6 +40,13 @@ function strike(path: string, who: StaffKey = 'technician') {
 
 async function workAt({ visitId }: Job) {
   return expectStatus(await service.as('technician').get(`/v1/visits/${visitId}/work`), 200).body;
+}
+
+/** What would be billed for a closed job. */
+async function draftOf({ ticketId }: Job) {
+  const owner = service.as('owner');
+  const drafts = expectStatus(await owner.get(`/v1/invoices?ticketId=${ticketId}`), 200);
+  return expectStatus(await owner.get(`/v1/invoices/${drafts.body.items[0].id}`), 200).body;
 }
 
 async function usedAt(job: Job, change: object = {}) {
@@ -119,21 +127,18 @@ describe('a part that was written down wrongly', () => {
     expectStatus(await sendOutcome(service, job.visitId, sold, notDone), 201);
   });
 
-  it('stands when it is the last of work recorded as done, so labor is never billed without it', async () => {
+  it('stands while its work is recorded as done: that is struck out first', async () => {
     const job = await arriveAtJob(service);
-    const { use, ...sold } = await usedAt(job);
-    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
-    const refused = expectProblem(await strike(`part-uses/${use.id}`), 'not-allowed-now');
-    expect(refused.body).toMatchObject({ currentState: 'done', action: 'strike' });
-    expect(refused.body.detail).toContain('recorded as done');
-    expect((await workAt(job)).partUses).toEqual([use]);
+    const { use, ...sold } = await usedAt(job, { serial: 'A-1' });
+    const done = expectStatus(await sendOutcome(service, job.visitId, sold), 201).body;
+    const refused = expectProblem(await strike(`part-uses/${use.id}`), 'not-allowed-now').body;
+    expect(refused).toMatchObject({ currentState: 'done', workOutcomeId: done.id });
+    expect(refused.detail).toContain('Strike out first that it was done');
+    expectStatus(await strike(`work-outcomes/${done.id}`), 200);
+    expectStatus(await strike(`part-uses/${use.id}`), 200);
+    await fitCapacitor(service, job.visitId, sold);
     await closeTicket(service, job);
-    const drafts = await service.as('owner').get(`/v1/invoices?ticketId=${job.ticketId}`);
-    const draft = await service.as('owner').get(`/v1/invoices/${drafts.body.items[0].id}`);
-    const { options, acceptance } = sold.quote.body;
-    const { totalCents } = options.find(({ id }: { id: string }) => id === acceptance.optionId);
-    expect(expectStatus(draft, 200).body).toMatchObject({ totalCents });
-    expect(totalCents).toBeGreaterThan(0);
+    expect((await draftOf(job)).totalCents).toBe(sold.quote.body.acceptance.totalCents);
   });
 
   it('stands once the ticket is closed, and the refusal says what to do instead', async () => {
@@ -161,6 +166,93 @@ describe('a part that was written down wrongly', () => {
     expectProblem(await claim(struck), 'not-allowed-now');
     const answers = await Promise.all([claim(both), strike(`part-uses/${both}`)]);
     expect(answers.filter(({ status }) => status < 300)).toHaveLength(1);
+  });
+});
+
+describe('work that was written down wrongly', () => {
+  const notDone = { outcome: 'not_done', reason: 'The wrong house.' };
+
+  async function saidAt(job: Job, change: object = {}) {
+    const sold = await sellCapacitor(service, job);
+    const said = expectStatus(await sendOutcome(service, job.visitId, sold, change), 201).body;
+    return { ...sold, said };
+  }
+
+  it('is struck out with a reason, stays readable, and is said again', async () => {
+    const job = await arriveAtJob(service);
+    const { said, ...sold } = await saidAt(job);
+    const twice = expectProblem(await sendOutcome(service, job.visitId, sold), 'already-exists');
+    expect(twice.body).toMatchObject({ workOutcomeId: said.id });
+    const struck = expectStatus(await strike(`work-outcomes/${said.id}`), 200).body;
+    const by = { struckAt: '2026-07-14T18:00:00.000Z', struckById: service.staff.technician.id };
+    expect(struck).toEqual({ ...said, struck: { ...WHY, ...by } });
+    const right = await sendOutcome(service, job.visitId, sold, notDone);
+    const both = [struck, expectStatus(right, 201).body];
+    const { outcomes } = await workAt(job);
+    expect(outcomes).toHaveLength(2);
+    expect(outcomes).toEqual(expect.arrayContaining(both));
+    expectProblem(await strike(`work-outcomes/${said.id}`), 'already-exists');
+    expectProblem(await strike(`work-outcomes/${said.id}`, 'second_technician'), 'not-found');
+  });
+
+  it('is neither billed nor warranted: what was never done costs the visit, and is sold another day', async () => {
+    const site = await addSite(service);
+    const job = await arriveAtJob(service, site);
+    const { use, ...sold } = await usedAt(job);
+    const done = expectStatus(await sendOutcome(service, job.visitId, sold), 201).body;
+    expectStatus(await strike(`work-outcomes/${done.id}`), 200);
+    expectStatus(await strike(`part-uses/${use.id}`), 200);
+    expectStatus(await sendOutcome(service, job.visitId, sold, notDone), 201);
+    await closeTicket(service, job);
+    expect(await draftOf(job)).toMatchObject({
+      documents: [{ kind: 'visit_fee' }],
+      totalCents: sold.quote.body.declineTotalCents,
+    });
+    service.clock.set('2026-07-15T18:00:00Z');
+    const again = await arriveAtJob(service, site);
+    const next = await sellCapacitor(service, again);
+    const { options } = next.quote.body;
+    expect(options[0].totalCents).toBe(sold.quote.body.options[0].totalCents);
+  });
+
+  it('is asked for again when the ticket is closed', async () => {
+    const job = await arriveAtJob(service);
+    const { said, findingId } = await saidAt(job, notDone);
+    expectStatus(await strike(`work-outcomes/${said.id}`), 200);
+    await finishVisit(service, job.visitId);
+    const closed = await sendClose(service, job.ticketId, { noReadingsWhy: 'Dark.' });
+    const { missing } = expectProblem(closed, 'work-not-recorded').body;
+    expect(missing).toMatchObject([{ what: 'outcome', findingId }]);
+  });
+
+  it('stands once the ticket is closed', async () => {
+    const job = await arriveAtJob(service);
+    const { said } = await saidAt(job, notDone);
+    await closeTicket(service, job);
+    const refused = await strike(`work-outcomes/${said.id}`, 'owner');
+    expect(expectProblem(refused, 'not-allowed-now').body.detail).toContain(STANDS);
+  });
+
+  it('stands as not done where something was accepted since, which is priced by it', async () => {
+    const job = await arriveAtJob(service);
+    const { said, findingId, quote } = await saidAt(job, notDone);
+    const change = await offerChange(service, job, quote, [findingId]);
+    const path = `/v1/quotes/${change.body.id}/accept`;
+    const yes = await service.as('technician').post(path, yesTo(change), { ifMatch: change.tag });
+    expectStatus(yes, 200);
+    const refused = expectProblem(await strike(`work-outcomes/${said.id}`), 'not-allowed-now');
+    expect(refused.body.detail).toContain(`Quote ${change.body.number} was accepted since`);
+  });
+
+  it('is said once, by whoever of two comes first', async () => {
+    const job = await arriveAtJob(service);
+    const { said, ...sold } = await saidAt(job);
+    expectStatus(await strike(`work-outcomes/${said.id}`), 200);
+    const both = await Promise.all([
+      sendOutcome(service, job.visitId, sold),
+      sendOutcome(service, job.visitId, sold, notDone),
+    ]);
+    expect(both.map(({ status }) => status).sort()).toEqual([201, 409]);
   });
 });
 

@@ -124,6 +124,7 @@ export const access: Record<string, Allowed> = {
   recordWorkOutcome: [dispatcher, technician, owner],
   recordPartUse: [dispatcher, technician, owner],
   recordPartLeftOver: [dispatcher, technician, owner],
+  strikeWorkOutcome: [dispatcher, technician, owner],
   strikePartUse: [dispatcher, technician, owner],
   strikePartLeftOver: [dispatcher, technician, owner],
   strikeRefrigerantMove: [dispatcher, technician, owner],

@@ -126,6 +126,7 @@ const expected: Record<string, string[]> = {
   recordPartUse: ['stock.moved', 'part.used'],
   recordPartLeftOver: ['part.left_over'],
   moveRefrigerant: ['refrigerant.moved'],
+  strikeWorkOutcome: ['work.struck'],
   strikePartUse: ['work.struck', 'stock.moved'],
   strikePartLeftOver: ['work.struck'],
   strikeRefrigerantMove: ['work.struck'],
@@ -618,7 +619,9 @@ async function liveTheWork(keep: Keep): Promise<void> {
   const reason = PERSONAL.declineReason;
   const notDone = { quoteId: otherQuote, findingId: otherFinding, outcome: 'not_done', reason };
   const said = await technician.post(`/v1/visits/${other.visitId}/work-outcomes`, notDone);
-  keep('recordWorkOutcome', said, 201);
+  const outcome = keep('recordWorkOutcome', said, 201);
+  const strikeOutcome = `/v1/work-outcomes/${outcome.body.id}/strike`;
+  keep('strikeWorkOutcome', await technician.post(strikeOutcome, struckWhy), 200);
   expectStatus(await sendOutcome(service, job.visitId, { quoteId, findingId }), 201);
   await finishVisit(service, job.visitId);
   const how = { conditionLeft: PERSONAL.conditionLeft, noReadingsWhy: PERSONAL.lookNote };

@@ -516,8 +516,8 @@ function again(
 
 function notDone(): Statement {
   return sql(
-    `INSERT INTO work_outcome (quote_id, finding_id, visit_id, outcome, reason, recorded_at, recorded_by_id)
-     VALUES ($1, $2, $3, 'not_done', 'No time.', now(), $4)`,
+    `INSERT INTO work_outcome (id, quote_id, finding_id, visit_id, outcome, reason, recorded_at, recorded_by_id)
+     VALUES (gen_random_uuid(), $1, $2, $3, 'not_done', 'No time.', now(), $4)`,
     [agreed.quote, agreed.labor, agreed.visit, ids.technician],
   );
 }
