@@ -116,7 +116,7 @@ const OVERTAKEN = `
         OR d.declined_at >= i.issued_at
         OR x.cancelled_at >= i.issued_at
         OR a.accepted_at >= i.issued_at AND (sold = '{}' OR NOT sold <@ ARRAY(
-          SELECT w.finding_id FROM work_outcome w WHERE w.quote_id = a.quote_id))))`;
+          SELECT w.finding_id FROM standing_outcome w WHERE w.quote_id = a.quote_id))))`;
 
 // Whole days of 24 hours, whatever the clock of the session does meanwhile. A step that would come
 // after the quote has expired never comes. What was quoted before the ticket was last closed is
