@@ -24,6 +24,11 @@ export interface QuoteAt {
   /** In the order of the paper's options. */
   options: readonly OptionAt[];
   standing: Standing;
+  /**
+   * The holder of the link decides or pays for the site still. Who does not any more keeps what they
+   * answered themselves, and is told nothing of what came of it since.
+   */
+  hasPart: boolean;
   /** A change order, which adds to an accepted quote. */
   isChange: boolean;
   parentNumber: number | undefined;
@@ -72,11 +77,13 @@ export interface Left {
 export type Yes = NonNullable<WholeQuote['acceptance']>;
 export type No = NonNullable<WholeQuote['decline']>;
 
+const byWhom = { link: { select: { holderId: true } } } as const;
+
 const WHOLE = {
   states: { orderBy: { revision: 'desc' } },
   issues: true,
-  acceptance: { include: { cancellation: true, link: { select: { holderId: true } } } },
-  decline: { include: { note: true, link: { select: { holderId: true } } } },
+  acceptance: { include: { cancellation: { include: byWhom }, ...byWhom } },
+  decline: { include: { note: true, ...byWhom } },
   parent: { include: { acceptance: { include: { cancellation: true } } } },
   changes: { include: { acceptance: { include: { cancellation: true } } } },
   ticket: {
@@ -108,6 +115,7 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
     site.payerId === link.holderId ? undefined : (site.approverLimitCents ?? undefined);
   const agreedBeforeCents = await acceptedBeforeCents(prisma, quote);
   const standing = await standingOf(prisma, quote, shown.state, issue.validUntil, now);
+  const hasPart = link.holderId === site.approverId || link.holderId === site.payerId;
   return {
     link,
     company: await companyOf(prisma),
@@ -121,7 +129,8 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
       totalCents,
       isAboveLimit: limitCents !== undefined && agreedBeforeCents + totalCents > limitCents,
     })),
-    standing: isTold(standing, link, site) ? standing : { state: 'holder_replaced' },
+    standing: hasPart || isOwnAnswer(standing, link) ? standing : { state: 'holder_replaced' },
+    hasPart,
     isChange: quote.parentId !== null,
     parentNumber: quote.parent?.number,
     changes: isParentCancelled(quote) ? undefined : await changedQuoteOf(prisma, quote),
@@ -178,15 +187,10 @@ async function standingOf(
 }
 
 /**
- * A quote is for whoever decides or pays for its site now, as the one or the other; once somebody
- * else does, only for who answered it at a link of theirs: it is what they agreed to or refused.
+ * A quote is for whoever decides or pays for its site now; once somebody else does, it is told only
+ * to whoever answered it at a link of theirs: it is what they agreed to or refused.
  */
-function isTold(
-  standing: Standing,
-  { holderId }: LivingLink,
-  { approverId, payerId }: { approverId: string; payerId: string },
-): boolean {
-  if (holderId === approverId || holderId === payerId) return true;
+function isOwnAnswer(standing: Standing, { holderId }: LivingLink): boolean {
   if (standing.state === 'accepted') return standing.yes.link?.holderId === holderId;
   return standing.state === 'declined' && standing.no.link?.holderId === holderId;
 }

@@ -57,19 +57,46 @@ function acceptedReceipt(quote: QuoteAt, { yes, at, fallen }: Accepted, language
   ];
   const taken = receipt(
     'accepted',
-    own.accepted,
+    titled(quote, 'accepted', yes.link, language),
     own.acceptedLead,
     rows,
     keepText(quote, language),
   );
   if (cancellation === null) return taken;
   const back: Row[] = [
-    [own.who, cancellation.cancelledByName],
+    ...rowOf(own.who, mayKnow(quote, cancellation.link) ? cancellation.cancelledByName : null),
     [own.when, momentText(cancellation.cancelledAt, language, timeZone)],
     [own.how, own.through[cancellation.linkId === null ? 'staff' : 'link']],
   ];
-  return html`${receipt('cancelled', own.cancelled, whatIsLeft(quote, fallen, language), back)}
-${receipt('past', own.agreedTo, undefined, rows)}`;
+  return html`${receipt(
+    'cancelled',
+    titled(quote, 'cancelled', cancellation.link, language),
+    mayKnow(quote, cancellation.link) ? whatIsLeft(quote, fallen, language) : own.cancelledLead,
+    back,
+  )}
+${receipt('past', isOwn(quote, yes.link) ? own.agreedTo : own.byOther.accepted, undefined, rows)}`;
+}
+
+/** Whether a link is of the person who looks, or no link at all: then our staff wrote it down. */
+function isOwn({ link }: QuoteAt, by: By): boolean {
+  return by === null || by.holderId === link.holderId;
+}
+
+type By = { holderId: string } | null;
+
+/** Who has no part any more is told what they answered themselves, and no name but their own. */
+function mayKnow(quote: QuoteAt, by: By): boolean {
+  return quote.hasPart || (by !== null && isOwn(quote, by));
+}
+
+function titled(
+  quote: QuoteAt,
+  kind: 'accepted' | 'declined' | 'cancelled',
+  by: By,
+  language: Language,
+): string {
+  const own = words[language].receipt;
+  return isOwn(quote, by) && mayKnow(quote, by) ? own[kind] : own.byOther[kind];
 }
 
 /** A change comes on top of what it changes, as long as both stand. */
@@ -87,7 +114,9 @@ function whatIsLeft(quote: QuoteAt, { changes, wasBilled }: Fallen, language: La
   const owes = owedCents === 0 ? own.owesNothing : own.owes(formatCents(owedCents ?? 0));
   return [
     own.cancelledLead,
-    ...changes.map(({ number, totalCents }) => own.fallen(String(number), formatCents(totalCents))),
+    ...(quote.hasPart ? changes : []).map(({ number, totalCents }) =>
+      own.fallen(String(number), formatCents(totalCents)),
+    ),
     ...(wasBilled ? [own.credited] : []),
     owedCents === undefined ? sentence : owes,
   ].join(' ');
@@ -107,17 +136,23 @@ interface Declined {
   left: Left | undefined;
 }
 
+/** What was said with the no itself, before anything came of it. */
+function saidWithIt({ conditionLeft, dangerWarned }: No): Left | undefined {
+  return conditionLeft === null ? undefined : { condition: conditionLeft, danger: dangerWarned };
+}
+
 function declinedReceipt(quote: QuoteAt, { no, left }: Declined, language: Language): Html {
   const own = words[language].receipt;
   const { owedCents, sentence } = whatANoMeans(quote, language);
   const found = paperIn(quote, language)
     .findings.map(({ name }) => name)
     .join('; ');
+  const known = quote.hasPart ? left : saidWithIt(no);
   const rows: Row[] = [
     ...rowOf(own.owed, owedCents === undefined ? undefined : formatCents(owedCents)),
     ...rowOf(own.found, found),
-    ...rowOf(own.left, left?.condition),
-    ...rowOf(own.danger, left?.danger),
+    ...rowOf(own.left, known?.condition),
+    ...rowOf(own.danger, known?.danger),
     [own.who, no.declinedByName],
     [own.when, momentText(no.declinedAt, language, quote.company.timeZone)],
     [own.how, own.through[no.linkId === null ? 'staff' : 'link']],
@@ -125,7 +160,13 @@ function declinedReceipt(quote: QuoteAt, { no, left }: Declined, language: Langu
     [own.fingerprint, shortHash(quote.contentHash)],
   ];
   const lead = owedCents === undefined ? sentence : own.declinedLead;
-  return receipt('declined', own.declined, lead, rows, keepText(quote, language));
+  return receipt(
+    'declined',
+    titled(quote, 'declined', no.link, language),
+    lead,
+    rows,
+    keepText(quote, language),
+  );
 }
 
 function receipt(

@@ -22,7 +22,10 @@ export async function sendQuote(
   keepLetIn(reply, tokenFor(request, link.quoteNumber) ?? '', link, now);
   const page =
     quote.standing.state === 'holder_replaced'
-      ? replacedPage({ ...quote, language, path: pagePath(quote.number) }, shown.refusal)
+      ? replacedPage(
+          { ...quote, language, path: pagePath(quote.number) },
+          shown.refusal ?? (shown.failed && 'not_now'),
+        )
       : quotePage(quote, { ...shown, language, now, chosen: chosenIn(request) });
   return sendPage(reply, language, page);
 }

@@ -97,6 +97,8 @@ export interface Words extends ReturnType<typeof saidOnPaper> {
     declinedLead: string;
     cancelled: string;
     cancelledLead: string;
+    /** The titles of the same where somebody else answered at a link of theirs. */
+    byOther: Record<'accepted' | 'declined' | 'cancelled', string>;
     what: string;
     who: string;
     when: string;
@@ -260,6 +262,11 @@ const english: Words = {
     declinedLead: 'No work is ordered. You may call us any time for a new quote.',
     cancelled: 'You cancelled',
     cancelledLead: 'The work that was agreed is cancelled.',
+    byOther: {
+      accepted: 'This was agreed to',
+      declined: 'This was declined',
+      cancelled: 'This was cancelled',
+    },
     what: 'Agreed',
     who: 'Name',
     when: 'When',
@@ -457,6 +464,11 @@ const spanish: Words = {
       'No se ordenó ningún trabajo. Puede llamarnos cuando quiera un presupuesto nuevo.',
     cancelled: 'Usted canceló',
     cancelledLead: 'El trabajo acordado queda cancelado.',
+    byOther: {
+      accepted: 'Esto se aceptó',
+      declined: 'Esto se rechazó',
+      cancelled: 'Esto se canceló',
+    },
     what: 'Acordado',
     who: 'Nombre',
     when: 'Cuándo',

@@ -1,5 +1,7 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { offerChange } from '../harness/change-order.ts';
+import { findWornContactor } from '../harness/findings.ts';
 import { arriveAtJob, draftQuote, findCapacitor, yesTo } from '../harness/job.ts';
 import {
   createTestService,
@@ -17,6 +19,7 @@ import {
   visit,
   yesForm,
 } from '../harness/visitor.ts';
+import { acceptQuote } from '../harness/work.ts';
 
 let service: TestService;
 let offer: Offer;
@@ -310,6 +313,46 @@ describe('whoever was replaced as the approver or payer of a site', () => {
     expect(expectStatus(page, 200).text).toContain('You said yes');
     await answerAt(again, 'cancel', cancelForm(again));
     expect((await quoteNow(own)).acceptance.cancellation).not.toBeNull();
+  });
+
+  it('keeps what they answered, and is told no name and no figure of what came of it since', async () => {
+    const [yes, no] = [await offerAtLink(service), await offerAtLink(service)];
+    await answerAt(yes, 'accept', yesForm(yes));
+    await answerAt(no, 'decline', noForm(no));
+    for (const offer of [yes, no]) await replaceBySomebody(offer, BOTH);
+    const next = { ...yes, ...(await makeLink(service, yes.quote)) };
+    const successor = await visit(service, next);
+    expect((await successor.get(next.page)).text).toContain('This was agreed to');
+    expect((await successor.get(next.page)).text).not.toContain('You said yes');
+    await answerAt(next, 'cancel', { ...cancelForm(next), name: 'Orla Penhaligon' });
+    expect((await successor.get(next.page)).text).toContain('You cancelled');
+    const { text } = await (await visit(service, yes)).get(yes.page);
+    expect(text).toContain('This was cancelled');
+    expect(text).toContain('What you agreed to');
+    for (const secret of ['Orla Penhaligon', 'You cancelled', 'You owe']) {
+      expect(text).not.toContain(secret);
+    }
+    const spanish = await (await visit(service, yes)).get(`${yes.page}?lang=es`);
+    expect(spanish.text).toContain('Esto se canceló');
+    const left = { conditionLeft: 'Off at the breaker.', dangerWarned: 'Water near the wires.' };
+    const path = `/v1/quotes/${no.quote.body.id}/decline-notes`;
+    expectStatus(await service.as('dispatcher').post(path, left), 201);
+    const declined = await (await visit(service, no)).get(no.page);
+    expect(declined.text).toContain('You said no');
+    for (const secret of Object.values(left)) expect(declined.text).not.toContain(secret);
+  });
+
+  it('is not told of the changes that fell with the yes they take back', async () => {
+    const own = await offerAtLink(service);
+    await answerAt(own, 'accept', yesForm(own));
+    await replaceBySomebody(own, BOTH);
+    const worn = await findWornContactor(service, own.job);
+    const added = await offerChange(service, own.job, own.quote, [worn]);
+    await acceptQuote(service, added);
+    await answerAt(own, 'cancel', cancelForm(own));
+    const { text } = await (await visit(service, own)).get(own.page);
+    expect(text).toContain('You cancelled');
+    expect(text).not.toContain(`Quote ${added.body.number}`);
   });
 
   it('in one of two parts answers in the other one, for whoever pays without a limit', async () => {
