@@ -125,7 +125,8 @@ const LIST = `
   SELECT * FROM (
     SELECT q.id AS "quoteId", q.number, s.revision, t.id AS "ticketId",
       t.number AS "ticketNumber", c.name AS "approverName", c.phone AS "approverPhone",
-      site.approver_limit_cents AS "approverLimitCents",
+      CASE WHEN site.approver_id <> site.payer_id THEN site.approver_limit_cents END
+        AS "approverLimitCents",
       payer.name AS "payerName", payer.phone AS "payerPhone",
       o.least AS "totalFromCents", o.most AS "totalToCents",
       i.issued_at AS "issuedAt", i.valid_until AS "validUntil",

@@ -326,6 +326,9 @@ describe('a quote that waits for an answer', () => {
       approver: { name: 'Winifred Ashgrove', phone: '555-0111' },
       ask: { as: 'payer', name: 'Leopold Ashgrove', phone: '555-0112' },
     });
+    // Whoever pays has no limit, and is asked as who decides.
+    await changeSite({ payerId: (await dispatcher.get(site)).body.approverId });
+    expect((await openOf(quote)).ask).toMatchObject({ as: 'approver', name: 'Winifred Ashgrove' });
   });
 
   it('of two who record the same step at once one does, and the other is told', async () => {
