@@ -37,9 +37,10 @@ export async function launchPostgres(binaries: Binaries, room: Room): Promise<Ru
 const ATTEMPTS_MAX = 10;
 const PAUSE_MS = 100;
 
-// The last sign: after a crash, a backend that is still ending holds the old shared memory.
+// A lock file is empty for the moment in which another server writes itself into it. The last sign:
+// after a crash, a backend that is still ending holds the old shared memory.
 const WORTH_ANOTHER_TRY =
-  /address already in use|lock file "postmaster.pid" already exists|pre-existing shared memory block/i;
+  /address already in use|lock file "postmaster.pid" (?:already exists|is empty)|pre-existing shared memory block/i;
 
 type Outcome = { kind: 'ready'; program: Supervised } | { kind: 'failed'; words: string };
 
