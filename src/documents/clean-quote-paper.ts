@@ -9,8 +9,8 @@ import type {
   PaperPricedLine,
   PaperPrices,
   PaperSystem,
-  QuotePaper,
-} from './quote-paper.ts';
+} from './paper-parts.ts';
+import type { QuotePaper } from './quote-paper.ts';
 import { withTimesSign } from './times-sign.ts';
 
 /** Makes one text fit to print and no longer than the given number of characters. */

@@ -1,7 +1,7 @@
 import { formatDecimal } from './format-decimal.ts';
-import type { Box, Ink, MeasureText } from './page-plan.ts';
+import type { Box, MeasureText, PlainInk } from './page-plan.ts';
+import type { PaperMeasurement } from './paper-parts.ts';
 import { COLOR, TYPE } from './paper-style.ts';
-import type { PaperMeasurement } from './quote-paper.ts';
 
 /** The height every gauge takes: marker, track, limit numbers. */
 export const GAUGE_HEIGHT_PT = 31;
@@ -19,7 +19,7 @@ export function gaugeInks(
   box: Omit<Box, 'heightPt'>,
   measure: MeasureText,
   limitWords: (limit: string) => string,
-): Ink[] {
+): PlainInk[] {
   const isBroken = isFarBeyond(measurement);
   const toX = isBroken ? brokenToX(measurement, box) : plainToX(measurement, box);
   const trackPt = box.yPt + TRACK_OFFSET_PT;
@@ -98,10 +98,10 @@ function brokenToX(
 }
 
 /** Two strokes across a gap of the track: the scale does not go on here. */
-function breakInks({ xPt, widthPt }: Place, trackPt: number): Ink[] {
+function breakInks({ xPt, widthPt }: Place, trackPt: number): PlainInk[] {
   const fromX = xPt + widthPt * BREAK_FROM;
   const toXPt = xPt + widthPt * BREAK_TO;
-  const gap: Ink = {
+  const gap: PlainInk = {
     kind: 'rectangle',
     xPt: fromX,
     yPt: trackPt - 1,
@@ -122,7 +122,7 @@ function endInks(
   trackPt: number,
   measure: MeasureText,
   limitWords: (limit: string) => string,
-): Ink[] {
+): PlainInk[] {
   const labels = [
     { text: limitWords(`${formatDecimal(high, limitDecimals)} ${unit}`), at: toX(high) },
     { text: `${formatDecimal(value, decimals)} ${unit}`, at: toX(value) },
@@ -139,7 +139,7 @@ function bandInks(
   box: Omit<Box, 'heightPt'>,
   toX: ToX,
   trackPt: number,
-): Ink[] {
+): PlainInk[] {
   if (low === undefined && high === undefined) return [];
   const fromX = low === undefined ? box.xPt : toX(low);
   const toXPt = high === undefined ? box.xPt + box.widthPt : toX(high);
@@ -152,7 +152,7 @@ function limitInks(
   toX: ToX,
   trackPt: number,
   measure: MeasureText,
-): Ink[] {
+): PlainInk[] {
   const limits = [measurement.low, measurement.high].filter((limit) => limit !== undefined);
   const labels = limits.map((limit) => {
     const text = formatDecimal(limit, measurement.limitDecimals ?? measurement.decimals);
@@ -163,7 +163,7 @@ function limitInks(
   return labels.flatMap((label) => [limitTick(label.tickX, trackPt), tickText(label, trackPt)]);
 }
 
-function limitTick(x: number, trackPt: number): Ink {
+function limitTick(x: number, trackPt: number): PlainInk {
   return {
     kind: 'line',
     fromPt: [x, trackPt - 3],
@@ -173,7 +173,7 @@ function limitTick(x: number, trackPt: number): Ink {
   };
 }
 
-function tickText({ text, xPt }: { text: string; xPt: number }, trackPt: number): Ink {
+function tickText({ text, xPt }: { text: string; xPt: number }, trackPt: number): PlainInk {
   return {
     kind: 'text',
     // The space keeps two neighboring figures apart when the text is taken from the page.
@@ -206,7 +206,7 @@ function uncertaintyInks(
   { value, uncertainty }: PaperMeasurement,
   toX: ToX,
   trackPt: number,
-): Ink[] {
+): PlainInk[] {
   if (uncertainty === undefined || uncertainty === 0) return [];
   const middlePt = trackPt + TRACK_HEIGHT_PT / 2;
   const fromX = toX(value - uncertainty);
@@ -218,11 +218,11 @@ function uncertaintyInks(
   ];
 }
 
-function stroke(fromPt: readonly [number, number], toPt: readonly [number, number]): Ink {
+function stroke(fromPt: readonly [number, number], toPt: readonly [number, number]): PlainInk {
   return { kind: 'line', fromPt, toPt, widthPt: 1, color: COLOR.ink };
 }
 
-function markerInks({ verdict }: PaperMeasurement, x: number, y: number): Ink[] {
+function markerInks({ verdict }: PaperMeasurement, x: number, y: number): PlainInk[] {
   const dot = { kind: 'circle', centerPt: [x, y], radiusPt: MARKER_RADIUS_PT } as const;
   switch (verdict) {
     case 'within':
@@ -242,7 +242,7 @@ function markerInks({ verdict }: PaperMeasurement, x: number, y: number): Ink[] 
   }
 }
 
-function bar(fromX: number, toX: number, yPt: number, heightPt: number, fill: string): Ink {
+function bar(fromX: number, toX: number, yPt: number, heightPt: number, fill: string): PlainInk {
   const widthPt = Math.max(toX - fromX, 0.5);
   return {
     kind: 'rectangle',

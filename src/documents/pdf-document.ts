@@ -34,10 +34,20 @@ export interface PdfDocument {
   endMarkedContent(): this;
   struct(type: string, options: PdfStructureOptions): PdfStructureElement;
   addStructure(element: PdfStructureElement): this;
+  file(bytes: Uint8Array, options: PdfFileOptions): unknown;
   on(event: 'data', listener: (chunk: Uint8Array) => void): this;
   on(event: 'end', listener: () => void): this;
   on(event: 'error', listener: (error: Error) => void): this;
   end(): void;
+}
+
+export interface PdfFileOptions {
+  name: string;
+  type: string;
+  description: string;
+  relationship: 'Data' | 'Supplement';
+  creationDate: Date;
+  modifiedDate: Date;
 }
 
 export interface PdfStructureOptions {

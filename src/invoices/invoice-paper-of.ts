@@ -1,9 +1,8 @@
 import { localDayText } from '../company/index.ts';
-import type { PaperCompany } from '../documents/index.ts';
+import type { InvoicePaper, PaperCompany } from '../documents/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company } from '../platform/database/generated/client.ts';
 import type { Bill, BillDocument } from './bill-of.ts';
-import type { InvoicePaper } from './invoice-paper.ts';
 import { paperDocument } from './paper-document.ts';
 
 interface Issue {

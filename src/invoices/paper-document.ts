@@ -1,5 +1,5 @@
+import type { InvoicePaperDocument } from '../documents/index.ts';
 import type { Stated } from '../pricing/index.ts';
-import type { InvoicePaperDocument } from './invoice-paper.ts';
 import { sumOf } from './whole-invoice.ts';
 
 interface PaperedLine {

@@ -1,10 +1,10 @@
 import { companyOf, localDayText } from '../company/index.ts';
+import type { CreditMemoPaper } from '../documents/index.ts';
 import { appendJournal, type Doer } from '../journal/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { sha256 } from '../platform/sha256.ts';
 import type { CreditedDocument } from './credit-documents.ts';
-import type { CreditMemoPaper } from './invoice-paper.ts';
 import { paperCompany } from './invoice-paper-of.ts';
 import type { IssuedInvoice } from './lock-invoice.ts';
 import { nextNumber } from './next-number.ts';

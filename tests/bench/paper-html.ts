@@ -1,4 +1,3 @@
-import { formatCents } from '../../src/documents/index.ts';
 import type {
   PaperAddress,
   PaperFinding,
@@ -6,7 +5,8 @@ import type {
   PaperOption,
   PaperPricedLine,
   QuotePaper,
-} from '../../src/documents/quote-paper.ts';
+} from '../../src/documents/index.ts';
+import { formatCents } from '../../src/documents/index.ts';
 import { quoteWords } from '../../src/documents/quote-words.ts';
 
 const words = quoteWords.en;

@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { promisify } from 'node:util';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { PaperRefused } from '../../src/documents/assert-paper-adds-up.ts';
+import { PaperRefused } from '../../src/documents/assert-quote-adds-up.ts';
 import { createMeasureText } from '../../src/documents/draw-pages.ts';
 import { formatCents, type QuotePaper, renderQuotePaper } from '../../src/documents/index.ts';
 import { TYPE } from '../../src/documents/paper-style.ts';
@@ -449,7 +449,7 @@ describe('the paper of a change order', () => {
     expect(spanish).toContain('Cambio al presupuesto Q-10010');
     expect(spanish).toContain('Junto con el presupuesto Q-10010 $403.70');
     expect(spanish).toContain(
-      'No se agrega nada. El presupuesto Q-10010 por $290.45 queda como está.',
+      'No se agrega nada. El presupuesto Q-10010 por $290.45 sigue vigente.',
     );
     expect(spanish).not.toMatch(/por la visita|solo la visita|Presupuesto de reparación/);
   });

@@ -3,15 +3,15 @@ import { formatUncertainty } from '../format-uncertainty.ts';
 import { GAUGE_HEIGHT_PT, gaugeInks } from '../gauge.ts';
 import { layLine, layText } from '../lay-text.ts';
 import { type Ink, type Tag, type TagMeaning, type TextStyle, tagUnder } from '../page-plan.ts';
-import { COLOR, PAGE, TYPE } from '../paper-style.ts';
-import type { Cell } from '../place-rows.ts';
 import type {
   PaperFinding,
   PaperMeasurement,
   PaperStanding,
   PaperVerdict,
-} from '../quote-paper.ts';
-import type { QuoteWords } from '../quote-words.ts';
+} from '../paper-parts.ts';
+import { COLOR, PAGE, TYPE } from '../paper-style.ts';
+import type { PaperWords } from '../paper-words.ts';
+import type { Cell } from '../place-rows.ts';
 import { addBullets, addHeading, addParagraph, addRow, type Sheet, stack } from '../sheet.ts';
 
 /** Each finding in plain words, with how sure it is and every reading beside its limit. */
@@ -84,7 +84,7 @@ function addFindingHeading(
   });
 }
 
-function standingMeaning(words: QuoteWords, finding: PaperFinding): string {
+function standingMeaning(words: PaperWords, finding: PaperFinding): string {
   const { standing, speaksAgainst, offeredBecause } = finding;
   const meaning =
     speaksAgainst === undefined
@@ -163,7 +163,7 @@ function figureCells(sheet: Sheet, block: Tag, measurement: PaperMeasurement): C
   return [{ tag: figure, inks, figureBox }];
 }
 
-function gaugeAlt(words: QuoteWords, measurement: PaperMeasurement): string {
+function gaugeAlt(words: PaperWords, measurement: PaperMeasurement): string {
   const { label, unit, decimals, verdict, value, uncertainty, low, high } = measurement;
   const { limitDecimals = decimals } = measurement;
   const inWords = (number: number | undefined) =>

@@ -5,13 +5,14 @@ import { type Ink, type Tag, type TextStyle, tagUnder } from '../page-plan.ts';
 import { COLOR, PAGE, TYPE } from '../paper-style.ts';
 import type { Cell } from '../place-rows.ts';
 import type { QuotePaper } from '../quote-paper.ts';
+import type { QuoteWords } from '../quote-words.ts';
 import { addRow, hairline, type Sheet, tint } from '../sheet.ts';
 
 /**
  * What a person wants to know first, in one quiet panel: what is wrong, what each answer costs with
  * tax, and that no is an answer too.
  */
-export function addGlance(sheet: Sheet, root: Tag, paper: QuotePaper): void {
+export function addGlance(sheet: Sheet<QuoteWords>, root: Tag, paper: QuotePaper): void {
   const { measure } = sheet;
   const section = tagUnder(root, 'Sect');
   const cells: Cell[] = [];
@@ -65,7 +66,7 @@ interface Answer {
   style: TextStyle;
 }
 
-function answers({ words }: Sheet, paper: QuotePaper): Answer[] {
+function answers({ words }: Sheet<QuoteWords>, paper: QuotePaper): Answer[] {
   const several = paper.options.length > 1;
   const { changes } = paper;
   const yes = paper.options.flatMap(({ letter, title, totalCents }) => [

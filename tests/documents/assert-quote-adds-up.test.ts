@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { assertPaperAddsUp } from '../../src/documents/assert-paper-adds-up.ts';
+import { assertQuoteAddsUp } from '../../src/documents/assert-quote-adds-up.ts';
 import {
   type PaperMeasurement,
   type PaperOption,
@@ -82,13 +82,13 @@ describe('a paper that contradicts itself', () => {
   ];
 
   it.each(refusals)('is refused: %s', async (_, paper, message) => {
-    expect(() => assertPaperAddsUp(paper)).toThrow(PaperRefused);
-    expect(() => assertPaperAddsUp(paper)).toThrow(message);
+    expect(() => assertQuoteAddsUp(paper)).toThrow(PaperRefused);
+    expect(() => assertQuoteAddsUp(paper)).toThrow(message);
     await expect(renderQuotePaper(paper)).rejects.toThrow(PaperRefused);
   });
 
   it('is told from one that adds up', () => {
-    for (const paper of Object.values(samplePapers)) assertPaperAddsUp(paper);
+    for (const paper of Object.values(samplePapers)) assertQuoteAddsUp(paper);
   });
 
   it('is refused for any error of any size, however large the amounts', () => {
@@ -105,8 +105,8 @@ describe('a paper that contradicts itself', () => {
             taxes: [],
             totalCents: subtotalCents,
           });
-          if (errorCents === 0) assertPaperAddsUp(paper);
-          else expect(() => assertPaperAddsUp(paper)).toThrow(PaperRefused);
+          if (errorCents === 0) assertQuoteAddsUp(paper);
+          else expect(() => assertQuoteAddsUp(paper)).toThrow(PaperRefused);
         },
       ),
     );

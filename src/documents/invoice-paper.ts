@@ -1,4 +1,4 @@
-import type { PaperAmount, PaperCompany, PaperSite } from '../documents/index.ts';
+import type { PaperAmount, PaperCompany, PaperLanguage, PaperSite } from './paper-parts.ts';
 
 /**
  * The invoice as plain data, with everything already decided: whoever prints it decides nothing.
@@ -6,7 +6,7 @@ import type { PaperAmount, PaperCompany, PaperSite } from '../documents/index.ts
  */
 export interface InvoicePaper {
   kind: 'invoice';
-  language: 'en';
+  language: PaperLanguage;
   company: PaperCompany;
   invoiceNumber: string;
   ticketNumber: string;
@@ -21,6 +21,9 @@ export interface InvoicePaper {
   documents: readonly InvoicePaperDocument[];
   taxCents: number;
   totalCents: number;
+  cautions?: readonly string[] | undefined;
+  /** SHA-256 of the invoice's content, in hexadecimal. */
+  contentHash?: string | undefined;
 }
 
 export interface InvoicePaperDocument {
@@ -36,20 +39,3 @@ export interface InvoicePaperDocument {
 export type InvoicePaperPrices =
   | { kind: 'separated'; lines: readonly { description: string; amountCents: number }[] }
   | { kind: 'lump_sum'; lines: readonly { description: string }[]; priceCents: number };
-
-/** A credit memo as plain data. */
-export interface CreditMemoPaper {
-  kind: 'credit_memo';
-  language: 'en';
-  company: PaperCompany;
-  memoNumber: string;
-  invoiceNumber: string;
-  ticketNumber: string;
-  issuedAt: string;
-  issuedText: string;
-  payer: { name: string };
-  reason: string;
-  documents: readonly InvoicePaperDocument[];
-  taxCents: number;
-  totalCents: number;
-}

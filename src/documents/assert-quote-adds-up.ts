@@ -1,5 +1,6 @@
 import { formatCents } from './format-cents.ts';
-import type { PaperAmount, PaperMeasurement, PaperOption, QuotePaper } from './quote-paper.ts';
+import type { PaperAmount, PaperMeasurement, PaperOption } from './paper-parts.ts';
+import type { QuotePaper } from './quote-paper.ts';
 
 /** A paper that contradicts itself: it must never reach a customer. */
 export class PaperRefused extends Error {
@@ -13,7 +14,7 @@ export class PaperRefused extends Error {
  *
  * @throws PaperRefused with one sentence that names the place and both amounts.
  */
-export function assertPaperAddsUp(paper: QuotePaper): void {
+export function assertQuoteAddsUp(paper: QuotePaper): void {
   if (!Number.isInteger(paper.revision) || paper.revision < 1) {
     throw new PaperRefused(`A revision is counted from 1, not ${paper.revision}.`);
   }

@@ -1,0 +1,11 @@
+import { type Tag, tagUnder } from '../page-plan.ts';
+import { TYPE } from '../paper-style.ts';
+import { addBullets, addHeading, type Sheet } from '../sheet.ts';
+
+/** The usual cautions, as a list. */
+export function addCautions(sheet: Sheet, root: Tag, cautions: readonly string[]): void {
+  if (cautions.length === 0) return;
+  const section = tagUnder(root, 'Sect');
+  addHeading(sheet, section, sheet.words.cautions);
+  addBullets(sheet, section, cautions, TYPE.body);
+}
