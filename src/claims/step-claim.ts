@@ -1,11 +1,12 @@
 import { companyOf, localDay } from '../company/index.ts';
+import { refuseBackdating } from '../invoices/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { warrantyClaimLifecycle } from '../lifecycles/index.ts';
 import { dateOfDay, dayText } from '../platform/calendar-day.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
-import { ProblemError, wrongField } from '../platform/http/problem.ts';
+import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { claimOf, type WholeClaim } from './claim-of.ts';
 import { claimStateSchema } from './contract.ts';
@@ -34,6 +35,8 @@ export async function stepClaim(act: ActContext, id: string, step: ClaimStep): P
   const to = moveOrRefuse('claim', warrantyClaimLifecycle, from, action);
   const { timeZone } = await companyOf(act.tx);
   refuseWrongDay(step, claim, { act, timeZone });
+  // The day of a credit is a day of the books.
+  if (action === 'credit') await refuseBackdating(act, 'A credit', { day: happenedOn });
   await act.tx.warrantyClaimStep.create({
     data: {
       claimId: id,
@@ -63,7 +66,7 @@ export async function stepClaim(act: ActContext, id: string, step: ClaimStep): P
 
 /** A step is of a day that has come, and not before what it follows: the part, or the sending. */
 function refuseWrongDay(
-  { action, happenedOn }: ClaimStep,
+  { happenedOn }: ClaimStep,
   { partUse, steps }: WholeClaim,
   { act, timeZone }: { act: ActContext; timeZone: string },
 ): void {
@@ -77,15 +80,6 @@ function refuseWrongDay(
   if (happenedOn < earliest) {
     throw wrongField('/happenedOn', 'too_early', `is before ${what}, on ${earliest}`);
   }
-  if (action === 'credit') refuseBackdating(act, happenedOn, timeZone);
-}
-
-/** The day of a credit is a day of the books. */
-function refuseBackdating({ actor, now }: ActContext, day: string, timeZone: string): void {
-  const twoDaysAgo = localDay(new Date(now.getTime() - 2 * 86_400_000), timeZone);
-  if (actor.role === 'owner' || day >= twoDaysAgo) return;
-  const message = 'A credit of more than two days ago is the owner’s to write down.';
-  throw new ProblemError('forbidden', message, { role: actor.role, allowedRoles: ['owner'] });
 }
 
 const LOCK = 'SELECT 1 FROM warranty_claim_state WHERE claim_id = $1 FOR NO KEY UPDATE';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { code, idParam } from '../platform/http/formats.ts';
-import { cutPage, pageOf, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
+import { pageOf, pageQuery } from '../platform/http/page.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { addConsumerRule } from './add-consumer-rule.ts';
 import { answerConsumerRule } from './answer-consumer-rule.ts';
@@ -12,6 +12,7 @@ import {
   newConsumerRuleSchema,
 } from './contract.ts';
 import { endConsumerRule } from './end-consumer-rule.ts';
+import { listConsumerRules } from './list-consumer-rules.ts';
 
 export const consumerRuleRoutes: readonly Route[] = [
   act({
@@ -41,16 +42,7 @@ export const consumerRuleRoutes: readonly Route[] = [
     query: z.strictObject({ ...pageQuery, jurisdiction: code.optional() }),
     response: pageOf(consumerRuleAnswerSchema),
     problems: ['cursor-invalid'],
-    handle: async ({ prisma }, { query: { limit, cursor, jurisdiction } }) => {
-      const filter = { list: 'consumer-rules', jurisdiction };
-      const { where, orderBy } = readOn('oldest', startAfter(cursor, filter));
-      const rows = await prisma.consumerRule.findMany({
-        where: { AND: [where, jurisdiction ? { jurisdiction } : {}] },
-        orderBy,
-        take: limit + 1,
-      });
-      return { body: cutPage(rows.map(answerConsumerRule), limit, filter) };
-    },
+    handle: async (context, { query }) => ({ body: await listConsumerRules(context, query) }),
   }),
   act({
     operationId: 'confirmConsumerRule',

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { type Database, sqlOf, type Tx } from '../platform/database/database.ts';
+import type { Database, Tx } from '../platform/database/database.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { violationOf } from '../platform/database/violation.ts';
 import { ProblemError } from '../platform/http/problem.ts';
@@ -9,10 +9,19 @@ import {
   acceptQuote,
   cancelAcceptance,
   declineQuote,
+  lockTicketOf,
 } from '../quotes/index.ts';
 import { cancelText, consentText } from './consent-text.ts';
 import type { acceptFormSchema, cancelFormSchema, declineFormSchema } from './forms.ts';
-import { acceptedAt, mayCancel, paperIn, type QuoteAt, quoteAt } from './quote-at.ts';
+import {
+  acceptedAt,
+  isForHolder,
+  mayCancel,
+  paperIn,
+  type QuoteAt,
+  quoteAt,
+  type Standing,
+} from './quote-at.ts';
 import type { Refusal } from './words.ts';
 
 /** What a customer sent. */
@@ -63,7 +72,7 @@ function refused(refusal: Refusal): Given {
 
 async function answerUnderLock(tx: Tx, by: Answering, answer: Answer): Promise<Given> {
   // Whoever issues, withdraws or answers waits on the same row, so what is read now stays true.
-  await sqlOf(tx).query(LOCK, [by.link.quoteId]);
+  await lockTicketOf(tx, by.link.quoteId);
   const quote = await quoteAt(tx, by.link, by.now);
   const stands: Given = { outcome: 'stands', customerLanguage: quote.customerLanguage };
   if (standsAlready(quote, answer)) return stands;
@@ -72,9 +81,6 @@ async function answerUnderLock(tx: Tx, by: Answering, answer: Answer): Promise<G
   await record(tx, by, quote, answer);
   return stands;
 }
-
-const LOCK = `
-  SELECT 1 FROM ticket WHERE id = (SELECT ticket_id FROM quote WHERE id = $1) FOR NO KEY UPDATE`;
 
 /** The same answer, by the same name: whoever else answers is told that there is one already. */
 function standsAlready({ standing, contentHash }: QuoteAt, { kind, form }: Answer): boolean {
@@ -102,9 +108,15 @@ function refusalOf(quote: QuoteAt, answer: Answer, now: Date): Refusal | undefin
   const { standing, contentHash } = quote;
   if (standing.state === 'accepted' || standing.state === 'declined') return 'answered';
   if (answer.form.hash !== contentHash) return 'changed';
-  if (standing.state === 'ended' || standing.state === 'parent_cancelled') return 'not_now';
+  if (NOT_NOW.has(standing.state)) return 'not_now';
   return answer.kind === 'accept' ? refusalOfText(quote, answer.form) : undefined;
 }
+
+const NOT_NOW: ReadonlySet<Standing['state']> = new Set([
+  'ended',
+  'parent_cancelled',
+  'holder_replaced',
+]);
 
 type AcceptForm = Extract<Answer, { kind: 'accept' }>['form'];
 
@@ -128,6 +140,7 @@ function refusalOfCancel(
   if (standing.state !== 'accepted') return 'not_now';
   if (form.hash !== contentHash) return 'other_yes';
   if (standing.yes.cancellation !== null) return 'answered';
+  if (!isForHolder(quote, standing.yes)) return 'not_now';
   if (!mayCancel(standing.yes, now)) return 'too_late';
   const shown = cancelText(quote, acceptedAt(quote), form.language);
   return sha256(shown) === form.text ? undefined : 'other_yes';

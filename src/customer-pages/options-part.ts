@@ -17,7 +17,6 @@ import { type Language, words } from './words.ts';
 export function optionsPart(quote: QuoteAt, language: Language): Html {
   const own = words[language];
   const { options } = paperIn(quote, language);
-  const means = whatANoMeans(quote, language);
   const heading = options.length > 1 ? own.options.several : own.options.one;
   const isOpen = quote.standing.state === 'open' || quote.standing.state === 'expired';
   return html`<section aria-labelledby="options" class="wide">
@@ -25,12 +24,18 @@ export function optionsPart(quote: QuoteAt, language: Language): Html {
 <div class="options options-${options.length}">
 ${options.map((_, at) => optionCard(quote, at, language, quote.standing.state === 'open'))}
 </div>
-<div class="decline-costs">
+${isOpen && declinePart(quote, language)}
+</section>`;
+}
+
+/** What a no costs, as long as it can be said; afterwards the receipt says what is owed. */
+function declinePart(quote: QuoteAt, language: Language): Html {
+  const means = whatANoMeans(quote, language);
+  return html`<div class="decline-costs">
 <h3>${means.name}</h3>
 <p>${means.sentence}</p>
-${isOpen && html`<p class="to-answer"><a href="${answerPath(quote, 'no')}">${own.sayNo}</a></p>`}
-</div>
-</section>`;
+<p class="to-answer"><a href="${answerPath(quote, 'no')}">${words[language].sayNo}</a></p>
+</div>`;
 }
 
 /** One option with everything its price is made of. */

@@ -34,8 +34,13 @@ export function nothingRecordedPage(shown: PlainPage): Html {
 
 /** What stands where a quote was closed on purpose. */
 export function closedPage(shown: PlainPage): Html {
-  const own = words[shown.language].left;
-  return plainPage(shown, own.title, own.text, html`<p>${phoneLink(shown.company.phone)}</p>`);
+  const { left, questions } = words[shown.language];
+  return plainPage(
+    shown,
+    left.title,
+    left.text,
+    html`<p>${withPhone(questions, shown.company.phone)}</p>`,
+  );
 }
 
 /**
@@ -70,17 +75,21 @@ function inBoth(
   chosen: Language,
   said: (own: Words) => { title: string; content: Html },
 ): HtmlValue {
+  const first = said(words[chosen]);
   const others = languageSchema.options.filter((language) => language !== chosen);
-  return [chosen, ...others].map((language) => {
-    const { title, content } = said(words[language]);
-    const heading = language === chosen ? html`<h1>${title}</h1>` : html`<h2>${title}</h2>`;
-    return html`<div lang="${language}">
-${heading}
+  return [
+    html`<h1>${first.title}</h1>
 <div class="about">
+${first.content}
+</div>`,
+    others.map((language) => {
+      const { title, content } = said(words[language]);
+      return html`<section lang="${language}" aria-labelledby="in-${language}">
+<h2 id="in-${language}">${title}</h2>
 ${content}
-</div>
-</div>`;
-  });
+</section>`;
+    }),
+  ];
 }
 
 /** What is shown where the quote itself cannot be: for a request that was not the page's own. */

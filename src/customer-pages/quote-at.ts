@@ -14,6 +14,8 @@ import type { Language } from './words.ts';
 /** The quote behind a link, with everything its page says. */
 export interface QuoteAt {
   link: LivingLink;
+  /** The site still has the link's holder as its approver or payer, as whom they answer. */
+  isHolderThere: boolean;
   company: Company;
   number: number;
   revision: number;
@@ -51,7 +53,7 @@ export type Standing =
   | { state: 'declined'; no: No; left: Left | undefined };
 
 /** Why nothing can be answered any more, where nobody answered. */
-export type Closed = 'withdrawn' | 'replaced' | 'ended' | 'parent_cancelled';
+export type Closed = 'withdrawn' | 'replaced' | 'ended' | 'parent_cancelled' | 'holder_replaced';
 
 /** What became of the rest when a yes was taken back. */
 export interface Fallen {
@@ -104,8 +106,11 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
   const limitCents =
     link.holder === 'approver' ? (site.approverLimitCents ?? undefined) : undefined;
   const agreedBeforeCents = await acceptedBeforeCents(prisma, quote);
+  const isHolderThere = site[link.holder].id === link.holderId;
+  const standing = await standingOf(prisma, quote, shown.state, issue.validUntil, now);
   return {
     link,
+    isHolderThere,
     company: await companyOf(prisma),
     number: quote.number,
     revision: shown.revision,
@@ -117,14 +122,14 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
       totalCents,
       isAboveLimit: limitCents !== undefined && agreedBeforeCents + totalCents > limitCents,
     })),
-    standing: await standingOf(prisma, quote, shown.state, issue.validUntil, now),
+    standing: isHolderThere ? standing : withoutAnswer(standing),
     isChange: quote.parentId !== null,
     parentNumber: quote.parent?.number,
     changes: isParentCancelled(quote) ? undefined : await changedQuoteOf(prisma, quote),
     limitCents,
     agreedBeforeCents,
     payerName: site.payer.name,
-    customerLanguage: site[link.holder].language,
+    customerLanguage: link.holderLanguage,
   };
 }
 
@@ -137,6 +142,14 @@ export function paperIn({ papers }: QuoteAt, language: Language): QuotePaper {
 export function acceptedAt({ standing, options }: QuoteAt): number {
   if (standing.state !== 'accepted') throw new Error('nothing is accepted');
   return options.findIndex(({ id }) => id === standing.yes.optionId);
+}
+
+/**
+ * Whether it is for this link's holder to take a yes back: like every other answer, as long as they
+ * are who answers for the site, and after that whoever gave it here themselves.
+ */
+export function isForHolder({ link, isHolderThere }: QuoteAt, yes: Yes): boolean {
+  return isHolderThere || yes.linkId === link.id;
 }
 
 /** Whether a yes can still be taken back, by the rule that gave it its time. */
@@ -171,6 +184,12 @@ async function standingOf(
   if (endedStates.includes(quote.ticket.state)) return { state: 'ended' };
   if (isParentCancelled(quote)) return { state: 'parent_cancelled' };
   return { state: now < validUntil ? 'open' : 'expired' };
+}
+
+/** Somebody else answers for the site now, and this link was not made for them. */
+function withoutAnswer(standing: Standing): Standing {
+  const { state } = standing;
+  return state === 'open' || state === 'expired' ? { state: 'holder_replaced' } : standing;
 }
 
 function isParentCancelled({ parent }: WholeQuote): boolean {

@@ -123,7 +123,7 @@ export interface Words extends ReturnType<typeof saidOnPaper> {
     button: string;
   };
   closed: Record<
-    'expired' | 'withdrawn' | 'replaced' | 'ended' | 'parent_cancelled',
+    'expired' | 'withdrawn' | 'replaced' | 'ended' | 'parent_cancelled' | 'holder_replaced',
     { title: string; text: (phone: string) => string }
   >;
   missing: { title: string; text: string; openAgain: string; help: (phone: string) => string };
@@ -305,6 +305,11 @@ const english: Words = {
     parent_cancelled: {
       title: 'What this would change was cancelled',
       text: (phone) => `Nothing can be added to it any more. Call ${phone} if you want the work.`,
+    },
+    holder_replaced: {
+      title: 'Somebody else answers for this address now',
+      text: (phone) =>
+        `You can read this quote, but a yes or a no has to come from them. If that is wrong, call ${phone}.`,
     },
   },
   missing: {
@@ -493,6 +498,11 @@ const spanish: Words = {
     parent_cancelled: {
       title: 'Se canceló el presupuesto que este modificaba',
       text: (phone) => `Ya no se le puede agregar nada. Llame al ${phone} si quiere el trabajo.`,
+    },
+    holder_replaced: {
+      title: 'Ahora otra persona responde por esta dirección',
+      text: (phone) =>
+        `Usted puede leer este presupuesto, pero el sí o el no debe darlo esa persona. Si esto es un error, llame al ${phone}.`,
     },
   },
   missing: {

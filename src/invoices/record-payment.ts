@@ -30,7 +30,7 @@ export async function recordPayment(
       balanceCents,
     });
   }
-  const receivedAt = moneyMovedAt(act, '/receivedAt', input.receivedAt, {
+  const receivedAt = await moneyMovedAt(act, '/receivedAt', input.receivedAt, {
     at: stored.ticket.createdAt,
     what: 'the ticket was opened',
   });

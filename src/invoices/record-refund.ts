@@ -30,7 +30,7 @@ export async function recordRefund(
       balanceCents,
     });
   }
-  const paidAt = moneyMovedAt(act, '/paidAt', input.paidAt, firstPaymentOf(stored));
+  const paidAt = await moneyMovedAt(act, '/paidAt', input.paidAt, firstPaymentOf(stored));
   const id = act.newId();
   const refund = await act.tx.refund.create({
     data: {

@@ -235,8 +235,8 @@ export const journalEvents = {
     plain: ['invoiceId', 'number', 'kind', 'taxCents', 'totalCents', 'contentHash', 'state'],
     personal: [],
   },
-  // The token stands nowhere, and whose link it is says the site.
-  'quote_link.made': { plain: ['quoteId', 'holder', 'expiresAt'], personal: [] },
+  // The token stands nowhere.
+  'quote_link.made': { plain: ['quoteId', 'holder', 'holderId', 'expiresAt'], personal: [] },
   'quote_link.revoked': { plain: ['quoteId', 'holder'], personal: [] },
   'quote.rendered': { plain: ['revision', 'kind', 'language', 'renderer', 'sha256'], personal: [] },
 } as const satisfies Record<string, { plain: readonly string[]; personal: readonly string[] }>;

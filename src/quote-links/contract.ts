@@ -3,7 +3,8 @@ import { instant } from '../platform/http/formats.ts';
 
 export const holderSchema = z.enum(['approver', 'payer']).meta({
   description:
-    'As whom the customer answers: the approver up to the site’s limit, the payer beyond.',
+    'As whom the customer answers: the approver up to the site’s limit, the payer beyond. A ' +
+    'technician makes no link for a payer.',
 });
 
 export const newLinkSchema = z.strictObject({ holder: holderSchema });
@@ -13,6 +14,9 @@ export const linkSchema = z.strictObject({
   quoteId: z.uuid(),
   holder: holderSchema,
   holderName: z.string(),
+  madeBy: z.strictObject({ staffId: z.uuid(), staffName: z.string() }).meta({
+    description: 'Who of our staff made it, and so was told its address.',
+  }),
   createdAt: instant,
   expiresAt: instant.meta({
     description:

@@ -10,7 +10,10 @@ export interface LivingLink {
   quoteId: string;
   quoteNumber: number;
   holder: z.output<typeof holderSchema>;
+  /** Whom it was made for. Somebody else may have taken that place at the site since. */
+  holderId: string;
   holderName: string;
+  holderLanguage: string;
   opensUntil: Date;
 }
 
@@ -35,7 +38,9 @@ export async function linkOf(
     quoteId: link.quoteId,
     quoteNumber: link.quote.number,
     holder: holderSchema.parse(link.holder),
-    holderName: link.holderName,
+    holderId: link.holderId,
+    holderName: link.holderPerson.name,
+    holderLanguage: link.holderPerson.language,
     opensUntil,
   };
 }

@@ -1,14 +1,15 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { QuoteState } from '../lifecycles/index.ts';
-import { sqlOf } from '../platform/database/database.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { answerLink } from './answer-link.ts';
+import { lockTicketOf } from '../quotes/index.ts';
+import { answerLink } from './answer-links.ts';
 import type { holderSchema, madeLinkSchema } from './contract.ts';
 import { hashOfToken, newToken } from './link-token.ts';
 import { daysAfter, OPENS_FOR_DAYS, openFacts, openUntil } from './open-until.ts';
 import { requireOwnQuote } from './require-own-quote.ts';
+import { journalRevoked } from './revoke-link.ts';
 
 type Holder = z.output<typeof holderSchema>;
 
@@ -17,8 +18,8 @@ type Holder = z.output<typeof holderSchema>;
  * answered one, and makes the one worthless that the same holder had before. Whoever answers or
  * issues waits on the same ticket.
  * @returns the link with its address, which is known from here alone
- * @throws ProblemError 404 for an unknown quote or one of another technician, 409 for a draft and
- *   for what was withdrawn
+ * @throws ProblemError 404 for an unknown quote or one of another technician, 403 for a payer's link
+ *   that a technician asks for, 409 for a draft and for what was withdrawn
  */
 export async function makeLink(
   act: ActContext,
@@ -26,12 +27,10 @@ export async function makeLink(
   holder: Holder,
 ): Promise<z.input<typeof madeLinkSchema>> {
   await requireOwnQuote(act.tx, act.actor, quoteId, 'quote');
-  await sqlOf(act.tx).query(LOCK, [quoteId]);
+  requireMaker(act, holder);
+  await lockTicketOf(act.tx, quoteId);
   await requireShowable(act, quoteId);
-  await act.tx.quoteLink.updateMany({
-    where: { quoteId, holder, revokedAt: null },
-    data: { revokedAt: act.now },
-  });
+  await revokeReplaced(act, quoteId, holder);
   const token = newToken();
   const link = await act.tx.quoteLink.create({
     data: {
@@ -39,7 +38,7 @@ export async function makeLink(
       quoteId,
       tokenHash: hashOfToken(token),
       holder,
-      holderName: await nameOf(act, quoteId, holder),
+      holderId: await holderOf(act, quoteId, holder),
       createdAt: act.now,
       createdById: act.actor.id,
       expiresAt: daysAfter(act.now, OPENS_FOR_DAYS),
@@ -49,9 +48,9 @@ export async function makeLink(
   await appendJournal(act, {
     event: 'quote_link.made',
     subject: { kind: 'quote_link', id: link.id },
-    after: { quoteId, holder, expiresAt: openUntil(link) },
+    after: { quoteId, holder, holderId: link.holderId, expiresAt: openUntil(link) },
   });
-  return { ...answerLink(link), url: act.addressOf(`/q/${token}`) };
+  return { ...(await answerLink(act.tx, link)), url: act.addressOf(`/q/${token}`) };
 }
 
 /** A quote that waits for its answer, or has it: then the page is the receipt. */
@@ -69,15 +68,31 @@ async function requireShowable({ tx }: ActContext, quoteId: string): Promise<voi
 
 const SHOWN: readonly QuoteState[] = ['issued', 'accepted', 'declined'];
 
-async function nameOf({ tx }: ActContext, quoteId: string, holder: Holder): Promise<string> {
-  const { ticket } = await tx.quote.findUniqueOrThrow({
-    where: { id: quoteId },
-    select: {
-      ticket: { select: { site: { select: { approver: true, payer: true } } } },
-    },
+/** The one before of the same holder is worth nothing any more, and the journal says so. */
+async function revokeReplaced(act: ActContext, quoteId: string, holder: Holder): Promise<void> {
+  const replaced = await act.tx.quoteLink.updateManyAndReturn({
+    where: { quoteId, holder, revokedAt: null },
+    data: { revokedAt: act.now },
   });
-  return ticket.site[holder].name;
+  for (const link of replaced) await journalRevoked(act, link);
 }
 
-const LOCK = `
-  SELECT 1 FROM ticket WHERE id = (SELECT ticket_id FROM quote WHERE id = $1) FOR NO KEY UPDATE`;
+/**
+ * A payer's link says yes to any amount, and whoever makes a link can open it. A technician on site
+ * needs the approver's, to hand over a device or to send it; the payer's comes from the office.
+ */
+function requireMaker({ actor }: ActContext, holder: Holder): void {
+  if (holder === 'approver' || actor.role !== 'technician') return;
+  throw new ProblemError('forbidden', 'The office makes the link for whoever pays. Call them.', {
+    role: actor.role,
+    allowedRoles: ['dispatcher', 'owner'],
+  });
+}
+
+async function holderOf({ tx }: ActContext, quoteId: string, holder: Holder): Promise<string> {
+  const { ticket } = await tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    select: { ticket: { select: { site: { select: { approverId: true, payerId: true } } } } },
+  });
+  return holder === 'payer' ? ticket.site.payerId : ticket.site.approverId;
+}

@@ -7,8 +7,9 @@ const AFTER_VALIDITY_DAYS = 14;
 /** From the answer on the page is the receipt. */
 const RECEIPT_DAYS = 365;
 
-/** What of its quote tells until when a link opens. */
+/** Whose a link is, and what of its quote tells until when it opens. */
 export const openFacts = {
+  holderPerson: { select: { name: true, language: true } },
   quote: {
     select: {
       number: true,

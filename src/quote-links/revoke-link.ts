@@ -1,8 +1,9 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import type { QuoteLink } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { answerLink } from './answer-link.ts';
+import { answerLink } from './answer-links.ts';
 import type { linkSchema } from './contract.ts';
 import { openFacts } from './open-until.ts';
 import { requireOwnQuote } from './require-own-quote.ts';
@@ -28,10 +29,18 @@ export async function revokeLink(
       allowedActions: [],
     });
   }
+  await journalRevoked(act, link);
+  return answerLink(act.tx, { ...link, revokedAt: act.now });
+}
+
+/** Whichever way a link became worthless. */
+export async function journalRevoked(
+  act: ActContext,
+  { id, quoteId, holder }: Pick<QuoteLink, 'id' | 'quoteId' | 'holder'>,
+): Promise<void> {
   await appendJournal(act, {
     event: 'quote_link.revoked',
-    subject: { kind: 'quote_link', id: linkId },
-    after: { quoteId: link.quoteId, holder: link.holder },
+    subject: { kind: 'quote_link', id },
+    after: { quoteId, holder },
   });
-  return answerLink({ ...link, revokedAt: act.now });
 }

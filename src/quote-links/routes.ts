@@ -2,11 +2,9 @@ import { z } from 'zod';
 import { anyStaff } from '../platform/access/actor.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
-import { answerLink } from './answer-link.ts';
 import { linkSchema, madeLinkSchema, newLinkSchema } from './contract.ts';
+import { listLinks } from './list-links.ts';
 import { makeLink } from './make-link.ts';
-import { openFacts } from './open-until.ts';
-import { requireOwnQuote } from './require-own-quote.ts';
 import { revokeLink } from './revoke-link.ts';
 
 export const quoteLinkRoutes: readonly Route[] = [
@@ -14,9 +12,10 @@ export const quoteLinkRoutes: readonly Route[] = [
     operationId: 'makeQuoteLink',
     summary: 'Make the link at which the customer reads and answers an issued quote',
     description:
-      'It opens for 30 days, longer than the quote stands, and for a year once it is answered. A ' +
-      'new link for the same holder takes the place of the old one. The address is told in this ' +
-      'answer alone.',
+      'It opens for 30 days, longer than the quote stands, and for a year once it is answered. Who ' +
+      'is the site’s approver or payer now can answer there, as long as they are. A new link for ' +
+      'the same holder takes the place of the old one. The address is told in this answer alone; ' +
+      'the payer’s is made by a dispatcher or the owner.',
     tag: 'quotes',
     method: 'POST',
     path: '/v1/quotes/:quoteId/links',
@@ -39,16 +38,9 @@ export const quoteLinkRoutes: readonly Route[] = [
     access: anyStaff,
     params: idParam('quoteId'),
     response: z.strictObject({ items: z.array(linkSchema) }),
-    handle: async ({ prisma, actor }, { params: { quoteId } }) => {
-      await requireOwnQuote(prisma, actor, quoteId, 'quote');
-      const links = await prisma.quoteLink.findMany({
-        where: { quoteId },
-        include: openFacts,
-        orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
-        take: 100,
-      });
-      return { body: { items: links.map(answerLink) } };
-    },
+    handle: async (context, { params }) => ({
+      body: { items: await listLinks(context, params.quoteId) },
+    }),
   }),
   act({
     operationId: 'revokeQuoteLink',

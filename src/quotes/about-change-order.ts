@@ -16,6 +16,6 @@ const TEXTS: Record<'en' | 'es', (quoteNumber: number) => PaperLegalText> = {
   }),
   es: (number) => ({
     title: `Orden de cambio del presupuesto ${number}`,
-    text: `Esto se suma al presupuesto ${number}, que usted aceptó y que queda como está. No cobra tarifa de visita. El crédito por la tarifa de visita está solo en el presupuesto ${number}; esta orden de cambio no da otro ni quita aquel. El acceso que usted ya aceptó pagar en la misma visita no se cobra otra vez.`,
+    text: `Esto se suma al presupuesto ${number}, que usted aceptó y que sigue vigente. No cobra tarifa de visita. El crédito por la tarifa de visita está solo en el presupuesto ${number}; esta orden de cambio no da otro ni quita aquel. El acceso que usted ya aceptó pagar en la misma visita no se cobra otra vez.`,
   }),
 };

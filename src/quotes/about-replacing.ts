@@ -39,9 +39,9 @@ const texts: Record<PaperLanguage, Texts> = {
       'Repair: it mends what was found. By common practice it is also worth talking about a new machine in place of one of these before you choose; ask us for the figures. That is a rule of thumb, not a finding; the choice is yours.',
   },
   es: {
-    title: 'Reparación, y una palabra sobre un equipo nuevo',
+    title: 'Reparar, o pensar en un equipo nuevo',
     talk: talkInSpanish,
     withoutFigures:
-      'Reparación: arregla lo que se encontró. Por costumbre del oficio también vale la pena hablar de un equipo nuevo en lugar de uno de estos antes de elegir; pídanos las cifras. Es una regla práctica, no un hallazgo; usted decide.',
+      'Reparación: arregla lo que se encontró. Por costumbre del oficio, antes de elegir también vale la pena hablar de cambiar uno de estos equipos por uno nuevo; pídanos las cifras. Es una regla práctica, no un hallazgo; usted decide.',
   },
 };

@@ -19,6 +19,15 @@ const throughSchema = z.enum(['staff', 'link']).meta({
   description: 'Recorded by our staff, or given at the customer’s own link.',
 });
 
+const linkMadeBySchema = z
+  .strictObject({ staffId: z.uuid(), staffName: z.string(), madeAt: instant })
+  .nullable()
+  .meta({
+    description:
+      'Who of our staff made the link it came through, and so could open it too; null where our ' +
+      'staff recorded it themselves.',
+  });
+
 const adjustmentRequestSchema = z.strictObject({
   aimedAt: text(400).meta({ description: 'Key of the line it adjusts.' }),
   amountCents: signedCents,
@@ -153,12 +162,18 @@ export const quoteSchema = z.strictObject({
       acceptedByName: z.string(),
       acceptedAt: instant,
       through: throughSchema,
+      linkMadeBy: linkMadeBySchema,
       language: paperLanguageSchema,
       cancelUntil: instant.nullable().meta({
         description: 'Until when the customer may take it back; null where no rule says so.',
       }),
       cancellation: z
-        .strictObject({ cancelledByName: z.string(), cancelledAt: instant })
+        .strictObject({
+          cancelledByName: z.string(),
+          cancelledAt: instant,
+          through: throughSchema,
+          linkMadeBy: linkMadeBySchema,
+        })
         .nullable(),
     })
     .nullable(),
@@ -173,6 +188,7 @@ export const quoteSchema = z.strictObject({
       dangerWarned: z.string().nullable(),
       declinedAt: instant,
       through: throughSchema,
+      linkMadeBy: linkMadeBySchema,
     })
     .nullable(),
 });
@@ -334,7 +350,8 @@ export const answerToActOnSchema = z.strictObject({
   answer: z.enum(['yes', 'no', 'taken_back']),
   answeredAt: instant,
   answeredByName: z.string(),
-  through: z.enum(['staff', 'link']),
+  through: throughSchema,
+  linkMadeBy: linkMadeBySchema,
   next: z.enum(['book_return', 'close_ticket']).meta({
     description:
       'Book the return visit where work that was agreed to waits; else close the ticket.',

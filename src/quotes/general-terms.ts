@@ -8,7 +8,7 @@ export const generalCautions: Record<PaperLanguage, readonly string[]> = {
     'A breaker that trips again stays off until the cause is found.',
   ],
   es: [
-    'No abra el equipo ni su tablero eléctrico: el voltaje vivo y la carga guardada pueden matar.',
+    'No abra el equipo ni su tablero eléctrico: el voltaje y la carga eléctrica almacenada pueden matar.',
     'Si huele a gas o a quemado, o suena una alarma de monóxido de carbono: saque a todos y luego llame al 911.',
     'Un interruptor (breaker) que se dispara otra vez se queda apagado hasta encontrar la causa.',
   ],
@@ -35,8 +35,8 @@ export const generalTerms: Record<PaperLanguage, readonly PaperLegalText[]> = {
       text: 'Ningún trabajo más allá de la visita empieza antes de que usted acepte una opción por escrito. Se le cobra la opción que acepte y nada más; otro trabajo necesita otro sí por escrito.',
     },
     {
-      title: 'Reglas que van primero',
-      text: 'Los códigos locales, los permisos y la práctica con licencia mandan sobre todo lo que dice este presupuesto. Sus derechos según las leyes de protección al consumidor no se limitan por él.',
+      title: 'Reglas que tienen prioridad',
+      text: 'Los códigos locales, los permisos y las normas del oficio con licencia tienen prioridad sobre todo lo que dice este presupuesto, y este no limita sus derechos según las leyes de protección al consumidor.',
     },
   ],
 };

@@ -6,6 +6,8 @@ export { type ChangedQuote, changedQuoteOf } from './changed-quote-of.ts';
 export { composePaper, type PaperFacts } from './compose-paper.ts';
 export { declineQuote } from './decline-quote.ts';
 export { followUpRoutes } from './follow-up-routes.ts';
+export { type LinkMaker, linkMakers } from './link-makers.ts';
+export { lockTicketOf } from './lock-quote.ts';
 export { issuedDocument } from './quote-document.ts';
 export { quoteRequests } from './quote-state-after.ts';
 export { type RepriceReport, repriceQuotes } from './reprice-quotes.ts';

@@ -27,8 +27,12 @@ export async function listAnswers(
   return { ...page, items: page.items.map(toBody) };
 }
 
-type Row = Omit<AnswerBody, 'answeredAt' | 'occupant'> & {
+type Row = Omit<AnswerBody, 'answeredAt' | 'occupant' | 'through' | 'linkMadeBy'> & {
   answeredAt: Date;
+  /** The link's, and who made it when; all null where our staff recorded the answer. */
+  linkMadeAt: Date | null;
+  makerId: string | null;
+  makerName: string | null;
   occupantName: string;
   occupantPhone: string;
 };
@@ -39,10 +43,17 @@ function keyOf({ answeredAt, quoteId }: Row): string {
   return `${answeredAt.toISOString()} ${quoteId}`;
 }
 
-function toBody({ answeredAt, occupantName, occupantPhone, ...row }: Row): AnswerBody {
+function toBody(found: Row): AnswerBody {
+  const { answeredAt, linkMadeAt, makerId, makerName, occupantName, occupantPhone, ...row } = found;
   return {
     ...row,
     answeredAt: answeredAt.toISOString(),
+    ...(linkMadeAt === null || makerId === null || makerName === null
+      ? { through: 'staff', linkMadeBy: null }
+      : {
+          through: 'link',
+          linkMadeBy: { staffId: makerId, staffName: makerName, madeAt: linkMadeAt.toISOString() },
+        }),
     occupant: { name: occupantName, phone: occupantPhone },
   };
 }
@@ -68,7 +79,7 @@ const LIST = `
     FROM ticket t WHERE t.state = 'waiting_for_answer')
   SELECT q.id AS "quoteId", q.number, t.id AS "ticketId", t.number AS "ticketNumber",
     said.answer, said.at AS "answeredAt", said.by_name AS "answeredByName",
-    CASE WHEN said.link_id IS NULL THEN 'staff' ELSE 'link' END AS through,
+    l.created_at AS "linkMadeAt", maker.id AS "makerId", maker.name AS "makerName",
     CASE WHEN t.has_work THEN 'book_return' ELSE 'close_ticket' END AS next,
     c.name AS "occupantName", c.phone AS "occupantPhone"
   FROM waiting t
@@ -82,6 +93,8 @@ const LIST = `
     UNION ALL SELECT a.quote_id, 'yes', a.accepted_at, a.accepted_by_name, a.link_id
     FROM quote_acceptance a JOIN yes ON yes.quote_id = a.quote_id
     WHERE sold = '{}' OR NOT sold <@ settled) said ON said.quote_id = q.id
+  LEFT JOIN quote_link l ON l.id = said.link_id
+  LEFT JOIN staff maker ON maker.id = l.created_by_id
   WHERE (t.has_work OR NOT t.has_open)
     AND NOT EXISTS (SELECT 1 FROM ticket_closing closed
       WHERE closed.ticket_id = t.id AND closed.id > q.id)

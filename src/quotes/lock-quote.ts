@@ -36,11 +36,15 @@ export async function lockQuote(act: LockContext, quoteId: string): Promise<Revi
 
 /** The same for an act that means no version of the quote. */
 export async function lockRevisions(tx: Tx, quoteId: string): Promise<RevisionState[]> {
-  const sql = sqlOf(tx);
-  await sql.query(LOCK, [quoteId]);
-  const found = await sql.query<RevisionState>(REVISIONS, [quoteId]);
+  await lockTicketOf(tx, quoteId);
+  const found = await sqlOf(tx).query<RevisionState>(REVISIONS, [quoteId]);
   if (found.rows.length === 0) throw notFound('quote');
   return found.rows;
+}
+
+/** The lock alone, for an act that reads the quote in its own way. One of no quote locks nothing. */
+export async function lockTicketOf(tx: Tx, quoteId: string): Promise<void> {
+  await sqlOf(tx).query(LOCK, [quoteId]);
 }
 
 /**

@@ -6,6 +6,7 @@ import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { type ChargeClass, chargeClassSchema, type Why, whyForCustomer } from '../pricing/index.ts';
 import type { quoteLineSchema, quoteSchema } from './contract.ts';
+import { type LinkMaker, linkMakers } from './link-makers.ts';
 import { isExpired, latestOf, quoteTag, type RevisionState } from './lock-quote.ts';
 import { quoteRequests } from './quote-state-after.ts';
 
@@ -25,6 +26,7 @@ const WHOLE = {
 } satisfies Prisma.QuoteInclude;
 type WholeQuote = Prisma.QuoteGetPayload<{ include: typeof WHOLE }>;
 
+type QuoteBody = z.input<typeof quoteSchema>;
 type Asker = Pick<ActContext, 'actor' | 'now'>;
 
 /**
@@ -34,11 +36,11 @@ type Asker = Pick<ActContext, 'actor' | 'now'>;
  * @throws ProblemError 404 for a quote or revision that is not there, or not theirs
  */
 export async function readQuote(
-  prisma: Pick<Tx, 'quote'>,
+  prisma: Pick<Tx, 'quote' | 'quoteLink' | 'staff'>,
   asker: Asker,
   id: string,
   number?: number,
-): Promise<{ body: z.input<typeof quoteSchema>; etag: string }> {
+): Promise<{ body: QuoteBody; etag: string }> {
   const where = { id, AND: seenBy(asker.actor) };
   const quote = await prisma.quote.findUnique({ where, include: WHOLE });
   if (quote === null) throw notFound('quote');
@@ -46,7 +48,11 @@ export async function readQuote(
   const shown =
     number === undefined ? latestOf(revisions) : revisions.find((each) => each.revision === number);
   if (shown === undefined) throw notFound('revision');
-  return { body: toBody(quote, shown, asker), etag: quoteTag(revisions, asker.now) };
+  const answers = await answersOf(prisma, quote);
+  return {
+    body: { ...toBody(quote, shown, asker), ...answers },
+    etag: quoteTag(revisions, asker.now),
+  };
 }
 
 /** Whoever comes back to do the work has to see what was agreed to at a colleague's visit. */
@@ -73,7 +79,7 @@ function toBody(
   quote: WholeQuote,
   shown: RevisionState,
   asker: Asker,
-): z.input<typeof quoteSchema> {
+): Omit<QuoteBody, 'acceptance' | 'decline'> {
   const revision = quote.revisions.find(({ number }) => number === shown.revision);
   if (revision === undefined) throw new Error('a state belongs to a revision');
   const issue = quote.issues.find((each) => each.revision === shown.revision);
@@ -103,8 +109,6 @@ function toBody(
       lines: lines.map((line) => toLine(line, asker)),
     })),
     revisions: quote.states.map(({ revision: number, state }) => ({ revision: number, state })),
-    acceptance: acceptanceOf(quote),
-    decline: declineOf(quote),
   };
 }
 
@@ -142,39 +146,47 @@ function classTotalsOf(lines: readonly StoredLine[]): Record<ChargeClass, number
   return totals;
 }
 
-function acceptanceOf({ acceptance }: WholeQuote) {
-  return (
-    acceptance && {
+/** What was answered, and through whose link where it came through one. */
+async function answersOf(
+  prisma: Pick<Tx, 'quoteLink' | 'staff'>,
+  { acceptance, decline }: WholeQuote,
+): Promise<Pick<QuoteBody, 'acceptance' | 'decline'>> {
+  const cancellation = acceptance?.cancellation ?? null;
+  const linkIds = [acceptance, cancellation, decline].flatMap((answer) => answer?.linkId ?? []);
+  const makerOf = await linkMakers(prisma, linkIds);
+  return {
+    acceptance: acceptance && {
       revision: acceptance.revision,
       optionId: acceptance.optionId,
       totalCents: acceptance.totalCents,
       acceptedByName: acceptance.acceptedByName,
       acceptedAt: acceptance.acceptedAt.toISOString(),
-      through: throughOf(acceptance),
-      language: acceptance.language === 'es' ? ('es' as const) : ('en' as const),
+      ...throughOf(acceptance, makerOf),
+      language: acceptance.language === 'es' ? 'es' : 'en',
       cancelUntil: acceptance.cancelUntil?.toISOString() ?? null,
-      cancellation: acceptance.cancellation && {
-        cancelledByName: acceptance.cancellation.cancelledByName,
-        cancelledAt: acceptance.cancellation.cancelledAt.toISOString(),
+      cancellation: cancellation && {
+        cancelledByName: cancellation.cancelledByName,
+        cancelledAt: cancellation.cancelledAt.toISOString(),
+        ...throughOf(cancellation, makerOf),
       },
-    }
-  );
-}
-
-function declineOf({ decline }: WholeQuote) {
-  return (
-    decline && {
+    },
+    decline: decline && {
       revision: decline.revision,
       declinedByName: decline.declinedByName,
       reason: decline.reason,
       conditionLeft: decline.conditionLeft ?? decline.note?.conditionLeft ?? null,
       dangerWarned: decline.dangerWarned ?? decline.note?.dangerWarned ?? null,
       declinedAt: decline.declinedAt.toISOString(),
-      through: throughOf(decline),
-    }
-  );
+      ...throughOf(decline, makerOf),
+    },
+  };
 }
 
-function throughOf({ linkId }: { linkId: string | null }) {
-  return linkId === null ? ('staff' as const) : ('link' as const);
+function throughOf(
+  { linkId }: { linkId: string | null },
+  makerOf: (linkId: string) => LinkMaker,
+): Pick<NonNullable<QuoteBody['decline']>, 'through' | 'linkMadeBy'> {
+  if (linkId === null) return { through: 'staff', linkMadeBy: null };
+  const { madeAt, ...maker } = makerOf(linkId);
+  return { through: 'link', linkMadeBy: { ...maker, madeAt: madeAt.toISOString() } };
 }

@@ -58,6 +58,19 @@ export const phoneResolutionSchema = z.strictObject({
 
 export const cancellationSchema = z.strictObject({ reason: text(1_000) });
 
+/** What was done not long ago at a site for the same trouble, as a warning to whoever takes a call. */
+export const recentWorkSchema = z.strictObject({
+  ticketId: z.uuid(),
+  ticketNumber: z.int(),
+  closedOn: z.iso.date(),
+  symptoms: z.array(symptomSchema).meta({ description: 'What both calls complain of.' }),
+  repairs: z.array(
+    z.strictObject({ systemId: z.uuid(), systemName: z.string(), task: z.string() }),
+  ),
+  reopenUntil: z.iso.date().meta({ description: 'The last day on which it reopens.' }),
+  reopenWith: z.string().meta({ description: 'The act that reopens it as a callback.' }),
+});
+
 export const ticketSchema = z.strictObject({
   id: z.uuid(),
   number: z.int(),
@@ -76,4 +89,14 @@ export const ticketSchema = z.strictObject({
   }),
   version,
   createdAt: instant,
+});
+
+/** A ticket that was just opened, with what a person should know before somebody is sent. */
+export const openedTicketSchema = z.strictObject({
+  ...ticketSchema.shape,
+  recentWork: z.array(recentWorkSchema).meta({
+    description:
+      'Closed tickets of the site with the same trouble that still reopen as a callback, without a ' +
+      'fee. Where it is the same fault of the same system, cancel this one and reopen that one.',
+  }),
 });

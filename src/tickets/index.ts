@@ -1,4 +1,5 @@
 export { answerTicket } from './answer-ticket.ts';
+export { callbackDays } from './callback-days.ts';
 export { ticketSchema } from './contract.ts';
 export { type LastClosing, lastClosing } from './last-closing.ts';
 export { lockTicket, moveTicket } from './move-ticket.ts';

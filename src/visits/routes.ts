@@ -1,32 +1,21 @@
 import { z } from 'zod';
-import { allowedActions, visitLifecycle } from '../lifecycles/index.ts';
 import { type Access, anyStaff } from '../platform/access/actor.ts';
-import type { Visit } from '../platform/database/generated/client.ts';
-import { versionTag } from '../platform/http/etag.ts';
-import { idParam, instant, oneOrMore } from '../platform/http/formats.ts';
-import {
-  cutPage,
-  orderQuery,
-  pageOf,
-  pageQuery,
-  readOn,
-  startAfter,
-} from '../platform/http/page.ts';
+import { idParam, instant } from '../platform/http/formats.ts';
+import { pageOf } from '../platform/http/page.ts';
 import { act, nothing, type Route, read } from '../platform/http/route.ts';
+import { answerVisit } from './answer-visit.ts';
 import { bookVisit } from './book-visit.ts';
 import {
   newVisitSchema,
   visitEndSchema,
   visitFeeQuoteSchema,
-  visitPurposeSchema,
   visitReasonSchema,
   visitSchema,
-  visitStateSchema,
 } from './contract.ts';
 import { finishVisit } from './finish-visit.ts';
+import { listVisits, visitListQuery } from './list-visits.ts';
 import { moveVisit, type VisitStep } from './move-visit.ts';
 import { tellVisitFee } from './tell-visit-fee.ts';
-import { feeAgreementOf, toldFeeCents } from './told-agreement.ts';
 import { visitOf } from './visit-of.ts';
 
 const fieldStaff: Access = ['technician', 'dispatcher', 'owner'];
@@ -53,7 +42,7 @@ function step<B extends z.ZodType>(definition: {
     ifMatch: true,
     problems: ['not-allowed-now'],
     handle: async (context, { params, body }) =>
-      answer(await moveVisit(context, params.visitId, definition.step(body))),
+      answerVisit(await moveVisit(context, params.visitId, definition.step(body))),
   });
 }
 
@@ -77,7 +66,7 @@ export const visitRoutes: readonly Route[] = [
     ],
     handle: async (context, { body }) => {
       const visit = await bookVisit(context, body);
-      return { ...answer(visit), location: `/v1/visits/${visit.id}` };
+      return { ...answerVisit(visit), location: `/v1/visits/${visit.id}` };
     },
   }),
   read({
@@ -102,39 +91,10 @@ export const visitRoutes: readonly Route[] = [
     tag: 'visits',
     path: '/v1/visits',
     access: anyStaff,
-    query: z.strictObject({
-      ...pageQuery,
-      ...orderQuery,
-      ticketId: z.uuid().optional(),
-      technicianId: z.uuid().optional(),
-      state: oneOrMore(visitStateSchema).optional(),
-      startsFrom: instant.optional(),
-      startsBefore: instant.optional(),
-    }),
+    query: visitListQuery,
     response: pageOf(visitSchema),
     problems: ['cursor-invalid'],
-    handle: async ({ prisma, actor }, { query }) => {
-      const { limit, cursor, ...chosen } = query;
-      const { ticketId, technicianId, state, startsFrom, startsBefore } = chosen;
-      const filter = { list: 'visits', ...chosen };
-      const { where, orderBy } = readOn(query.order, startAfter(cursor, filter));
-      const rows = await prisma.visit.findMany({
-        where: {
-          AND: [
-            where,
-            ticketId ? { ticketId } : {},
-            technicianId ? { technicianId } : {},
-            state ? { state: { in: state } } : {},
-            actor.role === 'technician' ? { technicianId: actor.id } : {},
-            startsFrom ? { windowStart: { gte: startsFrom } } : {},
-            startsBefore ? { windowStart: { lt: startsBefore } } : {},
-          ],
-        },
-        orderBy,
-        take: limit + 1,
-      });
-      return { body: cutPage(rows.map(toBody), limit, filter) };
-    },
+    handle: async (context, { query }) => ({ body: await listVisits(context, query) }),
   }),
   read({
     operationId: 'getVisit',
@@ -146,7 +106,7 @@ export const visitRoutes: readonly Route[] = [
     response: visitSchema,
     versioned: true,
     handle: async (context, { params }) =>
-      answer(await visitOf(context.prisma, context, params.visitId)),
+      answerVisit(await visitOf(context.prisma, context, params.visitId)),
   }),
   step({
     operationId: 'startTravel',
@@ -178,7 +138,7 @@ export const visitRoutes: readonly Route[] = [
     ifMatch: true,
     problems: ['not-allowed-now', 'unknown-reference'],
     handle: async (context, { params, body }) =>
-      answer(await finishVisit(context, params.visitId, body)),
+      answerVisit(await finishVisit(context, params.visitId, body)),
   }),
   step({
     operationId: 'reportNoAccess',
@@ -197,23 +157,3 @@ export const visitRoutes: readonly Route[] = [
     step: ({ reason }) => ({ action: 'cancel', ticketAction: 'unbook', reason }),
   }),
 ];
-
-function answer(visit: Visit) {
-  return { body: toBody(visit), etag: versionTag(visit.version) };
-}
-
-function toBody(visit: Visit): z.input<typeof visitSchema> {
-  const { priceBookVersionId: _, ...rest } = visit;
-  return {
-    ...rest,
-    purpose: visitPurposeSchema.parse(visit.purpose),
-    feeAgreement: feeAgreementOf(visit),
-    feeAfterDiscountCents: toldFeeCents(visit),
-    windowStart: visit.windowStart.toISOString(),
-    windowEnd: visit.windowEnd.toISOString(),
-    feeAgreedAt: visit.feeAgreedAt.toISOString(),
-    arrivedAt: visit.arrivedAt?.toISOString() ?? null,
-    createdAt: visit.createdAt.toISOString(),
-    allowedActions: allowedActions(visitLifecycle, visit.state),
-  };
-}

@@ -6,8 +6,8 @@ import type { WorkOutcome } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
+import { callbackDays } from '../tickets/index.ts';
 import { type AgreedWork, requireAgreed } from './agreed-work.ts';
-import { callbackDays } from './callback-days.ts';
 import type { newOutcomeSchema } from './contract.ts';
 import { lockWork } from './lock-work.ts';
 

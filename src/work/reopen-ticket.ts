@@ -7,13 +7,13 @@ import { versionTag } from '../platform/http/etag.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import {
+  callbackDays,
   type LastClosing,
   lastClosing,
   lockTicket,
   moveTicket,
   ticketStateAfter,
 } from '../tickets/index.ts';
-import { callbackDays } from './callback-days.ts';
 import type { reopenTicketSchema } from './contract.ts';
 
 /**

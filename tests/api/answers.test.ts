@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { taxRule } from '../../seed/company.ts';
 import { consumerRules } from '../../seed/consumer-rules.ts';
-import { offerChange, sendTo, tagged } from '../harness/change-order.ts';
+import { offerChange, sendTo } from '../harness/change-order.ts';
 import { findPluggedDrain } from '../harness/findings.ts';
 import {
   addSite,
@@ -11,6 +11,7 @@ import {
   type QuoteAt,
   yesTo,
 } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,
@@ -81,6 +82,11 @@ describe('an answer that comes when the technician has left', () => {
         answeredAt: '2026-07-14T19:00:00.000Z',
         answeredByName: 'Winifred Ashgrove',
         through: 'link',
+        linkMadeBy: {
+          staffId: service.staff.technician.id,
+          staffName: 'Tamsin Roake',
+          madeAt: '2026-07-14T19:00:00.000Z',
+        },
         next: 'book_return',
         occupant: { name: 'Winifred Ashgrove', phone: '555-0111' },
       },

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { offerChange, sendTo, tagged } from '../harness/change-order.ts';
+import { offerChange, sendTo } from '../harness/change-order.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import { arriveAtJob, findCapacitor, type Job, type QuoteAt, yesTo } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,

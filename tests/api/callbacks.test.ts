@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { offerChange } from '../harness/change-order.ts';
 import { findWornContactor } from '../harness/findings.ts';
 import { addSite, arriveAtJob, draftQuote, findCapacitor, type Job } from '../harness/job.ts';
 import {
@@ -7,7 +8,7 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { acceptOnly, doAll, offer, offerChange } from '../harness/whole-job.ts';
+import { acceptOnly, doAll, offer } from '../harness/whole-job.ts';
 import {
   bookNext,
   comeBack,

@@ -10,14 +10,7 @@ import {
   cancelAcceptance,
   declineQuote,
 } from '../../src/quotes/index.ts';
-import {
-  amounts,
-  draftChange,
-  offerChange,
-  sendChange,
-  sendTo,
-  tagged,
-} from '../harness/change-order.ts';
+import { amounts, draftChange, offerChange, sendChange, sendTo } from '../harness/change-order.ts';
 import { findWornContactor } from '../harness/findings.ts';
 import {
   addSite,
@@ -29,6 +22,7 @@ import {
   type QuoteAt,
   yesTo,
 } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,
@@ -91,6 +85,8 @@ describe('a yes that the law lets the customer take back', () => {
     expect(cancelled.body.acceptance.cancellation).toEqual({
       cancelledByName: 'Winifred Ashgrove',
       cancelledAt: '2026-07-18T04:59:59.000Z',
+      through: 'staff',
+      linkMadeBy: null,
     });
     expect(cancelled.tag, 'whoever read it before has not seen this').not.toBe(quote.tag);
     expectProblem(await cancel(quote), 'version-changed');
@@ -153,8 +149,11 @@ describe('a customer who answers at their own link', () => {
     const now = service.clock.now();
     await service.owner.query(
       `INSERT INTO quote_link
-         (id, quote_id, token_hash, holder, holder_name, created_at, created_by_id, expires_at)
-       VALUES ($1, $2, $3, $4, 'Orla Penhaligon', $5, $6, $5::timestamptz + interval '30 days')`,
+         (id, quote_id, token_hash, holder, holder_id, created_at, created_by_id, expires_at)
+       SELECT $1, q.id, $3, $4, CASE $4 WHEN 'payer' THEN s.payer_id ELSE s.approver_id END,
+         $5, $6, $5::timestamptz + interval '30 days'
+       FROM quote q JOIN ticket t ON t.id = q.ticket_id JOIN site s ON s.id = t.site_id
+       WHERE q.id = $2`,
       [linkId, quote.body.id, randomBytes(32), holder, now, service.staff.technician.id],
     );
     const context: Omit<ActContext, 'tx' | 'actor'> = {

@@ -1,14 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { assertAddsUp } from '../harness/assert-adds-up.ts';
 import { assertReprices } from '../harness/assert-reprices.ts';
-import {
-  amounts,
-  draftChange,
-  offerChange,
-  sendChange,
-  sendTo,
-  tagged,
-} from '../harness/change-order.ts';
+import { amounts, draftChange, offerChange, sendChange, sendTo } from '../harness/change-order.ts';
 import {
   findOpenFuse,
   findPluggedDrain,
@@ -26,6 +19,7 @@ import {
   type QuoteAt,
   yesTo,
 } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,

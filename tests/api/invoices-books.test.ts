@@ -1,15 +1,8 @@
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  cash,
-  closeSoldJob,
-  creditOf,
-  issueInvoice,
-  move,
-  readInvoice,
-  sendVoid,
-} from '../harness/invoice.ts';
+import { cash, closeSoldJob, creditOf, issueInvoice, move, sendVoid } from '../harness/invoice.ts';
 import type { QuoteAt } from '../harness/job.ts';
+import { readInvoice } from '../harness/read-invoice.ts';
 import {
   createTestService,
   expectProblem,

@@ -8,12 +8,12 @@ import {
   creditOf,
   issueInvoice,
   move,
-  readInvoice,
   sendIssue,
   sendMoney,
   sendVoid,
 } from '../harness/invoice.ts';
 import { addSite, type Job, type QuoteAt } from '../harness/job.ts';
+import { readInvoice } from '../harness/read-invoice.ts';
 import {
   createTestService,
   expectProblem,
@@ -107,18 +107,21 @@ describe('money that comes in', () => {
 
   it('of more than two days ago is the owner’s alone to write down', async () => {
     const bill = await billSoldJob(service);
-    service.clock.set('2026-07-16T18:30:00Z');
     const path = `/v1/invoices/${bill.body.id}/payments`;
     const pay = (who: 'technician' | 'dispatcher' | 'owner', receivedAt: string, tag: string) =>
       service.as(who).post(path, { ...cash(100), receivedAt }, { ifMatch: tag });
-    const old = '2026-07-14T18:29:59Z';
+    // The company's third day after it begins at five o'clock by Greenwich.
+    service.clock.set('2026-07-17T05:00:00Z');
+    const old = '2026-07-14T23:59:59Z';
     for (const who of ['technician', 'dispatcher'] as const) {
       expect(expectProblem(await pay(who, old, bill.tag), 'forbidden').body).toMatchObject({
         detail: 'Money of more than two days ago is the owner’s to write down.',
         allowedRoles: ['owner'],
       });
     }
-    expectStatus(await pay('dispatcher', '2026-07-14T18:30:00Z', bill.tag), 201);
+    service.clock.set('2026-07-17T04:59:59Z');
+    expectStatus(await pay('dispatcher', '2026-07-14T18:00:00Z', bill.tag), 201);
+    service.clock.set('2026-07-17T05:00:00Z');
     const { tag } = await readInvoice(service, bill.body.id);
     expectStatus(await pay('owner', old, tag), 201);
   });

@@ -3,30 +3,18 @@ import { taxRule } from '../../seed/company.ts';
 import { consumerRules } from '../../seed/consumer-rules.ts';
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
+import { offerChange } from '../harness/change-order.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
-import {
-  cash,
-  closeSoldJob,
-  issueInvoice,
-  move,
-  readInvoice,
-  sendIssue,
-} from '../harness/invoice.ts';
+import { cash, closeSoldJob, issueInvoice, move, sendIssue } from '../harness/invoice.ts';
 import { addSite, arriveAtJob, findCapacitor, type Job, type QuoteAt } from '../harness/job.ts';
+import { readInvoice } from '../harness/read-invoice.ts';
 import {
   createTestService,
   expectProblem,
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import {
-  acceptOnly,
-  closeTicket,
-  declineAll,
-  doAll,
-  offer,
-  offerChange,
-} from '../harness/whole-job.ts';
+import { acceptOnly, closeTicket, declineAll, doAll, offer } from '../harness/whole-job.ts';
 import {
   comeBack,
   finishVisit,

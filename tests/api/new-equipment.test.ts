@@ -9,6 +9,7 @@ import {
   type QuoteAt,
   yesTo,
 } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,
@@ -259,10 +260,6 @@ function optionsOf(findingIds: readonly (readonly string[])[]) {
 
 function draft({ visitId }: Job, findingIds: readonly (readonly string[])[]) {
   return service.as('technician').post('/v1/quotes', { visitId, options: optionsOf(findingIds) });
-}
-
-function tagged(answer: { body: QuoteAt['body']; headers: Record<string, string> }): QuoteAt {
-  return { body: answer.body, tag: answer.headers['etag'] ?? '' };
 }
 
 function as(

@@ -8,13 +8,13 @@ import {
   type Job,
   proveCapacitor,
 } from '../harness/job.ts';
+import { readInvoice } from '../harness/read-invoice.ts';
 import {
   createTestService,
   expectProblem,
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { readInvoice } from '../harness/whole-job.ts';
 import {
   bookNext,
   closing,

@@ -1,20 +1,13 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { taxRule } from '../../seed/company.ts';
 import { consumerRules } from '../../seed/consumer-rules.ts';
-import { sendTo } from '../harness/change-order.ts';
+import { offerChange, sendTo } from '../harness/change-order.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import { closeSoldJob, issueInvoice } from '../harness/invoice.ts';
 import { addSite, arriveAtJob, findCapacitor, type Job, type QuoteAt } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
-import {
-  acceptOnly,
-  closeTicket,
-  declineAll,
-  doAll,
-  offer,
-  offerChange,
-  tagged,
-} from '../harness/whole-job.ts';
+import { acceptOnly, closeTicket, declineAll, doAll, offer } from '../harness/whole-job.ts';
 import {
   bookNext,
   comeBack,

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { assertReprices } from '../harness/assert-reprices.ts';
-import { amounts, offerChange, sendTo, tagged } from '../harness/change-order.ts';
+import { amounts, offerChange, sendTo } from '../harness/change-order.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import {
   arriveAtJob,
@@ -11,6 +11,7 @@ import {
   type QuoteAt,
   yesTo,
 } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,

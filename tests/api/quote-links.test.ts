@@ -7,12 +7,22 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { makeLink, type Offer, offerAtLink, visit } from '../harness/visitor.ts';
+import {
+  addConsumerRules,
+  cancelForm,
+  makeLink,
+  noForm,
+  type Offer,
+  offerAtLink,
+  visit,
+  yesForm,
+} from '../harness/visitor.ts';
 
 let service: TestService;
 let offer: Offer;
 beforeAll(async () => {
   service = await createTestService();
+  await addConsumerRules(service);
   offer = await offerAtLink(service);
 });
 afterAll(() => service.close());
@@ -47,7 +57,7 @@ describe('a link', () => {
     const key = randomUUID();
     const other = await offerAtLink(service);
     const ask = () =>
-      service.as('technician').post(linksOf(other.quote.body.id), { holder: 'payer' }, { key });
+      service.as('dispatcher').post(linksOf(other.quote.body.id), { holder: 'payer' }, { key });
     const [first, again] = [await ask(), await ask()];
     expect(expectStatus(first, 201).body.url).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/q\/[\w-]{43}$/);
     expect(expectStatus(again, 201).headers['idempotency-replayed']).toBe('true');
@@ -74,11 +84,26 @@ describe('a link', () => {
     for (const living of [payer, newer]) expectStatus(await someone.get(living.path), 303);
   });
 
+  it('that was replaced is revoked in the journal too, once, by whoever made the new one', async () => {
+    const { quote, linkId } = await offerAtLink(service);
+    await makeLink(service, quote, 'approver');
+    await makeLink(service, quote, 'payer');
+    const { rows } = await service.owner.query(
+      `SELECT event, actor_id, changes::jsonb FROM journal_entry WHERE subject_id = $1 ORDER BY id`,
+      [linkId],
+    );
+    expect(rows.map(({ event }) => event)).toEqual(['quote_link.made', 'quote_link.revoked']);
+    expect(rows[1]).toMatchObject({
+      actor_id: service.staff.technician.id,
+      changes: { after: { quoteId: quote.body.id, holder: 'approver' } },
+    });
+  });
+
   it('is made by one of two who make it at once, and by the other after that', async () => {
     const { quote } = await offerAtLink(service);
     const made = await Promise.all(
       Array.from({ length: 6 }, () =>
-        service.as('technician').post(linksOf(quote.body.id), { holder: 'payer' }),
+        service.as('owner').post(linksOf(quote.body.id), { holder: 'payer' }),
       ),
     );
     for (const each of made) expectStatus(each, 201);
@@ -127,3 +152,182 @@ describe('a link', () => {
     expectProblem(await stranger.post(`/v1/quote-links/${randomUUID()}/revoke`), 'not-found');
   });
 });
+
+describe('who made a link', () => {
+  it('is never a technician where it lets a payer say yes to any amount', async () => {
+    const { quote } = await offerAtLink(service, { approverLimitCents: 25_000 });
+    const path = linksOf(quote.body.id);
+    const refused = await service.as('technician').post(path, { holder: 'payer' });
+    expect(expectProblem(refused, 'forbidden').body.allowedRoles).toEqual(['dispatcher', 'owner']);
+    expect((await service.as('owner').get(path)).body.items).toHaveLength(1);
+    for (const office of ['dispatcher', 'owner'] as const) {
+      expectStatus(await service.as(office).post(path, { holder: 'payer' }), 201);
+    }
+  });
+
+  it('stands with every answer that came through it, because they could open it too', async () => {
+    const madeAt = service.clock.now().toISOString();
+    const { technician, dispatcher } = service.staff;
+    const byTechnician = { staffId: technician.id, staffName: 'Tamsin Roake', madeAt };
+    const byOffice = { staffId: dispatcher.id, staffName: 'Desmond Quillon', madeAt };
+    const [mine, theirs] = [await offerAtLink(service), await offerAtLink(service)];
+    service.clock.advance(60_000);
+    await answerAt(mine, 'decline', noForm(mine));
+    expect((await quoteNow(mine)).decline).toMatchObject({
+      through: 'link',
+      linkMadeBy: byTechnician,
+    });
+    service.clock.advance(-60_000);
+    const payers = { ...theirs, ...(await makeLink(service, theirs.quote, 'payer')) };
+    service.clock.advance(60_000);
+    await answerAt(payers, 'accept', yesForm(payers));
+    expect((await quoteNow(payers)).acceptance).toMatchObject({
+      through: 'link',
+      linkMadeBy: byOffice,
+      cancellation: null,
+    });
+    await answerAt(theirs, 'cancel', cancelForm(theirs));
+    expect((await quoteNow(theirs)).acceptance.cancellation).toMatchObject({
+      through: 'link',
+      linkMadeBy: byTechnician,
+    });
+    const listed = await service.as('owner').get(linksOf(theirs.quote.body.id));
+    expect(listed.body.items.map(({ madeBy }: { madeBy: object }) => madeBy)).toEqual([
+      { staffId: dispatcher.id, staffName: 'Desmond Quillon' },
+      { staffId: technician.id, staffName: 'Tamsin Roake' },
+    ]);
+  });
+
+  it('is nobody where our staff put the answer on record', async () => {
+    const offer = await offerAtLink(service);
+    const path = `/v1/quotes/${offer.quote.body.id}/accept`;
+    const ifMatch = offer.quote.tag;
+    expectStatus(await service.as('technician').post(path, yesTo(offer.quote), { ifMatch }), 200);
+    const { acceptance } = await quoteNow(offer);
+    expect(acceptance).toMatchObject({ through: 'staff', linkMadeBy: null });
+  });
+});
+
+describe('whoever was replaced as the approver or payer of a site', () => {
+  it.each([
+    ['approver', { approverId: true }],
+    ['payer', { payerId: true }],
+  ] as const)('says neither yes nor no at the link they had: the %s', async (holder, roles) => {
+    const offer = await offerAtLink(service, { holder, approverLimitCents: 25_000 });
+    await replaceBySomebody(offer, roles, { approverLimitCents: 100_000 });
+    const visitor = await visit(service, offer);
+    for (const [verb, form] of [
+      ['accept', yesForm(offer, 1)],
+      ['decline', noForm(offer)],
+    ] as const) {
+      const refused = await visitor.post(`${offer.page}/${verb}`, form);
+      expect(expectStatus(refused, 409).text).toContain('Nothing was recorded.');
+    }
+    expect(await quoteNow(offer)).toMatchObject({ state: 'issued', acceptance: null });
+  });
+
+  it('reads the quote, with who answers now said plainly, in either language', async () => {
+    const offer = await offerAtLink(service);
+    await replaceBySomebody(offer, { approverId: true });
+    const visitor = await visit(service, offer);
+    const { text } = expectStatus(await visitor.get(offer.page), 200);
+    expect(text).toContain('Somebody else answers for this address now');
+    expect(text).toContain('Only what stopped it');
+    expect(text).not.toContain(`action="${offer.page}/accept"`);
+    expect(text).not.toContain(`action="${offer.page}/decline"`);
+    expect((await visitor.get(`${offer.page}?lang=es`)).text).toContain(
+      'Ahora otra persona responde por esta dirección',
+    );
+  });
+
+  it('does not keep whoever came after them from answering, nor the other holder', async () => {
+    const [offer, other] = [
+      await offerAtLink(service),
+      await offerAtLink(service, { holder: 'payer' }),
+    ];
+    await replaceBySomebody(offer, { approverId: true });
+    const next = { ...offer, ...(await makeLink(service, offer.quote)) };
+    await answerAt(next, 'accept', { ...yesForm(next), name: 'Orla Penhaligon' });
+    expect(await quoteNow(next)).toMatchObject({ state: 'accepted' });
+    await replaceBySomebody(other, { approverId: true });
+    await answerAt(other, 'accept', yesForm(other));
+    expect(await quoteNow(other)).toMatchObject({ state: 'accepted' });
+  });
+
+  it('still takes back the yes they gave themselves, and nobody else’s', async () => {
+    const [own, anothers] = [await offerAtLink(service), await offerAtLink(service)];
+    await answerAt(own, 'accept', yesForm(own));
+    const ifMatch = anothers.quote.tag;
+    const path = `/v1/quotes/${anothers.quote.body.id}/accept`;
+    const recorded = service.as('technician').post(path, yesTo(anothers.quote), { ifMatch });
+    expectStatus(await recorded, 200);
+    for (const offer of [own, anothers]) await replaceBySomebody(offer, { approverId: true });
+    const visitor = await visit(service, anothers);
+    expect((await visitor.get(anothers.page)).text).not.toContain(`${anothers.page}/cancel`);
+    expectStatus(await visitor.post(`${anothers.page}/cancel`, cancelForm(anothers)), 409);
+    expect((await quoteNow(anothers)).acceptance.cancellation).toBeNull();
+    await answerAt(own, 'cancel', cancelForm(own));
+    expect((await quoteNow(own)).acceptance.cancellation).not.toBeNull();
+  });
+
+  it('cannot answer in the moment they are replaced either: the database looks once more', async () => {
+    const offer = await offerAtLink(service);
+    const visitor = await visit(service, offer);
+    const [answer] = await Promise.all([
+      visitor.post(`${offer.page}/accept`, yesForm(offer)),
+      replaceBySomebody(offer, { approverId: true }),
+    ]);
+    const { rows } = await service.owner.query(
+      `SELECT event FROM journal_entry WHERE subject_id IN ($1, $2)
+       AND event IN ('quote.accepted', 'site.changed') ORDER BY id`,
+      [offer.quote.body.id, offer.job.siteId],
+    );
+    const stands = (await quoteNow(offer)).acceptance !== null;
+    expect(stands).toBe(answer.status === 303);
+    expect(rows).toHaveLength(stands ? 2 : 1);
+  });
+});
+
+it('a link says a name only as long as its person is called so: nothing of it is left otherwise', async () => {
+  const offer = await offerAtLink(service);
+  const path = `/v1/customers/${offer.job.customerId}`;
+  const ifMatch = (await service.as('dispatcher').get(path)).headers['etag'] ?? '';
+  const erased = { name: 'Erased', phone: '555-0000' };
+  expectStatus(await service.as('dispatcher').patch(path, erased, { ifMatch }), 200);
+  const listed = await service.as('owner').get(linksOf(offer.quote.body.id));
+  expect(listed.body.items).toMatchObject([{ holderName: 'Erased' }]);
+  const { rows } = await service.owner.query(
+    'SELECT to_jsonb(l)::text AS row FROM quote_link l WHERE id = $1',
+    [offer.linkId],
+  );
+  expect(rows[0].row).not.toContain('Winifred');
+});
+
+async function quoteNow({ quote }: Offer) {
+  const asked = await service.as('owner').get(`/v1/quotes/${quote.body.id}`);
+  return expectStatus(asked, 200).body;
+}
+
+async function answerAt(
+  offer: Offer,
+  verb: 'accept' | 'decline' | 'cancel',
+  form: Record<string, string>,
+): Promise<void> {
+  const visitor = await visit(service, offer);
+  expectStatus(await visitor.post(`${offer.page}/${verb}`, form), 303);
+}
+
+/** Somebody new takes the place, with whatever else the office changes then. */
+async function replaceBySomebody(
+  { job }: Offer,
+  roles: { approverId?: true; payerId?: true },
+  change: object = {},
+): Promise<void> {
+  const dispatcher = service.as('dispatcher');
+  const somebody = { name: 'Orla Penhaligon', phone: '555-0177' };
+  const { id } = expectStatus(await dispatcher.post('/v1/customers', somebody), 201).body;
+  const path = `/v1/sites/${job.siteId}`;
+  const ifMatch = (await dispatcher.get(path)).headers['etag'] ?? '';
+  const places = Object.fromEntries(Object.keys(roles).map((role) => [role, id]));
+  expectStatus(await dispatcher.patch(path, { ...places, ...change }, { ifMatch }), 200);
+}

@@ -5,7 +5,7 @@ import { priceBook } from '../../seed/price-book.ts';
 import { recalledFindings } from '../../src/visits/index.ts';
 
 import { assertReprices } from '../harness/assert-reprices.ts';
-import { amounts, sendTo, tagged } from '../harness/change-order.ts';
+import { amounts, sendTo } from '../harness/change-order.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import {
   addSite,
@@ -17,6 +17,7 @@ import {
   type Site,
   yesTo,
 } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,

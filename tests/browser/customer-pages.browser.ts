@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { troublePage } from '../../src/customer-pages/plain-pages.ts';
 import { words } from '../../src/customer-pages/words.ts';
 import { yesTo } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
@@ -122,7 +123,7 @@ describe.each(ways)('at $width px, $scheme, in $lang', (way) => {
     },
   );
 
-  it('so can a form that came back, and the page where no quote is', async () => {
+  it('so can a form that came back, and the pages where no quote is', async () => {
     await openWith(way, async (page) => {
       await page.goto(`${baseUrl()}${offers.open.path}?lang=${way.lang}`);
       await page.locator('#answer-1 summary').click();
@@ -137,6 +138,8 @@ describe.each(ways)('at $width px, $scheme, in $lang', (way) => {
       expect(await page.isChecked('#accept-1-agree')).toBe(true);
       await expectReadable(page);
       await page.goto(`${baseUrl()}/q/nothing?lang=${way.lang}`);
+      await expectReadable(page);
+      await page.setContent(troublePage(way.lang).toString());
       await expectReadable(page);
     });
   });

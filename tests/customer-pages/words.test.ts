@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { words } from '../../src/customer-pages/words.ts';
+import { quoteWords } from '../../src/documents/index.ts';
 
 /** Every word with its path, sentences made of examples. */
 function flat(value: unknown, path = ''): [string, string][] {
@@ -33,5 +34,22 @@ describe('the words of the page in Spanish', () => {
   it.each([...english])('name the same figures as the English ones: %s', (path, text) => {
     const figures = (sentence = '') => sentence.match(/FIRST|SECOND|OPTION|TOTAL|QUOTE|COMPANY/g);
     expect(new Set(figures(spanish.get(path)))).toEqual(new Set(figures(text)));
+  });
+});
+
+describe.each(['en', 'es'] as const)('in %s', (language) => {
+  const own = words[language];
+
+  it('a fingerprint has one name on the page, its receipt and the paper, so that they can be compared', () => {
+    const name = own.receipt.fingerprint.toLowerCase();
+    expect(own.fingerprint.toLowerCase()).toContain(name);
+    expect(quoteWords[language].contentHash.toLowerCase()).toContain(name);
+  });
+
+  it('the sum that is agreed to, or taken back, is never read as one with the number of the revision', () => {
+    const agreed = { option: 'OPTION', total: '$204.90', company: 'COMPANY' };
+    const quote = own.quoteName('1001', 1);
+    expect(own.consent({ ...agreed, quote })).toMatch(/1, (for|por) \$204\.90/);
+    expect(own.cancel.notice({ ...agreed, quote })).toMatch(/1, (for|por) \$204\.90/);
   });
 });

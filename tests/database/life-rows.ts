@@ -312,7 +312,7 @@ export function linkRow(number: number, change: Row = {}): Statement {
     quote_id: id(number),
     token_hash: Buffer.alloc(32, 7),
     holder: 'approver',
-    holder_name: 'Winifred Ashgrove',
+    holder_id: ids.customer,
     created_at: '2026-07-15T19:11:00Z',
     created_by_id: ids.technician,
     expires_at: '2026-08-14T19:11:00Z',

@@ -1,4 +1,5 @@
 import { issueQuote, type Job, type QuoteAt } from './job.ts';
+import { tagged } from './tagged.ts';
 import { type Client, expectStatus, type TestService } from './test-service.ts';
 
 type Answer = Awaited<ReturnType<Client['post']>>;
@@ -47,11 +48,6 @@ export function sendTo(
   return service
     .as('technician')
     .post(`/v1/quotes/${quote.body.id}/${verb}`, body, { ifMatch: quote.tag });
-}
-
-/** A thing as an answer has it, with its tag. */
-export function tagged(answer: Answer): QuoteAt {
-  return { body: answer.body, tag: answer.headers['etag'] ?? '' };
 }
 
 /** The amounts of the first option by what each line is for, without those of nothing. */

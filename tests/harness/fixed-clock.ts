@@ -19,3 +19,18 @@ export function fixedClock(instant = '2026-07-14T18:00:00Z'): FixedClock {
     },
   };
 }
+
+/** Does something at another time, and comes back from there however that ends. */
+export async function atTime<T>(
+  clock: FixedClock,
+  instant: string | Date,
+  work: () => Promise<T>,
+): Promise<T> {
+  const before = clock.now().toISOString();
+  clock.set(new Date(instant).toISOString());
+  try {
+    return await work();
+  } finally {
+    clock.set(before);
+  }
+}

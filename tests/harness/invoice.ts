@@ -1,4 +1,6 @@
 import { arriveAtJob, findCapacitor, type Job, type QuoteAt, type Site } from './job.ts';
+import { readInvoice } from './read-invoice.ts';
+import { tagged } from './tagged.ts';
 import { type Client, expectStatus, type TestService } from './test-service.ts';
 import { acceptOnly, closeTicket, doAll, offer } from './whole-job.ts';
 
@@ -8,15 +10,6 @@ type Answer = Awaited<ReturnType<Client['post']>>;
 export interface ClosedJob extends Job {
   quote: QuoteAt;
   draft: QuoteAt;
-}
-
-/** An invoice as the office sees it, with its tag. */
-export async function readInvoice(service: TestService, id: string): Promise<QuoteAt> {
-  return tagged(expectStatus(await service.as('dispatcher').get(`/v1/invoices/${id}`), 200));
-}
-
-function tagged({ body, headers }: Answer): QuoteAt {
-  return { body, tag: headers['etag'] ?? '' };
 }
 
 /** Sells and fits a new capacitor and closes the ticket. */

@@ -67,13 +67,14 @@ export async function offerAtLink(
   return { job, quote, ...(await makeLink(service, quote, holder)) };
 }
 
-/** A link to a quote, as the technician sends it. */
+/** A link to a quote: an approver's as the technician sends it, a payer's from the office. */
 export async function makeLink(
   service: TestService,
   quote: QuoteAt,
   holder: 'approver' | 'payer' = 'approver',
 ): Promise<Pick<Offer, 'linkId' | 'path' | 'token' | 'page'>> {
-  const made = await service.as('technician').post(`/v1/quotes/${quote.body.id}/links`, { holder });
+  const maker = service.as(holder === 'payer' ? 'dispatcher' : 'technician');
+  const made = await maker.post(`/v1/quotes/${quote.body.id}/links`, { holder });
   const path = new URL(expectStatus(made, 201).body.url).pathname;
   const token = path.slice('/q/'.length);
   return { linkId: made.body.id, path, token, page: `/your-quote/${quote.body.number}` };

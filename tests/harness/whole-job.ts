@@ -8,6 +8,8 @@ import type {
   SheetTax,
 } from '../whole-tickets/sheets.ts';
 import { draftQuote, issueQuote, type Job, type QuoteAt, type Site, yesTo } from './job.ts';
+import { readInvoice } from './read-invoice.ts';
+import { tagged } from './tagged.ts';
 import { expectProblem, expectStatus, type TestService } from './test-service.ts';
 
 /** A thing of the API with its tag: a ticket, a visit, an invoice. */
@@ -88,21 +90,6 @@ export async function offer(
   return issueQuote(service, await draftQuote(service, job, findingIds));
 }
 
-/** Drafts and issues a change order of an accepted quote. */
-export async function offerChange(
-  service: TestService,
-  job: Job,
-  root: QuoteAt,
-  findingIds: string[],
-): Promise<QuoteAt> {
-  const drafted = await service.as('technician').post('/v1/quotes', {
-    visitId: job.visitId,
-    changeOrderOf: root.body.id,
-    options: [{ title: 'What came to light', findingIds }],
-  });
-  return issueQuote(service, tagged(expectStatus(drafted, 201)));
-}
-
 /** The customer wants some of what the only option offers: the next revision, issued. */
 export async function offerPart(
   service: TestService,
@@ -127,17 +114,6 @@ export async function declineAll(service: TestService, quote: QuoteAt): Promise<
   const path = `/v1/quotes/${quote.body.id}/decline`;
   const said = { declinedByName: 'Winifred Ashgrove', conditionLeft: 'Off at the disconnect.' };
   expectStatus(await service.as('technician').post(path, said, { ifMatch: quote.tag }), 200);
-}
-
-export function tagged({
-  body,
-  headers,
-}: {
-  // biome-ignore lint/suspicious/noExplicitAny: JSON as a client gets it; tests look at its fields.
-  body: any;
-  headers: Record<string, string>;
-}): TaggedAnswer {
-  return { body, tag: headers['etag'] ?? '' };
 }
 
 /** Records that everything an accepted quote sold was done, and the parts that went in. */
@@ -311,9 +287,4 @@ function lineOf(invoice: TaggedAnswer['body'], line: SheetLine): { document: num
     if (meant) return { document: position, key: meant.key };
   }
   throw new Error(`the invoice has no ${line.kind} of ${line.amountCents}`);
-}
-
-/** An invoice as it stands, with its tag. */
-export async function readInvoice(service: TestService, id: string): Promise<TaggedAnswer> {
-  return tagged(expectStatus(await service.as('dispatcher').get(`/v1/invoices/${id}`), 200));
 }

@@ -4,7 +4,7 @@ import { consumerRules } from '../../seed/consumer-rules.ts';
 import { priceBook } from '../../seed/price-book.ts';
 import { routes } from '../../src/app.ts';
 import { journalEvents } from '../../src/journal/index.ts';
-import { sendTo, tagged } from '../harness/change-order.ts';
+import { sendTo } from '../harness/change-order.ts';
 import { warrantedPart } from '../harness/claims.ts';
 import { findCompressor, findOutdoorUnit, proveGroundedCompressor } from '../harness/compressor.ts';
 import { findTrippedBreaker, findWornContactor } from '../harness/findings.ts';
@@ -14,7 +14,6 @@ import {
   closeSoldJob,
   creditOf,
   move,
-  readInvoice,
   sendIssue,
   sendMoney,
   sendVoid,
@@ -33,7 +32,9 @@ import {
   yesTo,
 } from '../harness/job.ts';
 import { photoOf } from '../harness/photos.ts';
+import { readInvoice } from '../harness/read-invoice.ts';
 import { billOf, tansy } from '../harness/shop.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,
@@ -530,7 +531,7 @@ async function liveAJob(): Promise<void> {
   const issued = keep('issueQuote', await answer(revised, 'issue'), 200);
   keep('getQuotePaper', await technician.get(`/v1/quotes/${drafted.body.id}/paper`), 200);
   const links = `/v1/quotes/${issued.body.id}/links`;
-  const link = await technician.post(links, { holder: 'payer' });
+  const link = await technician.post(links, { holder: 'approver' });
   const revoke = `/v1/quote-links/${keep('makeQuoteLink', link, 201).body.id}/revoke`;
   keep('revokeQuoteLink', await service.as('dispatcher').post(revoke), 200);
   keep('whyQuoteInWords', await technician.get(`/v1/quotes/${drafted.body.id}/why-in-words`), 200);

@@ -19,7 +19,6 @@ import {
   creditOf,
   issueInvoice,
   move,
-  readInvoice,
   sendIssue,
   sendMoney,
   sendVoid,
@@ -38,6 +37,7 @@ import {
   waitsForPart,
   yesTo,
 } from '../harness/job.ts';
+import { readInvoice } from '../harness/read-invoice.ts';
 import {
   type Client,
   createTestService,

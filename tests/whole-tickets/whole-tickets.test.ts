@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { offerChange } from '../harness/change-order.ts';
 import { findCompressor, proveGroundedCompressor } from '../harness/compressor.ts';
 import {
   chargedPlate,
@@ -11,7 +12,6 @@ import {
   addSite,
   arriveAtJob,
   findCapacitor,
-  freeWindow,
   type Job,
   outdoorPlate,
   type QuoteAt,
@@ -29,10 +29,9 @@ import {
   expectCharges,
   moveMoney,
   offer,
-  offerChange,
   offerPart,
-  tagged,
 } from '../harness/whole-job.ts';
+import { comeBack, sendReopen } from '../harness/work.ts';
 import * as sheets from './sheets.ts';
 
 let service: TestService;
@@ -82,7 +81,7 @@ describe('a whole ticket, from the call to the money, comes to what a pencil mak
     const quote = await offer(service, job, [await findCapacitor(service, job)]);
     await acceptAndSettle(job, quote, sheets.beforeRecall);
     service.clock.set('2026-07-24T18:00:00Z');
-    const again = await comeBack(job);
+    const again = await calledBack(job);
     const recalled = await offer(service, again, [await findCapacitor(service, again)]);
     await acceptAndSettle(again, recalled, sheets.recall);
   });
@@ -172,26 +171,7 @@ async function closeAndSettle(job: Job, sheet: sheets.Sheet): Promise<QuoteAt> {
 }
 
 /** The customer calls again: the ticket is reopened and the technician comes back. */
-async function comeBack(job: Job): Promise<Job> {
-  const dispatcher = service.as('dispatcher');
-  const path = `/v1/tickets/${job.ticketId}`;
-  const { tag } = tagged(expectStatus(await dispatcher.get(path), 200));
-  const complaint = { complaint: 'It blows warm air again.' };
-  expectStatus(await dispatcher.post(`${path}/reopen`, complaint, { ifMatch: tag }), 200);
-  const visit = await dispatcher.post('/v1/visits', {
-    ticketId: job.ticketId,
-    technicianId: service.staff.technician.id,
-    purpose: 'callback',
-    ...freeWindow(),
-    feeDisclosure: { toldFeeCents: 0, agreedBy: 'Winifred Ashgrove' },
-  });
-  const booked = tagged(expectStatus(visit, 201));
-  let visitTag = booked.tag;
-  for (const verb of ['start-travel', 'arrive']) {
-    const moved = await service
-      .as('technician')
-      .post(`/v1/visits/${booked.body.id}/${verb}`, {}, { ifMatch: visitTag });
-    visitTag = tagged(expectStatus(moved, 200)).tag;
-  }
-  return { ...job, visitId: booked.body.id, visitTag };
+async function calledBack(job: Job): Promise<Job> {
+  expectStatus(await sendReopen(service, job.ticketId), 200);
+  return comeBack(service, job, 'callback');
 }

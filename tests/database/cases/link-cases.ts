@@ -23,7 +23,7 @@ import {
   moveTo,
   optionId,
 } from '../quote-rows.ts';
-import { id, ids, type Row, type Statement, sql, visitRow } from '../rows.ts';
+import { customerRow, id, ids, type Row, type Statement, sql, visitRow } from '../rows.ts';
 import { quotes } from '../stock.ts';
 import { refers, signed, word } from './record-cases.ts';
 
@@ -43,11 +43,21 @@ const yearOver = '2027-07-15T19:20:00Z';
 const secondBeforeYear = '2027-07-15T19:19:59Z';
 const byStaff: Row = { recorded_by_id: ids.technician, link_id: null };
 const byLink: Row = { recorded_by_id: null, link_id: id(1_206) };
+/** At the payer's link of the quote that stands. */
+const byPayer: Row = { recorded_by_id: null, link_id: settled.link };
 
 const secondVisit: Statement = visitRow({
   ...{ id: id(1_298), ticket_id: agreed.ticket, state: 'finished', purpose: 'return' },
   ...{ fee_cents: 0, arrived_at: '2026-07-15T18:04:00Z' },
 });
+
+/** Who is nothing to the site yet. */
+const somebody = customerRow({ id: id(1_297) });
+
+/** At the link of the approver, of the quote that stood until its yes. */
+const takenBack = [
+  cancel({ quote_id: id(standing), cancelled_at: '2026-07-16T15:00:00Z', ...byLink }),
+];
 
 /** Answers that may come through a link, each with what goes before it. */
 const answers = [
@@ -100,7 +110,7 @@ export const linkCases: GuardCase[] = [
     { how: 'has its token for good', set: `token_hash = sha256('x')` },
     {
       how: 'is not made to last while it is revoked',
-      set: `revoked_at = now(), holder_name = 'X'`,
+      set: `revoked_at = now(), expires_at = 'infinity'`,
     },
   ].map(({ how, set }) => ({
     title: `a link ${how}; it may be revoked`,
@@ -128,6 +138,7 @@ export const linkCases: GuardCase[] = [
   },
   signed('quote_link_created_by_fkey', link, 'created_by_id'),
   refers('quote_link_quote_id_fkey', (row) => link(row), { quote_id: id(standing) }),
+  refers('quote_link_holder_id_fkey', (row) => link(row), { holder_id: id(1_297) }, [somebody]),
 
   // ------------------------------------------------------------ answers through a link
   ...answers.flatMap(({ table, number, through }) => [
@@ -152,6 +163,10 @@ export const linkCases: GuardCase[] = [
         before: [linkRow(number, { created_at: '2026-07-15T19:20:01Z' })],
       },
       { why: 'is of another quote', before: [linkRow(quotes.declined)] },
+      {
+        why: 'is of whoever was the approver before',
+        before: [linkRow(number), somebody, siteNow({ approver_id: id(1_297) })],
+      },
     ].map(({ why, before }) => ({
       title: `an answer does not come through a link that ${why}: ${table}`,
       guard: `${table}_living_link`,
@@ -161,6 +176,8 @@ export const linkCases: GuardCase[] = [
         [linkRow(number), ...through({})],
         // The quote still stands, or was answered less than a year ago.
         [linkRow(number, { expires_at: answeredAt }), ...through({})],
+        // Whoever is not asked may change.
+        [linkRow(number), somebody, siteNow({ payer_id: id(1_297) }), ...through({})],
       ],
     })),
   ]),
@@ -190,6 +207,23 @@ export const linkCases: GuardCase[] = [
         ...cancelledThrough({ quote_id: id(311) }),
       ],
     ],
+  },
+  {
+    title: 'nor through the link of whoever paid before, though the approver is the same',
+    guard: 'quote_decline_living_link',
+    sqlState: check,
+    breaks: [somebody, siteNow({ payer_id: id(1_297) }), ...declinedThrough(byPayer)],
+    allows: [
+      declinedThrough(byPayer),
+      [somebody, siteNow({ approver_id: id(1_297) }), ...declinedThrough(byPayer)],
+    ],
+  },
+  {
+    title: 'whoever said yes takes it back at the same link, though somebody else answers now',
+    guard: 'acceptance_cancellation_living_link',
+    sqlState: check,
+    breaks: [...yesOfTheApproverBefore(byStaff), ...takenBack],
+    allows: [[...yesOfTheApproverBefore(byLink), ...takenBack]],
   },
   {
     title: 'nor a year after the yes',
@@ -403,6 +437,21 @@ export const linkCases: GuardCase[] = [
   }),
   signed('quote_follow_up_recorded_by_fkey', followUp, 'recorded_by_id'),
 ];
+
+function siteNow(change: Row): Statement {
+  const [[column, person] = []] = Object.entries(change);
+  return sql(`UPDATE site SET ${column} = $1 WHERE id = $2`, [person, ids.site]);
+}
+
+/** A yes that may be taken back, of somebody whose place was taken since. */
+function yesOfTheApproverBefore(witness: Row): Statement[] {
+  return [
+    link(),
+    ...accepted(standing, { ...witness, cancel_until: cancelUntil }),
+    somebody,
+    siteNow({ approver_id: id(1_297) }),
+  ];
+}
 
 function acceptedThrough(change: Row): Statement[] {
   return accepted(standing, { ...byLink, ...change });

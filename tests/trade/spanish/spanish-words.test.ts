@@ -29,6 +29,11 @@ test('every Spanish text says something, and no word of it is English', () => {
   expect(wrong).toEqual([]);
 });
 
+test('a share is written as it is in the prices: 10%', () => {
+  expect(texts.filter(([, text]) => /\d%/.test(text))).not.toEqual([]);
+  expect(texts.filter(([, text]) => /\d\s%/.test(text))).toEqual([]);
+});
+
 test('an English text would be caught', () => {
   const english = faultCatalog.flatMap(({ explanation }) => explanation);
   expect(english.filter((text) => englishWordsIn(text).length === 0)).toEqual([]);
