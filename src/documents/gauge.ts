@@ -13,15 +13,19 @@ export const GAUGE_HEIGHT_PT = 31;
  * print tells as much as a colored one. A reading of more than three times its limit stands beyond a
  * break of the track, with both figures written out below: drawn to one scale the limit would vanish
  * in the corner, and on a scale that flatters it 118 V against 3 V looked like twice too much.
+ * @param beside the same thing measured at another time: both are drawn to one scale, so that the
+ *   eye may compare them
  */
 export function gaugeInks(
   measurement: PaperMeasurement,
   box: Omit<Box, 'heightPt'>,
   measure: MeasureText,
   limitWords: (limit: string) => string,
+  beside?: PaperMeasurement,
 ): PlainInk[] {
-  const isBroken = isFarBeyond(measurement);
-  const toX = isBroken ? brokenToX(measurement, box) : plainToX(measurement, box);
+  const far = [measurement, beside].find((one) => one !== undefined && isFarBeyond(one));
+  const isBroken = far !== undefined;
+  const toX = isBroken ? brokenToX(far, box) : plainToX(measurement, beside, box);
   const trackPt = box.yPt + TRACK_OFFSET_PT;
   return [
     bar(box.xPt, box.xPt + box.widthPt, trackPt, TRACK_HEIGHT_PT, COLOR.track),
@@ -65,8 +69,15 @@ const END_CAP_PT = 2;
 type ToX = (value: number) => number;
 type Place = Omit<Box, 'heightPt'>;
 
-function plainToX(measurement: PaperMeasurement, box: Place): ToX {
-  const { from, to } = gaugeScale(measurement);
+function plainToX(
+  measurement: PaperMeasurement,
+  beside: PaperMeasurement | undefined,
+  box: Place,
+): ToX {
+  const own = gaugeScale(measurement);
+  const others = beside === undefined ? own : gaugeScale(beside);
+  const from = Math.min(own.from, others.from);
+  const to = Math.max(own.to, others.to);
   return (value) => box.xPt + (box.widthPt * (value - from)) / (to - from);
 }
 
@@ -93,7 +104,7 @@ function brokenToX(
   const nearTo = NEAR_OVER_LIMIT * high;
   return (shown) =>
     shown <= nearTo
-      ? xPt + widthPt * BREAK_FROM * (shown / nearTo)
+      ? xPt + widthPt * BREAK_FROM * (Math.max(shown, 0) / nearTo)
       : xPt + widthPt * (FAR_MARK + (FAR_REACH * (shown - value)) / Math.max(uncertainty, value));
 }
 

@@ -1,5 +1,4 @@
 export type * from './acceptance-paper.ts';
-export { PaperRefused } from './assert-quote-adds-up.ts';
 export { changedQuote } from './changed-quote.ts';
 export type * from './credit-memo-paper.ts';
 export type * from './decline-paper.ts';
@@ -11,6 +10,7 @@ export type * from './invoice-paper.ts';
 export type { PlainInk as Ink, TextStyle } from './page-plan.ts';
 export type * from './paper.ts';
 export type * from './paper-parts.ts';
+export { PaperRefused } from './paper-refused.ts';
 export { paperRenderer } from './paper-renderer.ts';
 export { COLOR } from './paper-style.ts';
 export type * from './quote-paper.ts';

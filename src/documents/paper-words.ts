@@ -41,6 +41,10 @@ export interface PaperWords {
   checkHere: string;
   checkHow: string;
   preparedFor: string;
+  withTax: string;
+  /** Above a danger that somebody was warned of. */
+  danger: string;
+  howLeft: string;
   codeAlt: (pageUrl: string) => string;
 }
 
@@ -145,6 +149,9 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     checkHere: 'Is this paper genuine?',
     checkHow: 'The code opens a page that shows what we issued. It asks for nothing.',
     preparedFor: 'Prepared for',
+    withTax: 'Total with tax',
+    danger: 'We warned you of a danger',
+    howLeft: 'How we left the system',
     codeAlt: (pageUrl) => `QR code that opens ${pageUrl}`,
   },
   es: spanishPaperWords,

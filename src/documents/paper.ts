@@ -1,7 +1,18 @@
+import type { AcceptancePaper } from './acceptance-paper.ts';
+import type { CreditMemoPaper } from './credit-memo-paper.ts';
+import type { DeclinePaper } from './decline-paper.ts';
+import type { InvoicePaper } from './invoice-paper.ts';
 import type { QuotePaper } from './quote-paper.ts';
+import type { WorkRecordPaper } from './work-record-paper.ts';
 
 /** Every kind of paper a customer holds, as plain data. */
-export type Paper = { kind: 'quote'; paper: QuotePaper };
+export type Paper =
+  | { kind: 'quote'; paper: QuotePaper }
+  | { kind: 'acceptance'; paper: AcceptancePaper }
+  | { kind: 'decline'; paper: DeclinePaper }
+  | { kind: 'invoice'; paper: InvoicePaper }
+  | { kind: 'credit_memo'; paper: CreditMemoPaper }
+  | { kind: 'work_record'; paper: WorkRecordPaper };
 
 export type PaperKind = Paper['kind'];
 

@@ -16,7 +16,6 @@ export interface QuoteWords extends PaperWords {
   keepPaper: string;
   declineGlance: string;
   nothingAddedGlance: string;
-  withTax: string;
   answer: string;
   answerText: (quoteNumber: string, revision: number) => string;
   acceptLine: (letter: string | undefined, title: string, total: string) => string;
@@ -43,7 +42,6 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     keepPaper: 'This paper is yours to keep.',
     declineGlance: 'No, not now: the visit only',
     nothingAddedGlance: 'No, not now: nothing is added',
-    withTax: 'Total with tax',
     answer: 'Your answer',
     answerText: (quoteNumber, revision) =>
       `Please check one box and sign. Your answer is to quote ${quoteNumber}, revision ${revision}, as printed here.`,

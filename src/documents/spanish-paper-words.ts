@@ -84,6 +84,9 @@ export const spanishPaperWords: PaperWords = {
   checkHere: '¿Es auténtico este papel?',
   checkHow: 'El código abre una página que muestra lo que emitimos. No le pide nada.',
   preparedFor: 'Preparado para',
+  withTax: 'Total con impuestos',
+  danger: 'Le advertimos de un peligro',
+  howLeft: 'Cómo dejamos el sistema',
   codeAlt: (pageUrl) => `Código QR que abre ${pageUrl}`,
 };
 

@@ -16,7 +16,6 @@ export const spanishQuoteWords: QuoteWords = {
   keepPaper: 'Puede quedarse con este papel.',
   declineGlance: 'No, ahora no: solo la visita',
   nothingAddedGlance: 'No, ahora no: no se agrega nada',
-  withTax: 'Total con impuestos',
   answer: 'Su respuesta',
   answerText: (quoteNumber, revision) =>
     `Por favor marque una casilla y firme. Su respuesta es al presupuesto ${quoteNumber}, revisión ${revision}, como está impreso aquí.`,
