@@ -22,6 +22,16 @@ Needs neither the network nor the database.
 
 Ends with status 0 when the paper is genuine, 1 when it was altered, 2 when nobody can tell.`;
 
+const STATUS: Record<ProofVerdict['verdict'], 0 | 1 | 2> = {
+  genuine: 0,
+  same_pages: 0,
+  altered: 1,
+  unsure: 2,
+  unknown_key: 2,
+  not_ours: 2,
+  unreadable: 2,
+};
+
 try {
   const { values, positionals } = parseArgs({
     allowPositionals: true,
@@ -53,16 +63,6 @@ async function verify(
   if ('paper' in verdict) console.log(`${path.basename(file)}: key ${verdict.paper.kid}`);
   return STATUS[verdict.verdict];
 }
-
-const STATUS: Record<ProofVerdict['verdict'], 0 | 1 | 2> = {
-  genuine: 0,
-  same_pages: 0,
-  altered: 1,
-  unsure: 2,
-  unknown_key: 2,
-  not_ours: 2,
-  unreadable: 2,
-};
 
 async function readKeys(named: string | undefined): Promise<KeySet> {
   const file = named ?? path.join(readConfig(process.env).dataDir, 'paper-keys.json');

@@ -42,10 +42,10 @@ export const proofWords: Record<PaperLanguage, ProofWords> = {
       earlier_release:
         'The file was drawn by an earlier release of our program and saved by another program since. Differences in wording may be ours. Ask for the file as we sent it.',
     },
-    altered: 'Altered: this paper does not say what we signed.',
+    altered: 'Altered: this is not the paper as we signed it.',
     alteredMeaning: (signature, paper) =>
       signature === 'good'
-        ? `The signed data inside is our ${paper} and is whole. What the file shows was changed.`
+        ? `The signed data inside is our ${paper} and is whole. The file around it was changed.`
         : 'The signature does not fit the data inside. Do not rely on this paper.',
     signedData: 'the signed data',
     attachedData: 'the data inside',

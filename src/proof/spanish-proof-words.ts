@@ -18,10 +18,10 @@ export const spanishProofWords: ProofWords = {
     earlier_release:
       'Lo dibujó una versión anterior de nuestro programa y después otro programa guardó el archivo. Las diferencias de palabras pueden ser nuestras. Pida el archivo tal como lo enviamos.',
   },
-  altered: 'Alterado: este documento no dice lo que firmamos.',
+  altered: 'Alterado: este no es el documento tal como lo firmamos.',
   alteredMeaning: (signature, paper) =>
     signature === 'good'
-      ? `Los datos firmados que lleva dentro son nuestros (${paper}) y están completos. Se cambió lo que el archivo muestra.`
+      ? `Los datos firmados que lleva dentro son nuestros (${paper}) y están completos. Se cambió el archivo que los rodea.`
       : 'La firma no corresponde a los datos que lleva dentro. No se fíe de este documento.',
   signedData: 'los datos firmados',
   attachedData: 'los datos que lleva dentro',
