@@ -134,10 +134,11 @@ function endInks(
   measure: MeasureText,
   limitWords: (limit: string) => string,
 ): PlainInk[] {
-  const labels = [
+  const ends = [
     { text: limitWords(`${formatDecimal(high, limitDecimals)} ${unit}`), at: toX(high) },
     { text: `${formatDecimal(value, decimals)} ${unit}`, at: toX(value) },
-  ].map(({ text, at }) => {
+  ].sort((one, other) => one.at - other.at);
+  const labels = ends.map(({ text, at }) => {
     const widthPt = measure(text, TYPE.tick);
     return { text, widthPt, xPt: at - widthPt / 2 };
   });

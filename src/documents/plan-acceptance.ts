@@ -99,8 +99,8 @@ function addAgreed(sheet: Sheet<AcceptanceWords>, root: Tag, paper: AcceptancePa
   keepTogether(sheet, firstRow, AGREED_HEIGHT_MAX_PT);
 }
 
-/** What is agreed stands whole on one page up to this height. */
-const AGREED_HEIGHT_MAX_PT = 520;
+/** A short list stands whole on one page; a longer one begins on the first and runs on. */
+const AGREED_HEIGHT_MAX_PT = 300;
 
 function addConsent(sheet: Sheet<AcceptanceWords>, section: Tag, consentText: string): void {
   addParagraph(sheet, section, sheet.words.consent, TYPE.label, {

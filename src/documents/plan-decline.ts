@@ -35,6 +35,7 @@ export function planDecline(paper: DeclinePaper, { measure, pageUrl }: PlanOptio
   });
   addOwed(sheet, root, paper);
   addWarning(sheet, root, paper.dangerWarned);
+  addTold(sheet, root, words.howLeft, [paper.conditionLeft || words.leftUnknown]);
   addPeople(sheet, root, { label: words.preparedFor, person: paper.customer, site: paper.site });
   addEquipment(sheet, root, paper.systems);
   addFindings(sheet, root, paper.findings);
@@ -45,7 +46,6 @@ export function planDecline(paper: DeclinePaper, { measure, pageUrl }: PlanOptio
     given: paper.given,
     more: [[words.reason, paper.reason]],
   });
-  addTold(sheet, root, words.howLeft, [paper.conditionLeft || words.leftUnknown]);
   addVisitCost(sheet, root, paper);
   addTold(sheet, root, words.comeBack, [words.comeBackHow(company.phone, quoteNumber)]);
   addCautions(sheet, root, paper.cautions);

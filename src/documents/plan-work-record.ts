@@ -38,8 +38,11 @@ export function planWorkRecord(
       ...(sequence > 1 ? [words.again(sequence)] : []),
     ],
   });
-  const lead = `${words.complaintGone[paper.complaintGone]} ${words.calledAbout(paper.complaint)}`;
-  addPanel(sheet, root, { lead, rows: [] });
+  addPanel(sheet, root, {
+    lead: words.complaintGone[paper.complaintGone],
+    note: words.calledAbout(paper.complaint),
+    rows: [],
+  });
   addWarning(sheet, root, paper.dangerWarned);
   addPeople(sheet, root, { label: words.preparedFor, person: paper.customer, site: paper.site });
   addEquipment(sheet, root, paper.systems);

@@ -23,7 +23,7 @@ export const spanishWorkRecordWords: WorkRecordWords = {
     `Si falla de la misma manera hasta el ${day}, lo arreglamos otra vez sin cobrar la mano de obra.`,
   notDone: (task, reason) => `No hecho: ${task}. ${reason}`,
   notAgreed: 'No se acordó ningún trabajo para esto.',
-  inSystem: (system) => `En: ${system}`,
+  inSystem: (system) => `Sistema: ${system}`,
   before: { word: 'Antes', alt: (label) => `${label}, antes del trabajo` },
   after: { word: 'Después', alt: (label) => `${label}, después del trabajo` },
   noReadings: (why) => `No hay lecturas después del trabajo: ${why}`,

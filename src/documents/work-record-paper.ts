@@ -69,7 +69,7 @@ export type PaperBeforeAfter =
 
 export interface PaperPartUsed {
   name: string;
-  /** '2', '1.5 lb'. */
+  /** '1 piece', '1.5 lb'. */
   quantityText: string;
   serial?: string | undefined;
   oldPart: 'given_to_customer' | 'customer_did_not_want_it' | 'kept_for_claim' | 'none';

@@ -67,7 +67,7 @@ export const workRecordWords: Record<PaperLanguage, WorkRecordWords> = {
       `If it fails in the same way by ${day}, we mend it again without a charge for labor.`,
     notDone: (task, reason) => `Not done: ${task}. ${reason}`,
     notAgreed: 'No work was agreed to for it.',
-    inSystem: (system) => `In: ${system}`,
+    inSystem: (system) => `System: ${system}`,
     before: { word: 'Before', alt: (label) => `${label}, before the work` },
     after: { word: 'After', alt: (label) => `${label}, after the work` },
     noReadings: (why) => `There are no readings after the work: ${why}`,

@@ -17,9 +17,16 @@ export function addFingerprint(
   { contentHash, pageUrl }: Fingerprint,
 ): void {
   const { words } = sheet;
+  keepLastWithNext(sheet);
   const hash = contentHash === undefined ? '' : `${words.contentHash}: ${contentHash}`;
   if (pageUrl !== undefined) addCode(sheet, tagUnder(root, 'Sect'), pageUrl, hash);
   else if (hash !== '') addParagraph(sheet, tagUnder(root, 'Sect'), hash, TYPE.tick, ALONE);
+}
+
+/** A code alone on the last page belongs to nothing: it takes along what stands above it. */
+function keepLastWithNext({ rows }: Sheet): void {
+  const last = rows.at(-1);
+  if (last !== undefined) last.keepWithNext = true;
 }
 
 const ALONE = { spaceAbovePt: 14 };
@@ -53,5 +60,5 @@ function addCode(sheet: Sheet, section: Tag, pageUrl: string, hash: string): voi
   const heightPt = Math.max(sizePt + 2 * quietPt, textHeightPt);
   const topPt = (heightPt - textHeightPt) / 2;
   const beside = stack(sheet, section, texts, { xPt: TEXT_X_PT, topPt, widthPt });
-  addRow(sheet, { heightPt, spaceAbovePt: 8, cells: [code, ...beside.cells] });
+  addRow(sheet, { heightPt, spaceAbovePt: 16, cells: [code, ...beside.cells] });
 }

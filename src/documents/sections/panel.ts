@@ -7,6 +7,8 @@ import { addRow, hairline, type Sheet, tint } from '../sheet.ts';
 /** What a person wants to know first. */
 export interface Panel {
   lead: string;
+  /** What goes with the sentence, smaller. */
+  note?: string | undefined;
   /** What the amounts are, above them. */
   caption?: string | undefined;
   rows: readonly PanelRow[];
@@ -20,7 +22,7 @@ export interface PanelRow {
 }
 
 /** One quiet panel below the title: a sentence, and what it comes to. */
-export function addPanel(sheet: Sheet, root: Tag, { lead, caption, rows }: Panel): void {
+export function addPanel(sheet: Sheet, root: Tag, { lead, note = '', caption, rows }: Panel): void {
   const { measure } = sheet;
   const section = tagUnder(root, 'Sect');
   const cells: Cell[] = [];
@@ -29,7 +31,10 @@ export function addPanel(sheet: Sheet, root: Tag, { lead, caption, rows }: Panel
   let topPt = PADDING_PT;
   const sentence = layText(lead, TYPE.lead, { ...left, topPt }, measure);
   if (lead !== '') cells.push({ tag: tagUnder(section, 'P'), inks: sentence.inks });
-  topPt += sentence.heightPt + 7;
+  topPt += sentence.heightPt;
+  const below = layText(note, TYPE.body, { ...left, topPt: topPt + 3 }, measure);
+  if (note !== '') cells.push({ tag: tagUnder(section, 'P'), inks: below.inks });
+  topPt += below.heightPt + 7;
   if (caption !== undefined) {
     const place = { ...left, topPt, align: 'right' } as const;
     const ink = layLine(`${caption} `, TYPE.label, place, measure);
