@@ -23,7 +23,7 @@ export function gaugeInks(
   limitWords: (limit: string) => string,
   beside?: PaperMeasurement,
 ): PlainInk[] {
-  const far = [measurement, beside].find((one) => one !== undefined && isFarBeyond(one));
+  const far = farthest([measurement, beside]);
   const isBroken = far !== undefined;
   const toX = isBroken ? brokenToX(far, box) : plainToX(measurement, beside, box);
   const trackPt = box.yPt + TRACK_OFFSET_PT;
@@ -102,10 +102,21 @@ function brokenToX(
   { xPt, widthPt }: Place,
 ): ToX {
   const nearTo = NEAR_OVER_LIMIT * high;
-  return (shown) =>
-    shown <= nearTo
-      ? xPt + widthPt * BREAK_FROM * (Math.max(shown, 0) / nearTo)
-      : xPt + widthPt * (FAR_MARK + (FAR_REACH * (shown - value)) / Math.max(uncertainty, value));
+  return (shown) => {
+    if (shown <= nearTo) return xPt + widthPt * BREAK_FROM * (Math.max(shown, 0) / nearTo);
+    const beyond = (shown - value) / Math.max(uncertainty, value);
+    return xPt + widthPt * Math.max(BREAK_TO, FAR_MARK + FAR_REACH * beyond);
+  };
+}
+
+/** The reading that calls for a broken scale; of two, the one farther out. */
+function farthest(
+  measurements: readonly (PaperMeasurement | undefined)[],
+): PaperMeasurement | undefined {
+  return measurements
+    .filter((one) => one !== undefined)
+    .filter(isFarBeyond)
+    .sort((one, other) => other.value - one.value)[0];
 }
 
 /** Two strokes across a gap of the track: the scale does not go on here. */
