@@ -104,6 +104,8 @@ function livingOn(table: (typeof livingTables)[number]): string[] {
         'quote_decline_note',
         'acceptance_cancellation',
         ...livingOnAYes,
+        'paper',
+        'paper_file',
       ]
     : [];
 }

@@ -37,6 +37,9 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   journal_seal: { evenhand_app: 'ra', evenhand_read: 'r' },
   journal_unsealed: { evenhand_app: 'rd', evenhand_read: 'r' },
   observation: { evenhand_app: 'ra', evenhand_read: 'r' },
+  paper: { evenhand_app: 'ra', evenhand_read: 'r' },
+  paper_file: { evenhand_app: 'ra', evenhand_read: 'r' },
+  paper_key: { evenhand_app: 'ra', evenhand_read: 'r' },
   part_left_over: { evenhand_app: 'ra', evenhand_read: 'r' },
   part_use: { evenhand_app: 'ra', evenhand_read: 'r' },
   part_wait: { evenhand_app: 'ra', evenhand_read: 'r' },
@@ -56,7 +59,6 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   quote_line: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_link: { evenhand_app: 'ra', evenhand_read: '' },
   quote_option: { evenhand_app: 'ra', evenhand_read: 'r' },
-  quote_paper: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_revision: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   reading: { evenhand_app: 'ra', evenhand_read: 'r' },
@@ -82,6 +84,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   warranty_claim_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   warranty_claim_step: { evenhand_app: 'ra', evenhand_read: 'r' },
   work_outcome: { evenhand_app: 'ra', evenhand_read: 'r' },
+  work_record: { evenhand_app: 'ra', evenhand_read: 'r' },
   work_strike: { evenhand_app: 'ra', evenhand_read: 'r' },
 };
 
