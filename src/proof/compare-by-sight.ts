@@ -11,20 +11,30 @@ export interface Sight {
 /**
  * Holds what a browser shows of a file against what it shows of the file drawn from the data.
  * @param drawn nothing where no paper can be drawn from the data
+ * @param known what other ways of looking have found already
  * @throws FileLocked, or Error when the file cannot be read
  */
 export async function compareBySight(
   bytes: Uint8Array,
   drawn: Uint8Array | undefined,
+  known: readonly Difference[],
 ): Promise<Sight> {
   if (drawn === undefined) return { differences: [{ kind: 'undrawable' }], isCertain: true };
   const found = await readSeenFile(bytes);
   const expected = await readSeenFile(drawn);
-  const differences = findDifferences(found, expected);
+  const seen = findDifferences(found, expected);
+  const differences = [
+    ...known,
+    ...seen.filter(({ kind }) => kind !== 'script' || !startsIn(known)),
+  ];
   if (hasAppendix(bytes)) differences.push({ kind: 'appended' });
   const isCertain =
     differences.some(({ kind }) => NEVER_OURS.has(kind)) || hasForeignAmount(found, expected);
   return { differences, isCertain };
+}
+
+function startsIn(known: readonly Difference[]): boolean {
+  return known.some(({ kind }) => kind === 'script');
 }
 
 /** What no release of ours has ever drawn, so that it must have come later. */

@@ -91,7 +91,13 @@ function commonEnd(a: readonly string[], b: readonly string[]): number {
   return at;
 }
 
+/** Of a long text its beginning, and the first amounts of what is left out. */
 function phrase(words: readonly string[]): string {
   const text = words.join(' ');
-  return text.length <= PHRASE_LETTERS_MAX ? text : `${text.slice(0, PHRASE_LETTERS_MAX - 1)}…`;
+  if (text.length <= PHRASE_LETTERS_MAX) return text;
+  const start = text.slice(0, PHRASE_LETTERS_MAX);
+  const amounts = text.slice(PHRASE_LETTERS_MAX).match(/\$[\d,]*\d\.\d\d/g) ?? [];
+  return [start, ...amounts.slice(0, AMOUNTS_MAX), ''].join('… ').trimEnd();
 }
+
+const AMOUNTS_MAX = 3;

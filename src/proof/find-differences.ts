@@ -14,7 +14,6 @@ export function findDifferences(found: SeenFile, drawn: SeenFile): Difference[] 
       : [{ kind: 'title', says: found.title, signed: drawn.title } as const]),
     ...(found.hasScript ? [{ kind: 'script' } as const] : []),
     ...(found.isLocked ? [{ kind: 'locked' } as const] : []),
-    ...addedAttachments(found, drawn),
   ];
 }
 
@@ -109,11 +108,4 @@ function isSameText(a: SeenPage, b: SeenPage | undefined): boolean {
 
 function isInOrder(pairs: readonly { drawnAt: number }[]): boolean {
   return pairs.every(({ drawnAt }, index) => drawnAt > (pairs[index - 1]?.drawnAt ?? -1));
-}
-
-function addedAttachments(found: SeenFile, drawn: SeenFile): Difference[] {
-  const known = new Set(drawn.attachments.map(({ name }) => name));
-  return found.attachments
-    .filter(({ name }) => !known.has(name))
-    .map(({ name }) => ({ kind: 'attachment_added', name }));
 }

@@ -98,7 +98,7 @@ function tellDifference(difference: Difference): string {
     case 'page_shape':
       return `Page ${difference.page} was cropped, turned or made another size.`;
     case 'drawing':
-      return `Page ${difference.page} has the same words but looks different from what the signed data draws: something was moved, covered or added.`;
+      return `Page ${difference.page} has the same words but is drawn otherwise than the signed data draws it: something may have been moved, covered or added.`;
     case 'overlay':
       return `On page ${difference.page} lies ${OVERLAYS[difference.overlay]} that we did not put there.`;
     case 'script':

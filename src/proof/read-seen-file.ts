@@ -1,9 +1,11 @@
 import { createHash } from 'node:crypto';
 import {
+  AnnotationMode,
   getDocument,
   type PDFDocumentProxy,
   type PDFPageProxy,
 } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { z } from 'zod';
 import type { FoundAttachment } from './pdf/attachments-of.ts';
 
 /** A file as a lenient viewer shows it, whatever state it is in. */
@@ -22,6 +24,8 @@ export interface SeenPage {
   shape: string;
   /** SHA-256 over everything that is drawn, and by which typefaces. */
   drawing: string;
+  /** Whether turning to the page starts something. */
+  hasScript: boolean;
   /** What lies over the page and is no part of it, in plain words: notes, form fields, stamps. */
   overlays: readonly Overlay[];
 }
@@ -45,7 +49,7 @@ export async function readSeenFile(bytes: Uint8Array): Promise<SeenFile> {
       title: 'Title' in info && typeof info.Title === 'string' ? info.Title : '',
       pages,
       attachments: await attachmentsIn(document),
-      hasScript: await startsSomething(document),
+      hasScript: pages.some(({ hasScript }) => hasScript) || (await startsSomething(document)),
       isLocked: (await document.getPermissions()) !== null,
     };
   } finally {
@@ -71,8 +75,8 @@ export async function readSeenAttachments(bytes: Uint8Array): Promise<FoundAttac
 async function open(bytes: Uint8Array): Promise<PDFDocumentProxy> {
   try {
     return await getDocument({
-      // The reader takes what it is given for its own.
-      data: bytes.slice(),
+      // The reader keeps what it is given for itself.
+      data: new Uint8Array(bytes),
       isEvalSupported: false,
       disableFontFace: true,
       fontExtraProperties: true,
@@ -91,16 +95,19 @@ async function open(bytes: Uint8Array): Promise<PDFDocumentProxy> {
 
 async function attachmentsIn(document: PDFDocumentProxy): Promise<FoundAttachment[]> {
   const found: unknown = await document.getAttachments();
-  return Object.values(found ?? {}).flatMap((each: unknown) =>
-    isAttachment(each) ? [{ name: each.filename, bytes: each.content }] : [],
-  );
+  return Object.values(found ?? {}).flatMap((each: unknown) => {
+    const read = seenAttachment.safeParse(each).data;
+    return read
+      ? [{ name: read.filename, description: read.description, bytes: read.content }]
+      : [];
+  });
 }
 
-function isAttachment(value: unknown): value is { filename: string; content: Uint8Array } {
-  if (typeof value !== 'object' || value === null) return false;
-  if (!('filename' in value) || !('content' in value)) return false;
-  return typeof value.filename === 'string' && value.content instanceof Uint8Array;
-}
+const seenAttachment = z.object({
+  filename: z.string(),
+  description: z.string().catch(''),
+  content: z.instanceof(Uint8Array),
+});
 
 async function startsSomething(document: PDFDocumentProxy): Promise<boolean> {
   const onOpening: unknown = await document.getOpenAction();
@@ -115,6 +122,7 @@ async function readPage(page: PDFPageProxy): Promise<SeenPage> {
     words: text.join('').split(/\s+/).filter(Boolean),
     shape: JSON.stringify([page.view, page.rotate, page.userUnit]),
     drawing: await drawingOf(page),
+    hasScript: (await page.getJSActions()) !== null,
     overlays: annotations.map(({ subtype }) => OVERLAYS[subtype ?? ''] ?? 'note'),
   };
 }
@@ -122,7 +130,9 @@ async function readPage(page: PDFPageProxy): Promise<SeenPage> {
 const OVERLAYS: Readonly<Record<string, Overlay>> = { Widget: 'field', Link: 'link' };
 
 async function drawingOf(page: PDFPageProxy): Promise<string> {
-  const { fnArray, argsArray } = await page.getOperatorList();
+  const { fnArray, argsArray } = await page.getOperatorList({
+    annotationMode: AnnotationMode.DISABLE,
+  });
   const drawn = JSON.stringify(argsArray, (_, value: unknown) =>
     ArrayBuffer.isView(value) ? Buffer.from(bytesOf(value)).toString('base64') : value,
   );

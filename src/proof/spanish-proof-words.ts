@@ -5,7 +5,7 @@ import type { Overlay } from './read-seen-file.ts';
 /** The words of a verdict in the Spanish of the United States, addressed as "usted". */
 export const spanishProofWords: ProofWords = {
   paper: (kind, number) => `${KINDS[kind] ?? 'documento'} ${number}`,
-  genuine: (paper) => `Auténtico: es nuestro documento: ${paper}.`,
+  genuine: (paper) => `Auténtico: este es nuestro documento, ${paper}.`,
   meaning: {
     genuine: 'Es, hasta el último byte, el archivo que hicimos y firmamos.',
     same_pages:
@@ -73,7 +73,7 @@ function tellDifference(difference: Difference): string {
     case 'page_shape':
       return `La página ${difference.page} se recortó, se giró o cambió de tamaño.`;
     case 'drawing':
-      return `La página ${difference.page} tiene las mismas palabras, pero no se ve como la dibujan los datos firmados: algo se movió, se tapó o se agregó.`;
+      return `La página ${difference.page} tiene las mismas palabras, pero no está dibujada como la dibujan los datos firmados: puede que algo se haya movido, tapado o agregado.`;
     case 'overlay':
       return `Sobre la página ${difference.page} hay ${OVERLAYS[difference.overlay]} que no pusimos nosotros.`;
     case 'script':

@@ -21,7 +21,7 @@ export function verifyDetached(
   signature: string,
   { keys }: KeySet,
 ): SignatureCheck {
-  const [header = '', content, mark = '', ...more] = signature.trim().split('.');
+  const [header = '', content, mark = '', ...more] = signature.split('.');
   if (content !== '' || more.length > 0) return { outcome: 'not_ours' };
   const named = headerShape.safeParse(parseHeader(header));
   if (!named.success) return { outcome: 'not_ours' };

@@ -1,4 +1,5 @@
-import { paperRenderer, renderPaper } from '../documents/index.ts';
+import { type PaperSheet, paperRenderer, renderPaper } from '../documents/index.ts';
+import { addedAttachments } from './added-attachments.ts';
 import { compareBySight, type Sight } from './compare-by-sight.ts';
 import { mostTelling } from './find-differences.ts';
 import type { KeySet } from './key-set.ts';
@@ -7,6 +8,7 @@ import { attachmentsOf, type FoundAttachment } from './pdf/attachments-of.ts';
 import { pagesDigest } from './pdf/pages-digest.ts';
 import { TooLargeUnpacked } from './pdf/pdf-value.ts';
 import { readStrictly } from './pdf/read-strictly.ts';
+import { startsSomething } from './pdf/starts-something.ts';
 import type { Difference, ProofVerdict, ProvenPaper, UnreadableCause } from './proof-verdict.ts';
 import { FileLocked, readSeenAttachments } from './read-seen-file.ts';
 import { sealedSheet } from './seal-paper.ts';
@@ -36,34 +38,46 @@ export async function verifyPaper(bytes: Uint8Array, keys: KeySet): Promise<Proo
 }
 
 async function verifyReadable(bytes: Uint8Array, keys: KeySet): Promise<ProofVerdict> {
-  const strict = readAsSigned(bytes);
+  const strict = lookStrictly(bytes);
   const attachments = strict?.attachments ?? (await readSeenAttachments(bytes));
   const proof = bestProof(attachments, keys);
   if (proof === undefined) return { verdict: 'not_ours' };
-  const { data, check } = proof;
+  const { data, dataBytes, signature, check } = proof;
   if (check.outcome === 'unknown_key') return { verdict: 'unknown_key', kid: check.kid };
   const paper = provenPaper(data, check.kid);
-  const drawn = await drawAgain(proof);
-  if (check.outcome === 'bad') {
-    const { differences } = await compareBySight(bytes, drawn);
-    return altered(paper, 'bad', differences);
+  const sheet = sealedSheet(data, dataBytes, signature);
+  const drawn = await drawIfPossible(sheet);
+  const added = addedAttachments(attachments, sheet.attachments);
+  if (check.outcome === 'good') {
+    if (drawn !== undefined && Buffer.compare(drawn, bytes) === 0) {
+      return { verdict: 'genuine', paper };
+    }
+    if (strict?.pagesSha256 === data.pagesSha256 && added.length === 0) {
+      return { verdict: 'same_pages', paper };
+    }
   }
-  if (drawn !== undefined && Buffer.compare(drawn, bytes) === 0) {
-    return { verdict: 'genuine', paper };
-  }
-  if (strict?.pagesSha256 === data.pagesSha256 && strict.attachments.length === 2) {
-    return { verdict: 'same_pages', paper };
-  }
-  return judgeBySight(paper, await compareBySight(bytes, drawn));
+  const known: Difference[] = added.map(({ name }) => ({ kind: 'attachment_added', name }));
+  if (strict?.startsSomething) known.push({ kind: 'script' });
+  const sight = await compareBySight(bytes, drawn, known);
+  if (check.outcome === 'bad') return altered(paper, 'bad', sight.differences);
+  return judgeBySight(paper, sight);
+}
+
+interface StrictSight {
+  attachments: FoundAttachment[];
+  pagesSha256: string;
+  startsSomething: boolean;
 }
 
 /** What the strict reader sees, or nothing where it refuses the file. */
-function readAsSigned(
-  bytes: Uint8Array,
-): { pagesSha256: string; attachments: FoundAttachment[] } | undefined {
+function lookStrictly(bytes: Uint8Array): StrictSight | undefined {
   try {
     const pdf = readStrictly(bytes);
-    return { attachments: attachmentsOf(pdf), pagesSha256: pagesDigest(pdf) };
+    return {
+      attachments: attachmentsOf(pdf),
+      pagesSha256: pagesDigest(pdf),
+      startsSomething: startsSomething(pdf),
+    };
   } catch (error) {
     // A file that unpacks without end must not reach the lenient reader, which has no bound.
     if (error instanceof TooLargeUnpacked) throw error;
@@ -94,13 +108,9 @@ function bestProof(attachments: readonly FoundAttachment[], keys: KeySet): Found
 }
 
 /** @returns undefined for data that no paper can be drawn from */
-async function drawAgain({
-  data,
-  dataBytes,
-  signature,
-}: FoundProof): Promise<Uint8Array | undefined> {
+async function drawIfPossible(sheet: PaperSheet): Promise<Uint8Array | undefined> {
   try {
-    return await renderPaper(sealedSheet(data, dataBytes, signature));
+    return await renderPaper(sheet);
   } catch {
     return undefined;
   }

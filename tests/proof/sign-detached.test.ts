@@ -78,6 +78,7 @@ describe('a signature is checked our way, whatever it asks for', () => {
     ['content in it', `${goodHeader}.${toBase64Url(payload)}.${goodMark}`, 'not_ours'],
     ['a fourth part', `${good}.x`, 'not_ours'],
     ['padding', `${good}==`, 'bad'],
+    ['a line end', `${good}\n`, 'bad'],
     // Four of the last letter's six bits say nothing; a loose decoder takes them for the same.
     ['another last letter for the same bytes', `${good.slice(0, -1)}h`, 'bad'],
     ['no signature', `${goodHeader}..`, 'bad'],

@@ -4,6 +4,8 @@ import type { StrictPdf } from './strict-pdf.ts';
 /** A file found inside a file. */
 export interface FoundAttachment {
   name: string;
+  /** What a viewer shows beside the name. */
+  description: string;
   bytes: Uint8Array;
 }
 
@@ -47,7 +49,7 @@ function attachmentOf(
   if (name === undefined || bytes === undefined || !isOneName || embedded.size > 2) {
     throw new StrictlyUnreadable('an attached file is stored oddly');
   }
-  return { name, bytes };
+  return { name, description: textOf(pdf.look(entries.get('Desc'))) ?? '', bytes };
 }
 
 /** The catalog lists the same files once more; a file that stood only there would be missed. */
