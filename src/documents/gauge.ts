@@ -105,7 +105,8 @@ function brokenToX(
   return (shown) => {
     if (shown <= nearTo) return xPt + widthPt * BREAK_FROM * (Math.max(shown, 0) / nearTo);
     const beyond = (shown - value) / Math.max(uncertainty, value);
-    return xPt + widthPt * Math.max(BREAK_TO, FAR_MARK + FAR_REACH * beyond);
+    const share = FAR_MARK + FAR_REACH * beyond;
+    return xPt + widthPt * Math.min(1, Math.max(BREAK_TO, share));
   };
 }
 
