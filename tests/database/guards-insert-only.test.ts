@@ -106,6 +106,8 @@ function livingOn(table: (typeof livingTables)[number]): string[] {
         ...livingOnAYes,
         'paper',
         'paper_file',
+        'delivery',
+        'delivery_state',
       ]
     : [];
 }

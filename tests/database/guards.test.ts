@@ -5,6 +5,7 @@ import { bookCases } from './cases/book-cases.ts';
 import { claimCases } from './cases/claim-cases.ts';
 import { closingCases } from './cases/closing-cases.ts';
 import { consumerRuleCases } from './cases/consumer-rule-cases.ts';
+import { deliveryCases } from './cases/delivery-cases.ts';
 import { invoiceCases } from './cases/invoice-cases.ts';
 import { journalCases } from './cases/journal-cases.ts';
 import { linkCases } from './cases/link-cases.ts';
@@ -77,6 +78,10 @@ describe('papers', () => {
   it.each(titled(paperCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
+describe('deliveries', () => {
+  it.each(titled(deliveryCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
 describe('what a jurisdiction asks of quotes', () => {
   it.each(titled(consumerRuleCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
@@ -125,6 +130,7 @@ describe('no guard is forgotten', () => {
       journalCases,
       linkCases,
       paperCases,
+      deliveryCases,
     ]
       .flat()
       .flatMap(provenBy),

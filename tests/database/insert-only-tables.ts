@@ -23,6 +23,7 @@ export const insertOnlyTables = [
   'paper_file',
   'paper_key',
   'work_record',
+  'delivery',
   'supplier_bill',
   'supplier_bill_line',
   'stock_move',
@@ -58,4 +59,5 @@ export const livingTables = [
   'quote_link',
   'warranty_claim_state',
   'invoice_state',
+  'delivery_state',
 ] as const;

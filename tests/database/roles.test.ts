@@ -22,6 +22,8 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   credit_memo: { evenhand_app: 'ra', evenhand_read: 'r' },
   credit_memo_line: { evenhand_app: 'ra', evenhand_read: 'r' },
   customer: { evenhand_app: 'raw', evenhand_read: '' },
+  delivery: { evenhand_app: 'ra', evenhand_read: 'r' },
+  delivery_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   document: { evenhand_app: 'ra', evenhand_read: 'r' },
   equipment: { evenhand_app: 'raw', evenhand_read: 'r' },
   finding: { evenhand_app: 'ra', evenhand_read: 'r' },
@@ -91,6 +93,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
 /** Where a role may touch some columns of a row and not the others. */
 const columnPrivileges = [
   'evenhand_app update consumer_rule: effective_to confirmed_by',
+  'evenhand_app update delivery_state: state attempts next_at lease_until handed_over_at answer_code sent_to message_id link_id reason version changed_at',
   'evenhand_app update invoice_state: state version changed_at',
   'evenhand_app update price_book_draft: note content state published_version_id version updated_at',
   'evenhand_app update quote_link: revoked_at',

@@ -1,6 +1,13 @@
 import type pg from 'pg';
 import { agreedLines, followUpRow, jobs, lifeRows, linkRow, settled } from './life-rows.ts';
-import { paperFileRow, paperKeyRow, paperRow, papers, workRecordRow } from './paper-rows.ts';
+import {
+  deliveryRows,
+  paperFileRow,
+  paperKeyRow,
+  paperRow,
+  papers,
+  workRecordRow,
+} from './paper-rows.ts';
 import {
   confirmationRow,
   declineNoteRow,
@@ -177,6 +184,7 @@ function paperRows(): Statement[] {
     paperFileRow({ paper_id: papers.quote, sha256: sha256Of('a paper') }),
     paperKeyRow({ kid: 'first', public_key: '{"kid":"first"}' }),
     workRecordRow(jobs.settled),
+    ...deliveryRows(),
   ];
 }
 
