@@ -1,7 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import type { KeySet } from './key-set.ts';
+import { PAPER_BYTES_MAX } from './paper-bytes-max.ts';
 import type { ProofVerdict } from './proof-verdict.ts';
-import { PAPER_BYTES_MAX } from './verify-paper.ts';
 
 export interface VerifyLimits {
   /** Reading a long paper of ours takes a few seconds on a slow machine. */

@@ -3,6 +3,7 @@ import { addedAttachments } from './added-attachments.ts';
 import { compareBySight, type Sight } from './compare-by-sight.ts';
 import { mostTelling } from './find-differences.ts';
 import type { KeySet } from './key-set.ts';
+import { PAPER_BYTES_MAX } from './paper-bytes-max.ts';
 import { dataNames, type PaperData, readPaperData } from './paper-data.ts';
 import { attachmentsOf, type FoundAttachment } from './pdf/attachments-of.ts';
 import { pagesDigest } from './pdf/pages-digest.ts';
@@ -13,9 +14,6 @@ import type { Difference, ProofVerdict, ProvenPaper, UnreadableCause } from './p
 import { FileLocked, readSeenAttachments } from './read-seen-file.ts';
 import { sealedSheet } from './seal-paper.ts';
 import { type SignatureCheck, verifyDetached } from './verify-detached.ts';
-
-/** Papers are some tens of kilobytes; whatever is larger was never one of ours. */
-export const PAPER_BYTES_MAX = 10 * 1024 * 1024;
 
 /**
  * Says what a file is worth as a paper of ours. The data inside are checked against the published
