@@ -17,7 +17,7 @@ export function smtpOutcome(error: NodemailerError, phase: SmtpPhase, to: string
   if (isAboutThisMail(error) && isPermanent(code)) {
     return { outcome: 'refused', reason: `The mail server refused it: ${said}`, answerCode: code };
   }
-  if (code === undefined && isOurOwnCheck(error)) {
+  if (isOurOwnCheck(error)) {
     return { outcome: 'refused', reason: `It cannot be mailed: ${said}` };
   }
   return {
@@ -58,7 +58,8 @@ function isAboutThisMail({ command, responseCode }: NodemailerError): boolean {
 }
 
 /** An address that fits in no envelope, or a mail above the size the server told in advance. */
-function isOurOwnCheck({ code, command }: NodemailerError): boolean {
+function isOurOwnCheck({ code, command, response }: NodemailerError): boolean {
+  if (response !== undefined) return false;
   return code === 'EENVELOPE' || (code === 'EMESSAGE' && command === 'MAIL FROM');
 }
 
