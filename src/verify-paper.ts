@@ -58,9 +58,9 @@ async function verify(
   const keys = await readKeys(keysFile);
   const verdict = await verifyBeside(new Uint8Array(await readNamed(file)), keys);
   const own = 'paper' in verdict ? verdict.paper.language : 'en';
-  const { headline, meaning, differences } = tellVerdict(verdict, language ?? own);
-  console.log([headline, ...differences.map((line) => `  ${line}`), meaning].join('\n'));
-  if ('paper' in verdict) console.log(`${path.basename(file)}: key ${verdict.paper.kid}`);
+  const { headline, meaning, differences, stillStands } = tellVerdict(verdict, language ?? own);
+  const details = differences.map((line) => `  ${line}`);
+  console.log([headline, ...details, meaning, stillStands ?? ''].join('\n').trimEnd());
   return STATUS[verdict.verdict];
 }
 

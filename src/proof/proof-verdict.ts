@@ -28,6 +28,8 @@ export interface ProvenPaper {
   number: string;
   language: PaperLanguage;
   renderer: string;
+  /** Where anyone can look up what was issued and what became of it. */
+  pageUrl?: string | undefined;
   kid: string;
 }
 

@@ -1,4 +1,4 @@
-import type { PaperLanguage } from '../documents/index.ts';
+import type { PaperKind, PaperLanguage } from '../documents/index.ts';
 import type { Difference, UnreadableCause, UnsureCause } from './proof-verdict.ts';
 import type { Overlay } from './read-seen-file.ts';
 import { spanishProofWords } from './spanish-proof-words.ts';
@@ -24,6 +24,8 @@ export interface ProofWords {
   unreadableMeaning: Record<UnreadableCause, string>;
   difference: (difference: Difference) => string;
   more: (count: number) => string;
+  /** A genuine paper may have been replaced since; the paper itself cannot know. */
+  stillStands: (pageUrl: string) => string;
 }
 
 export const proofWords: Record<PaperLanguage, ProofWords> = {
@@ -66,6 +68,7 @@ export const proofWords: Record<PaperLanguage, ProofWords> = {
     },
     difference: tellDifference,
     more: (count) => (count === 1 ? 'One more difference.' : `${count} more differences.`),
+    stillStands: (pageUrl) => `Whether it still stands is told at ${pageUrl}`,
   },
   es: spanishProofWords,
 };
@@ -77,7 +80,7 @@ const KINDS: Readonly<Record<string, string>> = {
   invoice: 'invoice',
   credit_memo: 'credit memo',
   work_record: 'record of work on ticket',
-};
+} satisfies Record<PaperKind, string>;
 
 const OVERLAYS: Record<Overlay, string> = {
   field: 'a field to fill in',

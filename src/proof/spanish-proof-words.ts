@@ -1,3 +1,4 @@
+import type { PaperKind } from '../documents/index.ts';
 import type { Difference } from './proof-verdict.ts';
 import type { ProofWords } from './proof-words.ts';
 import type { Overlay } from './read-seen-file.ts';
@@ -43,6 +44,7 @@ export const spanishProofWords: ProofWords = {
   },
   difference: tellDifference,
   more: (count) => (count === 1 ? 'Una diferencia más.' : `${count} diferencias más.`),
+  stillStands: (pageUrl) => `Si sigue vigente, lo dice ${pageUrl}`,
 };
 
 const KINDS: Readonly<Record<string, string>> = {
@@ -52,7 +54,7 @@ const KINDS: Readonly<Record<string, string>> = {
   invoice: 'factura',
   credit_memo: 'nota de crédito',
   work_record: 'constancia de trabajo de la orden',
-};
+} satisfies Record<PaperKind, string>;
 
 const OVERLAYS: Record<Overlay, string> = {
   field: 'un campo para llenar',

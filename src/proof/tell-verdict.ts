@@ -10,11 +10,21 @@ export interface ToldVerdict {
   meaning: string;
   /** Each thing that differs, the most telling first. */
   differences: readonly string[];
+  /** Where to ask whether the paper still stands, if its data are ours. */
+  stillStands: string | undefined;
 }
 
 /** Puts a verdict into plain words. */
 export function tellVerdict(verdict: ProofVerdict, language: PaperLanguage): ToldVerdict {
   const words = proofWords[language];
+  const isOurs = 'paper' in verdict && !('signature' in verdict && verdict.signature === 'bad');
+  const pageUrl = isOurs ? verdict.paper.pageUrl : undefined;
+  return { ...tell(verdict, words), stillStands: pageUrl && words.stillStands(pageUrl) };
+}
+
+type Told = Omit<ToldVerdict, 'stillStands'>;
+
+function tell(verdict: ProofVerdict, words: ProofWords): Told {
   switch (verdict.verdict) {
     case 'genuine':
     case 'same_pages': {
@@ -45,7 +55,7 @@ export function tellVerdict(verdict: ProofVerdict, language: PaperLanguage): Tol
   }
 }
 
-function plain(headline: string, meaning: string): ToldVerdict {
+function plain(headline: string, meaning: string): Told {
   return { headline, meaning, differences: [] };
 }
 

@@ -138,8 +138,9 @@ function unreadable(cause: UnreadableCause): ProofVerdict {
   return { verdict: 'unreadable', cause };
 }
 
-function provenPaper({ kind, number, language, renderer }: PaperData, kid: string): ProvenPaper {
-  return { kind, number, language, renderer, kid };
+function provenPaper(data: PaperData, kid: string): ProvenPaper {
+  const { kind, number, language, renderer, pageUrl } = data;
+  return { kind, number, language, renderer, pageUrl, kid };
 }
 
 /** Viewers accept a PDF that begins a little later; ours never do, and neither does this. */

@@ -17,12 +17,7 @@ export const keys = { keys: [key.publicKey] };
 
 /** A quote as the papers room would seal it. */
 export function sealQuote(paper: QuotePaper, signer = key): Promise<PaperSheet> {
-  return sealPaper({
-    paper: { kind: 'quote', paper },
-    number: paper.quoteNumber,
-    language: paper.language,
-    pageUrl: `https://service.example.com/paper/${paper.contentHash}`,
-    key: signer,
-    draw: renderPaper,
-  });
+  const pageUrl = `https://service.example.com/paper/${paper.contentHash}`;
+  const sealed = { number: paper.quoteNumber, language: paper.language, pageUrl };
+  return sealPaper({ ...sealed, paper: { kind: 'quote', paper }, key: signer, draw: renderPaper });
 }

@@ -83,6 +83,21 @@ describe('a verdict is told to a customer', () => {
     }
   });
 
+  it('with where to ask whether it still stands, if its data are ours', () => {
+    const pageUrl = 'https://service.example.com/paper/1';
+    const known = { ...paper, pageUrl };
+    const asked = (verdict: ProofVerdict) => tellVerdict(verdict, 'en').stillStands;
+    const altered = { verdict: 'altered', paper: known, differences: none } as const;
+    expect(asked({ verdict: 'genuine', paper: known })).toBe(
+      `Whether it still stands is told at ${pageUrl}`,
+    );
+    expect(asked({ ...altered, signature: 'good' })).toContain(pageUrl);
+    // A forger would lead the reader to a page of his own.
+    expect(asked({ ...altered, signature: 'bad' })).toBeUndefined();
+    expect(asked({ verdict: 'genuine', paper })).toBeUndefined();
+    expect(asked({ verdict: 'not_ours' })).toBeUndefined();
+  });
+
   it('never calls data signed whose signature fails', () => {
     const bad = {
       verdict: 'altered',

@@ -23,9 +23,11 @@ import {
 } from '../../src/proof/paper-data.ts';
 import { pagesDigest } from '../../src/proof/pdf/pages-digest.ts';
 import { readStrictly } from '../../src/proof/pdf/read-strictly.ts';
+import { sealPaper } from '../../src/proof/seal-paper.ts';
 import { signDetached } from '../../src/proof/sign-detached.ts';
 import { tellVerdict } from '../../src/proof/tell-verdict.ts';
 import { verifyPaper } from '../../src/proof/verify-paper.ts';
+import { sampleKinds } from '../documents/sample-kinds.ts';
 import { lumpSum, samplePapers, threeOptions } from '../documents/sample-papers.ts';
 import { key, keys, sealQuote } from './sealed-papers.ts';
 import { appendedTo, edited, locked, patched } from './tamper.ts';
@@ -89,6 +91,18 @@ describe('a paper as we made it', () => {
   it.each(Object.entries(samplePapers))('is genuine: %s', async (_, paper) => {
     const file = await renderPaper(await sealQuote(paper));
     expect((await verifyPaper(file, keys)).verdict).toBe('genuine');
+  });
+
+  it.each(Object.entries(sampleKinds))('is genuine whatever its kind: %s', async (_, paper) => {
+    const { language } = paper.paper;
+    const sealed = await sealPaper({ paper, number: '2041', language, key, draw: renderPaper });
+    const file = await renderPaper(sealed);
+    const verdict = await verifyPaper(file, keys);
+    expect(verdict).toMatchObject({
+      verdict: 'genuine',
+      paper: { kind: paper.kind, number: '2041', language },
+    });
+    expect((await verifyPaper(await edited(file, () => {}), keys)).verdict).toBe('same_pages');
   });
 
   it('says so in words for a customer', async () => {
