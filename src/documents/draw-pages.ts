@@ -181,7 +181,7 @@ function drawInk(pdf: PdfDocument, ink: Ink): void {
   switch (ink.kind) {
     case 'text':
       useStyle(pdf, ink.style);
-      pdf.text(ink.text, ink.xPt, ink.baselinePt, { lineBreak: false, baseline: 'alphabetic' });
+      pdf.text(ink.text, ink.xPt, ink.baselinePt, AS_PLACED);
       return;
     case 'rectangle':
       pdf.fillColor(ink.fill);
@@ -210,6 +210,9 @@ function drawInk(pdf: PdfDocument, ink: Ink): void {
       pdf.fill();
   }
 }
+
+/** The layout has measured and placed it; it is not measured again. */
+const AS_PLACED = { lineBreak: false, baseline: 'alphabetic', textWidth: 0, wordCount: 0 } as const;
 
 function useStyle(pdf: PdfDocument, style: TextStyle): void {
   pdf.font(style.face).fontSize(style.sizePt).fillColor(style.color);

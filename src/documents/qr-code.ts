@@ -2,30 +2,35 @@ import { encode } from 'uqr';
 import type { BlocksInk, Box } from './page-plan.ts';
 import { COLOR } from './paper-style.ts';
 
-/** A code from its own top left corner, and the white that has to be left around it. */
+/** A code to be placed by its top left corner, and the white that has to be left around it. */
 export interface QrCode {
-  ink: BlocksInk;
   quietPt: number;
+  inkAt: (xPt: number, yPt: number) => BlocksInk;
 }
 
 /**
  * A text as a QR code (ISO/IEC 18004) of error correction M, which bears a fold or a stain over 15 %
  * of it.
  */
-export function qrCode(text: string, place: { xPt: number; yPt: number; sizePt: number }): QrCode {
+export function qrCode(text: string, sizePt: number): QrCode {
   const { data, size } = encode(text, { ecc: 'M', border: 0 });
-  const modulePt = place.sizePt / size;
-  const blocks = data.flatMap((row, down) =>
-    runsOf(row).map(
-      ({ from, length }): Box => ({
-        xPt: place.xPt + from * modulePt,
-        yPt: place.yPt + down * modulePt,
-        widthPt: length * modulePt,
-        heightPt: modulePt,
-      }),
-    ),
-  );
-  return { ink: { kind: 'blocks', blocks, fill: COLOR.ink }, quietPt: QUIET_MODULES * modulePt };
+  const modulePt = sizePt / size;
+  const runs = data.flatMap((row, down) => runsOf(row).map((run) => ({ ...run, down })));
+  return {
+    quietPt: QUIET_MODULES * modulePt,
+    inkAt: (xPt, yPt) => ({
+      kind: 'blocks',
+      blocks: runs.map(
+        ({ from, length, down }): Box => ({
+          xPt: xPt + from * modulePt,
+          yPt: yPt + down * modulePt,
+          widthPt: length * modulePt,
+          heightPt: modulePt,
+        }),
+      ),
+      fill: COLOR.ink,
+    }),
+  };
 }
 
 const QUIET_MODULES = 4;

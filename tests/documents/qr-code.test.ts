@@ -86,7 +86,8 @@ describe('the code on a paper', () => {
   });
 
   it('has four modules of white on each side of it, as ISO/IEC 18004 asks for', () => {
-    const { ink, quietPt } = qrCode(pageUrl, { xPt: 60, yPt: 100, sizePt: 72 });
+    const { inkAt, quietPt } = qrCode(pageUrl, 72);
+    const ink = inkAt(60, 100);
     const modulePt = Math.min(...ink.blocks.map(({ heightPt }) => heightPt));
     expect(quietPt).toBeCloseTo(4 * modulePt, 9);
     // To the left lies the page's margin, to the right the gap before the text.
@@ -100,7 +101,7 @@ describe('the code on a paper', () => {
   });
 
   it('is dark enough on white for any reader: above 10 to 1 (WCAG 2.2, relative luminance)', () => {
-    const { ink } = qrCode(pageUrl, { xPt: 0, yPt: 0, sizePt: 72 });
+    const ink = qrCode(pageUrl, 72).inkAt(0, 0);
     const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
       const share = Number.parseInt(ink.fill.slice(at, at + 2), 16) / 255;
       return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;

@@ -49,12 +49,12 @@ function addCode(sheet: Sheet, section: Tag, pageUrl: string, hash: string): voi
     0,
   );
   const sizePt = CODE_SIZE_PT;
-  const { quietPt } = qrCode(pageUrl, { xPt: 0, yPt: 0, sizePt });
+  const { quietPt, inkAt } = qrCode(pageUrl, sizePt);
   const place = { xPt: PAGE.leftPt, yPt: quietPt };
   const figure = tagUnder(section, 'Figure', { alt: words.codeAlt(pageUrl) });
   const code = {
     tag: figure,
-    inks: [qrCode(pageUrl, { ...place, sizePt }).ink],
+    inks: [inkAt(place.xPt, place.yPt)],
     figureBox: { ...place, widthPt: sizePt, heightPt: sizePt },
   };
   const heightPt = Math.max(sizePt + 2 * quietPt, textHeightPt);
