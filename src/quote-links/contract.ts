@@ -14,9 +14,14 @@ export const linkSchema = z.strictObject({
   quoteId: z.uuid(),
   holder: holderSchema,
   holderName: z.string(),
-  madeBy: z.strictObject({ staffId: z.uuid(), staffName: z.string() }).meta({
-    description: 'Who of our staff made it, and so was told its address.',
-  }),
+  madeBy: z
+    .strictObject({ staffId: z.uuid(), staffName: z.string() })
+    .nullable()
+    .meta({
+      description:
+        'Who of our staff made it, and so was told its address; null of a link that was made for a ' +
+        'mail and stands nowhere else.',
+    }),
   createdAt: instant,
   expiresAt: instant.meta({
     description:

@@ -68,10 +68,13 @@ async function requireShowable({ tx }: ActContext, quoteId: string): Promise<voi
 
 const SHOWN: readonly QuoteState[] = ['issued', 'accepted', 'declined'];
 
-/** The one before of the same holder is worth nothing any more, and the journal says so. */
+/**
+ * The one that staff made before for the same holder is worth nothing any more, and the journal says
+ * so. Those in mails are nobody's to see but the reader's, and stay.
+ */
 async function revokeReplaced(act: ActContext, quoteId: string, holder: Holder): Promise<void> {
   const replaced = await act.tx.quoteLink.updateManyAndReturn({
-    where: { quoteId, holder, revokedAt: null },
+    where: { quoteId, holder, revokedAt: null, deliveryId: null },
     data: { revokedAt: act.now },
   });
   for (const link of replaced) await journalRevoked(act, link);
