@@ -49,7 +49,10 @@ function addWork(
     spaceAbovePt: 3,
     keepWithNext: true,
   });
-  addParagraph(sheet, section, outcomeText(words, outcome), TYPE.strong, { spaceAbovePt: 3 });
+  addParagraph(sheet, section, outcomeText(words, outcome), TYPE.strong, {
+    spaceAbovePt: 3,
+    keepWithNext: work.readings.length > 0,
+  });
   for (const reading of work.readings) addBeforeAfter(sheet, section, reading);
   addLabelledBullets(sheet, section, words.observations, work.observations);
   addLabelledBullets(
