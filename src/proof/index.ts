@@ -1,3 +1,4 @@
+export { createVerifier, type Verifier } from './create-verifier.ts';
 export { type KeySet, KeySetRefused, keySetText, readKeySet, writeKeySet } from './key-set.ts';
 export {
   type LoadedPaperKey,

@@ -51,7 +51,8 @@ export const proofWords: Record<PaperLanguage, ProofWords> = {
         : 'The signature does not fit the data inside. Do not rely on this paper.',
     signedData: 'the signed data',
     attachedData: 'the data inside',
-    dataChanged: 'The pages and the data inside say the same. Both were changed after we signed.',
+    dataChanged:
+      'The pages and the data inside agree with each other but not with the signature. Both were changed after we signed, or the signature was.',
     unknownKey: 'Not signed by us, as far as these keys can tell.',
     unknownKeyMeaning:
       'The paper carries a signature, but none of the published keys made it. Do not rely on it; ask us.',

@@ -27,7 +27,7 @@ export const spanishProofWords: ProofWords = {
   signedData: 'los datos firmados',
   attachedData: 'los datos que lleva dentro',
   dataChanged:
-    'Las páginas y los datos que lleva dentro dicen lo mismo. Ambos se cambiaron después de que firmamos.',
+    'Las páginas y los datos que lleva dentro concuerdan entre sí, pero no con la firma. Ambos se cambiaron después de que firmamos, o se cambió la firma.',
   unknownKey: 'No lo firmamos nosotros, hasta donde estas claves permiten saber.',
   unknownKeyMeaning:
     'El documento lleva una firma, pero ninguna de las claves publicadas la hizo. No se fíe de él; pregúntenos.',

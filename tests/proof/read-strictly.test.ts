@@ -86,6 +86,27 @@ describe('a file is read strictly only where no two readers can differ', () => {
   });
 });
 
+describe('attached files are seen as often as they stand there', () => {
+  it('and by their names', () => {
+    const names = attachmentsOf(readStrictly(genuine)).map(({ name }) => name);
+    const { quoteNumber } = pluggedDrain;
+    expect(names).toEqual([`quote-${quoteNumber}.json`, `quote-${quoteNumber}.json.jws`]);
+  });
+
+  it.each<[string, () => Uint8Array]>([
+    [
+      'one name to some viewers and another to others',
+      () => patched(genuine, '/UF (quote', '/UF (quota'),
+    ],
+    [
+      'another name in the list than in the file',
+      () => patched(genuine, /(\/Names \[\s*)\(q/, '$1(Q'),
+    ],
+  ])('and refused with %s', (_, make) => {
+    expect(() => attachmentsOf(readStrictly(make()))).toThrow(StrictlyUnreadable);
+  });
+});
+
 describe('what the pages look like has one digest', () => {
   const digest = (bytes: Uint8Array) => pagesDigest(readStrictly(bytes));
 

@@ -4,7 +4,7 @@ import { createDeflate, deflateSync } from 'node:zlib';
 import { PDFName, PDFRawStream } from 'pdf-lib';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { renderPaper } from '../../src/documents/index.ts';
-import { PAPER_BYTES_MAX, verifyBeside } from '../../src/proof/index.ts';
+import { createVerifier, PAPER_BYTES_MAX, verifyBeside } from '../../src/proof/index.ts';
 import { breakerReset } from '../documents/sample-papers.ts';
 import { keys, sealQuote } from './sealed-papers.ts';
 import { edited } from './tamper.ts';
@@ -63,5 +63,19 @@ describe("a stranger's file is read on a thread of its own", () => {
     const given = genuine.slice();
     await verifyBeside(given, keys);
     expect(given).toEqual(genuine);
+  });
+});
+
+describe('files are verified one after the other', () => {
+  it('and whoever finds too many waiting is told to come back', async () => {
+    const { verify } = createVerifier({ waitingMax: 1 });
+    const files = [genuine, Buffer.from('hello'), genuine];
+    const answers = await Promise.allSettled(files.map((bytes) => verify(bytes, keys)));
+    expect(answers).toMatchObject([
+      { status: 'fulfilled', value: { verdict: 'genuine' } },
+      { status: 'fulfilled', value: { verdict: 'unreadable' } },
+      { status: 'rejected', reason: { slug: 'unavailable' } },
+    ]);
+    expect((await verify(genuine, keys)).verdict).toBe('genuine');
   });
 });

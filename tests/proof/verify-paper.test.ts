@@ -163,7 +163,7 @@ describe('what a forger may do is told exactly', () => {
     });
     expect(await told(forged)).toEqual([
       ALTERED,
-      'The pages and the data inside say the same. Both were changed after we signed.',
+      'The pages and the data inside agree with each other but not with the signature. Both were changed after we signed, or the signature was.',
       UNSIGNED,
     ]);
   });

@@ -41,15 +41,24 @@ function attachmentOf(
   specification: PdfValue | undefined,
 ): FoundAttachment {
   const entries = pdf.dictionary(specification);
-  const name = textOf(pdf.look(entries.get('UF') ?? entries.get('F')));
+  const names = [listed, entries.get('F'), entries.get('UF') ?? entries.get('F')].map((each) =>
+    textOf(pdf.look(each)),
+  );
+  const [name] = names;
   const embedded = pdf.dictionary(entries.get('EF'));
   const stream = pdf.look(embedded.get('F'));
   const bytes = stream.kind === 'stream' ? pdf.unpack(stream) : undefined;
-  const isOneName = textOf(pdf.look(listed)) === name;
-  if (name === undefined || bytes === undefined || !isOneName || embedded.size > 2) {
+  const hasOneName = names.every((each) => each === name);
+  if (name === undefined || bytes === undefined || !hasOneName || !hasOneContent(embedded)) {
     throw new StrictlyUnreadable('an attached file is stored oddly');
   }
   return { name, description: textOf(pdf.look(entries.get('Desc'))) ?? '', bytes };
+}
+
+/** Some programs list the same stream once more for the longer name. */
+function hasOneContent(embedded: ReadonlyMap<string, PdfValue>): boolean {
+  const [first, ...more] = [...embedded.values()].map((each) => JSON.stringify(each));
+  return more.every((each) => each === first);
 }
 
 /** The catalog lists the same files once more; a file that stood only there would be missed. */

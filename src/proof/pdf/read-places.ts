@@ -83,31 +83,48 @@ function readTableStream(source: Source, start: number): Omit<Places, 'frame'> {
   if (stream.kind !== 'stream' || nameOf(stream.entries.get('Type')) !== 'XRef') {
     throw new StrictlyUnreadable('there is no table of objects');
   }
-  const widths = numbersOf(stream.entries.get('W'));
-  const [typeWidth = 0, secondWidth = 0, thirdWidth = 0] = widths;
-  if (widths.length !== 3 || widths.some((width) => width > 8)) {
-    throw new StrictlyUnreadable('the table of objects is broken');
-  }
-  const rows = tableRows(stream, source.unpacker, typeWidth + secondWidth + thirdWidth);
-  const size = stream.entries.get('Size');
-  const sections = stream.entries.has('Index')
-    ? numbersOf(stream.entries.get('Index'))
-    : [0, size?.kind === 'number' ? size.value : 0];
+  const widths = columnWidths(stream);
+  const width = widths.reduce((sum, each) => sum + each, 0);
+  const rows = tableRows(stream, source.unpacker, width).values();
   const places = new Map<number, Place>();
-  let at = 0;
-  for (let pair = 0; pair + 1 < sections.length; pair += 2) {
-    const [first = 0, count = 0] = sections.slice(pair, pair + 2);
-    for (let step = 0; step < count; step += 1) {
-      const row = rows[at];
-      at += 1;
-      if (row === undefined) throw new StrictlyUnreadable('the table of objects is too short');
-      const type = typeWidth === 0 ? 1 : bigEndian(row, 0, typeWidth);
-      const second = bigEndian(row, typeWidth, secondWidth);
-      if (type === 1) place(places, first + step, { kind: 'at', offset: second });
-      if (type === 2) place(places, first + step, { kind: 'packed', packNumber: second });
-    }
+  for (const objectNumber of listedNumbers(stream)) {
+    const { value: row } = rows.next();
+    if (row === undefined) throw new StrictlyUnreadable('the table of objects is too short');
+    const where = placeIn(row, widths);
+    if (where !== undefined) place(places, objectNumber, where);
   }
   return { places, trailer: { kind: 'dictionary', entries: stream.entries } };
+}
+
+/** How many bytes of a row tell the kind of place, where it is, and which it is there. */
+type Widths = readonly [number, number, number];
+
+function columnWidths(stream: PdfStream): Widths {
+  const [kind, where, which, ...more] = numbersOf(stream.entries.get('W'));
+  const isWhole = kind !== undefined && where !== undefined && which !== undefined;
+  if (!isWhole || more.length > 0 || Math.max(kind, where, which) > 6) {
+    throw new StrictlyUnreadable('the table of objects is broken');
+  }
+  return [kind, where, which];
+}
+
+/** The numbers of the objects that the rows stand for, section by section. */
+function* listedNumbers(stream: PdfStream): Generator<number> {
+  const size = numberOf(stream.entries.get('Size')) ?? 0;
+  const index = stream.entries.get('Index');
+  const sections = index === undefined ? [0, size] : numbersOf(index);
+  for (let at = 0; at < sections.length; at += 2) {
+    const [first = 0, count = 0] = sections.slice(at, at + 2);
+    for (let step = 0; step < count; step += 1) yield first + step;
+  }
+}
+
+/** @returns undefined for a number that no object has */
+function placeIn(row: Uint8Array, [kindWidth, whereWidth]: Widths): Place | undefined {
+  const kind = kindWidth === 0 ? 1 : bigEndian(row, 0, kindWidth);
+  const where = bigEndian(row, kindWidth, whereWidth);
+  if (kind === 1) return { kind: 'at', offset: where };
+  return kind === 2 ? { kind: 'packed', packNumber: where } : undefined;
 }
 
 /** The table's rows, with the one predictor that programs use for it undone ("up", PNG type 2). */
