@@ -47,7 +47,7 @@ export const proofWords: Record<PaperLanguage, ProofWords> = {
     altered: 'Altered: this is not the paper as we signed it.',
     alteredMeaning: (signature, paper) =>
       signature === 'good'
-        ? `The signed data inside is our ${paper} and is whole. The file around it was changed.`
+        ? `The signed data inside is our ${paper} and is whole. The file around it was changed. Ask for the file as we sent it.`
         : 'The signature does not fit the data inside. Do not rely on this paper.',
     signedData: 'the signed data',
     attachedData: 'the data inside',

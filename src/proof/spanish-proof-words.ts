@@ -22,7 +22,7 @@ export const spanishProofWords: ProofWords = {
   altered: 'Alterado: este no es el documento tal como lo firmamos.',
   alteredMeaning: (signature, paper) =>
     signature === 'good'
-      ? `Los datos firmados que lleva dentro son nuestros (${paper}) y están completos. Se cambió el archivo que los rodea.`
+      ? `Los datos firmados que lleva dentro son nuestros (${paper}) y están completos. Se cambió el archivo que los rodea. Pida el archivo tal como lo enviamos.`
       : 'La firma no corresponde a los datos que lleva dentro. No se fíe de este documento.',
   signedData: 'los datos firmados',
   attachedData: 'los datos que lleva dentro',

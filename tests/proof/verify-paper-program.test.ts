@@ -66,7 +66,7 @@ describe('anybody with the file and the published keys can check a paper', () =>
       [
         'Alterado: este no es el documento tal como lo firmamos.',
         '  La página 1 no está en los datos firmados.',
-        `Los datos firmados que lleva dentro son nuestros (cotización ${breakerReset.quoteNumber}) y están completos. Se cambió el archivo que los rodea.`,
+        `Los datos firmados que lleva dentro son nuestros (cotización ${breakerReset.quoteNumber}) y están completos. Se cambió el archivo que los rodea. Pida el archivo tal como lo enviamos.`,
         `Si sigue vigente, lo dice https://service.example.com/paper/${breakerReset.contentHash}`,
       ],
     ],

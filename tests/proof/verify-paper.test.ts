@@ -45,7 +45,7 @@ const dearer: QuotePaper = {
 const GENUINE = 'Genuine: this is our quote Q-10046.';
 const ALTERED = 'Altered: this is not the paper as we signed it.';
 const DATA_WHOLE =
-  'The signed data inside is our quote Q-10046 and is whole. The file around it was changed.';
+  'The signed data inside is our quote Q-10046 and is whole. The file around it was changed. Ask for the file as we sent it.';
 const UNSIGNED = 'The signature does not fit the data inside. Do not rely on this paper.';
 
 let sheet: PaperSheet;
