@@ -24,7 +24,7 @@ export interface Mailbox {
  */
 export function composeMail(
   letter: LetterText,
-  pdf: Uint8Array,
+  { pdf, fileName }: { pdf: Uint8Array; fileName: string },
   { from, to, replyTo, messageId, date }: Envelope,
 ): Promise<Uint8Array> {
   return new MailComposer({
@@ -42,7 +42,7 @@ export function composeMail(
     text: letter.text,
     attachments: [
       {
-        filename: `${letter.fileName}.pdf`,
+        filename: fileName,
         content: Buffer.from(pdf),
         contentType: 'application/pdf',
       },

@@ -19,7 +19,7 @@ export function letterText(letter: Letter): LetterText {
   ]
     .map((paragraph) => paragraph.trim())
     .join('\n\n');
-  return { subject: said.subject, text: `${text}\n`, fileName: said.fileName, language };
+  return { subject: said.subject, text: `${text}\n`, language };
 }
 
 function footOf(company: PaperCompany, words: (typeof letterWords)['en']): string[] {

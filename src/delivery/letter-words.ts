@@ -10,7 +10,6 @@ export interface LetterWords {
     subject: (number: string, company: string) => string;
     revised: (number: string, revision: number, company: string) => string;
     change: (number: string, changed: string, company: string) => string;
-    file: (number: string) => string;
     lead: (number: string, street: string) => string;
     changeLead: (number: string, changed: string, street: string) => string;
     replaces: (revision: number) => string;
@@ -24,7 +23,6 @@ export interface LetterWords {
   };
   acceptance: {
     subject: (number: string, company: string) => string;
-    file: (number: string) => string;
     lead: (by: string, number: string, when: string) => string;
     agreed: (title: string, total: string) => string;
     cancel: (day: string) => string;
@@ -32,7 +30,6 @@ export interface LetterWords {
   };
   decline: {
     subject: (number: string, company: string) => string;
-    file: (number: string) => string;
     lead: (by: string, number: string, when: string) => string;
     tells: string;
     danger: (warning: string) => string;
@@ -43,7 +40,6 @@ export interface LetterWords {
   };
   invoice: {
     subject: (number: string, total: string, company: string) => string;
-    file: (number: string) => string;
     lead: (number: string, street: string) => string;
     pay: (total: string, day: string) => string;
     nothing: string;
@@ -52,14 +48,12 @@ export interface LetterWords {
   };
   creditMemo: {
     subject: (number: string, total: string, company: string) => string;
-    file: (number: string) => string;
     lead: (number: string, invoice: string) => string;
     given: (total: string) => string;
     reason: (reason: string) => string;
   };
   workRecord: {
     subject: (street: string, company: string) => string;
-    file: (ticket: string, sequence: number) => string;
     lead: (street: string, ticket: string) => string;
     tells: string;
     notGone: (phone: string) => string;
@@ -78,7 +72,6 @@ const english: LetterWords = {
       `Repair quote ${number}, revision ${revision}, from ${company}`,
     change: (number, changed, company) =>
       `Change to quote ${changed}: quote ${number} from ${company}`,
-    file: (number) => `quote-${number}`,
     lead: (number, street) =>
       `This is quote ${number} for ${street}: what we found, what would mend it and what it costs.`,
     changeLead: (number, changed, street) =>
@@ -96,7 +89,6 @@ const english: LetterWords = {
   },
   acceptance: {
     subject: (number, company) => `You said yes to quote ${number}: receipt from ${company}`,
-    file: (number) => `receipt-quote-${number}`,
     lead: (by, number, when) => `${by} said yes to quote ${number} on ${when}.`,
     agreed: (title, total) => `Agreed: ${title}, for ${total} in total.`,
     cancel: (day) => `This yes can be taken back until ${day}. The attached paper says how.`,
@@ -104,7 +96,6 @@ const english: LetterWords = {
   },
   decline: {
     subject: (number, company) => `You said no to quote ${number}: paper from ${company}`,
-    file: (number) => `no-to-quote-${number}`,
     lead: (by, number, when) => `${by} said no to quote ${number} on ${when}. That is fine.`,
     tells: 'The attached paper says what we found and how the system was left.',
     danger: (warning) => `Please note: ${warning}`,
@@ -115,7 +106,6 @@ const english: LetterWords = {
   },
   invoice: {
     subject: (number, total, company) => `Invoice ${number} from ${company}: ${total}`,
-    file: (number) => `invoice-${number}`,
     lead: (number, street) => `This is invoice ${number} for our work at ${street}.`,
     pay: (total, day) => `Total to pay: ${total}, by ${day}.`,
     nothing: 'There is nothing to pay.',
@@ -126,7 +116,6 @@ const english: LetterWords = {
   },
   creditMemo: {
     subject: (number, total, company) => `Credit memo ${number} from ${company}: ${total}`,
-    file: (number) => `credit-memo-${number}`,
     lead: (number, invoice) =>
       `This is credit memo ${number}. It takes something off invoice ${invoice}.`,
     given: (total) => `Taken off: ${total}.`,
@@ -134,8 +123,6 @@ const english: LetterWords = {
   },
   workRecord: {
     subject: (street, company) => `What we found and did at ${street}: record from ${company}`,
-    file: (ticket, sequence) =>
-      sequence === 1 ? `work-record-${ticket}` : `work-record-${ticket}-${sequence}`,
     lead: (street, ticket) =>
       `This is the record of job ${ticket}: what we found and did at ${street}.`,
     tells: 'It shows what was measured before and after, and every part that was put in.',
@@ -155,7 +142,6 @@ const spanish: LetterWords = {
       `Presupuesto de reparación ${number}, revisión ${revision}, de ${company}`,
     change: (number, changed, company) =>
       `Cambio al presupuesto ${changed}: presupuesto ${number} de ${company}`,
-    file: (number) => `presupuesto-${number}`,
     lead: (number, street) =>
       `Este es el presupuesto ${number} para ${street}: qué encontramos, cómo se arregla y cuánto cuesta.`,
     changeLead: (number, changed, street) =>
@@ -175,7 +161,6 @@ const spanish: LetterWords = {
   acceptance: {
     subject: (number, company) =>
       `Usted dijo que sí al presupuesto ${number}: recibo de ${company}`,
-    file: (number) => `recibo-presupuesto-${number}`,
     lead: (by, number, when) => `${by} dijo que sí al presupuesto ${number} (${when}).`,
     agreed: (title, total) => `Acordado: ${title}, por ${total} en total.`,
     cancel: (day) => `Este sí se puede anular hasta ${day}. El documento adjunto dice cómo.`,
@@ -184,7 +169,6 @@ const spanish: LetterWords = {
   decline: {
     subject: (number, company) =>
       `Usted dijo que no al presupuesto ${number}: documento de ${company}`,
-    file: (number) => `no-al-presupuesto-${number}`,
     lead: (by, number, when) =>
       `${by} dijo que no al presupuesto ${number} (${when}). No hay problema.`,
     tells: 'El documento adjunto dice qué encontramos y cómo quedó el sistema.',
@@ -196,7 +180,6 @@ const spanish: LetterWords = {
   },
   invoice: {
     subject: (number, total, company) => `Factura ${number} de ${company}: ${total}`,
-    file: (number) => `factura-${number}`,
     lead: (number, street) => `Esta es la factura ${number} por nuestro trabajo en ${street}.`,
     pay: (total, day) => `Total a pagar: ${total}, a más tardar el ${day}.`,
     nothing: 'No hay nada que pagar.',
@@ -206,7 +189,6 @@ const spanish: LetterWords = {
   },
   creditMemo: {
     subject: (number, total, company) => `Nota de crédito ${number} de ${company}: ${total}`,
-    file: (number) => `nota-de-credito-${number}`,
     lead: (number, invoice) =>
       `Esta es la nota de crédito ${number}. Descuenta algo de la factura ${invoice}.`,
     given: (total) => `Se descuenta: ${total}.`,
@@ -215,8 +197,6 @@ const spanish: LetterWords = {
   workRecord: {
     subject: (street, company) =>
       `Lo que encontramos e hicimos en ${street}: registro de ${company}`,
-    file: (ticket, sequence) =>
-      sequence === 1 ? `registro-${ticket}` : `registro-${ticket}-${sequence}`,
     lead: (street, ticket) =>
       `Este es el registro del trabajo ${ticket}: qué encontramos e hicimos en ${street}.`,
     tells: 'Muestra lo que se midió antes y después, y cada pieza que se instaló.',

@@ -12,7 +12,5 @@ export interface Letter {
 export interface LetterText {
   subject: string;
   text: string;
-  /** The attached file's. */
-  fileName: string;
   language: PaperLanguage;
 }

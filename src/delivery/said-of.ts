@@ -15,7 +15,6 @@ import { oneLine } from './one-line.ts';
 export interface Said {
   subject: string;
   paragraphs: readonly string[];
-  fileName: string;
 }
 
 /** What is said of each kind of paper, in the paper's own language. */
@@ -69,7 +68,6 @@ function saidOfQuote(
         ? [words.copy(company.phone)]
         : [words.until(paper.validUntilText), words.answer(url), words.yours]),
     ],
-    fileName: words.file(quoteNumber),
   };
 }
 
@@ -93,7 +91,6 @@ function saidOfAcceptance(paper: AcceptancePaper, words: LetterWords['acceptance
       ...(cancelUntilText === undefined ? [] : [words.cancel(cancelUntilText)]),
       words.notYou(company.phone),
     ],
-    fileName: words.file(quoteNumber),
   };
 }
 
@@ -111,7 +108,6 @@ function saidOfDecline(paper: DeclinePaper, words: LetterWords['decline']): Said
         : [words.standsAsItWas(changes.quoteNumber)]),
       words.notYou(company.phone),
     ],
-    fileName: words.file(quoteNumber),
   };
 }
 
@@ -131,7 +127,6 @@ function saidOfInvoice(paper: InvoicePaper, words: LetterWords['invoice']): Said
           ]),
       words.notAsAgreed(company.phone),
     ],
-    fileName: words.file(invoiceNumber),
   };
 }
 
@@ -145,7 +140,6 @@ function saidOfCreditMemo(paper: CreditMemoPaper, words: LetterWords['creditMemo
       words.given(total),
       words.reason(oneLine(paper.reason)),
     ],
-    fileName: words.file(memoNumber),
   };
 }
 
@@ -160,6 +154,5 @@ function saidOfWorkRecord(paper: WorkRecordPaper, words: LetterWords['workRecord
       words.tells,
       words.notGone(company.phone),
     ],
-    fileName: words.file(ticketNumber, paper.sequence),
   };
 }

@@ -7,7 +7,7 @@ import SMTPConnection, {
 } from 'nodemailer/lib/smtp-connection';
 import { heldBackMessage } from './held-back-message.ts';
 import type { HandingOver, Outcome, RawMail } from './outcome.ts';
-import { type SmtpPhase, smtpOutcome } from './smtp-outcome.ts';
+import { BROKE_OFF, type SmtpPhase, smtpOutcome } from './smtp-outcome.ts';
 
 /** A server to hand mail to, and how long to wait for it. */
 export interface SmtpServer {
@@ -47,6 +47,7 @@ export function sendBySmtp(
     let settled = false;
     let phase: SmtpPhase = 'before_the_end';
     let marking: Promise<unknown> = Promise.resolve();
+    let ended = false;
 
     const settle = (outcome: Outcome) => {
       if (settled) return;
@@ -74,6 +75,7 @@ export function sendBySmtp(
       if (!isOurs) phase = 'before_the_end';
       if (settled || !isOurs) return false;
       if (connection._socket) connection._socket.setTimeout(timeouts.finalAnswerMs);
+      ended = true;
       return true;
     };
     const send = () => {
@@ -81,7 +83,7 @@ export function sendBySmtp(
       const envelope = { from: mail.from, to: [mail.to], size: mail.bytes.length };
       connection.send(envelope, message, (error, info) => {
         if (error) return fail(error);
-        settle(answered(info?.response ?? '', phase));
+        settle(answered(info?.response ?? '', { phase, ended }));
       });
     };
 
@@ -115,15 +117,16 @@ function connectionOptions(url: string, timeouts: SmtpTimeouts) {
 }
 
 /** A yes counts only when it answers the whole mail. */
-function answered(response: string, phase: SmtpPhase): Outcome {
-  if (phase === 'before_the_end') {
-    return {
-      outcome: 'try_again',
-      reason: 'The mail server answered before it had the whole mail.',
-    };
-  }
-  if (/^2\d\d(?:[ -]|$)/.test(response)) return { outcome: 'sent' };
-  return smtpOutcome(new Error(response), phase, '');
+function answered(
+  response: string,
+  { phase, ended }: { phase: SmtpPhase; ended: boolean },
+): Outcome {
+  if (ended && /^2\d\d(?:[ -]|$)/.test(response)) return { outcome: 'sent' };
+  if (phase === 'end_may_have_left') return { outcome: 'unsure', reason: BROKE_OFF };
+  return {
+    outcome: 'try_again',
+    reason: 'The mail server answered before it had the whole mail.',
+  };
 }
 
 /**
