@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { createMeasureText } from '../../src/documents/draw-pages.ts';
-import { type Paper, renderPaper } from '../../src/documents/index.ts';
+import { type InvoicePaperDocument, type Paper, renderPaper } from '../../src/documents/index.ts';
 import { planPaper } from '../../src/documents/plan-paper.ts';
 import { creditMemo } from '../documents/sample-kinds.ts';
 import { capacitorAndContactor, paperWithLines } from '../documents/sample-papers.ts';
@@ -27,9 +27,21 @@ const warmUps = 15;
 const prints = 40;
 const rounds = 3;
 
+const shortTotal = { taxCents: 0, totalCents: 7_550 };
+const shortDocument: InvoicePaperDocument = {
+  position: 1,
+  title: 'Document 1 of invoice 2107',
+  prices: {
+    kind: 'separated',
+    lines: [{ description: 'Replace the dual run capacitor', amountCents: 7_550 }],
+  },
+  taxes: [],
+  totalCents: 7_550,
+};
+
 /** One page, the common three, and ten. */
 const papers: readonly Paper[] = [
-  { kind: 'credit_memo', paper: { ...creditMemo, reason: 'It did not cure the fault.' } },
+  { kind: 'credit_memo', paper: { ...creditMemo, documents: [shortDocument], ...shortTotal } },
   { kind: 'quote', paper: capacitorAndContactor },
   { kind: 'quote', paper: paperWithLines(200) },
 ];
