@@ -14,6 +14,7 @@ import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
 import { journalRoutes } from './journal/index.ts';
+import { type PaperDesk, paperRoutes } from './papers/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
 import { createServer } from './platform/http/create-server.ts';
@@ -56,6 +57,7 @@ export const routes: readonly Route[] = [
   ...workRoutes,
   ...invoiceRoutes,
   ...claimRoutes,
+  ...paperRoutes,
   ...supplyRoutes,
   ...journalRoutes,
 ];
@@ -66,6 +68,8 @@ export interface AppDeps {
   clock: Clock;
   ids: Ids;
   log: Logger;
+  /** What makes the files of papers. */
+  papers: PaperDesk;
   /** Start of links to this service; relative links when absent. */
   publicUrl?: string;
   trustProxy?: string;
@@ -103,7 +107,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     healthRoutes(scope, deps.db);
     servesProblemPages(scope);
     servesCustomerPages(scope, { ...deps, typeBase });
-    mountRoutes(scope, routes, { ...deps, typeBase });
+    mountRoutes(scope, routes, { ...deps, typeBase, fileTools: { papers: deps.papers } });
   });
   return app;
 }

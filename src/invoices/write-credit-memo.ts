@@ -1,6 +1,7 @@
 import { companyOf, localDayText } from '../company/index.ts';
 import type { CreditMemoPaper } from '../documents/index.ts';
 import { appendJournal, type Doer } from '../journal/index.ts';
+import { publishPaper } from '../papers/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { sha256 } from '../platform/sha256.ts';
@@ -66,6 +67,8 @@ export async function writeCreditMemo(
       amountCents,
     })),
   });
+  const { ticketId } = invoice.stored;
+  await publishPaper(act, { ticketId, number, of: { kind: 'credit_memo', memoId: id } });
   const state = await restInvoice(act, invoiceId, invoice.money.balanceCents - totalCents);
   await appendJournal(act, {
     event: 'credit_memo.issued',

@@ -147,7 +147,7 @@ const expected: Record<string, string[]> = {
   cancelAcceptance: ['acceptance.cancelled'],
   noteDecline: ['quote.decline_noted'],
   recordFollowUp: ['quote.followed_up'],
-  getQuotePaper: ['quote.rendered'],
+  getQuotePaper: ['paper.rendered'],
   makeQuoteLink: ['quote_link.made'],
   revokeQuoteLink: ['quote_link.revoked'],
   confirmRefrigerantRules: ['quote.confirmed'],
