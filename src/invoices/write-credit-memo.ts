@@ -1,13 +1,15 @@
 import { companyOf, localDayText } from '../company/index.ts';
-import type { CreditMemoPaper } from '../documents/index.ts';
+import type { CreditMemoPaper, PaperLanguage } from '../documents/index.ts';
 import { appendJournal, type Doer } from '../journal/index.ts';
-import { publishPaper } from '../papers/index.ts';
+import { type Frozen, publishPaper } from '../papers/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { sha256 } from '../platform/sha256.ts';
+import { pricingInputsSchema } from '../pricing/index.ts';
 import type { CreditedDocument } from './credit-documents.ts';
 import { paperCompany } from './invoice-paper-of.ts';
 import type { IssuedInvoice } from './lock-invoice.ts';
+import { type NameInSpanish, namesInSpanish } from './names-in-spanish.ts';
 import { nextNumber } from './next-number.ts';
 import { paperDocument } from './paper-document.ts';
 import { restInvoice } from './rest-invoice.ts';
@@ -82,35 +84,64 @@ export async function writeCreditMemo(
 async function paperOf(
   act: CreditContext,
   { stored, issue }: IssuedInvoice,
-  { reason, credited, taxCents, totalCents }: Memo,
+  { kind, reason, credited, taxCents, totalCents }: Memo,
   number: number,
-): Promise<CreditMemoPaper> {
+): Promise<Frozen<CreditMemoPaper>> {
   const company = await companyOf(act.tx);
   const payer = await act.tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
-  return {
+  const spanish = await spanishNames(act, stored.id, credited);
+  const paperIn = (language: PaperLanguage): CreditMemoPaper => ({
     kind: 'credit_memo',
-    language: 'en',
+    language,
     company: paperCompany(company),
     memoNumber: String(number),
     invoiceNumber: String(issue.number),
     ticketNumber: String(stored.ticket.number),
     issuedAt: act.now.toISOString(),
-    issuedText: localDayText(act.now, company.timeZone),
+    issuedText: localDayText(act.now, company.timeZone, language),
     payer: { name: payer.name },
-    reason,
-    documents: credited.map(({ position, stated, lines, totalCents: creditedCents }) =>
-      paperDocument({
-        position,
-        title: `Document ${position} of invoice ${issue.number}`,
-        stated,
-        lines,
-        totalCents: creditedCents,
-      }),
-    ),
+    reason: (language === 'es' && REASONS_IN_SPANISH[kind]) || reason,
+    documents: credited.map((document, at) => {
+      const title = TITLE[language](document.position, issue.number);
+      return paperDocument({ ...document, title }, language === 'es' ? spanish[at] : undefined);
+    }),
     taxCents,
     totalCents,
-  };
+  });
+  return { ...paperIn('en'), inSpanish: paperIn('es') };
 }
+
+/** How the lines of each document are named in Spanish: by what it was billed from. */
+async function spanishNames(
+  { tx }: CreditContext,
+  invoiceId: string,
+  credited: readonly CreditedDocument[],
+): Promise<NameInSpanish[]> {
+  const names: NameInSpanish[] = [];
+  for (const { position } of credited) {
+    const { quoteId, inputs, rulesetVersion } = await tx.invoiceDocument.findUniqueOrThrow({
+      where: { invoiceId_position: { invoiceId, position } },
+    });
+    const source =
+      quoteId === null
+        ? { inputs: pricingInputsSchema.parse(inputs), rulesetVersion }
+        : { quoteId };
+    names.push(await namesInSpanish(tx, source));
+  }
+  return names;
+}
+
+const TITLE: Record<PaperLanguage, (position: number, invoice: number) => string> = {
+  en: (position, invoice) => `Document ${position} of invoice ${invoice}`,
+  es: (position, invoice) => `Documento ${position} de la factura ${invoice}`,
+};
+
+/** Of memos that a rule writes; any other reason was written by a person and stays. */
+const REASONS_IN_SPANISH: Partial<Record<Memo['kind'], string>> = {
+  yes_cancelled:
+    'El sí se retiró a tiempo. Se acredita lo que vendía; la tarifa de visita se mantiene.',
+  did_not_cure: 'La reparación anterior no lo resolvió; lo que costó se acredita a la correcta.',
+};
 
 const ISSUE = `
   INSERT INTO credit_memo (id, number, invoice_id, kind, reason, line_count, tax_cents, total_cents,

@@ -6,9 +6,9 @@ import { inTx } from '../platform/database/in-tx.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { sealPaper } from '../proof/index.ts';
+import { contentOf } from './content-of.ts';
 import { fileName } from './file-name.ts';
 import type { PaperDesk } from './paper-desk.ts';
-import { paperOf } from './paper-of.ts';
 import { type PaperRow, paperRow } from './paper-row.ts';
 
 /** What it takes to make and keep a file: nobody in particular does it. */
@@ -78,31 +78,18 @@ async function makeFile(
   row: PaperRow,
   language: PaperLanguage,
 ): Promise<StoredFile> {
-  const paper = await wordsOf(context, row, language);
+  const paper = await contentOf(context, row, language);
+  if (paper === undefined) {
+    throw new ProblemError(
+      'not-found',
+      'This paper was issued in English alone. Ask for it with `language=en`.',
+    );
+  }
   const bytes = await drawSealed(context.papers, row, paper, language);
   await keep(context, row, language, bytes);
   const kept = await keptFile(context.prisma, row, language);
   if (kept === undefined) throw new Error(`a file of paper ${row.id} was not kept`);
   return kept;
-}
-
-async function wordsOf(
-  { db, prisma, papers }: PaperContext,
-  row: PaperRow,
-  language: PaperLanguage,
-): Promise<Paper> {
-  const { closingId } = row;
-  if (closingId !== null) {
-    // Work that was closed before there were records of it is recorded now, once.
-    const record = await prisma.workRecord.count({ where: { closingId } });
-    if (record === 0) await inTx(db, (tx) => papers.recordWork(tx, closingId));
-  }
-  const paper = await paperOf(prisma, row, language);
-  if (paper !== undefined) return paper;
-  throw new ProblemError(
-    'not-found',
-    'This paper was issued in English alone. Ask for it with `language=en`.',
-  );
 }
 
 async function drawSealed(

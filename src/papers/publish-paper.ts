@@ -1,4 +1,5 @@
 import type { Doer } from '../journal/index.ts';
+import { enqueueIssued } from '../outbox/index.ts';
 
 /** What a paper tells of. */
 export type PublishedOf =
@@ -11,18 +12,19 @@ export type PublishedOf =
 
 /**
  * Puts on record that there is a paper, in the transaction of the act it tells of: neither exists
- * without the other, and the entry of the act in the journal is the paper's too. Its files are drawn
- * when somebody first asks for them.
+ * without the other, and the entry of the act in the journal is the paper's too. It goes out by
+ * itself to whoever has a mail address; its files are drawn when somebody first asks for them.
  * @param number as printed: of the quote, the invoice, the memo or the ticket
  * @returns its id
  */
 export async function publishPaper(
-  { tx, now, newId }: Pick<Doer, 'tx' | 'now' | 'newId'>,
+  doer: Pick<Doer, 'tx' | 'now' | 'newId'>,
   { ticketId, number, of }: { ticketId: string; number: number; of: PublishedOf },
 ): Promise<string> {
-  const id = newId();
-  await tx.paper.create({
-    data: { id, ticketId, number: String(number), issuedAt: now, ...of },
+  const id = doer.newId();
+  await doer.tx.paper.create({
+    data: { id, ticketId, number: String(number), issuedAt: doer.now, ...of },
   });
+  await enqueueIssued(doer, id);
   return id;
 }
