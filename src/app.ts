@@ -10,6 +10,7 @@ import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
 import { answersLostCustomers, servesCustomerPages } from './customer-pages/index.ts';
 import { customerRoutes } from './customers/index.ts';
+import { deliveryRoutes } from './delivery/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
@@ -58,6 +59,7 @@ export const routes: readonly Route[] = [
   ...invoiceRoutes,
   ...claimRoutes,
   ...paperRoutes,
+  ...deliveryRoutes,
   ...supplyRoutes,
   ...journalRoutes,
 ];

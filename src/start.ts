@@ -3,8 +3,15 @@ import path from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import type { Logger } from 'pino';
 import { buildApp } from './app.ts';
+import { type DeliveryDeps, startDelivering } from './delivery/index.ts';
 import { startSealer } from './journal/index.ts';
-import { createPaperDesk, type PaperDesk, paperKeys, registerKey } from './papers/index.ts';
+import {
+  createPaperDesk,
+  type PaperDesk,
+  paperKeys,
+  readPaper,
+  registerKey,
+} from './papers/index.ts';
 import { type Clock, systemClock } from './platform/clock.ts';
 import type { Config } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/database.ts';
@@ -39,8 +46,8 @@ export interface StartOptions {
 }
 
 /**
- * Starts the whole service: database, migrations, application, sealer, press, port. What was started is
- * stopped again when a later step fails.
+ * Starts the whole service: database, migrations, application, sealer, press, port, delivery. What was
+ * started is stopped again when a later step fails.
  */
 export async function start(
   config: Config,
@@ -96,6 +103,8 @@ export async function start(
     undo.push(() => app.close());
     const url = await app.listen({ host: config.host, port: config.port });
     if (papersLeadHere) ownUrl = url;
+    const delivering = startDelivering(deliveryDeps(config, url, { db, clock, ids, log, papers }));
+    undo.push(delivering.stop);
     return { app, db, url, databaseLost: provided.unexpectedEnd ?? never, stop };
   } catch (error) {
     await stop();
@@ -115,6 +124,39 @@ async function paperKeyFor(
   await mkdir(dataDir, { recursive: true });
   await writeKeySet(path.join(dataDir, 'paper-keys.json'), await paperKeys(db.prisma));
   return key;
+}
+
+/** How papers reach people: through the mail server, or as files where there is none. */
+function deliveryDeps(
+  { smtpUrl, mailFrom, textGateway, dataDir, publicUrl }: Config,
+  ownUrl: string,
+  { papers, ...shared }: Pick<DeliveryDeps, 'db' | 'clock' | 'ids' | 'log'> & { papers: PaperDesk },
+): DeliveryDeps {
+  const { db, clock, ids, log } = shared;
+  const directory = path.join(dataDir, 'mail');
+  if (smtpUrl === undefined) log.info(`no SMTP_URL is set: mails become files in ${directory}`);
+  else if (publicUrl === undefined) {
+    log.warn('no PUBLIC_URL is set: mails about quotes have no link to answer at');
+  }
+  return {
+    ...shared,
+    papers: {
+      read: async (paperId, language) => {
+        const newId = () => ids.next();
+        const context = { prisma: db.prisma, db, now: clock.now(), newId, papers };
+        const { paper, file } = await readPaper(context, paperId, language);
+        return { paper, pdf: file.bytes, fileName: file.fileName };
+      },
+    },
+    mail:
+      smtpUrl === undefined
+        ? { kind: 'files', directory }
+        : { kind: 'smtp', server: { url: smtpUrl } },
+    text: textGateway,
+    mailFrom,
+    // A mail that leaves this machine leads to where others reach us, or nowhere.
+    publicUrl: publicUrl ?? (smtpUrl === undefined ? ownUrl : undefined),
+  };
 }
 
 const never = new Promise<Error>(() => undefined);

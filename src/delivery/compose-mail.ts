@@ -1,6 +1,6 @@
 import MailComposer from 'nodemailer/lib/mail-composer';
+import { oneLine } from '../platform/one-line.ts';
 import type { LetterText } from './letter.ts';
-import { oneLine } from './one-line.ts';
 
 /** Who writes to whom, and when. */
 export interface Envelope {

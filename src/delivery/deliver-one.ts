@@ -1,8 +1,8 @@
+import { draftText } from '../quote-links/index.ts';
 import type { Claimed } from './claim-delivery.ts';
 import { composeMail } from './compose-mail.ts';
 import type { DeliveryDeps, SourcePaper } from './delivery-deps.ts';
 import { type DeliveryJob, deliveryJob, undeliverable } from './delivery-job.ts';
-import { draftText } from './draft-text.ts';
 import { handOver } from './hand-over.ts';
 import { letterText } from './letter-text.ts';
 import { type Linked, linkForDelivery } from './link-for-delivery.ts';
@@ -90,7 +90,7 @@ async function carryMail(
   const letter = letterText({
     paper: source.paper,
     toName: job.customer.name,
-    ...(link !== undefined && { link: { url: deps.addressOf(link.path) } }),
+    ...(link !== undefined && { link: { url: addressOf(deps, link.path) } }),
   });
   const bytes = await composeMail(letter, source, {
     from: { name: company.name, address: from },
@@ -145,7 +145,7 @@ async function carryText(
     language: paper.language,
     companyName: paper.company.name,
     quoteNumber: source.paper.paper.quoteNumber,
-    url: deps.addressOf(link.path),
+    url: addressOf(deps, link.path),
   });
   await deps.atStep?.('composed');
   course.sentTo = customer.phone;
@@ -160,6 +160,10 @@ function failedHere(error: unknown, { carried }: Course): Outcome {
 }
 
 const ENDED: Outcome = { outcome: 'try_again', reason: 'The attempt was ended.' };
+
+function addressOf({ publicUrl = '' }: DeliveryDeps, path: string): string {
+  return `${publicUrl.replace(/\/$/, '')}${path}`;
+}
 
 function domainOf(address: string): string {
   return address.slice(address.lastIndexOf('@') + 1);

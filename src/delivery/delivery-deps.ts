@@ -18,8 +18,8 @@ export interface DeliveryDeps {
   text: TextGateway | undefined;
   /** The address that mails are from; the company's own unless given. */
   mailFrom: string | undefined;
-  /** The full address of a path of ours, as people reach us. */
-  addressOf(path: `/${string}`): string;
+  /** Where people reach us; undefined where nobody can from outside, and then no mail has a link. */
+  publicUrl: string | undefined;
   /** Told of each step before the next begins: where a test breaks the process off. */
   atStep?: ((step: DeliveryStep) => Promise<void>) | undefined;
 }

@@ -1,4 +1,3 @@
 export type { DeliveryDeps, MailCarrier, PaperSource, SourcePaper } from './delivery-deps.ts';
-export { draftText, type TextFacts } from './draft-text.ts';
 export { deliveryRoutes } from './routes.ts';
 export { type Delivering, startDelivering } from './start-delivering.ts';

@@ -13,15 +13,17 @@ export interface Linked {
 
 /**
  * Makes the link that this attempt's mail or text carries, where it is about a quote that waits for
- * its reader's answer, and notes it with the attempt: if nothing arrives, it is made worthless again.
+ * its reader's answer and we can be reached, and notes it with the attempt: if nothing arrives, it is
+ * made worthless again.
  * @returns undefined when the delivery is no longer this worker's
  */
 export function linkForDelivery(
-  { db, clock, ids }: Pick<DeliveryDeps, 'db' | 'clock' | 'ids'>,
+  { db, clock, ids, publicUrl }: Pick<DeliveryDeps, 'db' | 'clock' | 'ids' | 'publicUrl'>,
   claimed: Claimed,
   { id, recipient, customer, paper: { revision } }: DeliveryJob,
 ): Promise<Linked | undefined> {
-  if (revision === null) return Promise.resolve({ claimed, link: undefined });
+  if (revision === null || publicUrl === undefined)
+    return Promise.resolve({ claimed, link: undefined });
   const now = clock.now();
   return inTx(db, async (tx) => {
     const doer: Doer = { tx, now, newId: () => ids.next() };

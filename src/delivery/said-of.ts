@@ -7,9 +7,9 @@ import {
   type QuotePaper,
   type WorkRecordPaper,
 } from '../documents/index.ts';
+import { oneLine } from '../platform/one-line.ts';
 import type { Letter } from './letter.ts';
 import { type LetterWords, letterWords } from './letter-words.ts';
-import { oneLine } from './one-line.ts';
 
 /** What a letter says of its own paper. */
 export interface Said {

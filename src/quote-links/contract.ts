@@ -40,4 +40,12 @@ export const madeLinkSchema = linkSchema.extend({
         'What is sent to the customer. It is told once, in the first answer, and stored nowhere: ' +
         'null when that answer is repeated. Make a new link if it is lost.',
     }),
+  text: z
+    .string()
+    .nullable()
+    .meta({
+      description:
+        'A short text with the link, in the holder’s language, to copy into any messenger. It fits ' +
+        'one text message where the company’s name leaves room. Null when the answer is repeated.',
+    }),
 });

@@ -80,7 +80,7 @@ export async function createOutbox(): Promise<Outbox> {
 /** What a worker is given that needs no database, here and in a process of its own. */
 export function workerDeps(): Pick<
   DeliveryDeps,
-  'log' | 'papers' | 'text' | 'mailFrom' | 'addressOf'
+  'log' | 'papers' | 'text' | 'mailFrom' | 'publicUrl'
 > {
   return {
     log: pino({ level: 'silent' }),
@@ -94,7 +94,7 @@ export function workerDeps(): Pick<
     },
     text: undefined,
     mailFrom: undefined,
-    addressOf: (path) => `https://company.example${path}`,
+    publicUrl: 'https://company.example',
   };
 }
 

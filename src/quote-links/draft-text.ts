@@ -1,6 +1,6 @@
 import type { PaperLanguage } from '../documents/index.ts';
+import { oneLine } from '../platform/one-line.ts';
 import { gsmLength, inGsmLetters } from './gsm-letters.ts';
-import { oneLine } from './one-line.ts';
 
 /** What a short text about a quote is drafted from. */
 export interface TextFacts {
