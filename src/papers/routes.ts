@@ -22,6 +22,7 @@ export const paperRoutes: readonly Route[] = [
     access: anyStaff,
     query: z.strictObject({ ticketId: z.uuid() }),
     response: z.strictObject({ items: z.array(paperSchema) }),
+    problems: ['not-found'],
     handle: async (context, { query }) => ({
       body: { items: await listPapers(context, query.ticketId) },
     }),

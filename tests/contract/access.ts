@@ -104,6 +104,8 @@ export const access: Record<string, Allowed> = {
   listQuotes: [dispatcher, technician, owner],
   getQuote: [dispatcher, technician, owner],
   getQuotePaper: [dispatcher, technician, owner],
+  listPapers: [dispatcher, technician, owner],
+  getPaperFile: [dispatcher, technician, owner],
   whyQuote: [dispatcher, technician, owner],
   whyQuoteInWords: [dispatcher, technician, owner],
   reviseQuote: [technician, owner],
