@@ -13,6 +13,7 @@ export interface LetterWords {
     lead: (number: string, street: string) => string;
     changeLead: (number: string, changed: string, street: string) => string;
     replaces: (revision: number) => string;
+    found: (names: string) => string;
     option: (letter: string | undefined, title: string, total: string) => string;
     no: (total: string) => string;
     noAddsNothing: string;
@@ -77,6 +78,7 @@ const english: LetterWords = {
     changeLead: (number, changed, street) =>
       `This is quote ${number} for ${street}. It would add to quote ${changed}, which you agreed to: what else we found, what would mend it and what it costs.`,
     replaces: (revision) => `It is revision ${revision} and replaces the ones before it.`,
+    found: (names) => `We found: ${names}.`,
     option: (letter, title, total) =>
       letter === undefined ? `${title}: ${total}` : `${letter}. ${title}: ${total}`,
     no: (total) => `If you say no: ${total} for the visit, and nothing more.`,
@@ -88,21 +90,21 @@ const english: LetterWords = {
       `This is a copy to look at. It cannot be answered from this mail: call ${phone}.`,
   },
   acceptance: {
-    subject: (number, company) => `You said yes to quote ${number}: receipt from ${company}`,
+    subject: (number, company) => `Quote ${number} accepted: receipt from ${company}`,
     lead: (by, number, when) => `${by} said yes to quote ${number} on ${when}.`,
     agreed: (title, total) => `Agreed: ${title}, for ${total} in total.`,
     cancel: (day) => `This yes can be taken back until ${day}. The attached paper says how.`,
-    notYou: (phone) => `If nobody of you said this yes, call ${phone} at once.`,
+    notYou: (phone) => `If you did not agree to this, call ${phone} at once.`,
   },
   decline: {
-    subject: (number, company) => `You said no to quote ${number}: paper from ${company}`,
-    lead: (by, number, when) => `${by} said no to quote ${number} on ${when}. That is fine.`,
+    subject: (number, company) => `Quote ${number} declined: paper from ${company}`,
+    lead: (by, number, when) => `${by} said no to quote ${number} on ${when}.`,
     tells: 'The attached paper says what we found and how the system was left.',
     danger: (warning) => `Please note: ${warning}`,
     owed: (total) => `To pay for the visit: ${total}.`,
     owedNothing: 'There is nothing to pay.',
     standsAsItWas: (number) => `Quote ${number} stands as you agreed to it.`,
-    notYou: (phone) => `If nobody of you said this no, call ${phone}.`,
+    notYou: (phone) => `If this is not what you answered, call ${phone}.`,
   },
   invoice: {
     subject: (number, total, company) => `Invoice ${number} from ${company}: ${total}`,
@@ -147,6 +149,7 @@ const spanish: LetterWords = {
     changeLead: (number, changed, street) =>
       `Este es el presupuesto ${number} para ${street}. Se sumaría al presupuesto ${changed}, que usted ya aceptó: qué más encontramos, cómo se arregla y cuánto cuesta.`,
     replaces: (revision) => `Es la revisión ${revision} y reemplaza a las anteriores.`,
+    found: (names) => `Encontramos: ${names}.`,
     option: (letter, title, total) =>
       letter === undefined ? `${title}: ${total}` : `${letter}. ${title}: ${total}`,
     no: (total) => `Si dice que no: ${total} por la visita y nada más.`,
@@ -159,24 +162,21 @@ const spanish: LetterWords = {
       `Esta es una copia para consultar. No se puede responder desde este correo: llame al ${phone}.`,
   },
   acceptance: {
-    subject: (number, company) =>
-      `Usted dijo que sí al presupuesto ${number}: recibo de ${company}`,
+    subject: (number, company) => `Presupuesto ${number} aceptado: recibo de ${company}`,
     lead: (by, number, when) => `${by} dijo que sí al presupuesto ${number} (${when}).`,
     agreed: (title, total) => `Acordado: ${title}, por ${total} en total.`,
     cancel: (day) => `Este sí se puede anular hasta ${day}. El documento adjunto dice cómo.`,
-    notYou: (phone) => `Si ninguno de ustedes dijo que sí, llame de inmediato al ${phone}.`,
+    notYou: (phone) => `Si usted no aceptó esto, llame de inmediato al ${phone}.`,
   },
   decline: {
-    subject: (number, company) =>
-      `Usted dijo que no al presupuesto ${number}: documento de ${company}`,
-    lead: (by, number, when) =>
-      `${by} dijo que no al presupuesto ${number} (${when}). No hay problema.`,
+    subject: (number, company) => `Presupuesto ${number} no aceptado: documento de ${company}`,
+    lead: (by, number, when) => `${by} dijo que no al presupuesto ${number} (${when}).`,
     tells: 'El documento adjunto dice qué encontramos y cómo quedó el sistema.',
     danger: (warning) => `Tenga en cuenta: ${warning}`,
     owed: (total) => `A pagar por la visita: ${total}.`,
     owedNothing: 'No hay nada que pagar.',
     standsAsItWas: (number) => `El presupuesto ${number} sigue como usted lo aceptó.`,
-    notYou: (phone) => `Si ninguno de ustedes dijo que no, llame al ${phone}.`,
+    notYou: (phone) => `Si no fue esto lo que usted respondió, llame al ${phone}.`,
   },
   invoice: {
     subject: (number, total, company) => `Factura ${number} de ${company}: ${total}`,

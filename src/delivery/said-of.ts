@@ -51,7 +51,7 @@ function saidOfQuote(
         ? words.lead(quoteNumber, street)
         : words.changeLead(quoteNumber, changed, street),
       ...(revision > 1 ? [words.replaces(revision)] : []),
-      oneLine(paper.summary),
+      words.found(paper.findings.map(({ name }) => oneLine(name)).join('; ')),
       [
         ...paper.options.map(({ letter, title, totalCents }) =>
           words.option(
