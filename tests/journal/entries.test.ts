@@ -7,6 +7,7 @@ import { journalEvents } from '../../src/journal/index.ts';
 import { sendTo } from '../harness/change-order.ts';
 import { warrantedPart } from '../harness/claims.ts';
 import { findCompressor, findOutdoorUnit, proveGroundedCompressor } from '../harness/compressor.ts';
+import { giveUpOn } from '../harness/delivery.ts';
 import { findTrippedBreaker, findWornContactor } from '../harness/findings.ts';
 import {
   billSoldJob,
@@ -149,6 +150,8 @@ const expected: Record<string, string[]> = {
   recordFollowUp: ['quote.followed_up'],
   getQuotePaper: ['paper.rendered'],
   getPaperFile: ['paper.rendered'],
+  askDelivery: ['delivery.asked'],
+  retryDelivery: ['delivery.retried'],
   makeQuoteLink: ['quote_link.made'],
   revokeQuoteLink: ['quote_link.revoked'],
   confirmRefrigerantRules: ['quote.confirmed'],
@@ -536,6 +539,21 @@ async function liveAJob(): Promise<void> {
   const papers = await technician.get(`/v1/papers?ticketId=${drafted.body.ticketId}`);
   const [paper] = expectStatus(papers, 200).body.items;
   keep('getPaperFile', await technician.get(`/v1/papers/${paper.id}/file?language=es`), 200);
+  const asked = keep(
+    'askDelivery',
+    await technician.post(`/v1/papers/${paper.id}/deliveries`, { to: 'approver', channel: 'text' }),
+    201,
+  );
+  await giveUpOn(service, asked.body.id);
+  keep(
+    'retryDelivery',
+    await owner.post(
+      `/v1/deliveries/${asked.body.id}/retry`,
+      {},
+      ifMatch(await owner.get(`/v1/deliveries/${asked.body.id}`)),
+    ),
+    200,
+  );
   const links = `/v1/quotes/${issued.body.id}/links`;
   const link = await technician.post(links, { holder: 'approver' });
   const revoke = `/v1/quote-links/${keep('makeQuoteLink', link, 201).body.id}/revoke`;
