@@ -1,4 +1,5 @@
 import type { PaperCompany } from '../documents/index.ts';
+import { oneLine } from '../platform/one-line.ts';
 import type { Letter, LetterText } from './letter.ts';
 import { letterWords } from './letter-words.ts';
 import { saidOf } from './said-of.ts';
@@ -12,7 +13,7 @@ export function letterText(letter: Letter): LetterText {
   const words = letterWords[language];
   const said = saidOf(letter);
   const text = [
-    words.hello(letter.toName),
+    words.hello(oneLine(letter.toName)),
     ...said.paragraphs,
     words.attached,
     ...footOf(company, words),
