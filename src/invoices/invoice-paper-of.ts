@@ -4,7 +4,7 @@ import type { Frozen } from '../papers/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company } from '../platform/database/generated/client.ts';
 import type { Bill, BillDocument } from './bill-of.ts';
-import { type NameInSpanish, namesInSpanish } from './names-in-spanish.ts';
+import { type LineNames, lineNames } from './line-names.ts';
 import { paperDocument } from './paper-document.ts';
 
 interface Issue {
@@ -41,7 +41,7 @@ export async function invoicePaperOf(
     },
   });
   const { street, unit, city, region, postalCode, occupant } = ticket.site;
-  const spanish = await spanishNames(tx, bill);
+  const names = await namesOfEach(tx, bill);
   const paperIn = (number: number, language: PaperLanguage): InvoicePaper => {
     const days = ticket.visits.flatMap(({ arrivedAt }) =>
       arrivedAt === null ? [] : [localDayText(arrivedAt, timeZone, language)],
@@ -69,7 +69,7 @@ export async function invoicePaperOf(
       documents: bill.documents.map((document, at) =>
         paperDocument(
           { ...document, position: at + 1, title: titleOf[language](document, timeZone) },
-          language === 'es' ? spanish[at] : undefined,
+          names[at]?.[language],
         ),
       ),
       taxCents: bill.taxCents,
@@ -79,10 +79,10 @@ export async function invoicePaperOf(
   return (number) => ({ ...paperIn(number, 'en'), inSpanish: paperIn(number, 'es') });
 }
 
-/** How the lines of each document are named in Spanish. */
-async function spanishNames(tx: Tx, { documents }: Bill): Promise<NameInSpanish[]> {
-  const names: NameInSpanish[] = [];
-  for (const document of documents) names.push(await namesInSpanish(tx, document));
+/** What the lines of each document are called. */
+async function namesOfEach(tx: Tx, { documents }: Bill): Promise<LineNames[]> {
+  const names: LineNames[] = [];
+  for (const document of documents) names.push(await lineNames(tx, document));
   return names;
 }
 

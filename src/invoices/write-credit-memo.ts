@@ -8,8 +8,8 @@ import { sha256 } from '../platform/sha256.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import type { CreditedDocument } from './credit-documents.ts';
 import { paperCompany } from './invoice-paper-of.ts';
+import { type LineNames, lineNames } from './line-names.ts';
 import type { IssuedInvoice } from './lock-invoice.ts';
-import { type NameInSpanish, namesInSpanish } from './names-in-spanish.ts';
 import { nextNumber } from './next-number.ts';
 import { paperDocument } from './paper-document.ts';
 import { restInvoice } from './rest-invoice.ts';
@@ -89,7 +89,7 @@ async function paperOf(
 ): Promise<Frozen<CreditMemoPaper>> {
   const company = await companyOf(act.tx);
   const payer = await act.tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
-  const spanish = await spanishNames(act, stored.id, credited);
+  const names = await namesOfEach(act, stored.id, credited);
   const paperIn = (language: PaperLanguage): CreditMemoPaper => ({
     kind: 'credit_memo',
     language,
@@ -103,7 +103,7 @@ async function paperOf(
     reason: (language === 'es' && REASONS_IN_SPANISH[kind]) || reason,
     documents: credited.map((document, at) => {
       const title = TITLE[language](document.position, issue.number);
-      return paperDocument({ ...document, title }, language === 'es' ? spanish[at] : undefined);
+      return paperDocument({ ...document, title }, names[at]?.[language]);
     }),
     taxCents,
     totalCents,
@@ -111,13 +111,13 @@ async function paperOf(
   return { ...paperIn('en'), inSpanish: paperIn('es') };
 }
 
-/** How the lines of each document are named in Spanish: by what it was billed from. */
-async function spanishNames(
+/** What the lines of each document are called, by what it was billed from. */
+async function namesOfEach(
   { tx }: CreditContext,
   invoiceId: string,
   credited: readonly CreditedDocument[],
-): Promise<NameInSpanish[]> {
-  const names: NameInSpanish[] = [];
+): Promise<LineNames[]> {
+  const names: LineNames[] = [];
   for (const { position } of credited) {
     const { quoteId, inputs, rulesetVersion } = await tx.invoiceDocument.findUniqueOrThrow({
       where: { invoiceId_position: { invoiceId, position } },
@@ -126,7 +126,7 @@ async function spanishNames(
       quoteId === null
         ? { inputs: pricingInputsSchema.parse(inputs), rulesetVersion }
         : { quoteId };
-    names.push(await namesInSpanish(tx, source));
+    names.push(await lineNames(tx, source));
   }
   return names;
 }

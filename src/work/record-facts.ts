@@ -83,6 +83,7 @@ export async function recordFacts(tx: Tx, closingId: string) {
     include: { system: true },
     orderBy: { id: 'asc' },
   });
+  const left = { ...at, phase: 'left', source: { not: 'reported' } };
   const works: FoundAndDone[] = [];
   for (const finding of lastOfEach(findings, outcomes)) {
     works.push({
@@ -100,6 +101,8 @@ export async function recordFacts(tx: Tx, closingId: string) {
     complaint: before?.callback?.complaint ?? closing.ticket.complaint,
     visits,
     works,
+    /** Somebody may have said why there are none before they were taken after all. */
+    isReadAfter: (await tx.reading.count({ where: left })) > 0,
     moves,
     equipment,
   };

@@ -26,7 +26,7 @@ export function workRecordOf(facts: RecordFacts): Frozen<WorkRecordPaper> {
 }
 
 function recordIn(language: PaperLanguage, facts: RecordFacts): UnhashedRecord {
-  const { company, closing, complaint, visits, works, moves, equipment } = facts;
+  const { company, closing, complaint, visits, works, isReadAfter, moves, equipment } = facts;
   const { ticket, noReadingsWhy, dangerWarned } = closing;
   const { site } = ticket;
   const { street, unit, city, region, postalCode, occupant } = site;
@@ -48,7 +48,7 @@ function recordIn(language: PaperLanguage, facts: RecordFacts): UnhashedRecord {
     systems: equipment.map((machine) => paperSystem(machine, language)),
     visits: visits.map((visit) => visitIn(language, visit, facts)),
     works: works.map((work) => workIn(language, work, facts)),
-    ...(noReadingsWhy !== null && { noReadingsWhy }),
+    ...(noReadingsWhy !== null && !isReadAfter && { noReadingsWhy }),
     refrigerantMoves: moves.map((move) => moveIn(language, move, timeZone)),
     conditionLeft: closing.conditionLeft,
     ...(dangerWarned !== null && { dangerWarned }),

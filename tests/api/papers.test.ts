@@ -99,6 +99,8 @@ describe('every act that a customer is told of has its paper', () => {
     ]) {
       expect(text).toContain(told);
     }
+    // Why there are no readings was said, and then there were some.
+    expect(text).not.toContain('There are no readings after the work');
   });
 
   it('in Spanish what a person typed stays, and what the program says is Spanish', async () => {
@@ -108,6 +110,8 @@ describe('every act that a customer is told of has its paper', () => {
     const invoice = await textOf((await fileOfKind('invoice', 'es')).bytes);
     expect(invoice).toMatch(/Presupuesto \d+, como se aceptó/);
     expect(invoice).toContain('Tarifa de visita');
+    expect(invoice).toContain('Impuesto (Sales tax), 8.25%');
+    expect(invoice).not.toContain('quill_county');
     const memo = await textOf((await fileOfKind('credit_memo', 'es')).bytes);
     expect(memo).toMatch(/Documento 1 de la factura \d+/);
     expect(memo).toContain('We came late.');

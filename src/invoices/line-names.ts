@@ -1,9 +1,11 @@
 import { keyOfUndone, pricedAgain } from '../billing/index.ts';
+import type { PaperLanguage } from '../documents/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import {
   describeInSpanish,
   type Line,
   type PricingInputs,
+  percentText,
   pricingInputsSchema,
 } from '../pricing/index.ts';
 import {
@@ -20,27 +22,35 @@ interface NamedLine {
   readonly description: string;
 }
 
-/** What a line is called in Spanish; what a person named stays as it was named. */
-export type NameInSpanish = (line: NamedLine) => string;
+/** What a line is called on paper, in each language; what a person named stays as it was named. */
+export type LineNames = Record<PaperLanguage, (line: NamedLine) => string>;
 
 /** What the lines of a document were priced from: an accepted quote, or the fee of a trip alone. */
 export type PricedSource =
   | { readonly quoteId: string }
   | { readonly inputs: PricingInputs; readonly rulesetVersion: string };
 
-/** Names the lines of one document in Spanish, by pricing it again from its stored inputs. */
-export async function namesInSpanish(tx: Tx, source: PricedSource): Promise<NameInSpanish> {
+/**
+ * Names the lines of one document, in Spanish by pricing it again from its stored inputs. The tax is
+ * named with its rate; where it is owed is a code that says nothing to a customer.
+ */
+export async function lineNames(tx: Tx, source: PricedSource): Promise<LineNames> {
   const { inputs, lines, kindOf } =
     'quoteId' in source ? await acceptedLines(tx, source.quoteId) : feeLines(source);
   const context = { lines, inputs, taskName: taskInSpanish };
-  return ({ key, kind, description }) => {
-    if (kind === 'tax') return taxInSpanish(description);
-    const of = (wanted: string) => lines.find((each) => each.key === wanted);
-    const line = of(key) ?? of(keyOfUndone(key));
-    if (line === undefined) return description;
-    const named = describeInSpanish(line, context);
-    const category = kindOf(line.code);
-    return category === undefined ? named : partInSpanish(category, named);
+  const { name, rate } = inputs.tax;
+  const percent = percentText(rate);
+  return {
+    en: ({ kind, description }) => (kind === 'tax' ? `${name}, ${percent}` : description),
+    es: ({ key, kind, description }) => {
+      if (kind === 'tax') return `${taxInSpanish(name)}, ${percent}`;
+      const of = (wanted: string) => lines.find((each) => each.key === wanted);
+      const line = of(key) ?? of(keyOfUndone(key));
+      if (line === undefined) return description;
+      const named = describeInSpanish(line, context);
+      const category = kindOf(line.code);
+      return category === undefined ? named : partInSpanish(category, named);
+    },
   };
 }
 
@@ -74,7 +84,7 @@ function feeLines(source: { inputs: PricingInputs; rulesetVersion: string }): Sp
   return { inputs: source.inputs, lines: decline.lines, kindOf: () => undefined };
 }
 
-/** The owner names the tax, and the county is a name. */
+/** The owner names the tax, in whatever language. */
 function taxInSpanish(name: string): string {
   return /impuesto/i.test(name) ? name : `Impuesto (${name})`;
 }
