@@ -67,11 +67,13 @@ export function claimBody(claim: WholeClaim): z.input<typeof claimSchema> {
   };
 }
 
-type Steps = Pick<z.input<typeof claimSchema>, 'sent' | 'credited' | 'refused'>;
+type Steps = Pick<z.input<typeof claimSchema>, 'sent' | 'credited' | 'refused' | 'withdrawn'>;
 
 function stepsOf({ steps }: WholeClaim): Steps {
   const of = (step: string) => steps.find((each) => each.step === step);
-  const [sent, credited, refused] = [of('sent'), of('credited'), of('refused')];
+  const [sent, credited] = [of('sent'), of('credited')];
+  const reasonOf = (step: WholeClaim['steps'][number] | undefined) =>
+    step ? { reason: step.reason ?? '', happenedOn: dayText(step.happenedOn) } : null;
   return {
     sent: sent
       ? {
@@ -87,8 +89,7 @@ function stepsOf({ steps }: WholeClaim): Steps {
           happenedOn: dayText(credited.happenedOn),
         }
       : null,
-    refused: refused
-      ? { reason: refused.reason ?? '', happenedOn: dayText(refused.happenedOn) }
-      : null,
+    refused: reasonOf(of('refused')),
+    withdrawn: reasonOf(of('withdrawn')),
   };
 }

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { cents, day, instant, text, version } from '../platform/http/formats.ts';
 
-export const claimStateSchema = z.enum(['open', 'sent', 'credited', 'refused']);
+export const claimStateSchema = z.enum(['open', 'sent', 'credited', 'refused', 'withdrawn']);
 
 const oldPartSchema = z.enum(['returned', 'kept', 'scrapped']).meta({
   description: 'What became of the part that came out, as the maker asks for it.',
@@ -20,6 +20,11 @@ export const claimCreditSchema = z.strictObject({
 });
 
 export const claimRefusalSchema = z.strictObject({ reason: text(1_000), happenedOn: day });
+
+export const claimWithdrawalSchema = z.strictObject({
+  reason: text(1_000).meta({ description: 'Why the maker is not asked after all.' }),
+  happenedOn: day,
+});
 
 export const claimSchema = z.strictObject({
   id: z.uuid(),
@@ -47,5 +52,6 @@ export const claimSchema = z.strictObject({
     .strictObject({ amountCents: cents, reference: z.string(), happenedOn: day })
     .nullable(),
   refused: z.strictObject({ reason: z.string(), happenedOn: day }).nullable(),
+  withdrawn: z.strictObject({ reason: z.string(), happenedOn: day }).nullable(),
   version,
 });

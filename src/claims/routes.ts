@@ -17,6 +17,7 @@ import {
   claimSchema,
   claimSendSchema,
   claimStateSchema,
+  claimWithdrawalSchema,
 } from './contract.ts';
 import { openClaim } from './open-claim.ts';
 import { type ClaimStep, stepClaim } from './step-claim.ts';
@@ -107,6 +108,13 @@ export const claimRoutes: readonly Route[] = [
     summary: 'The claim was sent, with its registration and what became of the old part',
     body: claimSendSchema,
     step: (body) => ({ action: 'send', ...body }),
+  }),
+  step({
+    operationId: 'withdrawClaim',
+    verb: 'withdraw',
+    summary: 'The claim was opened by mistake, and is not sent',
+    body: claimWithdrawalSchema,
+    step: (body) => ({ action: 'withdraw', ...body }),
   }),
   step({
     operationId: 'creditClaim',

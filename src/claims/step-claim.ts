@@ -15,7 +15,7 @@ import { claimStateSchema } from './contract.ts';
 export type ClaimStep = { happenedOn: string } & (
   | { action: 'send'; registration: string; oldPart: string }
   | { action: 'credit'; amountCents: number; reference: string }
-  | { action: 'refuse'; reason: string }
+  | { action: 'refuse' | 'withdraw'; reason: string }
 );
 
 /**

@@ -101,6 +101,7 @@ async function paper(deps: PageDeps, request: FastifyRequest, reply: FastifyRepl
   if (link === undefined) return sendMissing(deps, request, reply);
   const now = deps.clock.now();
   const quote = await quoteAt(deps.db.prisma, link, now);
+  if (quote.standing.state === 'holder_replaced') return backToPage(deps, request, reply);
   const { quoteId } = link;
   const context = paperContext(deps, request, now);
   const { language } = paperIn(quote, languageOf(request, quote.customerLanguage));
@@ -114,6 +115,7 @@ async function receipt(deps: PageDeps, request: FastifyRequest, reply: FastifyRe
   if (link === undefined) return sendMissing(deps, request, reply);
   const now = deps.clock.now();
   const quote = await quoteAt(deps.db.prisma, link, now);
+  if (quote.standing.state === 'holder_replaced') return backToPage(deps, request, reply);
   const { language } = paperIn(quote, languageOf(request, quote.customerLanguage));
   const file = await answerDocument(paperContext(deps, request, now), link.quoteId, language);
   if (file === undefined) return reply.redirect(pagePath(link.quoteNumber), 303);

@@ -12,11 +12,17 @@ const checked = z.literal('yes');
  */
 const name = text(200).refine((typed) => /\p{L}.*\p{L}/su.test(typed.normalize('NFC')));
 
-/** What the page says of itself: which quote it shows, and in which language. */
-const shown = { hash, language: languageSchema };
+/**
+ * What the page says of itself: which quote it shows, and in which language. One that was opened
+ * before a release of ours may not name its language; only a text tells it for sure.
+ */
+const shown = { hash, language: languageSchema.default('en') };
 
-/** The fingerprint of the text above the name, in the words in which it was read. */
-const agreedTo = { ...shown, text: hash };
+/**
+ * The fingerprint of the text above the name, in the words in which it was read. Where a page of
+ * before says none, it is the fingerprint of no text, and the form comes back to be read.
+ */
+const agreedTo = { ...shown, text: hash.default('') };
 
 export const acceptFormSchema = z.strictObject({
   ...agreedTo,

@@ -15,7 +15,6 @@ import { cancelText, consentText } from './consent-text.ts';
 import type { acceptFormSchema, cancelFormSchema, declineFormSchema } from './forms.ts';
 import {
   acceptedAt,
-  isForHolder,
   mayCancel,
   paperIn,
   type QuoteAt,
@@ -106,17 +105,14 @@ function standsAlready({ standing, contentHash }: QuoteAt, { kind, form }: Answe
 function refusalOf(quote: QuoteAt, answer: Answer, now: Date): Refusal | undefined {
   if (answer.kind === 'cancel') return refusalOfCancel(quote, answer, now);
   const { standing, contentHash } = quote;
+  if (standing.state === 'holder_replaced') return 'not_now';
   if (standing.state === 'accepted' || standing.state === 'declined') return 'answered';
   if (answer.form.hash !== contentHash) return 'changed';
   if (NOT_NOW.has(standing.state)) return 'not_now';
   return answer.kind === 'accept' ? refusalOfText(quote, answer.form) : undefined;
 }
 
-const NOT_NOW: ReadonlySet<Standing['state']> = new Set([
-  'ended',
-  'parent_cancelled',
-  'holder_replaced',
-]);
+const NOT_NOW: ReadonlySet<Standing['state']> = new Set(['ended', 'parent_cancelled']);
 
 type AcceptForm = Extract<Answer, { kind: 'accept' }>['form'];
 
@@ -124,7 +120,7 @@ type AcceptForm = Extract<Answer, { kind: 'accept' }>['form'];
 function refusalOfText(quote: QuoteAt, { option, language, text }: AcceptForm) {
   const at = placeOf(quote, option);
   if (at === -1) return 'unreadable';
-  return sha256(consentText(quote, at, language)) === text ? undefined : 'changed';
+  return sha256(consentText(quote, at, language)) === text ? undefined : 'reworded';
 }
 
 function placeOf({ options }: QuoteAt, optionId: string): number {
@@ -140,10 +136,9 @@ function refusalOfCancel(
   if (standing.state !== 'accepted') return 'not_now';
   if (form.hash !== contentHash) return 'other_yes';
   if (standing.yes.cancellation !== null) return 'answered';
-  if (!isForHolder(quote, standing.yes)) return 'not_now';
   if (!mayCancel(standing.yes, now)) return 'too_late';
   const shown = cancelText(quote, acceptedAt(quote), form.language);
-  return sha256(shown) === form.text ? undefined : 'other_yes';
+  return sha256(shown) === form.text ? undefined : 'reworded';
 }
 
 async function record(tx: Tx, by: Answering, quote: QuoteAt, answer: Answer): Promise<void> {
@@ -151,7 +146,7 @@ async function record(tx: Tx, by: Answering, quote: QuoteAt, answer: Answer): Pr
   const act: AnswerContext = {
     ...context,
     tx,
-    actor: { kind: 'customer', id: link.id, name: link.holderName, holder: link.holder },
+    actor: { kind: 'customer', id: link.id, name: link.holderName, holderId: link.holderId },
     // The forms carry the fingerprint of what was shown instead of an entity tag.
     mustMatch: () => undefined,
   };

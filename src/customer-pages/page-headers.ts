@@ -6,6 +6,8 @@ export const PAGE_HEADERS = {
   // Other sites learn nothing. With no-referrer an older browser would send its forms with the
   // origin `null`, which is how a form of another site looks; no address below holds a secret.
   'referrer-policy': 'same-origin',
+  'x-content-type-options': 'nosniff',
+  'strict-transport-security': 'max-age=31536000; includeSubDomains',
   'x-robots-tag': 'noindex, nofollow',
   vary: 'Cookie, Accept-Language',
 };

@@ -32,6 +32,18 @@ export function nothingRecordedPage(shown: PlainPage): Html {
   );
 }
 
+/** What whoever was replaced at a site finds at their link. */
+export function replacedPage(shown: PlainPage, refusal: Refusal | undefined): Html {
+  const { closed, nothingRecorded } = words[shown.language];
+  const { title, text } = closed.holder_replaced;
+  return plainPage(
+    shown,
+    title,
+    withPhone(text, shown.company.phone),
+    refusal !== undefined && html`<p><strong>${nothingRecorded}</strong></p>`,
+  );
+}
+
 /** What stands where a quote was closed on purpose. */
 export function closedPage(shown: PlainPage): Html {
   const { left, questions } = words[shown.language];
@@ -109,7 +121,7 @@ export function refusalPage(shown: PlainPage, refusal: Refusal): Html {
 function plainPage(
   { company, language, path }: PlainPage,
   title: string,
-  text: string,
+  text: HtmlValue,
   more: HtmlValue,
 ): Html {
   return pageFrame(

@@ -14,8 +14,6 @@ import type { Language } from './words.ts';
 /** The quote behind a link, with everything its page says. */
 export interface QuoteAt {
   link: LivingLink;
-  /** The site still has the link's holder as its approver or payer, as whom they answer. */
-  isHolderThere: boolean;
   company: Company;
   number: number;
   revision: number;
@@ -31,7 +29,7 @@ export interface QuoteAt {
   parentNumber: number | undefined;
   /** Of a change order: what it adds to; nothing is said of it once that was cancelled. */
   changes: ChangedQuote | undefined;
-  /** What the approver of the site may agree to; the payer's own yes has no limit. */
+  /** What the holder of the link may agree to; whoever pays has no limit. */
   limitCents: number | undefined;
   /** What was agreed to on the same ticket already, which counts toward that limit. */
   agreedBeforeCents: number;
@@ -52,7 +50,10 @@ export type Standing =
   | { state: 'accepted'; yes: Yes; fallen: Fallen }
   | { state: 'declined'; no: No; left: Left | undefined };
 
-/** Why nothing can be answered any more, where nobody answered. */
+/**
+ * Why nothing can be answered any more, where nobody answered. Whether anybody did is not told to
+ * whom was replaced, nor anything else of the quote: it is their successor's now.
+ */
 export type Closed = 'withdrawn' | 'replaced' | 'ended' | 'parent_cancelled' | 'holder_replaced';
 
 /** What became of the rest when a yes was taken back. */
@@ -68,14 +69,14 @@ export interface Left {
   danger: string | null;
 }
 
-export type Yes = Prisma.QuoteAcceptanceGetPayload<{ include: { cancellation: true } }>;
+export type Yes = NonNullable<WholeQuote['acceptance']>;
 export type No = NonNullable<WholeQuote['decline']>;
 
 const WHOLE = {
   states: { orderBy: { revision: 'desc' } },
   issues: true,
-  acceptance: { include: { cancellation: true } },
-  decline: { include: { note: true } },
+  acceptance: { include: { cancellation: true, link: { select: { holderId: true } } } },
+  decline: { include: { note: true, link: { select: { holderId: true } } } },
   parent: { include: { acceptance: { include: { cancellation: true } } } },
   changes: { include: { acceptance: { include: { cancellation: true } } } },
   ticket: {
@@ -104,13 +105,11 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
     throw new Error('a link is of an issued quote');
   const { site } = quote.ticket;
   const limitCents =
-    link.holder === 'approver' ? (site.approverLimitCents ?? undefined) : undefined;
+    site.payerId === link.holderId ? undefined : (site.approverLimitCents ?? undefined);
   const agreedBeforeCents = await acceptedBeforeCents(prisma, quote);
-  const isHolderThere = site[link.holder].id === link.holderId;
   const standing = await standingOf(prisma, quote, shown.state, issue.validUntil, now);
   return {
     link,
-    isHolderThere,
     company: await companyOf(prisma),
     number: quote.number,
     revision: shown.revision,
@@ -122,7 +121,7 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
       totalCents,
       isAboveLimit: limitCents !== undefined && agreedBeforeCents + totalCents > limitCents,
     })),
-    standing: isHolderThere ? standing : withoutAnswer(standing),
+    standing: isTold(standing, link, site) ? standing : { state: 'holder_replaced' },
     isChange: quote.parentId !== null,
     parentNumber: quote.parent?.number,
     changes: isParentCancelled(quote) ? undefined : await changedQuoteOf(prisma, quote),
@@ -142,14 +141,6 @@ export function paperIn({ papers }: QuoteAt, language: Language): QuotePaper {
 export function acceptedAt({ standing, options }: QuoteAt): number {
   if (standing.state !== 'accepted') throw new Error('nothing is accepted');
   return options.findIndex(({ id }) => id === standing.yes.optionId);
-}
-
-/**
- * Whether it is for this link's holder to take a yes back: like every other answer, as long as they
- * are who answers for the site, and after that whoever gave it here themselves.
- */
-export function isForHolder({ link, isHolderThere }: QuoteAt, yes: Yes): boolean {
-  return isHolderThere || yes.linkId === link.id;
 }
 
 /** Whether a yes can still be taken back, by the rule that gave it its time. */
@@ -186,10 +177,18 @@ async function standingOf(
   return { state: now < validUntil ? 'open' : 'expired' };
 }
 
-/** Somebody else answers for the site now, and this link was not made for them. */
-function withoutAnswer(standing: Standing): Standing {
-  const { state } = standing;
-  return state === 'open' || state === 'expired' ? { state: 'holder_replaced' } : standing;
+/**
+ * A quote is for whoever decides or pays for its site now, as the one or the other; once somebody
+ * else does, only for who answered it at a link of theirs: it is what they agreed to or refused.
+ */
+function isTold(
+  standing: Standing,
+  { holderId }: LivingLink,
+  { approverId, payerId }: { approverId: string; payerId: string },
+): boolean {
+  if (holderId === approverId || holderId === payerId) return true;
+  if (standing.state === 'accepted') return standing.yes.link?.holderId === holderId;
+  return standing.state === 'declined' && standing.no.link?.holderId === holderId;
 }
 
 function isParentCancelled({ parent }: WholeQuote): boolean {

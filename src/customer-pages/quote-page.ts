@@ -40,7 +40,7 @@ export function quotePage(quote: QuoteAt, shown: Shown): Html {
     {
       language,
       path: pagePath(quote.number),
-      title: failed === undefined ? title : `${own.mistakes}. ${title}`,
+      title: isMistaken(failed) ? `${own.mistakes}. ${title}` : title,
       company: {
         ...paper.company,
         phone: quote.company.phone,
@@ -74,7 +74,7 @@ function refusalPart({ language, refusal }: Shown): HtmlValue {
 }
 
 function mistakesPart(quote: QuoteAt, { language, failed }: Shown): HtmlValue {
-  if (failed === undefined) return undefined;
+  if (failed === undefined || !isMistaken(failed)) return undefined;
   const own = words[language];
   const items = mistakesOf(failed, own).map(
     ({ field, message }) =>
@@ -85,6 +85,11 @@ function mistakesPart(quote: QuoteAt, { language, failed }: Shown): HtmlValue {
 <ul>${items}</ul>
 <p>${own.nothingRecorded}</p>
 </div>`;
+}
+
+/** A form can also come back only to be read again, with what was typed. */
+function isMistaken(failed: TypedForm | undefined): boolean {
+  return failed !== undefined && failed.mistakes.size > 0;
 }
 
 /** What cannot be answered any more says so at once, with whom to call. */

@@ -7,7 +7,6 @@ import { dayText, momentText } from './moment-text.ts';
 import {
   acceptedAt,
   type Fallen,
-  isForHolder,
   type Left,
   mayCancel,
   type No,
@@ -32,7 +31,7 @@ export function receiptPart(
   const at = acceptedAt(quote);
   const { timeZone } = quote.company;
   return html`${acceptedReceipt(quote, { ...standing, at }, language)}
-${isForHolder(quote, yes) && mayCancel(yes, now) && cancelPart(quote, { yes, at }, language, timeZone, failed)}`;
+${mayCancel(yes, now) && cancelPart(quote, { yes, at }, language, timeZone, failed)}`;
 }
 
 type Row = [label: string, value: string];

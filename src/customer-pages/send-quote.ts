@@ -1,8 +1,9 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { LivingLink } from '../quote-links/index.ts';
 import { languageOf } from './language-of.ts';
-import { keepLetIn, tokenFor } from './link-cookie.ts';
+import { keepLetIn, pagePath, tokenFor } from './link-cookie.ts';
 import type { PageDeps } from './page-deps.ts';
+import { replacedPage } from './plain-pages.ts';
 import { quoteAt } from './quote-at.ts';
 import { quotePage, type Shown } from './quote-page.ts';
 import { sendPage } from './send-page.ts';
@@ -19,11 +20,11 @@ export async function sendQuote(
   const quote = await quoteAt(db.prisma, link, now);
   const language = languageOf(request, quote.customerLanguage);
   keepLetIn(reply, tokenFor(request, link.quoteNumber) ?? '', link, now);
-  return sendPage(
-    reply,
-    language,
-    quotePage(quote, { ...shown, language, now, chosen: chosenIn(request) }),
-  );
+  const page =
+    quote.standing.state === 'holder_replaced'
+      ? replacedPage({ ...quote, language, path: pagePath(quote.number) }, shown.refusal)
+      : quotePage(quote, { ...shown, language, now, chosen: chosenIn(request) });
+  return sendPage(reply, language, page);
 }
 
 /** The answer whose form the page's own link asked for. */

@@ -42,6 +42,9 @@ export async function takeAnswer(
     case 'link_gone':
       return sendNothingRecorded(deps, request, reply);
     case 'refused':
+      if (given.refusal === 'reworded') {
+        return sendReworded(deps, link, request, reply, { form: kind, typed });
+      }
       reply.code(STATUS[given.refusal] ?? 409);
       return sendQuote(deps, link, request, reply, { refusal: given.refusal });
   }
@@ -74,6 +77,25 @@ function sendMistakes(
   reply.code(422);
   const isOurs = [...failed.mistakes].every((field) => TYPED.has(field));
   return sendQuote(deps, link, request, reply, isOurs ? { failed } : { refusal: 'unreadable' });
+}
+
+/**
+ * The form again with the text as it is worded now. What was typed stays; that the text is agreed
+ * to does not, for this one was not read yet.
+ */
+function sendReworded(
+  deps: PageDeps,
+  link: LivingLink,
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { form, typed }: Pick<TypedForm, 'form' | 'typed'>,
+) {
+  const { agree: _agree, notice: _notice, ...kept } = typed;
+  reply.code(412);
+  return sendQuote(deps, link, request, reply, {
+    refusal: 'reworded',
+    failed: { form, typed: kept, mistakes: new Set() },
+  });
 }
 
 const TYPED = new Set(['name', 'agree', 'reason', 'notice']);

@@ -7,6 +7,7 @@ export type Language = z.output<typeof languageSchema>;
 /** What is wrong when an answer was not taken. Nothing was recorded then. */
 export type Refusal =
   | 'changed'
+  | 'reworded'
   | 'expired'
   | 'above_limit'
   | 'answered'
@@ -141,7 +142,7 @@ const english: Words = {
   revision: (revision) => `Revision ${revision}`,
   quoteName: (quoteNumber, revision) => `quote ${quoteNumber}, revision ${revision}`,
   replacesEarlier: 'It takes the place of any earlier one you may have seen.',
-  preparedFor: (name, address) => `For ${name}, about ${address}`,
+  preparedFor: (name, address) => `For ${name}, for the service at ${address}`,
   occupant: (name) => `where ${name} lives`,
   validUntil: (day) => `These prices stand until the end of ${day}.`,
   atAGlance: 'At a glance',
@@ -207,6 +208,10 @@ const english: Words = {
       title: 'This quote has changed',
       text: 'While your page was open, a newer version was issued. It is shown below. Please read it again before you answer.',
     },
+    reworded: {
+      title: 'The text above your name has changed a little',
+      text: 'The quote itself is the same. Please read the text and answer again.',
+    },
     expired: {
       title: 'These prices have run out',
       text: 'The quote ran out before your answer came.',
@@ -229,7 +234,7 @@ const english: Words = {
     },
     price_outdated: {
       title: 'This price is out of date',
-      text: 'The price has to be worked out again. We will send you a new quote.',
+      text: 'The price has to be worked out again. Please call us for a new quote.',
     },
     too_late: {
       title: 'The time to cancel is over',
@@ -305,13 +310,13 @@ const english: Words = {
       text: (phone) => `The job it belongs to is over. Call ${phone} if you want the work.`,
     },
     parent_cancelled: {
-      title: 'What this would change was cancelled',
+      title: 'The quote this would change was cancelled',
       text: (phone) => `Nothing can be added to it any more. Call ${phone} if you want the work.`,
     },
     holder_replaced: {
       title: 'Somebody else answers for this address now',
       text: (phone) =>
-        `You can read this quote, but a yes or a no has to come from them. If that is wrong, call ${phone}.`,
+        `This quote is for them to read and to answer. If that is wrong, call ${phone}.`,
     },
   },
   missing: {
@@ -400,6 +405,10 @@ const spanish: Words = {
       title: 'Este presupuesto cambió',
       text: 'Mientras su página estaba abierta se emitió una versión nueva. Se muestra abajo. Por favor léala de nuevo antes de responder.',
     },
+    reworded: {
+      title: 'El texto que está encima de su nombre cambió un poco',
+      text: 'El presupuesto es el mismo. Por favor lea el texto y responda de nuevo.',
+    },
     expired: {
       title: 'Estos precios vencieron',
       text: 'El presupuesto venció antes de que llegara su respuesta.',
@@ -422,7 +431,7 @@ const spanish: Words = {
     },
     price_outdated: {
       title: 'Este precio ya no está vigente',
-      text: 'Hay que calcular el precio de nuevo. Le enviaremos un presupuesto nuevo.',
+      text: 'Hay que calcular el precio de nuevo. Llámenos para recibir un presupuesto nuevo.',
     },
     too_late: {
       title: 'El plazo para cancelar terminó',
@@ -505,7 +514,7 @@ const spanish: Words = {
     holder_replaced: {
       title: 'Ahora otra persona responde por esta dirección',
       text: (phone) =>
-        `Usted puede leer este presupuesto, pero el sí o el no debe darlo esa persona. Si esto es un error, llame al ${phone}.`,
+        `A esa persona le toca leer y responder este presupuesto. Si esto es un error, llame al ${phone}.`,
     },
   },
   missing: {

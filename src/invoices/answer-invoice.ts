@@ -24,10 +24,6 @@ export function answerInvoice(invoice: WholeInvoice): Reply<InvoiceBody> {
       closingId: stored.closingId,
       payerId: stored.payerId,
       state: invoice.state,
-      allowedActions: invoiceActions(
-        invoice.state,
-        invoice.state === 'draft' ? 0 : invoice.money.balanceCents,
-      ),
       ...(invoice.state === 'draft' ? draftBody(invoice) : issuedBody(invoice)),
       payments: stored.payments.map(paymentBody),
       refunds: stored.refunds.map(refundBody),
@@ -38,7 +34,15 @@ export function answerInvoice(invoice: WholeInvoice): Reply<InvoiceBody> {
 }
 
 function draftBody({ bill }: Extract<WholeInvoice, { state: 'draft' }>) {
+  const money = {
+    totalCents: bill.totalCents,
+    creditedCents: 0,
+    paidCents: 0,
+    refundedCents: 0,
+    balanceCents: 0,
+  };
   return {
+    allowedActions: invoiceActions('draft', money),
     number: null,
     issuedAt: null,
     dueOn: null,
@@ -55,16 +59,13 @@ function draftBody({ bill }: Extract<WholeInvoice, { state: 'draft' }>) {
       }),
     ),
     taxCents: bill.taxCents,
-    totalCents: bill.totalCents,
-    creditedCents: 0,
-    paidCents: 0,
-    refundedCents: 0,
-    balanceCents: 0,
+    ...money,
   };
 }
 
-function issuedBody({ stored, issue, money }: Exclude<WholeInvoice, { state: 'draft' }>) {
+function issuedBody({ state, stored, issue, money }: Exclude<WholeInvoice, { state: 'draft' }>) {
   return {
+    allowedActions: invoiceActions(state, money),
     number: issue.number,
     issuedAt: issue.issuedAt.toISOString(),
     dueOn: dayText(issue.dueOn),

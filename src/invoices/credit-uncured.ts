@@ -62,7 +62,7 @@ const UNCURED = `
       AS "rightQuoteIds"
   FROM closing_uncured u
   JOIN ticket_closing c ON c.id = u.closing_id
-  JOIN work_outcome w ON w.finding_id = u.finding_id AND w.outcome = 'done'
+  JOIN standing_outcome w ON w.finding_id = u.finding_id AND w.outcome = 'done'
   LEFT JOIN LATERAL (
     SELECT a.quote_id FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
     WHERE q.ticket_id = c.ticket_id AND q.id <> w.quote_id AND a.accepted_at >= w.recorded_at

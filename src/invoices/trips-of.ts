@@ -22,8 +22,9 @@ export interface Trip {
 /**
  * The trips whose fee a closing may bill, in the order they were made: finished, called for, and
  * not billed yet; not one that came back for work that was agreed to before, whatever it was booked
- * as. The fee of a trip is what its last paper told of saying no; where there was no paper, what was
- * told at the call. None is owed where our own work came back within its warranty.
+ * as; nor one of a trip whose fee another visit has. The fee of a trip is what its last paper told of
+ * saying no; where there was no paper, what was told at the call. None is owed where our own work
+ * came back within its warranty.
  * @throws ProblemError 409 when there is no tax rule for a fee that no paper has told yet
  */
 export async function tripsOf(store: Store, closingId: string): Promise<Trip[]> {
@@ -104,14 +105,14 @@ const TRIPS = `
     JOIN quote_revision r ON r.quote_id = i.quote_id AND r.number = i.revision
     WHERE q.visit_id = v.id AND q.parent_id IS NULL
     ORDER BY i.issued_at DESC, q.number DESC, i.revision DESC LIMIT 1) paper ON true
-  WHERE c.id = $1 AND v.purpose = 'call' AND v.state = 'finished'
+  WHERE c.id = $1 AND v.purpose = 'call' AND v.state = 'finished' AND v.same_trip_as IS NULL
     AND NOT EXISTS (SELECT 1 FROM invoice_document d LEFT JOIN quote q ON q.id = d.quote_id
       WHERE v.id = d.visit_id OR (v.id = q.visit_id AND q.parent_id IS NULL))
     AND NOT EXISTS (
       SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
       WHERE q.ticket_id = v.ticket_id AND q.visit_id <> v.id AND a.accepted_at <= v.arrived_at
         AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = q.id)
-        AND EXISTS (SELECT 1 FROM work_outcome w
+        AND EXISTS (SELECT 1 FROM standing_outcome w
           WHERE w.quote_id = q.id AND w.outcome = 'done' AND w.visit_id = v.id))
     AND NOT EXISTS (
       SELECT 1 FROM ticket_closing e

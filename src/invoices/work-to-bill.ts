@@ -74,7 +74,7 @@ const WORK = `
   SELECT q.id AS "quoteId", q.number AS "quoteNumber", a.option_id AS "optionId",
     q.parent_id AS "parentId", q.visit_id AS "visitId",
     r.inputs, r.ruleset_version AS "rulesetVersion", o.position - 1 AS "optionAt",
-    ARRAY(SELECT w.finding_id::text FROM work_outcome w
+    ARRAY(SELECT w.finding_id::text FROM standing_outcome w
       WHERE w.quote_id = q.id AND w.outcome = 'not_done' ORDER BY 1) AS "undoneFindingIds",
     (SELECT coalesce(jsonb_agg(jsonb_build_object('key', less.key, 'quantity', less.used)
         ORDER BY less.key), '[]')

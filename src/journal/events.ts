@@ -76,6 +76,7 @@ export const journalEvents = {
       'windowStart',
       'windowEnd',
       'feeCents',
+      'sameTripAs',
       'feeAgreement',
       'periodCode',
     ],
@@ -117,7 +118,7 @@ export const journalEvents = {
     personal: [],
   },
   'work.outcome_recorded': {
-    plain: ['visitId', 'quoteId', 'outcome', 'laborWarrantyUntil'],
+    plain: ['visitId', 'quoteId', 'outcome', 'laborWarrantyUntil', 'outcomeId'],
     personal: [],
   },
   'part.used': {

@@ -17,14 +17,29 @@ export const invoiceLifecycle: Lifecycle<InvoiceState, InvoiceAction> = {
   },
 };
 
-/**
- * What may be done with an invoice: what the table says, less what its balance leaves nothing of.
- * Nothing is paid unless something is owed, and nothing goes back unless something was overpaid.
- * @param balanceCents what is owed; below zero, we owe it
- */
-export function invoiceActions(state: InvoiceState, balanceCents: number): InvoiceAction[] {
-  return allowedActions(invoiceLifecycle, state).filter((action) => {
-    if (action === 'pay') return balanceCents > 0;
-    return action !== 'refund' || balanceCents < 0;
-  });
+/** The money on an invoice that decides what else may be done with it. */
+export interface MoneySoFar {
+  totalCents: number;
+  creditedCents: number;
+  /** What came in and was not voided. */
+  paidCents: number;
+  /** What is owed; below zero, we owe it. */
+  balanceCents: number;
 }
+
+/**
+ * What may be done with an invoice: what the table says, less what its money leaves nothing of.
+ * Nothing is paid unless something is owed, nothing goes back unless something was overpaid, nothing
+ * is voided that did not come in, and nothing is credited twice.
+ */
+export function invoiceActions(state: InvoiceState, money: MoneySoFar): InvoiceAction[] {
+  return allowedActions(invoiceLifecycle, state).filter((action) => isLeft[action](money));
+}
+
+const isLeft: Record<InvoiceAction, (money: MoneySoFar) => boolean> = {
+  issue: () => true,
+  pay: ({ balanceCents }) => balanceCents > 0,
+  void_payment: ({ paidCents }) => paidCents > 0,
+  refund: ({ balanceCents }) => balanceCents < 0,
+  credit: ({ totalCents, creditedCents }) => creditedCents < totalCents,
+};

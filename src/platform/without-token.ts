@@ -1,14 +1,14 @@
 /**
  * An address as it may be kept. What lets somebody in is left out: whatever stands below `/q/`, at
- * any place of the address, and whatever is as long as a token, wherever it stands. A proxy, a
- * double slash or a path that was glued together put a link at places where no route looks, and the
- * router also knows letters that are written as percent signs, so this does, also where the percent
- * sign itself was written so again.
+ * any place of the address, and whatever is as long as a token or longer, wherever it stands, save
+ * the SHA-256 of a document. A proxy, a double slash or a path that was glued together put a link at
+ * places where no route looks, and the router also knows letters that are written as percent signs,
+ * so this does, also where the percent sign itself was written so again.
  */
 export function withoutToken(address: string): string {
   return address.replace(BELOW_Q, '/q/[left out]').replace(RUNS, (run, letters?: string) => {
-    const length = letters?.replace(/%(?:25)*../g, '.').length;
-    return length === TOKEN_LETTERS ? '[left out]' : run;
+    const length = letters?.replace(/%(?:25)*../g, '.').length ?? 0;
+    return length >= TOKEN_LETTERS && !SHA256.test(run) ? '[left out]' : run;
   });
 }
 
@@ -16,6 +16,8 @@ const BELOW_Q = /(?:\/|%(?:25)*2f)(?:q|%(?:25)*[75]1)(?:\/|%(?:25)*2f).*$/is;
 
 /** 32 random bytes in base64url. */
 const TOKEN_LETTERS = 43;
+
+const SHA256 = /^[0-9a-f]{64}$/;
 
 /**
  * Runs of base64url letters, written as they are or as percent signs (`-`, `0-9`, `A-Z`, `_`,

@@ -3,8 +3,8 @@ import { instant } from '../platform/http/formats.ts';
 
 export const holderSchema = z.enum(['approver', 'payer']).meta({
   description:
-    'As whom the customer answers: the approver up to the site’s limit, the payer beyond. A ' +
-    'technician makes no link for a payer.',
+    'Whom of the site it is made for. Whoever pays may agree to any amount, an approver who does ' +
+    'not pay up to the site’s limit. A technician makes no link for a payer.',
 });
 
 export const newLinkSchema = z.strictObject({ holder: holderSchema });

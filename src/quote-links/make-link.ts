@@ -23,7 +23,7 @@ type Holder = z.output<typeof holderSchema>;
 
 /**
  * Makes the link at which a customer reads and answers an issued quote, or finds the receipt of an
- * answered one, and makes the one worthless that the same holder had before. Whoever answers or
+ * answered one, and makes the one worthless that the same person had before. Whoever answers or
  * issues waits on the same ticket.
  * @returns the link with its address, which is known from here alone
  * @throws ProblemError 404 for an unknown quote or one of another technician, 403 for a payer's link
@@ -38,15 +38,14 @@ export async function makeLink(
   requireMaker(act, holder);
   await lockTicketOf(act.tx, quoteId);
   await requireShowable(act, quoteId);
-  await revokeReplaced(act, quoteId, holder);
+  const place = { quoteId, holder, holderId: await holderOf(act, quoteId, holder) };
+  await revokeReplaced(act, place);
   const token = newToken();
   const link = await act.tx.quoteLink.create({
     data: {
       id: act.newId(),
-      quoteId,
+      ...place,
       tokenHash: hashOfToken(token),
-      holder,
-      holderId: await holderOf(act, quoteId, holder),
       createdAt: act.now,
       createdById: act.actor.id,
       expiresAt: daysAfter(act.now, OPENS_FOR_DAYS),
@@ -56,7 +55,7 @@ export async function makeLink(
   await appendJournal(act, {
     event: 'quote_link.made',
     subject: { kind: 'quote_link', id: link.id },
-    after: { quoteId, holder, holderId: link.holderId, expiresAt: openUntil(link) },
+    after: { ...place, expiresAt: openUntil(link) },
   });
   const url = act.addressOf(`/q/${token}`);
   return { ...(await answerLink(act.tx, link)), url, text: await textWith(act, link, url) };
@@ -92,12 +91,16 @@ async function requireShowable({ tx }: ActContext, quoteId: string): Promise<voi
 const SHOWN: readonly QuoteState[] = ['issued', 'accepted', 'declined'];
 
 /**
- * The one that staff made before for the same holder is worth nothing any more, and the journal says
- * so. Those in mails are nobody's to see but the reader's, and stay.
+ * The one that staff made before for the same person is worth nothing any more, and the journal says
+ * so. Those in mails are nobody's to see but the reader's, and stay; whoever had the place before
+ * keeps theirs: at it they take back a yes they gave, and answer nothing else.
  */
-async function revokeReplaced(act: ActContext, quoteId: string, holder: Holder): Promise<void> {
+async function revokeReplaced(
+  act: ActContext,
+  place: { quoteId: string; holder: Holder; holderId: string },
+): Promise<void> {
   const replaced = await act.tx.quoteLink.updateManyAndReturn({
-    where: { quoteId, holder, revokedAt: null, deliveryId: null },
+    where: { ...place, revokedAt: null, deliveryId: null },
     data: { revokedAt: act.now },
   });
   for (const link of replaced) await journalRevoked(act, link);

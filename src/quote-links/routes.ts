@@ -14,7 +14,7 @@ export const quoteLinkRoutes: readonly Route[] = [
     description:
       'It opens for 30 days, longer than the quote stands, and for a year once it is answered. Who ' +
       'is the site’s approver or payer now can answer there, as long as they are. A new link for ' +
-      'the same holder takes the place of the old one. The address is told in this answer alone; ' +
+      'the same person takes the place of the old one. The address is told in this answer alone; ' +
       'the payer’s is made by a dispatcher or the owner.',
     tag: 'quotes',
     method: 'POST',

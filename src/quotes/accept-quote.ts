@@ -9,7 +9,7 @@ import { lockRow } from '../platform/database/lock-row.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import { acceptedBeforeCents } from './accepted-before.ts';
-import { type AnswerContext, type AnsweringCustomer, witnessOf } from './answer-context.ts';
+import { type AnswerContext, witnessOf } from './answer-context.ts';
 import type { acceptanceRequestSchema } from './contract.ts';
 import { findingIdsOf, findingsOf } from './findings-of.ts';
 import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
@@ -139,7 +139,8 @@ async function cancelUntil(
 
 /**
  * The limit is one of the whole job: everything that is agreed to on its ticket counts together, or
- * it could be sold above the limit in pieces below it.
+ * it could be sold above the limit in pieces below it. It binds whoever decides about another's
+ * money; who pays needs nobody beyond them, and so an approver who pays has no limit.
  */
 async function refuseAboveLimit(
   act: AnswerContext,
@@ -147,21 +148,22 @@ async function refuseAboveLimit(
   optionTotalCents: number,
   { beyondLimitAgreedBy }: Acceptance,
 ): Promise<void> {
-  const { approverLimitCents } = quote.ticket.site;
-  if (approverLimitCents === null) return;
+  // Read under the site's lock: whoever pays may have become another one meanwhile.
+  const site = await act.tx.site.findUniqueOrThrow({ where: { id: quote.ticket.site.id } });
+  const { approverLimitCents } = site;
+  if (approverLimitCents === null || site.payerId === site.approverId) return;
   const totalCents = optionTotalCents + (await acceptedBeforeCents(act.tx, quote));
   if (totalCents <= approverLimitCents) return;
-  if (act.actor.kind === 'staff' ? beyondLimitAgreedBy !== undefined : isPayer(act.actor)) return;
+  const isAgreed =
+    act.actor.kind === 'staff'
+      ? beyondLimitAgreedBy !== undefined
+      : act.actor.holderId === site.payerId;
+  if (isAgreed) return;
   throw new ProblemError(
     'above-approval-limit',
     'The total is above the limit of the site’s approver. Name who agreed beyond it.',
     { approverLimitCents, totalCents },
   );
-}
-
-/** The payer's own yes needs nobody beyond it; an approver's link never carries that far. */
-function isPayer({ holder }: AnsweringCustomer): boolean {
-  return holder === 'payer';
 }
 
 function shownIsNot(what: string): ProblemError {

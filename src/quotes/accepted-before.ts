@@ -17,7 +17,7 @@ export async function acceptedBeforeCents(
     select: {
       optionId: true,
       totalCents: true,
-      outcomes: { where: { outcome: 'not_done' }, select: { findingId: true } },
+      outcomes: { where: { outcome: 'not_done', strike: null }, select: { findingId: true } },
     },
   });
   let sumCents = 0;

@@ -40,7 +40,7 @@ async function documentsThatStand(tx: Read, where: Prisma.QuoteWhereInput) {
       number: true,
       visitId: true,
       ticket: { select: { number: true } },
-      acceptance: { select: { optionId: true, outcomes: true } },
+      acceptance: { select: { optionId: true, outcomes: { where: { strike: null } } } },
     },
   });
   const lines = await tx.quoteLine.findMany({

@@ -1,9 +1,10 @@
 import type { Actor, CustomerActor } from '../platform/access/actor.ts';
 import type { ActContext } from '../platform/http/route.ts';
 
-/** A customer who answers at a link that was made for them, as the one or the other. */
+/** A customer who answers at a link that was made for them. */
 export interface AnsweringCustomer extends CustomerActor {
-  holder: 'approver' | 'payer';
+  /** Who that is: what they may agree to is for whoever they are at the site when they answer. */
+  holderId: string;
 }
 
 /** The act of whoever answers a quote: our staff put it on record, or the customer does it. */

@@ -335,6 +335,11 @@ export const followUpSchema = z.strictObject({
   totalToCents: cents.meta({ description: 'The dearest option.' }),
   issuedAt: instant,
   validUntil: instant,
+  todo: z.enum(['follow_up', 'issue_again_or_close']).meta({
+    description:
+      'Ask for an answer; or, where the quote ran out without one, issue a new one or close the ' +
+      'ticket.',
+  }),
   next: z
     .strictObject({ step: z.int().min(1), dueAt: instant, overdue: z.boolean() })
     .nullable()

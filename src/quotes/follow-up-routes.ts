@@ -17,6 +17,8 @@ export const followUpRoutes: readonly Route[] = [
   read({
     operationId: 'listFollowUps',
     summary: 'Quotes that wait for an answer, the next call due soonest first',
+    description:
+      'Also those that ran out while their tickets wait for the answer, with what to do instead.',
     tag: 'quotes',
     path: '/v1/follow-ups',
     access: ['dispatcher', 'owner'],

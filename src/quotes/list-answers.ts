@@ -63,7 +63,7 @@ function toBody(found: Row): AnswerBody {
 const LIST = `
   WITH yes AS (
     SELECT q.ticket_id, a.quote_id, sold_findings(a.option_id) AS sold,
-      ARRAY(SELECT w.finding_id FROM work_outcome w WHERE w.quote_id = a.quote_id) AS settled
+      ARRAY(SELECT w.finding_id FROM standing_outcome w WHERE w.quote_id = a.quote_id) AS settled
     FROM ticket t
     JOIN quote q ON q.ticket_id = t.id
     JOIN quote_acceptance a ON a.quote_id = q.id

@@ -9,7 +9,8 @@ type FollowUpBody = z.input<typeof followUpSchema>;
 
 /**
  * Quotes that wait for an answer, with whom to call and when, the step that is due soonest first;
- * those with no step left come last.
+ * those with no step left come last. A quote that ran out while its ticket waits for the answer is
+ * due since it did, unless there is something newer to act on: nobody may be left waiting unseen.
  * @throws ProblemError 400 for a cursor of another list
  */
 export async function listFollowUps(
@@ -59,6 +60,7 @@ interface Row {
   totalToCents: number;
   issuedAt: Date;
   validUntil: Date;
+  isExpired: boolean;
   nextStep: number | null;
   dueAt: Date | null;
   lastStep: number | null;
@@ -87,6 +89,7 @@ function toBody(row: Row, ask: FollowUpBody['ask'], now: Date): FollowUpBody {
     totalToCents: row.totalToCents,
     issuedAt: row.issuedAt.toISOString(),
     validUntil: row.validUntil.toISOString(),
+    todo: row.isExpired ? 'issue_again_or_close' : 'follow_up',
     next:
       nextStep === null || dueAt === null
         ? null
@@ -98,8 +101,26 @@ function toBody(row: Row, ask: FollowUpBody['ask'], now: Date): FollowUpBody {
   };
 }
 
+// Something newer to act on, on a ticket that waits: another paper that came later, or an answer
+// that the list of answers shows.
+const OVERTAKEN = `
+  EXISTS (SELECT 1 FROM quote other
+    LEFT JOIN quote_state os ON os.quote_id = other.id AND os.state = 'issued'
+    LEFT JOIN quote_issue oi ON oi.quote_id = os.quote_id AND oi.revision = os.revision
+    LEFT JOIN quote_decline d ON d.quote_id = other.id
+    LEFT JOIN quote_acceptance a ON a.quote_id = other.id
+    LEFT JOIN acceptance_cancellation x ON x.quote_id = other.id
+    CROSS JOIN LATERAL sold_findings(a.option_id) AS sold
+    WHERE other.ticket_id = t.id AND other.id <> q.id
+      AND ((oi.issued_at, other.id) > (i.issued_at, q.id)
+        OR d.declined_at >= i.issued_at
+        OR x.cancelled_at >= i.issued_at
+        OR a.accepted_at >= i.issued_at AND (sold = '{}' OR NOT sold <@ ARRAY(
+          SELECT w.finding_id FROM standing_outcome w WHERE w.quote_id = a.quote_id))))`;
+
 // Whole days of 24 hours, whatever the clock of the session does meanwhile. A step that would come
-// after the quote has expired never comes.
+// after the quote has expired never comes. What was quoted before the ticket was last closed is
+// not issued again. Identifiers are in the order of time.
 const LIST = `
   SELECT * FROM (
     SELECT q.id AS "quoteId", q.number, s.revision, t.id AS "ticketId",
@@ -108,7 +129,8 @@ const LIST = `
       payer.name AS "payerName", payer.phone AS "payerPhone",
       o.least AS "totalFromCents", o.most AS "totalToCents",
       i.issued_at AS "issuedAt", i.valid_until AS "validUntil",
-      next.step AS "nextStep", next.due_at AS "dueAt",
+      i.valid_until <= $1 AS "isExpired", next.step AS "nextStep",
+      CASE WHEN i.valid_until <= $1 THEN i.valid_until ELSE next.due_at END AS "dueAt",
       last.step AS "lastStep", last.way AS "lastWay", last.note AS "lastNote",
       last.followed_at AS "lastAt"
     FROM quote_state s
@@ -130,9 +152,13 @@ const LIST = `
       SELECT step::int, i.issued_at + make_interval(hours => 24 * days) AS due_at
       FROM unnest($2::int[]) WITH ORDINALITY AS steps(days, step)
       WHERE step > coalesce(last.step, 0)
-      ORDER BY step LIMIT 1) next ON next.due_at < i.valid_until
-    WHERE s.state = 'issued' AND i.valid_until > $1
-      AND t.state NOT IN ('closed', 'cancelled', 'resolved_by_phone')) open
+      ORDER BY step LIMIT 1) next
+      ON next.due_at < i.valid_until AND i.valid_until > $1
+    WHERE s.state = 'issued' AND CASE WHEN i.valid_until > $1
+      THEN t.state NOT IN ('closed', 'cancelled', 'resolved_by_phone')
+      ELSE t.state = 'waiting_for_answer' AND NOT ${OVERTAKEN}
+        AND NOT EXISTS (SELECT 1 FROM ticket_closing closed
+          WHERE closed.ticket_id = t.id AND closed.id > q.id) END) open
   WHERE $3::text IS NULL
     OR (coalesce("dueAt", 'infinity'), "quoteId") > ($3::timestamptz, $4::uuid)
   ORDER BY coalesce("dueAt", 'infinity'), "quoteId" LIMIT $5`;

@@ -15,7 +15,7 @@ export interface QuotePlace {
   quoteId?: string;
   /** The accepted quote that it changes, if it is a change order. */
   parentId: string | null;
-  visit: Pick<Visit, 'id' | 'ticketId' | 'purpose' | 'feeCents'>;
+  visit: Pick<Visit, 'id' | 'ticketId' | 'purpose' | 'feeCents' | 'sameTripAs'>;
 }
 
 /** What a quote's price takes from its visit, and from what was accepted and done before it. */
@@ -47,7 +47,7 @@ export async function visitTerms(tx: Tx, place: QuotePlace, today: string): Prom
 
 /** One trip has one fee, on the quote it was called for; other trips have none. */
 async function visitFee(
-  tx: Pick<Tx, 'quote'>,
+  tx: Pick<Tx, 'quote' | 'visit'>,
   { parentId, visit }: QuotePlace,
   isForOurOwnWork: boolean,
 ): Promise<VisitFee> {
@@ -55,10 +55,19 @@ async function visitFee(
   if (visit.purpose === 'return') return noFee('coming back for accepted work has no fee');
   if (visit.purpose === 'callback') return noFee('a callback has no fee');
   if (isForOurOwnWork) return noFee('no fee for mending our own work again');
+  if (visit.sameTripAs !== null) return feeOfTrip(tx, visit.sameTripAs);
   return pricingInputsSchema.shape.visitFee.parse({
     chargeable: true,
     amountCents: visit.feeCents,
   });
+}
+
+async function feeOfTrip(tx: Pick<Tx, 'visit'>, visitId: string): Promise<VisitFee> {
+  const { ticket } = await tx.visit.findUniqueOrThrow({
+    where: { id: visitId },
+    select: { ticket: { select: { number: true } } },
+  });
+  return noFee(`one fee for the trip, with ticket ${ticket.number}`);
 }
 
 /** What it changes has the fee already, or says itself why it has none. */

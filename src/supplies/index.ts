@@ -1,3 +1,3 @@
 export { supplyRoutes } from './routes.ts';
-export { undoUse } from './undo-use.ts';
+export { type Undone, undoUse } from './undo-use.ts';
 export { usePart } from './use-part.ts';

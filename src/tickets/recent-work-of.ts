@@ -8,9 +8,9 @@ import { callbackDays } from './callback-days.ts';
 import { type recentWorkSchema, symptomSchema } from './contract.ts';
 
 /**
- * The closed tickets of a new ticket's site that still reopen as a callback and may be of the same
- * trouble, the newest first: they share a symptom, or one of the two has none coded. A
- * call names no system, so each says which systems were worked on.
+ * The closed tickets of a new ticket's site on which something was mended, that still reopen as a
+ * callback and may be of the same trouble, the newest first: they share a symptom, or one of the two
+ * has none coded. A call names no system, so each says which systems were worked on.
  */
 export async function recentWorkOf(
   { tx, now }: { tx: Pick<Tx, 'company' | 'ticket'>; now: Date },
@@ -26,13 +26,14 @@ export async function recentWorkOf(
     const reopenUntil = plusDays(closedOn, callbackDays);
     const shared = told.filter((symptom) => symptoms.includes(symptom));
     const mayBeSame = shared.length > 0 || told.length === 0 || symptoms.length === 0;
-    if (reopenUntil < today || !mayBeSame) return [];
+    const repairs = visits.flatMap(({ outcomes }) => outcomes.map(repairOf));
+    if (reopenUntil < today || !mayBeSame || repairs.length === 0) return [];
     const repair = {
       ticketId: id,
       ticketNumber: number,
       closedOn,
       symptoms: shared.map((symptom) => symptomSchema.parse(symptom)),
-      repairs: visits.flatMap(({ outcomes }) => outcomes.map(repairOf)),
+      repairs,
       reopenUntil,
       reopenWith: `POST /v1/tickets/${id}/reopen`,
     };
@@ -57,7 +58,7 @@ function closedTicketsOf(tx: Pick<Tx, 'ticket'>, siteId: string, now: Date) {
 }
 
 const mended = {
-  where: { outcome: 'done' },
+  where: { outcome: 'done', strike: null },
   orderBy: { findingId: 'asc' },
   select: {
     finding: {

@@ -18,10 +18,9 @@ export async function whyOnlyClosed(tx: Tables, ticketId: string): Promise<strin
     const { number } = agreed.quote;
     return `Quote ${number} was accepted. Close the ticket, and say what was done of it.`;
   }
-  const ofTicket = { where: { visit: { ticketId } }, select: { visitId: true } };
+  const ofTicket = { where: { visit: { ticketId }, strike: null } };
   const worked =
-    (await tx.workOutcome.findFirst(ofTicket)) ??
-    (await tx.partUse.findFirst({ where: { visit: { ticketId }, strike: null } }));
+    (await tx.workOutcome.findFirst(ofTicket)) ?? (await tx.partUse.findFirst(ofTicket));
   if (worked !== null) return 'Work is on record. Close the ticket.';
   const trip = await lastTrip(tx, ticketId);
   if (trip === undefined) return undefined;

@@ -1,7 +1,9 @@
 import type { z } from 'zod';
 import { feeAfterDiscount } from '../agreements/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { sqlOf } from '../platform/database/database.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
 import { violationOf } from '../platform/database/violation.ts';
 import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -11,6 +13,7 @@ import { requireTechnician } from '../staff/index.ts';
 import { lockTicket, moveTicket } from '../tickets/index.ts';
 import { agreementOnWindow } from './agreement-on-window.ts';
 import type { FeeAgreement, newVisitSchema } from './contract.ts';
+import { findTrip } from './find-trip.ts';
 import { refusePurpose } from './refuse-purpose.ts';
 
 type NewVisit = z.output<typeof newVisitSchema>;
@@ -31,6 +34,8 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
   const ticket = await lockTicket(act, input.ticketId);
   await requireTechnician(act, input.technicianId);
   await refusePurpose(act, ticket, input.purpose);
+  // Of two visits of one trip that are booked at once the second must see the first.
+  await lockRow(act.tx, 'staff', input.technicianId);
   const fee = await feeToAgree(act, known.siteId, input);
   await moveTicket(act, ticket, 'book');
   const visit = await insertVisit(act, input, fee);
@@ -44,6 +49,7 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
       windowStart: visit.windowStart,
       windowEnd: visit.windowEnd,
       feeCents: visit.feeCents,
+      sameTripAs: visit.sameTripAs,
       feeAgreement: fee.feeAgreement,
       periodCode: visit.periodCode,
     },
@@ -53,6 +59,7 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
 
 interface FeeToAgree {
   feeCents: number;
+  sameTripAs: string | null;
   feeAgreement: FeeAgreement | null;
   periodCode: string;
   priceBookVersionId: string;
@@ -61,19 +68,21 @@ interface FeeToAgree {
 /**
  * The fee of the window and the discount on it that the site's agreement gives today. Both are
  * stored, because what was told binds: a plan that gives less later, or ends, changes nothing.
- * Coming back has no fee, so there is nothing to discount.
+ * Coming back has no fee, and a trip has one, so there is nothing to discount.
  * @throws ProblemError 409 unless they are what the caller was told
  */
 async function feeToAgree(
   act: ActContext,
   siteId: string,
-  { windowStart, purpose, feeDisclosure }: NewVisit,
+  { windowStart, windowEnd, technicianId, purpose, feeDisclosure }: NewVisit,
 ): Promise<FeeToAgree> {
   const start = new Date(windowStart);
   const { book, period } = await visitFeeAt(act.tx, start, act.now);
-  const isCall = purpose === 'call';
-  const feeCents = isCall ? period.visitFeeCents : 0;
-  const agreement = isCall ? await agreementOnWindow(act.tx, siteId, start, act.now) : undefined;
+  const place = { siteId, technicianId, windowStart: start, windowEnd: new Date(windowEnd) };
+  const trip = purpose === 'call' ? await findTrip(sqlOf(act.tx), place, 'book') : undefined;
+  const hasFee = purpose === 'call' && trip === undefined;
+  const feeCents = hasFee ? period.visitFeeCents : 0;
+  const agreement = hasFee ? await agreementOnWindow(act.tx, siteId, start, act.now) : undefined;
   const plan = agreement?.plan;
   const afterDiscountCents = plan === undefined ? feeCents : feeAfterDiscount(feeCents, plan);
   const { toldFeeCents, toldFeeAfterDiscountCents = afterDiscountCents } = feeDisclosure;
@@ -82,10 +91,17 @@ async function feeToAgree(
       feeCents,
       feeAfterDiscountCents: afterDiscountCents,
       periodCode: period.code,
+      sameTripAs: trip?.visitId ?? null,
     });
   }
   const feeAgreement = plan === undefined ? null : discountOnFee(plan);
-  return { feeCents, feeAgreement, periodCode: period.code, priceBookVersionId: book.id };
+  return {
+    feeCents,
+    sameTripAs: trip?.visitId ?? null,
+    feeAgreement,
+    periodCode: period.code,
+    priceBookVersionId: book.id,
+  };
 }
 
 function discountOnFee({ code, name, discounts }: Agreement): FeeAgreement | null {

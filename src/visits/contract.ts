@@ -124,6 +124,9 @@ export const visitSchema = z.strictObject({
   allowedActions: z.array(z.string()).meta({ description: 'What may be done from this state.' }),
   periodCode: z.string(),
   feeCents: cents.meta({ description: 'Fixed by the window accepted, whenever we arrive.' }),
+  sameTripAs: z.uuid().nullable().meta({
+    description: 'The visit whose fee is that of the whole trip; this one has no fee then.',
+  }),
   feeAgreement: feeAgreementSchema
     .nullable()
     .meta({ description: 'The agreement whose discount on the fee binds since the booking.' }),
@@ -143,7 +146,18 @@ export const visitSchema = z.strictObject({
 export const visitFeeQuoteSchema = z.strictObject({
   windowStart: instant,
   periodCode: z.string(),
-  feeCents: cents.meta({ description: 'By the schedule; a visit is booked with this fee.' }),
+  feeCents: cents.meta({
+    description: 'A visit is booked with this fee: by the schedule, and 0 within another’s trip.',
+  }),
+  sameTripAs: z
+    .strictObject({ visitId: z.uuid(), ticketNumber: z.int() })
+    .nullable()
+    .optional()
+    .meta({
+      description:
+        'The visit whose fee is that of the trip: the same technician is at the site that day ' +
+        'already, and nowhere else in between. Absent when no technician is asked for.',
+    }),
   agreement: z
     .strictObject({
       id: z.uuid(),

@@ -8,6 +8,7 @@ import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { lockTicket, moveTicket } from '../tickets/index.ts';
 import { refuseSomethingSeen } from './refuse-something-seen.ts';
+import { refuseTripWithoutFee } from './refuse-trip-without-fee.ts';
 
 /** A step of a visit, and what it means for its ticket. */
 export interface VisitStep {
@@ -19,8 +20,8 @@ export interface VisitStep {
 
 /**
  * Takes a visit one step along its life, and its ticket with it.
- * @throws ProblemError 404, 409 when the step is not allowed or somebody was let in after
- *   all, 412 when somebody moved it first
+ * @throws ProblemError 404, 409 when the step is not allowed, somebody was let in after all or a trip
+ *   would be made without its fee, 412 when somebody moved it first
  */
 export async function moveVisit(act: ActContext, id: string, step: VisitStep): Promise<Visit> {
   const found = await act.tx.visit.findUnique({ where: { id } });
@@ -32,6 +33,7 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
   act.mustMatch(versionTag(visit.version));
   const state = moveOrRefuse('visit', visitLifecycle, visit.state, step.action);
   if (step.action === 'report_no_access') await refuseSomethingSeen(act, visit);
+  await refuseTripWithoutFee(act, visit, step.action);
   if (step.ticketAction !== undefined) {
     await moveTicket(act, ticket, step.ticketAction);
   }

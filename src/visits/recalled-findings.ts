@@ -32,7 +32,7 @@ const RECALLED = `
   JOIN equipment e ON e.id = f.equipment_id
   JOIN equipment same ON same.system_id = e.system_id
   JOIN finding mended ON mended.equipment_id = same.id AND mended.fault_code = f.fault_code
-  JOIN work_outcome w ON w.finding_id = mended.id
+  JOIN standing_outcome w ON w.finding_id = mended.id
   JOIN visit done_at ON done_at.id = w.visit_id
   CROSS JOIN company c
   WHERE f.visit_id = $1 AND w.outcome = 'done'

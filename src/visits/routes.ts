@@ -74,16 +74,19 @@ export const visitRoutes: readonly Route[] = [
     summary: 'The visit fee for an arrival window, to be told to the caller',
     description:
       'With a site, also what its maintenance agreement leaves of the fee. A visit is booked with ' +
-      'both: the discount is a line of its own on the quote, and never less than was told.',
+      'both: the discount is a line of its own on the quote, and never less than was told. With the ' +
+      'technician too, whether it is the trip of another visit there, which then has the only fee.',
     tag: 'visits',
     path: '/v1/visit-fee',
     access: ['dispatcher', 'owner'],
-    query: z.strictObject({ windowStart: instant, siteId: z.uuid().optional() }),
+    query: z.strictObject({
+      windowStart: instant,
+      siteId: z.uuid().optional(),
+      technicianId: z.uuid().optional(),
+    }),
     response: visitFeeQuoteSchema,
     problems: ['no-price-book', 'not-found'],
-    handle: async ({ prisma, now }, { query }) => ({
-      body: await tellVisitFee(prisma, query, now),
-    }),
+    handle: async (context, { query }) => ({ body: await tellVisitFee(context, query) }),
   }),
   read({
     operationId: 'listVisits',

@@ -1,29 +1,43 @@
 import type { z } from 'zod';
 import { feeAfterDiscount } from '../agreements/index.ts';
-import type { Tx } from '../platform/database/database.ts';
+import type { Sql, Tx } from '../platform/database/database.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { visitFeeAt } from '../pricebook/index.ts';
 import { agreementOnWindow } from './agreement-on-window.ts';
 import type { visitFeeQuoteSchema } from './contract.ts';
+import { findTrip } from './find-trip.ts';
 
 type Books = Pick<Tx, 'priceBookVersion' | 'company' | 'site' | 'siteAgreement'>;
+/** For what the fee is asked. */
+interface Asked {
+  windowStart: string;
+  siteId?: string | undefined;
+  technicianId?: string | undefined;
+}
+
 type VisitFeeQuote = z.input<typeof visitFeeQuoteSchema>;
 
 /**
  * What a caller is told of the visit fee for an arrival window: the fee of the schedule and, when
- * the site is known, what its maintenance agreement on the day of the window leaves of it.
+ * the site is known, what its maintenance agreement on the day of the window leaves of it. When the
+ * technician is known too, nothing where it is the trip of another visit.
  * @throws ProblemError 409 when no price book is in force, 404 for an unknown site
  */
 export async function tellVisitFee(
-  prisma: Books,
-  { windowStart, siteId }: { windowStart: string; siteId?: string | undefined },
-  now: Date,
+  { prisma, sql, now }: { prisma: Books; sql: Sql; now: Date },
+  { windowStart, siteId, technicianId }: Asked,
 ): Promise<VisitFeeQuote> {
   const start = new Date(windowStart);
   const { period } = await visitFeeAt(prisma, start, now);
   const told = { windowStart, periodCode: period.code, feeCents: period.visitFeeCents };
   if (siteId === undefined) return told;
-  return { ...told, agreement: await underAgreement(prisma, siteId, start, told.feeCents, now) };
+  const agreement = await underAgreement(prisma, siteId, start, told.feeCents, now);
+  if (technicianId === undefined) return { ...told, agreement };
+  // Where the window ends is not known yet, only that it is not over when it starts.
+  const place = { siteId, technicianId, windowStart: start, windowEnd: start };
+  const trip = await findTrip(sql, place, 'tell');
+  if (trip === undefined) return { ...told, sameTripAs: null, agreement };
+  return { ...told, feeCents: 0, sameTripAs: trip, agreement: null };
 }
 
 async function underAgreement(

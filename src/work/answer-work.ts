@@ -19,9 +19,13 @@ import {
 import { movedOz } from './move-refrigerant.ts';
 
 /** An outcome as an answer shows it. */
-export function outcomeBody(row: WorkOutcome): z.input<typeof workOutcomeSchema> {
+export function outcomeBody(
+  row: WorkOutcome,
+  strike: WorkStrike | null,
+): z.input<typeof workOutcomeSchema> {
   return {
     ...row,
+    struck: strike && struckBody(strike),
     outcome: outcomeSchema.parse(row.outcome),
     laborWarrantyUntil: row.laborWarrantyUntil && dayText(row.laborWarrantyUntil),
     recordedAt: row.recordedAt.toISOString(),

@@ -96,7 +96,12 @@ async function requireMended(
   findingIds: readonly string[],
 ): Promise<void> {
   const done = await tx.workOutcome.findMany({
-    where: { findingId: { in: [...findingIds] }, outcome: 'done', visit: { ticketId } },
+    where: {
+      findingId: { in: [...findingIds] },
+      outcome: 'done',
+      visit: { ticketId },
+      strike: null,
+    },
     select: { findingId: true },
   });
   const mended = new Set(done.map(({ findingId }) => findingId));

@@ -32,7 +32,14 @@ export const newOutcomeSchema = z
     error: 'says why work was not done, and is for nothing else',
   });
 
+/** What was written down wrongly stays readable and counts nowhere. */
+const struck = z
+  .strictObject({ reason: z.string(), struckAt: instant, struckById: z.uuid() })
+  .nullable()
+  .meta({ description: 'Why it was struck out, when it was. It counts nowhere then.' });
+
 export const workOutcomeSchema = z.strictObject({
+  id: z.uuid(),
   visitId: z.uuid(),
   quoteId: z.uuid(),
   findingId: z.uuid(),
@@ -44,6 +51,7 @@ export const workOutcomeSchema = z.strictObject({
   }),
   recordedById: z.uuid(),
   recordedAt: instant,
+  struck,
 });
 
 /**
@@ -56,12 +64,6 @@ export const oldPartSchema = z.enum([
   'kept_for_claim',
   'none',
 ]);
-
-/** What was written down wrongly stays readable and counts nowhere. */
-const struck = z
-  .strictObject({ reason: z.string(), struckAt: instant, struckById: z.uuid() })
-  .nullable()
-  .meta({ description: 'Why it was struck out, when it was. It counts nowhere then.' });
 
 export const strikeSchema = z.strictObject({
   reason: text(1_000).meta({ description: 'What is wrong with the record.' }),
@@ -124,6 +126,24 @@ export const partUseSchema = z.strictObject({
   recordedById: z.uuid(),
   recordedAt: instant,
   struck,
+});
+
+/** A part that was struck out, and what lies where it was taken from again. */
+export const struckPartUseSchema = partUseSchema.extend({
+  stock: z.strictObject({
+    broughtBack: z
+      .string()
+      .meta({ description: 'How much of it lies where it was taken from again.' }),
+    whyNoMore: z
+      .enum(['counted_since', 'back_already', 'not_taken_from_stock'])
+      .nullable()
+      .meta({
+        description:
+          'Why not all of it: the place was counted since, so the count has it; somebody brought it ' +
+          'back by hand; or it is not on record where it was taken from. If it lies there all the ' +
+          'same, count it.',
+      }),
+  }),
 });
 
 /** Of a cylinder on the scale, to a tenth of an ounce. */

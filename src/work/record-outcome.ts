@@ -14,8 +14,7 @@ import { lockWork } from './lock-work.ts';
 /**
  * Records whether the work that a yes sells for a finding was done. What was done is under the
  * labor warranty from today on, by the policy of the accepted price; where that says nothing, for as
- * long as the same trouble is a callback. It is said once: neither
- * outcome can be taken back.
+ * long as the same trouble is a callback. It is said once, unless that is struck out.
  * @throws ProblemError 404, 409 when it is said already, a part went in for what is said not to be
  *   done, nothing was agreed to or the ticket is not open, 422 for work that the yes does not sell
  */
@@ -31,6 +30,7 @@ export async function recordOutcome(
   const until = outcome === 'done' ? await laborWarrantyUntil(act, agreed) : undefined;
   const recorded = await act.tx.workOutcome.create({
     data: {
+      id: act.newId(),
       quoteId,
       findingId,
       visitId,
@@ -44,19 +44,23 @@ export async function recordOutcome(
   await appendJournal(act, {
     event: 'work.outcome_recorded',
     subject: { kind: 'finding', id: findingId },
-    after: { visitId, quoteId, outcome, laborWarrantyUntil: until ?? null },
+    after: { visitId, quoteId, outcome, laborWarrantyUntil: until ?? null, outcomeId: recorded.id },
   });
   return recorded;
 }
 
 async function refuseSecond({ tx }: ActContext, quoteId: string, findingId: string): Promise<void> {
-  const known = await tx.workOutcome.findUnique({
-    where: { quoteId_findingId: { quoteId, findingId } },
-    select: { outcome: true },
+  const known = await tx.workOutcome.findFirst({
+    where: { quoteId, findingId, strike: null },
+    select: { id: true, outcome: true },
   });
   if (known === null) return;
   const said = known.outcome.replaceAll('_', ' ');
-  throw new ProblemError('already-exists', `This work is recorded already, as ${said}.`);
+  throw new ProblemError(
+    'already-exists',
+    `This work is recorded already, as ${said}. If that is wrong, strike it out.`,
+    { workOutcomeId: known.id },
+  );
 }
 
 /** Work for which a part went in was done, if only in part. */

@@ -18,6 +18,7 @@ import {
   refrigerantMoveSchema,
   reopenTicketSchema,
   strikeSchema,
+  struckPartUseSchema,
   visitWorkSchema,
   workOutcomeSchema,
 } from './contract.ts';
@@ -26,6 +27,7 @@ import { recordOutcome } from './record-outcome.ts';
 import { recordPartLeftOver } from './record-part-left-over.ts';
 import { recordPartUse } from './record-part-use.ts';
 import { reopenTicket } from './reopen-ticket.ts';
+import { strikeOutcome } from './strike-outcome.ts';
 import { strikePartLeftOver } from './strike-part-left-over.ts';
 import { strikePartUse } from './strike-part-use.ts';
 import { strikeRefrigerantMove } from './strike-refrigerant-move.ts';
@@ -38,7 +40,8 @@ export const workRoutes: readonly Route[] = [
   act({
     operationId: 'recordWorkOutcome',
     summary: 'Whether accepted work was done',
-    description: 'Said once for each finding that an accepted quote sells work for.',
+    description:
+      'Said once for each finding that an accepted quote sells work for, unless that is struck out.',
     tag: 'work',
     method: 'POST',
     path: '/v1/visits/:visitId/work-outcomes',
@@ -49,7 +52,7 @@ export const workRoutes: readonly Route[] = [
     status: 201,
     problems: ['not-allowed-now', 'already-exists', 'unknown-reference'],
     handle: async (context, { params, body }) => ({
-      body: outcomeBody(await recordOutcome(context, params.visitId, body)),
+      body: outcomeBody(await recordOutcome(context, params.visitId, body), null),
       location: workOf(params.visitId),
     }),
   }),
@@ -121,22 +124,43 @@ export const workRoutes: readonly Route[] = [
     }),
   }),
   act({
+    operationId: 'strikeWorkOutcome',
+    summary: 'Strike out that work was done, or was not, when it was written down wrongly',
+    description:
+      'The record stays readable and counts nowhere; then say again what became of the work. Until ' +
+      'the ticket is closed, or something is sold by it.',
+    tag: 'work',
+    method: 'POST',
+    path: '/v1/work-outcomes/:workOutcomeId/strike',
+    access: fieldStaff,
+    params: idParam('workOutcomeId'),
+    body: strikeSchema,
+    response: workOutcomeSchema,
+    problems: ['already-exists', 'not-allowed-now'],
+    handle: async (context, { params, body }) => {
+      const { row, strike } = await strikeOutcome(context, params.workOutcomeId, body.reason);
+      return { body: outcomeBody(row, strike) };
+    },
+  }),
+  act({
     operationId: 'strikePartUse',
     summary: 'Strike out a part that was written down wrongly',
     description:
       'The record stays readable and counts nowhere; what was taken from stock for it lies there ' +
-      'again. Then record what is true. Until the ticket is closed.',
+      'again, unless it came back or was counted meanwhile. Then record what is true. Until the ' +
+      'ticket is closed.',
     tag: 'work',
     method: 'POST',
     path: '/v1/part-uses/:partUseId/strike',
     access: fieldStaff,
     params: idParam('partUseId'),
     body: strikeSchema,
-    response: partUseSchema,
+    response: struckPartUseSchema,
     problems: ['already-exists', 'not-allowed-now'],
     handle: async (context, { params, body }) => {
-      const { row, strike } = await strikePartUse(context, params.partUseId, body.reason);
-      return { body: partUseBody(row, strike) };
+      const { partUseId } = params;
+      const { row, strike, stock } = await strikePartUse(context, partUseId, body.reason);
+      return { body: { ...partUseBody(row, strike), stock } };
     },
   }),
   act({

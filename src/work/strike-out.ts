@@ -5,7 +5,7 @@ import type { ActContext } from '../platform/http/route.ts';
 
 /** A record of the work, by the one column that names it. */
 export type StruckRecord = {
-  kind: 'part_use' | 'part_left_over' | 'refrigerant_move';
+  kind: 'work_outcome' | 'part_use' | 'part_left_over' | 'refrigerant_move';
   row: { id: string; visitId: string };
 };
 
@@ -36,6 +36,7 @@ export async function strikeOut(
 }
 
 const COLUMN = {
+  work_outcome: 'workOutcomeId',
   part_use: 'partUseId',
   part_left_over: 'partLeftOverId',
   refrigerant_move: 'refrigerantMoveId',

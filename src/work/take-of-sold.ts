@@ -46,14 +46,14 @@ async function refuseNotDone(
   { tx }: ActContext,
   { quoteId, findingId }: SomeOfSold,
 ): Promise<void> {
-  const outcome = await tx.workOutcome.findUnique({
-    where: { quoteId_findingId: { quoteId, findingId }, outcome: 'not_done' },
+  const outcome = await tx.workOutcome.findFirst({
+    where: { quoteId, findingId, outcome: 'not_done', strike: null },
     select: { reason: true },
   });
   if (outcome === null) return;
   throw new ProblemError(
     'not-allowed-now',
-    `This work is recorded as not done: ${outcome.reason}`,
+    `This work is recorded as not done: ${outcome.reason} If that is wrong, strike it out.`,
     { currentState: 'not_done', allowedActions: [] },
   );
 }

@@ -50,7 +50,7 @@ export async function whatIsMissing(
 ): Promise<Missing[]> {
   const agreed = await agreedWorkOf(tx, ticketId);
   const quoteId = { in: agreed.map((each) => each.quoteId) };
-  const outcomes = await tx.workOutcome.findMany({ where: { quoteId } });
+  const outcomes = await tx.workOutcome.findMany({ where: { quoteId, strike: null } });
   const said = [
     ...(await tx.partUse.findMany({ where: { quoteId, strike: null } })),
     ...(await tx.partLeftOver.findMany({ where: { quoteId, strike: null } })),

@@ -18,14 +18,15 @@ export async function workOfVisit(
   const of = { where: { visitId } };
   const outcomes = await prisma.workOutcome.findMany({
     ...of,
-    orderBy: [{ recordedAt: 'asc' }, { quoteId: 'asc' }, { findingId: 'asc' }],
+    orderBy: [{ recordedAt: 'asc' }, { quoteId: 'asc' }, { findingId: 'asc' }, { id: 'asc' }],
+    include: { strike: true },
   });
   const inOrder = { ...of, orderBy: { id: 'asc' }, include: { strike: true } } as const;
   const partUses = await prisma.partUse.findMany(inOrder);
   const leftOver = await prisma.partLeftOver.findMany(inOrder);
   const moves = await prisma.refrigerantMove.findMany(inOrder);
   return {
-    outcomes: outcomes.map(outcomeBody),
+    outcomes: outcomes.map(({ strike, ...row }) => outcomeBody(row, strike)),
     partUses: partUses.map(({ strike, ...row }) => partUseBody(row, strike)),
     partsLeftOver: leftOver.map(({ strike, ...row }) => partLeftOverBody(row, strike)),
     refrigerantMoves: moves.map(({ strike, ...row }) => refrigerantMoveBody(row, strike)),

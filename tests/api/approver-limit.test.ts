@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { offerChange, sendTo } from '../harness/change-order.ts';
 import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import { arriveAtJob, findCapacitor, type Job, type QuoteAt, yesTo } from '../harness/job.ts';
+import { limitApprover } from '../harness/limit-approver.ts';
 import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
@@ -21,12 +22,7 @@ afterAll(() => service.close());
 
 async function jobUpTo(approverLimitCents: number): Promise<Job> {
   const job = await arriveAtJob(service);
-  const path = `/v1/sites/${job.siteId}`;
-  const ifMatch = (await service.as('dispatcher').get(path)).headers['etag'] ?? '';
-  expectStatus(
-    await service.as('dispatcher').patch(path, { approverLimitCents }, { ifMatch }),
-    200,
-  );
+  await limitApprover(service, job.siteId, approverLimitCents);
   return job;
 }
 
@@ -40,6 +36,21 @@ async function pageOf(quote: QuoteAt): Promise<string> {
 }
 
 const ABOVE = 'the most that you may agree to';
+
+describe('an approver who pays for the site as well', () => {
+  it('has no limit: there is nobody beyond them to ask, whoever records the yes', async () => {
+    const job = await jobUpTo(20_489);
+    const quote = await offer(service, job, [await findCapacitor(service, job)]);
+    expectProblem(await accept(quote), 'above-approval-limit');
+    expect(await pageOf(quote)).toContain(ABOVE);
+    const path = `/v1/sites/${job.siteId}`;
+    const ifMatch = (await service.as('dispatcher').get(path)).headers['etag'] ?? '';
+    const own = { payerId: job.customerId };
+    expectStatus(await service.as('dispatcher').patch(path, own, { ifMatch }), 200);
+    expect(await pageOf(quote)).not.toContain(ABOVE);
+    expectStatus(await accept(quote), 200);
+  });
+});
 
 /*
  * By the invented book the capacitor comes to 204.90 with the fee of 89.00, half of which is

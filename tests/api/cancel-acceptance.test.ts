@@ -22,6 +22,7 @@ import {
   type QuoteAt,
   yesTo,
 } from '../harness/job.ts';
+import { limitApprover } from '../harness/limit-approver.ts';
 import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
@@ -142,18 +143,18 @@ describe('a customer who answers at their own link', () => {
   /** The act of whoever holds a living link of a quote. */
   async function atLink(
     quote: QuoteAt,
-    holder: AnsweringCustomer['holder'],
+    holder: 'approver' | 'payer',
     work: (act: AnswerContext) => Promise<void>,
   ): Promise<string> {
     const linkId = randomUUID();
     const now = service.clock.now();
-    await service.owner.query(
+    const made = await service.owner.query(
       `INSERT INTO quote_link
          (id, quote_id, token_hash, holder, holder_id, created_at, created_by_id, expires_at)
        SELECT $1, q.id, $3, $4, CASE $4 WHEN 'payer' THEN s.payer_id ELSE s.approver_id END,
          $5, $6, $5::timestamptz + interval '30 days'
        FROM quote q JOIN ticket t ON t.id = q.ticket_id JOIN site s ON s.id = t.site_id
-       WHERE q.id = $2`,
+       WHERE q.id = $2 RETURNING holder_id`,
       [linkId, quote.body.id, randomBytes(32), holder, now, service.staff.technician.id],
     );
     const context: Omit<ActContext, 'tx' | 'actor'> = {
@@ -165,17 +166,18 @@ describe('a customer who answers at their own link', () => {
       mustMatch: () => undefined,
       addressOf: (path) => path,
     };
-    const actor = { kind: 'customer', id: linkId, name: 'Orla Penhaligon', holder } as const;
+    const holderId: string = made.rows[0].holder_id;
+    const actor: AnsweringCustomer = {
+      ...{ kind: 'customer', id: linkId, name: 'Orla Penhaligon' },
+      holderId,
+    };
     await service.db.transact((tx) => work({ ...context, tx, actor }), 'ReadCommitted');
     return linkId;
   }
 
   async function offeredAbove(approverLimitCents: number | null): Promise<QuoteAt> {
     const job = await jobThere();
-    await service.owner.query('UPDATE site SET approver_limit_cents = $2 WHERE id = $1', [
-      job.siteId,
-      approverLimitCents,
-    ]);
+    if (approverLimitCents !== null) await limitApprover(service, job.siteId, approverLimitCents);
     const found = await findCapacitor(service, job);
     return issueQuote(service, await draftQuote(service, job, [found]));
   }

@@ -19,6 +19,7 @@ import {
   type QuoteAt,
   yesTo,
 } from '../harness/job.ts';
+import { limitApprover } from '../harness/limit-approver.ts';
 import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
@@ -308,9 +309,7 @@ describe('the limit of an approver is one of the whole job', () => {
     const { job, root } = await soldCapacitor();
     const change = await offerChange(service, job, root, [await findWornContactor(service, job)]);
     // 204.90 and 143.60 are each below 300.00, and 348.50 together are not.
-    await service.owner.query('UPDATE site SET approver_limit_cents = 30000 WHERE id = $1', [
-      job.siteId,
-    ]);
+    await limitApprover(service, job.siteId, 30_000);
     const accept = (more: object) =>
       sendTo(service, change, 'accept', { ...yesTo(change), ...more });
     const refused = expectProblem(await accept({}), 'above-approval-limit');

@@ -73,10 +73,11 @@ describe('what a maker owes us for a part', () => {
       oldSerial: 'OLD-1',
       oldPartAtVisit: 'kept_for_claim',
       state: 'open',
-      allowedActions: ['send'],
+      allowedActions: ['send', 'withdraw'],
       sent: null,
       credited: null,
       refused: null,
+      withdrawn: null,
     });
     const sent = expectStatus(await step(at(opened), 'send', SENT), 200);
     expect(sent.body).toMatchObject({ state: 'sent', sent: SENT });
@@ -103,6 +104,20 @@ describe('what a maker owes us for a part', () => {
       refused: { reason: 'Not registered in time.' },
     });
     expectProblem(await step(at(refused), 'credit', CREDITED), 'not-allowed-now');
+  });
+
+  it('is withdrawn with a reason while its maker does not have it, and not afterwards', async () => {
+    const WITHDRAWN = { reason: 'The part went into another house.', happenedOn: '2026-07-14' };
+    const opened = await claim(await contactorUsed('2030-01-01'));
+    const withdrawn = await step(at(opened), 'withdraw', WITHDRAWN);
+    expect(expectStatus(withdrawn, 200).body).toMatchObject({
+      state: 'withdrawn',
+      allowedActions: [],
+      withdrawn: WITHDRAWN,
+    });
+    expectProblem(await step(at(withdrawn), 'send', SENT), 'not-allowed-now');
+    const sent = await step(at(await claim(await contactorUsed('2030-01-01'))), 'send', SENT);
+    expectProblem(await step(at(sent), 'withdraw', WITHDRAWN), 'not-allowed-now');
   });
 
   it('is claimed once', async () => {

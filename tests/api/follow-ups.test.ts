@@ -1,20 +1,23 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { sendTo } from '../harness/change-order.ts';
-import { findWornContactor } from '../harness/findings.ts';
+import { offerChange, sendTo } from '../harness/change-order.ts';
+import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import {
   arriveAtJob,
   draftQuote,
   findCapacitor,
   issueQuote,
+  type Job,
   type QuoteAt,
 } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { acceptQuote } from '../harness/work.ts';
+import { offer } from '../harness/whole-job.ts';
+import { acceptQuote, finishVisit, fitCapacitor, sellCapacitor } from '../harness/work.ts';
 
 let service: TestService;
 beforeAll(async () => {
@@ -23,6 +26,8 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 const ISSUED = '2026-07-14T18:00:00Z';
+/** The quotes of that day end with August 13th of the company. */
+const RUN_OUT = '2026-08-14T05:00:00Z';
 beforeEach(() => service.clock.set(ISSUED));
 
 /** A quote that is with the customer since July 14th. */
@@ -47,6 +52,116 @@ function follow({ body }: QuoteAt, step: number, more: object = {}) {
 }
 
 const no = { declinedByName: 'Winifred Ashgrove', conditionLeft: 'Off.' };
+
+/** The technician left with the quote unanswered, and the quote has run out since. */
+async function leftToRunOut(): Promise<{ job: Job; quote: QuoteAt }> {
+  const job = await arriveAtJob(service);
+  const quote = await offer(service, job, [await findCapacitor(service, job)]);
+  await finishVisit(service, job.visitId, 'waiting_for_answer');
+  service.clock.set(RUN_OUT);
+  return { job, quote };
+}
+
+/** With its tag of now, which says that it has run out. */
+async function asItIs({ body }: QuoteAt): Promise<QuoteAt> {
+  return tagged(expectStatus(await service.as('technician').get(`/v1/quotes/${body.id}`), 200));
+}
+
+describe('a quote that ran out while its ticket waits for the answer', () => {
+  it('is listed, due since it did, as one to issue again or to close the ticket of', async () => {
+    const job = await arriveAtJob(service);
+    const quote = await offer(service, job, [await findCapacitor(service, job)]);
+    expectStatus(await follow(quote, 1), 201);
+    await finishVisit(service, job.visitId, 'waiting_for_answer');
+    const lastMoment = new Date(Date.parse(RUN_OUT) - 1);
+    service.clock.set(lastMoment.toISOString());
+    expect(await openOf(quote)).toMatchObject({ todo: 'follow_up', next: { step: 2 } });
+    service.clock.set(RUN_OUT);
+    expect(await openOf(quote)).toMatchObject({
+      ticketId: job.ticketId,
+      validUntil: '2026-08-14T05:00:00.000Z',
+      todo: 'issue_again_or_close',
+      next: null,
+      last: { step: 1 },
+    });
+  });
+
+  it('comes before those with no call left', async () => {
+    const { quote } = await leftToRunOut();
+    service.clock.set('2026-07-15T18:00:00Z');
+    const asked = await offered();
+    for (const step of [1, 2, 3]) expectStatus(await follow(asked, step), 201);
+    service.clock.set(RUN_OUT);
+    const ids = (await openQuotes()).map(({ quoteId }) => quoteId);
+    expect(ids.indexOf(quote.body.id)).toBeLessThan(ids.indexOf(asked.body.id));
+  });
+
+  it('is with the customer again once it is issued again', async () => {
+    const { quote } = await leftToRunOut();
+    const findingIds = quote.body.options[0].lines.flatMap(
+      (line: { findingIds: string[] }) => line.findingIds,
+    );
+    const options = [{ title: 'Again', findingIds: [...new Set(findingIds)] }];
+    const revised = tagged(
+      expectStatus(await sendTo(service, await asItIs(quote), 'revise', { options }), 200),
+    );
+    expect(await openOf(quote), 'while the new one is a draft').toMatchObject({
+      revision: 1,
+      todo: 'issue_again_or_close',
+    });
+    await issueQuote(service, revised);
+    expect(await openOf(quote)).toMatchObject({ revision: 2, todo: 'follow_up' });
+  });
+
+  it('is not listed once its customer has said no, or it was withdrawn', async () => {
+    const declined = await leftToRunOut();
+    expectStatus(await sendTo(service, await asItIs(declined.quote), 'decline', no), 200);
+    expect(await openOf(declined.quote)).toBeUndefined();
+    service.clock.set(ISSUED);
+    const withdrawn = await leftToRunOut();
+    expectStatus(await sendTo(service, await asItIs(withdrawn.quote), 'withdraw'), 200);
+    expect(await openOf(withdrawn.quote)).toBeUndefined();
+  });
+
+  it.each([
+    { what: 'is with the customer', answer: async () => undefined },
+    {
+      what: 'has a yes to act on',
+      answer: async (quote: QuoteAt) => {
+        await acceptQuote(service, quote);
+      },
+    },
+    {
+      what: 'was declined',
+      answer: async (quote: QuoteAt) => {
+        expectStatus(await sendTo(service, quote, 'decline', no), 200);
+      },
+    },
+  ])('is not listed where a newer quote of its ticket $what', async ({ answer }) => {
+    const job = await arriveAtJob(service);
+    const capacitor = await findCapacitor(service, job);
+    const first = await offer(service, job, [capacitor]);
+    service.clock.set('2026-07-15T18:00:00Z');
+    const second = await offer(service, job, [capacitor, await findPluggedDrain(service, job)]);
+    await finishVisit(service, job.visitId, 'waiting_for_answer');
+    service.clock.set(RUN_OUT);
+    expect(await openOf(second)).toMatchObject({ todo: 'follow_up' });
+    await answer(second);
+    expect(await openOf(first)).toBeUndefined();
+  });
+
+  it('is listed beside a yes whose work is done', async () => {
+    const job = await arriveAtJob(service);
+    const sold = await sellCapacitor(service, job);
+    await fitCapacitor(service, job.visitId, sold);
+    const change = await offerChange(service, job, sold.quote, [
+      await findPluggedDrain(service, job),
+    ]);
+    await finishVisit(service, job.visitId, 'waiting_for_answer');
+    service.clock.set(RUN_OUT);
+    expect(await openOf(change)).toMatchObject({ todo: 'issue_again_or_close' });
+  });
+});
 
 describe('a quote that waits for an answer', () => {
   it('is listed with whom to call about what, and when', async () => {
@@ -75,6 +190,7 @@ describe('a quote that waits for an answer', () => {
       totalToCents: 34_851,
       issuedAt: '2026-07-14T18:00:00.000Z',
       validUntil: '2026-08-14T05:00:00.000Z',
+      todo: 'follow_up',
       next: { step: 1, dueAt: '2026-07-15T18:00:00.000Z', overdue: false },
       last: null,
     });
@@ -88,7 +204,7 @@ describe('a quote that waits for an answer', () => {
     { name: 'declined', end: (quote: QuoteAt) => sendTo(service, quote, 'decline', no) },
     { name: 'withdrawn', end: (quote: QuoteAt) => sendTo(service, quote, 'withdraw') },
     {
-      name: 'expired',
+      name: 'expired, while the technician is there',
       end: async () => service.clock.set('2026-08-14T05:00:00Z'),
     },
   ])('is listed until it is $name', async ({ end }) => {

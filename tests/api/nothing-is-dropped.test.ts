@@ -1,11 +1,13 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { record } from '../harness/findings.ts';
+import { chargedPlate, record } from '../harness/findings.ts';
 import {
+  addSite,
   arriveAtJob,
   bookJob,
   draftQuote,
   findCapacitor,
   type Job,
+  outdoorPlate,
   proveCapacitor,
 } from '../harness/job.ts';
 import { readInvoice } from '../harness/read-invoice.ts';
@@ -15,6 +17,7 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
+import { charge } from '../harness/whole-job.ts';
 import {
   bookNext,
   closing,
@@ -194,5 +197,18 @@ describe('nobody was let in only where nothing was seen', () => {
       currentState: 'on_site',
       allowedActions: ['finish'],
     });
+  });
+
+  it('but where all that was on record was struck out, it was the house next door', async () => {
+    const nameplate = { ...outdoorPlate, ...chargedPlate };
+    const job = await arriveAtJob(service, await addSite(service, { outdoor: { nameplate } }));
+    await charge(service, job, 36);
+    const technician = service.as('technician');
+    const work = await technician.get(`/v1/visits/${job.visitId}/work`);
+    const [move] = expectStatus(work, 200).body.refrigerantMoves;
+    expectProblem(await sendNoAccess(job), 'not-allowed-now');
+    const why = { reason: 'It is of the house next door.' };
+    expectStatus(await technician.post(`/v1/refrigerant-moves/${move.id}/strike`, why), 200);
+    expect(expectStatus(await sendNoAccess(job), 200).body.state).toBe('no_access');
   });
 });

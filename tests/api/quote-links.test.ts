@@ -226,18 +226,43 @@ describe('whoever was replaced as the approver or payer of a site', () => {
     expect(await quoteNow(offer)).toMatchObject({ state: 'issued', acceptance: null });
   });
 
-  it('reads the quote, with who answers now said plainly, in either language', async () => {
+  it('reads nothing there but that somebody else answers now, in either language', async () => {
     const offer = await offerAtLink(service);
-    await replaceBySomebody(offer, { approverId: true });
+    await replaceBySomebody(offer, BOTH);
     const visitor = await visit(service, offer);
     const { text } = expectStatus(await visitor.get(offer.page), 200);
     expect(text).toContain('Somebody else answers for this address now');
-    expect(text).toContain('Only what stopped it');
-    expect(text).not.toContain(`action="${offer.page}/accept"`);
-    expect(text).not.toContain(`action="${offer.page}/decline"`);
+    expect(text).toContain('call <a href="tel:5550100">');
+    for (const secret of [
+      'Only what stopped it',
+      '$290.45',
+      offer.quote.body.contentHash,
+      '<form',
+    ]) {
+      expect(text).not.toContain(secret);
+    }
     expect((await visitor.get(`${offer.page}?lang=es`)).text).toContain(
       'Ahora otra persona responde por esta dirección',
     );
+    const paper = expectStatus(await visitor.get(`${offer.page}/paper`), 303);
+    expect(paper.headers['location']).toBe(offer.page);
+  });
+
+  it('learns nothing of what their successor answers: not that, not by whom, not why', async () => {
+    const [yes, no] = [await offerAtLink(service), await offerAtLink(service)];
+    for (const offer of [yes, no]) await replaceBySomebody(offer, BOTH);
+    const before = await (await visit(service, yes)).get(yes.page);
+    const [answered, refused] = [
+      { ...yes, ...(await makeLink(service, yes.quote)) },
+      { ...no, ...(await makeLink(service, no.quote)) },
+    ];
+    const name = 'Orla Penhaligon';
+    await answerAt(answered, 'accept', { ...yesForm(answered), name });
+    await answerAt(refused, 'decline', { ...noForm(refused), name, reason: 'We are moving out.' });
+    for (const offer of [yes, no]) {
+      const { text } = await (await visit(service, offer)).get(offer.page);
+      expect(text.replaceAll(offer.page, yes.page)).toBe(before.text);
+    }
   });
 
   it('does not keep whoever came after them from answering, nor the other holder', async () => {
@@ -254,20 +279,53 @@ describe('whoever was replaced as the approver or payer of a site', () => {
     expect(await quoteNow(other)).toMatchObject({ state: 'accepted' });
   });
 
-  it('still takes back the yes they gave themselves, and nobody else’s', async () => {
+  it('still has the receipt of the yes they gave themselves and takes it back, and nobody else’s', async () => {
     const [own, anothers] = [await offerAtLink(service), await offerAtLink(service)];
     await answerAt(own, 'accept', yesForm(own));
     const ifMatch = anothers.quote.tag;
     const path = `/v1/quotes/${anothers.quote.body.id}/accept`;
     const recorded = service.as('technician').post(path, yesTo(anothers.quote), { ifMatch });
     expectStatus(await recorded, 200);
-    for (const offer of [own, anothers]) await replaceBySomebody(offer, { approverId: true });
+    for (const offer of [own, anothers]) await replaceBySomebody(offer, BOTH);
     const visitor = await visit(service, anothers);
     expect((await visitor.get(anothers.page)).text).not.toContain(`${anothers.page}/cancel`);
     expectStatus(await visitor.post(`${anothers.page}/cancel`, cancelForm(anothers)), 409);
     expect((await quoteNow(anothers)).acceptance.cancellation).toBeNull();
+    const { text } = await (await visit(service, own)).get(own.page);
+    expect(text).toContain('You said yes');
     await answerAt(own, 'cancel', cancelForm(own));
     expect((await quoteNow(own)).acceptance.cancellation).not.toBeNull();
+  });
+
+  it('has that still when whoever came after them has a link of their own', async () => {
+    const own = await offerAtLink(service);
+    await answerAt(own, 'accept', yesForm(own));
+    // A lost link is made anew, and what was said at the old one stays theirs at the new one.
+    const again = { ...own, ...(await makeLink(service, own.quote)) };
+    await replaceBySomebody(own, BOTH);
+    const next = await makeLink(service, own.quote);
+    expectStatus(await (await visit(service)).get(own.path), 404);
+    expectStatus(await (await visit(service)).get(next.path), 303);
+    const page = await (await visit(service, again)).get(again.page);
+    expect(expectStatus(page, 200).text).toContain('You said yes');
+    await answerAt(again, 'cancel', cancelForm(again));
+    expect((await quoteNow(own)).acceptance.cancellation).not.toBeNull();
+  });
+
+  it('in one of two parts answers in the other one, for whoever pays without a limit', async () => {
+    const [paying, deciding] = [
+      await offerAtLink(service),
+      await offerAtLink(service, { holder: 'payer' }),
+    ];
+    await replaceBySomebody(paying, { approverId: true }, { approverLimitCents: 25_000 });
+    await answerAt(paying, 'accept', yesForm(paying));
+    expect(await quoteNow(paying)).toMatchObject({ state: 'accepted' });
+    await replaceBySomebody(deciding, { payerId: true }, { approverLimitCents: 25_000 });
+    const visitor = await visit(service, deciding);
+    expect((await visitor.get(deciding.page)).text).toContain('Orla Penhaligon, who pays');
+    expectStatus(await visitor.post(`${deciding.page}/accept`, yesForm(deciding)), 409);
+    await answerAt(deciding, 'accept', yesForm(deciding, 1));
+    expect(await quoteNow(deciding)).toMatchObject({ state: 'accepted' });
   });
 
   it('cannot answer in the moment they are replaced either: the database looks once more', async () => {
@@ -275,7 +333,7 @@ describe('whoever was replaced as the approver or payer of a site', () => {
     const visitor = await visit(service, offer);
     const [answer] = await Promise.all([
       visitor.post(`${offer.page}/accept`, yesForm(offer)),
-      replaceBySomebody(offer, { approverId: true }),
+      replaceBySomebody(offer, BOTH),
     ]);
     const { rows } = await service.owner.query(
       `SELECT event FROM journal_entry WHERE subject_id IN ($1, $2)
@@ -316,6 +374,9 @@ async function answerAt(
   const visitor = await visit(service, offer);
   expectStatus(await visitor.post(`${offer.page}/${verb}`, form), 303);
 }
+
+/** The parts of whoever decides about their own site. */
+const BOTH = { approverId: true, payerId: true } as const;
 
 /** Somebody new takes the place, with whatever else the office changes then. */
 async function replaceBySomebody(

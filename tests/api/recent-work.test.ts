@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { addSite, arriveAtJob, type Job } from '../harness/job.ts';
+import { addSite, arriveAtJob, findCapacitor, type Job } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
-import { closeTicket } from '../harness/whole-job.ts';
+import { closeTicket, declineAll, offer } from '../harness/whole-job.ts';
 import { fitCapacitor, sellCapacitor, sendReopen, ticketAt } from '../harness/work.ts';
 
 let service: TestService;
@@ -62,6 +62,13 @@ describe('whoever takes a call is warned of what was mended not long ago', () =>
     expect((await call(siteId)).recentWork).toMatchObject([{ ticketId }]);
     service.clock.set('2026-08-14T05:00:00Z');
     expect((await call(siteId)).recentWork).toEqual([]);
+  });
+
+  it('not of a ticket on which nothing was mended', async () => {
+    const job = await arriveAtJob(service);
+    await declineAll(service, await offer(service, job, [await findCapacitor(service, job)]));
+    await closeTicket(service, job);
+    expect((await call(job.siteId)).recentWork).toEqual([]);
   });
 
   it('not of a ticket that was reopened already', async () => {

@@ -14,6 +14,7 @@ import {
   proveCapacitor,
   yesTo,
 } from '../harness/job.ts';
+import { limitApprover } from '../harness/limit-approver.ts';
 import {
   createTestService,
   expectProblem,
@@ -197,17 +198,7 @@ describe('what is issued is priced today', () => {
 describe('the approver of a site', () => {
   it('agrees up to the limit; beyond it somebody else is named', async () => {
     const site = await addSite(service);
-    const found = await service.as('dispatcher').get(`/v1/sites/${site.siteId}`);
-    expectStatus(
-      await service
-        .as('dispatcher')
-        .patch(
-          `/v1/sites/${site.siteId}`,
-          { approverLimitCents: 10_000 },
-          { ifMatch: found.headers['etag'] ?? '' },
-        ),
-      200,
-    );
+    await limitApprover(service, site.siteId, 10_000);
     const job = await arriveAtJob(service, site);
     const quote = await issueQuote(
       service,

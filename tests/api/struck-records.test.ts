@@ -1,9 +1,10 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { StaffKey } from '../../seed/company.ts';
+import { offerChange } from '../harness/change-order.ts';
 import { warrantedPart } from '../harness/claims.ts';
 import { chargedPlate, findLowCharge } from '../harness/findings.ts';
 import { issueInvoice } from '../harness/invoice.ts';
-import { addSite, arriveAtJob, type Job, outdoorPlate } from '../harness/job.ts';
+import { addSite, arriveAtJob, type Job, outdoorPlate, yesTo } from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -15,6 +16,7 @@ import {
   capacitor,
   finishVisit,
   fitCapacitor,
+  type Sold,
   sell,
   sellCapacitor,
   sendClose,
@@ -40,6 +42,13 @@ async function workAt({ visitId }: Job) {
   return expectStatus(await service.as('technician').get(`/v1/visits/${visitId}/work`), 200).body;
 }
 
+/** What would be billed for a closed job. */
+async function draftOf({ ticketId }: Job) {
+  const owner = service.as('owner');
+  const drafts = expectStatus(await owner.get(`/v1/invoices?ticketId=${ticketId}`), 200);
+  return expectStatus(await owner.get(`/v1/invoices/${drafts.body.items[0].id}`), 200).body;
+}
+
 async function usedAt(job: Job, change: object = {}) {
   const sold = await sellCapacitor(service, job);
   const use = expectStatus(await sendPart(service, job.visitId, sold, change), 201).body;
@@ -54,10 +63,12 @@ describe('a part that was written down wrongly', () => {
     expectProblem(await sendPart(service, job.visitId, sold, { serial: 'A-2' }), 'not-allowed-now');
     const struck = expectStatus(await strike(`part-uses/${sold.use.id}`), 200).body;
     const by = { struckAt: '2026-07-14T18:00:00.000Z', struckById: service.staff.technician.id };
-    expect(struck).toEqual({ ...sold.use, struck: { ...WHY, ...by } });
+    const { stock, ...record } = struck;
+    expect(record).toEqual({ ...sold.use, struck: { ...WHY, ...by } });
+    expect(stock).toEqual({ broughtBack: '0', whyNoMore: 'not_taken_from_stock' });
     const right = await sendPart(service, job.visitId, sold, { serial: 'A-2' });
     const { partUses } = await workAt(job);
-    expect(partUses).toEqual([struck, expectStatus(right, 201).body]);
+    expect(partUses).toEqual([record, expectStatus(right, 201).body]);
   });
 
   it.each(['technician', 'dispatcher', 'owner'] as const)('by the %s of it', async (who) => {
@@ -76,41 +87,11 @@ describe('a part that was written down wrongly', () => {
     expectProblem(await strike(`part-uses/${use.id}`), 'already-exists');
   });
 
-  it('lies where it was taken from again, unless somebody brought it back already', async () => {
-    const truck = { name: `Truck ${crypto.randomUUID()}`, kind: 'truck' };
-    const own = { ...truck, technicianId: service.staff.technician.id };
-    const place = await service.as('dispatcher').post('/v1/stock-places', own);
-    const stockPlaceId = expectStatus(place, 201).body.id;
-    const moves = async () => {
-      const path = `/v1/stock-places/${stockPlaceId}/moves`;
-      const { items } = expectStatus(await service.as('technician').get(path), 200).body;
-      return items.map(({ kind, quantity }: { kind: string; quantity: string }) => [
-        kind,
-        quantity,
-      ]);
-    };
-    const job = await arriveAtJob(service);
-    const { use, ...sold } = await usedAt(job, { stockPlaceId });
-    expectStatus(await strike(`part-uses/${use.id}`, 'dispatcher'), 200);
-    const once = [
-      ['used', '-1'],
-      ['brought_back', '1'],
-    ];
-    expect(await moves()).toEqual(once);
-    const again = await sendPart(service, job.visitId, sold, { stockPlaceId });
-    const { partCode, quantity } = capacitor;
-    const back = { visitId: job.visitId, partCode, quantity: `${quantity}` };
-    const path = `/v1/stock-places/${stockPlaceId}/bring-back`;
-    expectStatus(await service.as('technician').post(path, back), 201);
-    expectStatus(await strike(`part-uses/${expectStatus(again, 201).body.id}`), 200);
-    expect(await moves()).toEqual([...once, ...once]);
-  });
-
   it('is asked for again when the ticket is closed, and not billed where none went in', async () => {
     const job = await arriveAtJob(service);
     const { use, ...sold } = await usedAt(job);
-    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
     expectStatus(await strike(`part-uses/${use.id}`), 200);
+    expectStatus(await sendOutcome(service, job.visitId, sold), 201);
     const { quoteId, findingId } = sold;
     const { partCode, quantity } = capacitor;
     const over = { quoteId, findingId, partCode, quantity, reason: 'It was sound.' };
@@ -146,6 +127,20 @@ describe('a part that was written down wrongly', () => {
     expectStatus(await sendOutcome(service, job.visitId, sold, notDone), 201);
   });
 
+  it('stands while its work is recorded as done: that is struck out first', async () => {
+    const job = await arriveAtJob(service);
+    const { use, ...sold } = await usedAt(job, { serial: 'A-1' });
+    const done = expectStatus(await sendOutcome(service, job.visitId, sold), 201).body;
+    const refused = expectProblem(await strike(`part-uses/${use.id}`), 'not-allowed-now').body;
+    expect(refused).toMatchObject({ currentState: 'done', workOutcomeId: done.id });
+    expect(refused.detail).toContain('Strike out first that it was done');
+    expectStatus(await strike(`work-outcomes/${done.id}`), 200);
+    expectStatus(await strike(`part-uses/${use.id}`), 200);
+    await fitCapacitor(service, job.visitId, sold);
+    await closeTicket(service, job);
+    expect((await draftOf(job)).totalCents).toBe(sold.quote.body.acceptance.totalCents);
+  });
+
   it('stands once the ticket is closed, and the refusal says what to do instead', async () => {
     const job = await arriveAtJob(service);
     const sold = await sellCapacitor(service, job);
@@ -165,11 +160,240 @@ describe('a part that was written down wrongly', () => {
     ];
     const claim = (id: string) => service.as('dispatcher').post(`/v1/part-uses/${id}/claim`);
     expectStatus(await claim(claimed), 201);
-    expectProblem(await strike(`part-uses/${claimed}`), 'not-allowed-now');
+    const refused = expectProblem(await strike(`part-uses/${claimed}`), 'not-allowed-now');
+    expect(refused.body.detail).toContain('Withdraw the claim first');
     expectStatus(await strike(`part-uses/${struck}`), 200);
     expectProblem(await claim(struck), 'not-allowed-now');
     const answers = await Promise.all([claim(both), strike(`part-uses/${both}`)]);
     expect(answers.filter(({ status }) => status < 300)).toHaveLength(1);
+  });
+});
+
+describe('work that was written down wrongly', () => {
+  const notDone = { outcome: 'not_done', reason: 'The wrong house.' };
+
+  async function saidAt(job: Job, change: object = {}) {
+    const sold = await sellCapacitor(service, job);
+    const said = expectStatus(await sendOutcome(service, job.visitId, sold, change), 201).body;
+    return { ...sold, said };
+  }
+
+  it('is struck out with a reason, stays readable, and is said again', async () => {
+    const job = await arriveAtJob(service);
+    const { said, ...sold } = await saidAt(job);
+    const twice = expectProblem(await sendOutcome(service, job.visitId, sold), 'already-exists');
+    expect(twice.body).toMatchObject({ workOutcomeId: said.id });
+    const struck = expectStatus(await strike(`work-outcomes/${said.id}`), 200).body;
+    const by = { struckAt: '2026-07-14T18:00:00.000Z', struckById: service.staff.technician.id };
+    expect(struck).toEqual({ ...said, struck: { ...WHY, ...by } });
+    const right = await sendOutcome(service, job.visitId, sold, notDone);
+    const both = [struck, expectStatus(right, 201).body];
+    const { outcomes } = await workAt(job);
+    expect(outcomes).toHaveLength(2);
+    expect(outcomes).toEqual(expect.arrayContaining(both));
+    expectProblem(await strike(`work-outcomes/${said.id}`), 'already-exists');
+    expectProblem(await strike(`work-outcomes/${said.id}`, 'second_technician'), 'not-found');
+  });
+
+  it('is neither billed nor warranted: what was never done costs the visit, and is sold another day', async () => {
+    const site = await addSite(service);
+    const job = await arriveAtJob(service, site);
+    const { use, ...sold } = await usedAt(job);
+    const done = expectStatus(await sendOutcome(service, job.visitId, sold), 201).body;
+    expectStatus(await strike(`work-outcomes/${done.id}`), 200);
+    expectStatus(await strike(`part-uses/${use.id}`), 200);
+    expectStatus(await sendOutcome(service, job.visitId, sold, notDone), 201);
+    await closeTicket(service, job);
+    expect(await draftOf(job)).toMatchObject({
+      documents: [{ kind: 'visit_fee' }],
+      totalCents: sold.quote.body.declineTotalCents,
+    });
+    service.clock.set('2026-07-15T18:00:00Z');
+    const again = await arriveAtJob(service, site);
+    const next = await sellCapacitor(service, again);
+    const { options } = next.quote.body;
+    expect(options[0].totalCents).toBe(sold.quote.body.options[0].totalCents);
+  });
+
+  it('is asked for again when the ticket is closed', async () => {
+    const job = await arriveAtJob(service);
+    const { said, findingId } = await saidAt(job, notDone);
+    expectStatus(await strike(`work-outcomes/${said.id}`), 200);
+    await finishVisit(service, job.visitId);
+    const closed = await sendClose(service, job.ticketId, { noReadingsWhy: 'Dark.' });
+    const { missing } = expectProblem(closed, 'work-not-recorded').body;
+    expect(missing).toMatchObject([{ what: 'outcome', findingId }]);
+  });
+
+  it('stands once the ticket is closed', async () => {
+    const job = await arriveAtJob(service);
+    const { said } = await saidAt(job, notDone);
+    await closeTicket(service, job);
+    const refused = await strike(`work-outcomes/${said.id}`, 'owner');
+    expect(expectProblem(refused, 'not-allowed-now').body.detail).toContain(STANDS);
+  });
+
+  it('stands as not done where something was accepted since, which is priced by it', async () => {
+    const job = await arriveAtJob(service);
+    const { said, findingId, quote } = await saidAt(job, notDone);
+    const change = await offerChange(service, job, quote, [findingId]);
+    const path = `/v1/quotes/${change.body.id}/accept`;
+    const yes = await service.as('technician').post(path, yesTo(change), { ifMatch: change.tag });
+    expectStatus(yes, 200);
+    const refused = expectProblem(await strike(`work-outcomes/${said.id}`), 'not-allowed-now');
+    expect(refused.body.detail).toContain(`Quote ${change.body.number} was accepted since`);
+  });
+
+  it('is said once, by whoever of two comes first', async () => {
+    const job = await arriveAtJob(service);
+    const { said, ...sold } = await saidAt(job);
+    expectStatus(await strike(`work-outcomes/${said.id}`), 200);
+    const both = await Promise.all([
+      sendOutcome(service, job.visitId, sold),
+      sendOutcome(service, job.visitId, sold, notDone),
+    ]);
+    expect(both.map(({ status }) => status).sort()).toEqual([201, 409]);
+  });
+});
+
+describe('a part that was claimed from its maker', () => {
+  const happenedOn = '2026-07-14';
+  const steps = {
+    send: { registration: 'REG-1', oldPart: 'returned', happenedOn },
+    withdraw: { reason: 'Of another house.', happenedOn },
+    credit: { amountCents: 2_175, reference: 'CM-1', happenedOn },
+    refuse: { reason: 'Too late.', happenedOn },
+  } as const;
+
+  async function claimed(...verbs: (keyof typeof steps)[]): Promise<string> {
+    const use = await warrantedPart(service);
+    const office = service.as('dispatcher');
+    let claim = expectStatus(await office.post(`/v1/part-uses/${use}/claim`), 201);
+    for (const verb of verbs) {
+      const ifMatch = claim.headers['etag'] ?? '';
+      const path = `/v1/claims/${claim.body.id}/${verb}`;
+      claim = expectStatus(await office.post(path, steps[verb], { ifMatch }), 200);
+    }
+    return use;
+  }
+
+  it.each([['withdraw'], ['send', 'refuse']] as const)(
+    'is struck out once nothing is asked of the maker: %s %s',
+    async (...verbs) => {
+      expectStatus(await strike(`part-uses/${await claimed(...verbs)}`), 200);
+    },
+  );
+
+  it.each([['send'], ['send', 'credit']] as const)(
+    'stands while the maker has the claim, or has credited it: %s %s',
+    async (...verbs) => {
+      expectProblem(await strike(`part-uses/${await claimed(...verbs)}`), 'not-allowed-now');
+    },
+  );
+});
+
+describe('a part that did not go in after all lies where it was taken from again', () => {
+  const { partCode } = capacitor;
+
+  async function place(): Promise<string> {
+    const body = { name: `Shelves ${crypto.randomUUID()}`, kind: 'shelves' };
+    return expectStatus(await service.as('dispatcher').post('/v1/stock-places', body), 201).body.id;
+  }
+
+  /** A new capacitor, recorded at the desk as taken from there. */
+  async function takeFrom(stockPlaceId: string, { visitId }: Job, sold: Sold): Promise<string> {
+    const { quoteId, findingId } = sold;
+    const body = { quoteId, findingId, ...capacitor, stockPlaceId };
+    const path = `/v1/visits/${visitId}/part-uses`;
+    return expectStatus(await service.as('dispatcher').post(path, body), 201).body.id;
+  }
+
+  async function movesAt(placeId: string): Promise<string[]> {
+    const path = `/v1/stock-places/${placeId}/moves`;
+    const { items } = expectStatus(await service.as('dispatcher').get(path), 200).body;
+    return items.map(
+      ({ kind, quantity }: { kind: string; quantity: string }) => `${kind} ${quantity}`,
+    );
+  }
+
+  /** Moves one by hand, for a visit. */
+  async function byHand(verb: 'use' | 'bring-back', placeId: string, { visitId }: Job) {
+    const path = `/v1/stock-places/${placeId}/${verb}`;
+    const one = { visitId, partCode, quantity: '1' };
+    expectStatus(await service.as('dispatcher').post(path, one), 201);
+  }
+
+  async function count(placeId: string, counted: string): Promise<void> {
+    const path = `/v1/stock-places/${placeId}/count`;
+    const body = { partCode, counted, reason: 'Evening count.' };
+    expectStatus(await service.as('dispatcher').post(path, body), 201);
+  }
+
+  async function strikeUse(id: string): Promise<{ broughtBack: string; whyNoMore: string | null }> {
+    return expectStatus(await strike(`part-uses/${id}`, 'dispatcher'), 200).body.stock;
+  }
+
+  const ALL = { broughtBack: '1', whyNoMore: null };
+  const BACK_ALREADY = { broughtBack: '0', whyNoMore: 'back_already' };
+  const COUNTED = { broughtBack: '0', whyNoMore: 'counted_since' };
+  const OUT_AND_BACK = ['used -1', 'brought_back 1'];
+
+  it('once: not again where somebody brought it back by hand', async () => {
+    const from = await place();
+    const job = await arriveAtJob(service);
+    const sold = await sellCapacitor(service, job);
+    const useId = await takeFrom(from, job, sold);
+    expect(await strikeUse(useId)).toEqual(ALL);
+    expect(await movesAt(from)).toEqual(OUT_AND_BACK);
+    const againId = await takeFrom(from, job, sold);
+    await byHand('bring-back', from, job);
+    expect(await strikeUse(againId)).toEqual(BACK_ALREADY);
+    expect(await movesAt(from)).toEqual([...OUT_AND_BACK, ...OUT_AND_BACK]);
+  });
+
+  it('whatever was taken by hand for the same visit elsewhere', async () => {
+    const [from, elsewhere] = [await place(), await place()];
+    const job = await arriveAtJob(service);
+    const useId = await takeFrom(from, job, await sellCapacitor(service, job));
+    await byHand('bring-back', from, job);
+    await byHand('use', elsewhere, job);
+    expect(await strikeUse(useId)).toEqual(BACK_ALREADY);
+    expect(await movesAt(from)).toEqual(OUT_AND_BACK);
+    expect(await movesAt(elsewhere)).toEqual(['used -1']);
+  });
+
+  it('and not where it was brought back to another place', async () => {
+    const [from, elsewhere] = [await place(), await place()];
+    const job = await arriveAtJob(service);
+    const useId = await takeFrom(from, job, await sellCapacitor(service, job));
+    await byHand('bring-back', elsewhere, job);
+    expect(await strikeUse(useId)).toEqual(BACK_ALREADY);
+    expect(await movesAt(from)).toEqual(['used -1']);
+  });
+
+  it('while what was taken there by hand stays taken', async () => {
+    const from = await place();
+    const job = await arriveAtJob(service);
+    const useId = await takeFrom(from, job, await sellCapacitor(service, job));
+    await byHand('use', from, job);
+    expect(await strikeUse(useId)).toEqual(ALL);
+    expect(await movesAt(from)).toEqual(['used -1', 'used -1', 'brought_back 1']);
+  });
+
+  it('unless the place was counted since, for then it was counted', async () => {
+    const from = await place();
+    const job = await arriveAtJob(service);
+    await count(from, '5');
+    const sold = await sellCapacitor(service, job);
+    const useId = await takeFrom(from, job, sold);
+    await count(from, '5');
+    expect(await strikeUse(useId)).toEqual(COUNTED);
+    const moves = ['counted 5', 'used -1', 'counted 1'];
+    expect(await movesAt(from)).toEqual(moves);
+    const againId = await takeFrom(from, job, sold);
+    await byHand('bring-back', from, job);
+    expect(await strikeUse(againId)).toEqual(BACK_ALREADY);
+    expect(await movesAt(from)).toEqual([...moves, ...OUT_AND_BACK]);
   });
 });
 

@@ -127,8 +127,8 @@ describe('no work is recorded that nobody agreed to', () => {
     const { quoteId } = await sellCapacitor(service, job);
     const breaker = await findTrippedBreaker(service, job);
     const insert = service.owner.query(
-      `INSERT INTO work_outcome (quote_id, finding_id, visit_id, outcome, reason, recorded_at, recorded_by_id)
-       VALUES ($1, $2, $3, 'not_done', 'A try.', now(), $4)`,
+      `INSERT INTO work_outcome (id, quote_id, finding_id, visit_id, outcome, reason, recorded_at, recorded_by_id)
+       VALUES (gen_random_uuid(), $1, $2, $3, 'not_done', 'A try.', now(), $4)`,
       [quoteId, breaker, job.visitId, service.staff.technician.id],
     );
     await expect(insert).rejects.toMatchObject({ constraint: 'work_outcome_was_agreed' });
@@ -262,7 +262,8 @@ describe('parts and outcomes do not contradict each other', () => {
       await service.as('technician').post(path, leftOver),
     ]) {
       expect(expectProblem(answer, 'not-allowed-now').body).toMatchObject({
-        detail: 'This work is recorded as not done: The part did not fit.',
+        detail:
+          'This work is recorded as not done: The part did not fit. If that is wrong, strike it out.',
         currentState: 'not_done',
       });
     }

@@ -40,6 +40,7 @@ export const access: Record<string, Allowed> = {
   sendClaim: [dispatcher, owner],
   creditClaim: [dispatcher, owner],
   refuseClaim: [dispatcher, owner],
+  withdrawClaim: [dispatcher, owner],
 
   addConsumerRule: [owner],
   listConsumerRules: [dispatcher, owner],
@@ -129,6 +130,7 @@ export const access: Record<string, Allowed> = {
   recordWorkOutcome: [dispatcher, technician, owner],
   recordPartUse: [dispatcher, technician, owner],
   recordPartLeftOver: [dispatcher, technician, owner],
+  strikeWorkOutcome: [dispatcher, technician, owner],
   strikePartUse: [dispatcher, technician, owner],
   strikePartLeftOver: [dispatcher, technician, owner],
   strikeRefrigerantMove: [dispatcher, technician, owner],

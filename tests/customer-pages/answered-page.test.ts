@@ -98,7 +98,7 @@ describe('the page of a change order', () => {
     const { first, change } = await openChange();
     expectStatus(await cancel(first), 303);
     const text = await textAt(change);
-    expect(text).toContain('What this would change was cancelled');
+    expect(text).toContain('The quote this would change was cancelled');
     expect(text).not.toMatch(/stands\.|Accept for/);
     expectStatus(await change.visitor.post(`${change.page}/accept`, yesForm(change)), 409);
   });
@@ -214,7 +214,9 @@ describe('the page names', () => {
     expectStatus(await service.as('dispatcher').patch(path, holders, ifMatch), 200);
     const offer = await offerAtLink(service, { site });
     const text = await textAt({ ...offer, visitor: await visit(service, offer) });
-    expect(text).toMatch(/For Otis Bramwell, about [^.]+, where Winifred Ashgrove lives/);
+    expect(text).toMatch(
+      /For Otis Bramwell, for the service at [^.]+, where Winifred Ashgrove lives/,
+    );
   });
 
   it('parts and taxes in Spanish with their English names beside, and each limit once', async () => {

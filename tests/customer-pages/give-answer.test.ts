@@ -259,9 +259,10 @@ describe('what is not quite right comes back', () => {
 
   it.each([
     ['a total that was not shown', { total: '1' }, 412, 'This quote has changed'],
-    ['a text that was not shown', { text: '0'.repeat(64) }, 412, 'This quote has changed'],
-    ['the text of another language', { language: 'es' }, 412, 'Este presupuesto cambió'],
-    ['no language', { language: '' }, 422, 'We could not read that'],
+    ['a text that was not shown', { text: '0'.repeat(64) }, 412, 'The quote itself is the same'],
+    ['the text of another language', { language: 'es' }, 412, 'El presupuesto es el mismo'],
+    ['no text', { text: '' }, 412, 'The quote itself is the same'],
+    ['no text of another quote', { text: '', hash: '0'.repeat(64) }, 412, 'This quote has changed'],
     ['a language that is none of ours', { language: 'fr' }, 422, 'We could not read that'],
     ['a total that is no number', { total: '1e3' }, 422, 'We could not read that'],
     ['a fingerprint of something else', { hash: '0'.repeat(64) }, 412, 'This quote has changed'],
@@ -279,6 +280,41 @@ describe('what is not quite right comes back', () => {
     expect(expectStatus(refused, status).text).toContain(says);
     expect(await stateOf(offer)).toMatchObject({ state: 'issued', acceptance: null });
     expect(await entriesOf(offer)).toEqual([]);
+  });
+
+  it('and one whose text is worded otherwise by now comes back with what was typed, unchecked', async () => {
+    const offer = await open();
+    const { text } = await offer.visitor.get(offer.page);
+    const {
+      language: _language,
+      text: _text,
+      ...before
+    } = hiddenFields(text, `${offer.page}/accept`);
+    for (const fields of [{ ...before }, { ...before, language: 'en', text: '1'.repeat(64) }]) {
+      const refused = await offer.visitor.post(`${offer.page}/accept`, {
+        ...fields,
+        name: 'Zora Quill',
+        agree: 'yes',
+      });
+      expect(expectStatus(refused, 412).text).toContain('The quote itself is the same');
+      expect(refused.text).toContain('value="Zora Quill"');
+      expect(refused.text).not.toContain(' checked');
+      expect(refused.text).not.toContain('Something is missing');
+    }
+    expect(await stateOf(offer)).toMatchObject({ state: 'issued', acceptance: null });
+    // A no agrees to no text, so a page of before says it as well.
+    const { language: _of, ...no } = hiddenFields(text, `${offer.page}/decline`);
+    const sent = { ...no, name: 'Zora Quill' };
+    expectStatus(await offer.visitor.post(`${offer.page}/decline`, sent), 303);
+    expect(await stateOf(offer)).toMatchObject({ state: 'declined' });
+  });
+
+  it('and a page of before is told what became of its quote meanwhile', async () => {
+    const offer = await open();
+    expectStatus(await accept(offer), 303);
+    const { language: _language, text: _text, ...before } = yesForm(offer, 1);
+    const refused = await offer.visitor.post(`${offer.page}/accept`, before);
+    expect(expectStatus(refused, 409).text).toContain('This quote has another answer already');
   });
 
   it('and the option of another quote is none of this one', async () => {
@@ -494,7 +530,7 @@ describe('the limit of an approver', () => {
     const offer = await open({ approverLimitCents: 25_000 });
     const { text } = await offer.visitor.get(offer.page);
     expect(text).toContain('This is above $250.00, the most that you may agree to');
-    expect(text).toContain('Winifred Ashgrove, who pays for this address, has to agree.');
+    expect(text).toContain('Leopold Ashgrove, who pays for this address, has to agree.');
     expect(text).not.toContain('id="accept-1-name"');
     expect(text).toContain('id="accept-2-name"');
     expect(expectStatus(await accept(offer), 409).text).toContain('Above what you may agree to');
@@ -560,9 +596,12 @@ describe('a yes that is taken back', () => {
   it('in a text that was not shown records nothing, and says what to do', async () => {
     const offer = await open();
     expectStatus(await accept(offer), 303);
-    for (const change of [{ text: '0'.repeat(64) }, { hash: '0'.repeat(64) }]) {
+    for (const [change, says] of [
+      [{ text: '0'.repeat(64) }, 'The quote itself is the same'],
+      [{ hash: '0'.repeat(64) }, 'This form is not for what was agreed'],
+    ] as const) {
       const refused = expectStatus(await cancel(offer, change), 412);
-      expect(refused.text).toContain('This form is not for what was agreed');
+      expect(refused.text).toContain(says);
       expect(refused.text).not.toContain('newer version');
     }
     expect((await stateOf(offer)).acceptance.cancellation).toBeNull();

@@ -21,7 +21,7 @@ it('whoever says yes to a price that has fallen since is told that a new quote c
   expectStatus(await service.as('dispatcher').post(path, agreement), 201);
   const refused = await visitor.post(`${offer.page}/accept`, yesForm(offer));
   expect(expectStatus(refused, 409).text).toContain(
-    'The price has to be worked out again. We will send you a new quote.',
+    'The price has to be worked out again. Please call us for a new quote.',
   );
   expect(refused.text).toContain('Nothing was recorded.');
   const quote = await service.as('dispatcher').get(`/v1/quotes/${offer.quote.body.id}`);

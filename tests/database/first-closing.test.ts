@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
+import { inVain } from './in-vain.ts';
 import { entryRow, id, type Statement, sql, ticketRow, visitRow } from './rows.ts';
 import { stock } from './stock.ts';
 
@@ -19,7 +20,7 @@ describe('a ticket closed by the version before, which does not say since when',
     ['in a step', [ticketRow(), sql(`UPDATE ticket SET state = 'closed' WHERE id = '${ticket}'`)]],
     ['from the start', [ticketRow({ state: 'closed' })]],
   ])('%s, is closed since that moment', async (_, statements) => {
-    await inVain(async (client) => {
+    await inVain(database, async (client) => {
       for (const statement of statements) await client.query(statement);
       const found = await client.query(
         `SELECT first_closed_at = now() AS "isNow" FROM ticket WHERE id = '${ticket}'`,
@@ -30,7 +31,7 @@ describe('a ticket closed by the version before, which does not say since when',
 
   it('keeps the day of its first closing when it is closed again', async () => {
     const closedAt = '2026-07-16T19:00:00Z';
-    await inVain(async (client) => {
+    await inVain(database, async (client) => {
       await client.query(ticketRow({ state: 'closed', first_closed_at: closedAt }));
       for (const state of ['new', 'closed']) {
         await client.query(`UPDATE ticket SET state = $1 WHERE id = '${ticket}'`, [state]);
@@ -60,7 +61,7 @@ describe('the first closing of a ticket from before it was noted', () => {
     ['is when it was made where there was no visit', 'closed', [], '2026-07-15T19:00:00Z'],
     ['is unknown as long as it never was closed', 'new', [visit], null],
   ])('%s', async (_, state, others, expected) => {
-    await inVain(async (client) => {
+    await inVain(database, async (client) => {
       await client.query(undo);
       for (const statement of [ticketRow({ state }), ...others]) await client.query(statement);
       await client.query('SET CONSTRAINTS ALL IMMEDIATE');
@@ -86,16 +87,4 @@ function migration(): Promise<string> {
 async function firstClosing(client: pg.ClientBase): Promise<unknown> {
   const found = await client.query(`SELECT first_closed_at FROM ticket WHERE id = '${ticket}'`);
   return found.rows[0].first_closed_at;
-}
-
-/** Works in a transaction that is rolled back. */
-async function inVain(work: (client: pg.ClientBase) => Promise<void>): Promise<void> {
-  const client = await database.owner.connect();
-  try {
-    await client.query('BEGIN');
-    await work(client);
-  } finally {
-    await client.query('ROLLBACK');
-    client.release();
-  }
 }

@@ -14,6 +14,7 @@ import { paperCases } from './cases/paper-cases.ts';
 import { quoteCases } from './cases/quote-cases.ts';
 import { recordCases } from './cases/record-cases.ts';
 import { supplyCases } from './cases/supply-cases.ts';
+import { tripCases } from './cases/trip-cases.ts';
 import { workCases } from './cases/work-cases.ts';
 import { attempt, type GuardCase, proveGuard, provenBy } from './guard-case.ts';
 import { insertOnlyTables, livingTables as living } from './insert-only-tables.ts';
@@ -52,6 +53,10 @@ describe('what suppliers bill and where it lies', () => {
 
 describe('links, follow-ups, change orders and what is taken back', () => {
   it.each(titled(linkCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('a trip and its fee', () => {
+  it.each(titled(tripCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
 describe('the work under a yes', () => {
@@ -134,7 +139,7 @@ describe('no guard is forgotten', () => {
     ]
       .flat()
       .flatMap(provenBy),
-    ...[workCases, closingCases, claimCases, invoiceCases, moneyCases, consumerRuleCases]
+    ...[tripCases, workCases, closingCases, claimCases, invoiceCases, moneyCases, consumerRuleCases]
       .flat()
       .flatMap(provenBy),
     // Proven in guards-insert-only.test.ts, for every table of the list.

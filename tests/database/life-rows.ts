@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { accepted, draftRows, issued, optionId, paperText, soundLines } from './quote-rows.ts';
 import {
   findingRow,
@@ -127,6 +128,7 @@ export function linesFor(finding: string): Row[] {
 export function outcomeRow(job: Job, change: Row = {}): Statement {
   const isDone = change['outcome'] !== 'not_done';
   return insert('work_outcome', {
+    id: randomUUID(),
     quote_id: job.quote,
     finding_id: job.labor,
     visit_id: job.visit,

@@ -70,6 +70,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   site_agreement: { evenhand_app: 'ra', evenhand_read: 'r' },
   staff: { evenhand_app: 'raw', evenhand_read: 'r' },
   staff_token: { evenhand_app: 'ra', evenhand_read: '' },
+  standing_outcome: { evenhand_app: 'r', evenhand_read: 'r' },
   stock_level: { evenhand_app: 'r', evenhand_read: 'r' },
   stock_move: { evenhand_app: 'ra', evenhand_read: 'r' },
   stock_place: { evenhand_app: 'ra', evenhand_read: 'r' },

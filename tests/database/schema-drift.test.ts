@@ -41,7 +41,7 @@ const intended = {
       'invoice_document: CREATE UNIQUE INDEX invoice_document_fee_once ON public.invoice_document USING btree (visit_id)',
       'invoice_document: CREATE UNIQUE INDEX invoice_document_quote_once ON public.invoice_document USING btree (quote_id)',
       'invoice_document: CREATE UNIQUE INDEX invoice_document_undone_once ON public.invoice_document USING btree (undone_quote_id)',
-      'quote_link: CREATE UNIQUE INDEX quote_link_one_live ON public.quote_link USING btree (quote_id, holder) WHERE ((revoked_at IS NULL) AND (delivery_id IS NULL))',
+      'quote_link: CREATE UNIQUE INDEX quote_link_one_live ON public.quote_link USING btree (quote_id, holder, holder_id) WHERE ((revoked_at IS NULL) AND (delivery_id IS NULL))',
       `quote_state: CREATE UNIQUE INDEX quote_state_one_standing ON public.quote_state USING btree (quote_id) WHERE (state = ANY (ARRAY['issued'::quote_state_name, 'accepted'::quote_state_name]))`,
       `site_agreement: CREATE INDEX site_agreement_one_per_day ON public.site_agreement USING gist (site_id, daterange(starts_on, ends_on, '[)'::text))`,
       'stock_move: CREATE UNIQUE INDEX stock_move_bill_line_counted_once ON public.stock_move USING btree (bill_id, bill_position)',

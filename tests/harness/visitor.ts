@@ -14,6 +14,7 @@ import {
   type QuoteAt,
   type Site,
 } from './job.ts';
+import { limitApprover } from './limit-approver.ts';
 import { expectStatus, type TestService } from './test-service.ts';
 
 /** An issued quote with the address of its page. */
@@ -31,7 +32,7 @@ export interface Offer {
 export interface OfferOptions {
   site?: Site;
   holder?: 'approver' | 'payer';
-  /** What the approver of the site may agree to. */
+  /** What the approver of the site may agree to; then somebody else pays. */
   approverLimitCents?: number;
 }
 
@@ -48,7 +49,8 @@ export async function offerAtLink(
   { site, holder = 'approver', approverLimitCents }: OfferOptions = {},
 ): Promise<Offer> {
   const place = site ?? (await addSite(service));
-  if (approverLimitCents !== undefined) await limitApprover(service, place, approverLimitCents);
+  if (approverLimitCents !== undefined)
+    await limitApprover(service, place.siteId, approverLimitCents);
   const job = await arriveAtJob(service, place);
   const capacitor = await findCapacitor(service, job);
   const drain = await findPluggedDrain(service, job);
@@ -78,20 +80,6 @@ export async function makeLink(
   const path = new URL(expectStatus(made, 201).body.url).pathname;
   const token = path.slice('/q/'.length);
   return { linkId: made.body.id, path, token, page: `/your-quote/${quote.body.number}` };
-}
-
-async function limitApprover(service: TestService, { siteId }: Site, approverLimitCents: number) {
-  const site = await service.as('dispatcher').get(`/v1/sites/${siteId}`);
-  expectStatus(
-    await service
-      .as('dispatcher')
-      .patch(
-        `/v1/sites/${siteId}`,
-        { approverLimitCents },
-        { ifMatch: site.headers['etag'] ?? '' },
-      ),
-    200,
-  );
 }
 
 /** A customer's browser as far as a test without one goes: it keeps cookies and says who it is. */

@@ -100,6 +100,7 @@ const expected: Record<string, string[]> = {
   sendClaim: ['claim.moved'],
   creditClaim: ['claim.moved'],
   refuseClaim: ['claim.moved'],
+  withdrawClaim: ['claim.moved'],
   addConsumerRule: ['consumer_rule.ended', 'consumer_rule.added'],
   confirmConsumerRule: ['consumer_rule.confirmed'],
   endConsumerRule: ['consumer_rule.ended'],
@@ -126,6 +127,7 @@ const expected: Record<string, string[]> = {
   recordPartUse: ['stock.moved', 'part.used'],
   recordPartLeftOver: ['part.left_over'],
   moveRefrigerant: ['refrigerant.moved'],
+  strikeWorkOutcome: ['work.struck'],
   strikePartUse: ['work.struck', 'stock.moved'],
   strikePartLeftOver: ['work.struck'],
   strikeRefrigerantMove: ['work.struck'],
@@ -641,7 +643,9 @@ async function liveTheWork(keep: Keep): Promise<void> {
   const reason = PERSONAL.declineReason;
   const notDone = { quoteId: otherQuote, findingId: otherFinding, outcome: 'not_done', reason };
   const said = await technician.post(`/v1/visits/${other.visitId}/work-outcomes`, notDone);
-  keep('recordWorkOutcome', said, 201);
+  const outcome = keep('recordWorkOutcome', said, 201);
+  const strikeOutcome = `/v1/work-outcomes/${outcome.body.id}/strike`;
+  keep('strikeWorkOutcome', await technician.post(strikeOutcome, struckWhy), 200);
   expectStatus(await sendOutcome(service, job.visitId, { quoteId, findingId }), 201);
   await finishVisit(service, job.visitId);
   const how = { conditionLeft: PERSONAL.conditionLeft, noReadingsWhy: PERSONAL.lookNote };
@@ -694,7 +698,7 @@ async function liveAChangeOfMind(keep: Keep): Promise<void> {
   keep('cancelAcceptance', await sendTo(service, accepted, 'cancel-acceptance', notice), 200);
 }
 
-/** A part under its maker's warranty, claimed; once it is credited, once refused. */
+/** A part under its maker's warranty, claimed; once it is credited, once refused, once withdrawn. */
 async function liveTheClaims(keep: Keep): Promise<void> {
   const dispatcher = service.as('dispatcher');
   const step = (claim: Answer, verb: string, body: object) =>
@@ -711,6 +715,8 @@ async function liveTheClaims(keep: Keep): Promise<void> {
   keep('creditClaim', await step(waiting, 'credit', credit), 200);
   const other = await step(await open(), 'send', sent);
   keep('refuseClaim', await step(other, 'refuse', { reason: 'Too late.', happenedOn }), 200);
+  const mistake = { reason: 'Of another house.', happenedOn };
+  keep('withdrawClaim', await step(await open(), 'withdraw', mistake), 200);
 }
 
 /** A bill that is paid, credited, given back in part and asked for again. */

@@ -39,11 +39,31 @@ describe('the life of an invoice', () => {
   );
 
   it.each([
-    ['draft', 0, ['issue']],
-    ['issued', 1, ['pay', 'void_payment', 'credit']],
-    ['issued', -1, ['void_payment', 'refund', 'credit']],
-    ['settled', 0, ['void_payment', 'credit']],
-  ] as const)('%s with a balance of %i: offers %j', (state, balanceCents, actions) => {
-    expect(invoiceActions(state, balanceCents)).toEqual(actions);
+    ['a draft', 'draft', { credited: 0, paid: 0, balance: 0 }, ['issue']],
+    ['nothing paid yet', 'issued', { credited: 0, paid: 0, balance: 900 }, ['pay', 'credit']],
+    [
+      'paid in part',
+      'issued',
+      { credited: 0, paid: 899, balance: 1 },
+      ['pay', 'void_payment', 'credit'],
+    ],
+    [
+      'paid and then credited in part',
+      'issued',
+      { credited: 1, paid: 900, balance: -1 },
+      ['void_payment', 'refund', 'credit'],
+    ],
+    [
+      'paid and then credited whole',
+      'issued',
+      { credited: 900, paid: 900, balance: -900 },
+      ['void_payment', 'refund'],
+    ],
+    ['paid', 'settled', { credited: 0, paid: 900, balance: 0 }, ['void_payment', 'credit']],
+    ['credited whole', 'settled', { credited: 900, paid: 0, balance: 0 }, []],
+  ] as const)('%s: offers what is left to be done', (_, state, money, actions) => {
+    const { credited: creditedCents, paid: paidCents, balance: balanceCents } = money;
+    const left = { totalCents: 900, creditedCents, paidCents, balanceCents };
+    expect(invoiceActions(state, left)).toEqual(actions);
   });
 });

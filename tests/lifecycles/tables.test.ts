@@ -73,9 +73,9 @@ const lives: {
   {
     name: 'claim under a maker’s warranty',
     lifecycle: warrantyClaimLifecycle,
-    states: ['open', 'sent', 'credited', 'refused'],
-    terminal: ['credited', 'refused'],
-    actions: ['credit', 'refuse', 'send'],
+    states: ['open', 'sent', 'credited', 'refused', 'withdrawn'],
+    terminal: ['credited', 'refused', 'withdrawn'],
+    actions: ['credit', 'refuse', 'send', 'withdraw'],
   },
 ];
 

@@ -22,7 +22,7 @@ const BROKEN: Record<string, string> = {
       LATERAL (SELECT DISTINCT unnest(l.finding_ids) AS f FROM quote_line l
         WHERE l.option_id = a.option_id AND l.kind IN ('part', 'good', 'labor')) sold
     WHERE NOT EXISTS (SELECT 1 FROM acceptance_cancellation c WHERE c.quote_id = q.id)
-      AND NOT EXISTS (SELECT 1 FROM work_outcome w
+      AND NOT EXISTS (SELECT 1 FROM standing_outcome w
         WHERE w.quote_id = q.id AND w.finding_id = f AND w.outcome = 'not_done')
     GROUP BY q.ticket_id, f HAVING count(*) > 1`,
   'no work is on record that nobody agreed to': `

@@ -126,8 +126,8 @@ export const quoteLifeMutations: readonly Mutation[] = [
   {
     breaks: 'an approver agrees beyond the limit at the link',
     file: 'src/quotes/accept-quote.ts',
-    find: ': isPayer(act.actor)',
-    replace: ': isPayer(act.actor) || beyondLimitAgreedBy !== undefined',
+    find: ': act.actor.holderId === site.payerId;',
+    replace: ': act.actor.holderId === site.payerId || beyondLimitAgreedBy !== undefined;',
     caughtBy: { file: cancelling, name: 'as the approver never agrees above the limit' },
     database: true,
   },

@@ -52,13 +52,36 @@ describe('a technician is never in two places', () => {
     const [first, second, third] = tickets;
     expectStatus(await book(first, { windowStart, windowEnd }), 201);
     const touching = { windowStart: windowEnd, windowEnd: plus(windowEnd, 3_600_000) };
-    expectStatus(await book(second, touching), 201);
+    expectStatus(await book(second, touching, 0), 201);
     const overlapping = {
       windowStart: plus(windowStart, -3_600_000),
       windowEnd: plus(windowStart, 1_000),
     };
     const refused = await book(third, overlapping);
     expect([refused.status, refused.body.code]).toEqual([409, 'window-taken']);
+  });
+
+  it('of two who book one trip at once one tells its fee, and the other learns that there is one', async () => {
+    for (let round = 0; round < 5; round += 1) {
+      const { siteId } = await addSite(service);
+      const { windowStart, windowEnd } = freeWindow();
+      const after = { windowStart: windowEnd, windowEnd: plus(windowEnd, 3_600_000) };
+      const both = await Promise.all(
+        [{ windowStart, windowEnd }, after].map(async (window) => {
+          const opened = await service
+            .as('dispatcher')
+            .post('/v1/tickets', { siteId, complaint: 'It does not cool.' });
+          return book(expectStatus(opened, 201).body.id, window);
+        }),
+      );
+      const [booked, refused] = both.sort((a, b) => a.status - b.status);
+      expect([booked?.status, refused?.status]).toEqual([201, 409]);
+      expect(refused?.body).toMatchObject({
+        code: 'visit-fee-differs',
+        feeCents: 0,
+        sameTripAs: booked?.body.id,
+      });
+    }
   });
 
   it('one ticket booked by twenty at once, each with a window of its own, has one visit', async () => {
@@ -82,12 +105,16 @@ describe('a technician is never in two places', () => {
   });
 });
 
-function book(ticketId: string | undefined, window: { windowStart: string; windowEnd: string }) {
+function book(
+  ticketId: string | undefined,
+  window: { windowStart: string; windowEnd: string },
+  toldFeeCents = 8_900,
+) {
   return service.as('dispatcher').post('/v1/visits', {
     ticketId,
     technicianId: service.staff.technician.id,
     ...window,
-    feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
+    feeDisclosure: { toldFeeCents, agreedBy: 'Winifred Ashgrove' },
   });
 }
 

@@ -48,7 +48,7 @@ ALTER TABLE "quote_link" ADD CONSTRAINT "quote_link_delivery_id_fkey" FOREIGN KE
 ALTER TABLE quote_link ADD CONSTRAINT quote_link_one_maker CHECK (num_nonnulls(created_by_id, delivery_id) = 1);
 -- A new link that staff makes takes the place of their old one; those in mails stand beside it.
 DROP INDEX quote_link_one_live;
-CREATE UNIQUE INDEX quote_link_one_live ON quote_link (quote_id, holder)
+CREATE UNIQUE INDEX quote_link_one_live ON quote_link (quote_id, holder, holder_id)
   WHERE revoked_at IS NULL AND delivery_id IS NULL;
 
 -- ---------------------------------------------------------------- guards

@@ -1,7 +1,7 @@
 import { sqlOf, type Tx } from './database.ts';
 
 /** Tables whose rows live and are changed by more than one person. */
-export type LockableTable = 'customer' | 'site' | 'equipment' | 'ticket' | 'visit';
+export type LockableTable = 'staff' | 'customer' | 'site' | 'equipment' | 'ticket' | 'visit';
 
 /**
  * Locks one row until the transaction ends, so that whoever else wants to change it waits and then
@@ -15,6 +15,7 @@ export async function lockRow(tx: Tx, table: LockableTable, id: string): Promise
 }
 
 const LOCKS: Record<LockableTable, string> = {
+  staff: 'SELECT 1 FROM staff WHERE id = $1 FOR NO KEY UPDATE',
   customer: 'SELECT 1 FROM customer WHERE id = $1 FOR NO KEY UPDATE',
   site: 'SELECT 1 FROM site WHERE id = $1 FOR NO KEY UPDATE',
   equipment: 'SELECT 1 FROM equipment WHERE id = $1 FOR NO KEY UPDATE',

@@ -111,7 +111,7 @@ export const problemCatalog = {
     title: 'The visit fee is another one',
     explanation:
       'The fee told to the caller is not the fee for that arrival window, or not what the ' +
-      'agreement of the site leaves of it.',
+      'agreement of the site leaves of it; or the visit `sameTripAs` has the fee of the trip.',
     remedy: 'Tell the caller `feeCents` and `feeAfterDiscountCents`, get a yes, and book again.',
   },
   'no-price-book': {

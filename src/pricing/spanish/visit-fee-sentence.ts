@@ -15,6 +15,10 @@ export function visitFeeSentence(
 function reasonInSpanish(reason: string): string {
   const [, quoteNumber] = /^charged with quote (\d+)$/.exec(reason) ?? [];
   if (quoteNumber !== undefined) return `se cobró con el presupuesto ${quoteNumber}`;
+  const [, ticketNumber] = /^one fee for the trip, with ticket (\d+)$/.exec(reason) ?? [];
+  if (ticketNumber !== undefined) {
+    return `una sola tarifa por el viaje, con la orden de servicio ${ticketNumber}`;
+  }
   return reasonsOfRules.get(reason) ?? reason;
 }
 

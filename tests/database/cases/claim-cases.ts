@@ -15,6 +15,7 @@ const claim = id(1_205);
 
 const credit: Row = { step: 'credited', amount_cents: 1_250, reference: 'CR-9' };
 const refusal: Row = { step: 'refused', reason: 'Out of time.' };
+const withdrawal: Row = { step: 'withdrawn', reason: 'Of another house.' };
 
 /** On the company's calendar still the day before, for some hours. */
 const laterWritten: Row = { recorded_at: '2026-07-18T03:00:00Z' };
@@ -69,6 +70,28 @@ export const claimCases: GuardCase[] = [
     breaks: [...opened(), ...rows],
     allows: [[...sent(), ...rows]],
   })),
+  {
+    title: 'a claim that was sent is not withdrawn: its maker answers it',
+    guard: 'warranty_claim_state_moves',
+    behind: ['warranty_claim_step_follows'],
+    sqlState: check,
+    breaks: [...sent(), claimStepRow(withdrawal), claimIs(claim, 'withdrawn')],
+    allows: [withdrawn()],
+  },
+  {
+    title: 'a claim that was withdrawn is not sent after all',
+    guard: 'warranty_claim_step_follows',
+    sqlState: check,
+    breaks: [...withdrawn(), claimStepRow()],
+    allows: [withdrawn(), sent()],
+  },
+  {
+    title: 'a claim is not withdrawn without its reason',
+    guard: 'warranty_claim_step_whole',
+    sqlState: check,
+    breaks: withdrawn({ reason: ' ' }),
+    allows: [withdrawn()],
+  },
   {
     title: 'a claim is not sent without its registration on record',
     guard: 'warranty_claim_state_moves',
@@ -202,6 +225,10 @@ function opened(): Statement[] {
 
 function sent(change: Row = {}): Statement[] {
   return [...opened(), claimStepRow({ ...change }), claimIs(claim, 'sent')];
+}
+
+function withdrawn(change: Row = {}): Statement[] {
+  return [...opened(), claimStepRow({ ...withdrawal, ...change }), claimIs(claim, 'withdrawn')];
 }
 
 function answered(change: Row, sending: Row = {}): Statement[] {

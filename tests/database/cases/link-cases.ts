@@ -55,9 +55,8 @@ const secondVisit: Statement = visitRow({
 const somebody = customerRow({ id: id(1_297) });
 
 /** At the link of the approver, of the quote that stood until its yes. */
-const takenBack = [
-  cancel({ quote_id: id(standing), cancelled_at: '2026-07-16T15:00:00Z', ...byLink }),
-];
+const takenBackAt = { quote_id: id(standing), cancelled_at: '2026-07-16T15:00:00Z' };
+const takenBack = [cancel({ ...takenBackAt, ...byLink })];
 
 /** Answers that may come through a link, each with what goes before it. */
 const answers = [
@@ -87,13 +86,15 @@ export const linkCases: GuardCase[] = [
     allows: [[link({ expires_at: '2026-07-15T19:11:00.001Z' })]],
   },
   {
-    title: 'a holder has one living link to a quote; once revoked, another',
+    title: 'a person has one living link to a quote as the one or the other; once revoked, another',
     guard: 'quote_link_one_live',
     sqlState: unique,
-    breaks: [link(), link({ id: id(1_299), token_hash: Buffer.alloc(32, 8) })],
+    breaks: [link(), secondLink()],
     allows: [
-      [link(), revoked(id(1_206)), link({ id: id(1_299), token_hash: Buffer.alloc(32, 8) })],
+      [link(), revoked(id(1_206)), secondLink()],
       [link(), linkRow(quotes.declined, { id: id(1_299), token_hash: Buffer.alloc(32, 8) })],
+      // Whoever comes after them has another.
+      [link(), somebody, secondLink({ holder_id: id(1_297) })],
     ],
   },
   {
@@ -164,8 +165,8 @@ export const linkCases: GuardCase[] = [
       },
       { why: 'is of another quote', before: [linkRow(quotes.declined)] },
       {
-        why: 'is of whoever was the approver before',
-        before: [linkRow(number), somebody, siteNow({ approver_id: id(1_297) })],
+        why: 'is of whoever decided and paid before',
+        before: [linkRow(number), somebody, ...bothNow()],
       },
     ].map(({ why, before }) => ({
       title: `an answer does not come through a link that ${why}: ${table}`,
@@ -176,8 +177,11 @@ export const linkCases: GuardCase[] = [
         [linkRow(number), ...through({})],
         // The quote still stands, or was answered less than a year ago.
         [linkRow(number, { expires_at: answeredAt }), ...through({})],
-        // Whoever is not asked may change.
-        [linkRow(number), somebody, siteNow({ payer_id: id(1_297) }), ...through({})],
+        // Whoever hands one part on answers in the other.
+        ...[{ payer_id: id(1_297) }, { approver_id: id(1_297) }].map((part) => [
+          ...[linkRow(number), somebody, siteNow(part)],
+          ...through({}),
+        ]),
       ],
     })),
   ]),
@@ -209,21 +213,30 @@ export const linkCases: GuardCase[] = [
     ],
   },
   {
-    title: 'nor through the link of whoever paid before, though the approver is the same',
+    title: 'nor through the payer’s link of somebody who neither decides nor pays any more',
     guard: 'quote_decline_living_link',
     sqlState: check,
-    breaks: [somebody, siteNow({ payer_id: id(1_297) }), ...declinedThrough(byPayer)],
+    breaks: [somebody, ...bothNow(), ...declinedThrough(byPayer)],
     allows: [
       declinedThrough(byPayer),
-      [somebody, siteNow({ approver_id: id(1_297) }), ...declinedThrough(byPayer)],
+      [somebody, siteNow({ payer_id: id(1_297) }), ...declinedThrough(byPayer)],
     ],
   },
   {
-    title: 'whoever said yes takes it back at the same link, though somebody else answers now',
+    title: 'whoever said yes at a link takes it back at theirs, though somebody else answers now',
     guard: 'acceptance_cancellation_living_link',
     sqlState: check,
     breaks: [...yesOfTheApproverBefore(byStaff), ...takenBack],
-    allows: [[...yesOfTheApproverBefore(byLink), ...takenBack]],
+    allows: [
+      [...yesOfTheApproverBefore(byLink), ...takenBack],
+      // The link of the yes was lost, and they were given another one.
+      [
+        ...yesOfTheApproverBefore(byLink),
+        revoked(id(1_206)),
+        secondLink(),
+        cancel({ ...takenBackAt, ...byLink, link_id: id(1_299) }),
+      ],
+    ],
   },
   {
     title: 'nor a year after the yes',
@@ -443,13 +456,23 @@ function siteNow(change: Row): Statement {
   return sql(`UPDATE site SET ${column} = $1 WHERE id = $2`, [person, ids.site]);
 }
 
+/** Somebody else decides and pays for the site. */
+function bothNow(): Statement[] {
+  return [siteNow({ approver_id: id(1_297) }), siteNow({ payer_id: id(1_297) })];
+}
+
+/** Another link of the quote that stands. */
+function secondLink(change: Row = {}): Statement {
+  return link({ id: id(1_299), token_hash: Buffer.alloc(32, 8), ...change });
+}
+
 /** A yes that may be taken back, of somebody whose place was taken since. */
 function yesOfTheApproverBefore(witness: Row): Statement[] {
   return [
     link(),
     ...accepted(standing, { ...witness, cancel_until: cancelUntil }),
     somebody,
-    siteNow({ approver_id: id(1_297) }),
+    ...bothNow(),
   ];
 }
 
@@ -493,8 +516,8 @@ function again(
 
 function notDone(): Statement {
   return sql(
-    `INSERT INTO work_outcome (quote_id, finding_id, visit_id, outcome, reason, recorded_at, recorded_by_id)
-     VALUES ($1, $2, $3, 'not_done', 'No time.', now(), $4)`,
+    `INSERT INTO work_outcome (id, quote_id, finding_id, visit_id, outcome, reason, recorded_at, recorded_by_id)
+     VALUES (gen_random_uuid(), $1, $2, $3, 'not_done', 'No time.', now(), $4)`,
     [agreed.quote, agreed.labor, agreed.visit, ids.technician],
   );
 }

@@ -2,7 +2,11 @@ import { check, foreignKey, type GuardCase, unique } from '../guard-case.ts';
 import {
   agreedRows,
   cancellationRow,
+  changeOrder,
+  claimIs,
   claimRow,
+  claimStateRow,
+  claimStepRow,
   closingRow,
   jobOf,
   jobs,
@@ -15,6 +19,7 @@ import {
   ticketIs,
   visitedRows,
 } from '../life-rows.ts';
+import { accepted, issued } from '../quote-rows.ts';
 import {
   findingRow,
   id,
@@ -50,17 +55,29 @@ const records: { table: string; row: (change?: Row) => Statement }[] = [
   { table: 'refrigerant_move', row: move },
 ];
 
+/** An outcome that is struck out by its name, and what strikes it out. */
+const named = (change: Row = {}) => outcome({ id: id(1_212), ...change });
+const ofOutcome: Row = { part_use_id: null, work_outcome_id: id(1_212) };
+
 /** What is struck out, each with the strike and what of it may not stand twice. */
 const struck: { table: string; record: Statement; row: Statement; again: Row }[] = [
+  ofOutcome,
   { part_use_id: id(1_201) },
   { part_use_id: null, part_left_over_id: id(1_208) },
   { part_use_id: null, refrigerant_move_id: id(1_202) },
 ].map((again, at) => ({
-  table: ['part_use', 'part_left_over', 'refrigerant_move'][at] ?? '',
-  record: [use(), leftOver(), move()][at] ?? use(),
+  table: ['work_outcome', 'part_use', 'part_left_over', 'refrigerant_move'][at] ?? '',
+  record: [named(), use(), leftOver(), move()][at] ?? use(),
   row: strikeRow(again),
   again,
 }));
+
+/** A change order of the job that was agreed to. */
+const changeAccepted = [...changeOrder(agreed, 311), ...issued(311), ...accepted(311)];
+const undone = (recorded_at: string) => named({ outcome: 'not_done', recorded_at });
+
+/** Its maker is asked for a part. */
+const claimed = [use({ part_code: 'FUSE-3' }), claimRow(), claimStateRow()];
 
 /** The ticket was closed, and its trouble is back. */
 const closedAndReopened = [
@@ -156,10 +173,13 @@ export const workCases: GuardCase[] = [
   // ------------------------------------------------------------ outcomes
   {
     title: 'what became of a finding is said once',
-    guard: 'work_outcome_pkey',
-    sqlState: unique,
+    guard: 'work_outcome_said_once',
+    sqlState: check,
     breaks: [outcome(), outcome({ outcome: 'not_done' })],
-    allows: [[outcome(), outcome({ finding_id: agreed.part, outcome: 'not_done' })]],
+    allows: [
+      [outcome(), outcome({ finding_id: agreed.part, outcome: 'not_done' })],
+      [named(), strikeRow(ofOutcome), outcome({ outcome: 'not_done' })],
+    ],
   },
   {
     title: 'work was done or it was not',
@@ -233,6 +253,15 @@ export const workCases: GuardCase[] = [
     sqlState: check,
     breaks: [record, visitIs('no_access')],
     allows: [[record, visitIs('finished')]],
+  })),
+  ...[named, use, leftOver, move].map((row, at) => ({
+    title: `what was struck out does not say so: ${row().text.split(' ')[2]}`,
+    guard: 'visit_no_access_nothing_seen',
+    // The work is put down at a visit without its quote, so that the quote says nothing of it.
+    behind: ['work_outcome_was_agreed', 'part_use_was_agreed', 'part_left_over_was_agreed'],
+    sqlState: check,
+    breaks: [...onSite, row({ visit_id: id(49) }), noAccess],
+    allows: [[...onSite, row({ visit_id: id(49) }), struck[at]?.row ?? strikeRow(), noAccess]],
   })),
 
   // ------------------------------------------------------------ parts and outcomes
@@ -407,8 +436,45 @@ export const workCases: GuardCase[] = [
     guard: 'work_strike_before_closing',
     says: 'work_strike_of_unclaimed_part',
     sqlState: check,
-    breaks: [use({ part_code: 'FUSE-3' }), claimRow(), strikeRow()],
-    allows: [[use({ part_code: 'FUSE-3' }), strikeRow()]],
+    breaks: [...claimed, strikeRow()],
+    allows: [
+      [use({ part_code: 'FUSE-3' }), strikeRow()],
+      [
+        ...[...claimed, claimStepRow({ step: 'withdrawn', reason: 'Of another house.' })],
+        ...[claimIs(id(1_205), 'withdrawn'), strikeRow()],
+      ],
+    ],
+  },
+  {
+    title: 'what was not done stands where something was accepted since',
+    guard: 'work_strike_before_closing',
+    says: 'work_strike_of_unsold_outcome',
+    sqlState: check,
+    breaks: [undone('2026-07-15T17:00:00Z'), ...changeAccepted, strikeRow(ofOutcome)],
+    allows: [
+      [undone('2026-07-15T17:00:00Z'), strikeRow(ofOutcome)],
+      [undone('2026-07-16T21:00:00Z'), ...changeAccepted, strikeRow(ofOutcome)],
+      [
+        ...[named({ recorded_at: '2026-07-15T17:00:00Z' }), ...changeAccepted],
+        strikeRow(ofOutcome),
+      ],
+    ],
+  },
+  {
+    title: 'work recorded as done keeps its last part',
+    guard: 'work_strike_before_closing',
+    says: 'work_strike_leaves_done_its_part',
+    sqlState: check,
+    breaks: [use(), outcome({ finding_id: agreed.part }), strikeRow()],
+    allows: [
+      [use(), strikeRow(), outcome({ finding_id: agreed.part })],
+      [use(), use({ id: id(1_299) }), outcome({ finding_id: agreed.part }), strikeRow()],
+      [use(), outcome(), strikeRow()],
+      [
+        ...[use(), named({ finding_id: agreed.part })],
+        ...[strikeRow({ ...ofOutcome, id: id(1_211) }), strikeRow()],
+      ],
+    ],
   },
   {
     title: 'and its maker is not asked for a part whose use was struck out',

@@ -154,6 +154,7 @@ const bodies: Record<string, object | string> = {
   creditClaim: { amountCents: 1, reference: 'CM-1', happenedOn: '2026-07-14' },
   refuseClaim: { reason: 'Too late.', happenedOn: '2026-07-14' },
   retryDelivery: {},
+  withdrawClaim: { reason: 'Of another house.', happenedOn: '2026-07-14' },
   cancelAcceptance: { cancelledByName: 'Winifred Ashgrove', noticeText: 'I cancel.' },
 };
 

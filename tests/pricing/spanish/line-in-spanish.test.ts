@@ -102,6 +102,10 @@ function withSpanishNames<Inputs extends object>(inputs: Inputs): Inputs {
 
 test.each([
   ['charged with quote 1042', 'Sin tarifa de visita: se cobró con el presupuesto 1042.'],
+  [
+    'one fee for the trip, with ticket 12',
+    'Sin tarifa de visita: una sola tarifa por el viaje, con la orden de servicio 12.',
+  ],
   ['a callback has no fee', 'Sin tarifa de visita: volver por el mismo problema no tiene tarifa.'],
   ['Regalo de la casa', 'Sin tarifa de visita: Regalo de la casa.'],
 ])('a visit without a fee says why: %s', (reason, sentence) => {

@@ -1,0 +1,59 @@
+import type { Sql } from '../platform/database/database.ts';
+
+/** A visit to be booked, as far as it decides whether it belongs to the trip of another. */
+export interface TripPlace {
+  siteId: string;
+  technicianId: string;
+  windowStart: Date;
+  windowEnd: Date;
+}
+
+/** The visit whose fee is that of the trip. */
+export interface TripWithFee {
+  visitId: string;
+  ticketNumber: number;
+}
+
+/**
+ * The trip that a visit which is called for would belong to: the same technician is at the same site
+ * on that day of the company's calendar for another call, and is nowhere else in between. Who has
+ * finished there is there until the window is over. Of several the nearest.
+ * @param use `book` holds the visit found until the transaction ends, so that it is not cancelled
+ *   meanwhile
+ */
+export async function findTrip(
+  sql: Sql,
+  { siteId, technicianId, windowStart, windowEnd }: TripPlace,
+  use: 'tell' | 'book',
+): Promise<TripWithFee | undefined> {
+  const { rows } = await sql.query<TripWithFee>(use === 'book' ? `${TRIP} ${HOLD}` : TRIP, [
+    siteId,
+    technicianId,
+    windowStart,
+    windowEnd,
+  ]);
+  return rows[0];
+}
+
+// A day has 25 hours at most. A living visit in the same window is none to go on from: nobody is
+// booked over it. Where nobody was let in somebody has been all the same.
+const TRIP = `
+  SELECT a.id AS "visitId", t.number AS "ticketNumber"
+  FROM visit a
+  JOIN ticket t ON t.id = a.ticket_id
+  CROSS JOIN company c
+  WHERE t.site_id = $1 AND a.technician_id = $2
+    AND a.purpose = 'call' AND a.same_trip_as IS NULL
+    AND a.window_start BETWEEN $3::timestamptz - interval '25 hours'
+      AND $3::timestamptz + interval '25 hours'
+    AND (a.window_start AT TIME ZONE c.time_zone)::date = ($3 AT TIME ZONE c.time_zone)::date
+    AND (a.state IN ('booked', 'on_the_way', 'on_site')
+        AND (a.window_end <= $3 OR a.window_start >= $4 AND a.window_start > $3)
+      OR a.state = 'finished' AND a.window_end >= $3)
+    AND NOT EXISTS (SELECT 1 FROM visit b JOIN ticket elsewhere ON elsewhere.id = b.ticket_id
+      WHERE b.technician_id = $2 AND elsewhere.site_id <> $1 AND b.state <> 'cancelled'
+        AND b.window_start > least(a.window_start, $3)
+        AND b.window_start < greatest(a.window_start, $3))
+  ORDER BY abs(extract(epoch FROM a.window_start - $3)), a.id LIMIT 1`;
+
+const HOLD = 'FOR NO KEY UPDATE OF a';
