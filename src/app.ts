@@ -10,10 +10,12 @@ import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
 import { answersLostCustomers, servesCustomerPages } from './customer-pages/index.ts';
 import { customerRoutes } from './customers/index.ts';
+import { deliveryRoutes } from './delivery/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
 import { journalRoutes } from './journal/index.ts';
+import { type PaperDesk, paperRoutes } from './papers/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
 import { createServer } from './platform/http/create-server.ts';
@@ -56,6 +58,8 @@ export const routes: readonly Route[] = [
   ...workRoutes,
   ...invoiceRoutes,
   ...claimRoutes,
+  ...paperRoutes,
+  ...deliveryRoutes,
   ...supplyRoutes,
   ...journalRoutes,
 ];
@@ -66,6 +70,8 @@ export interface AppDeps {
   clock: Clock;
   ids: Ids;
   log: Logger;
+  /** What makes the files of papers. */
+  papers: PaperDesk;
   /** Start of links to this service; relative links when absent. */
   publicUrl?: string;
   trustProxy?: string;
@@ -103,7 +109,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     healthRoutes(scope, deps.db);
     servesProblemPages(scope);
     servesCustomerPages(scope, { ...deps, typeBase });
-    mountRoutes(scope, routes, { ...deps, typeBase });
+    mountRoutes(scope, routes, { ...deps, typeBase, fileTools: { papers: deps.papers } });
   });
   return app;
 }

@@ -1,7 +1,17 @@
+import { mkdir } from 'node:fs/promises';
+import path from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import type { Logger } from 'pino';
 import { buildApp } from './app.ts';
+import { type DeliveryDeps, startDelivering } from './delivery/index.ts';
 import { startSealer } from './journal/index.ts';
+import {
+  createPaperDesk,
+  type PaperDesk,
+  paperKeys,
+  readPaper,
+  registerKey,
+} from './papers/index.ts';
 import { type Clock, systemClock } from './platform/clock.ts';
 import type { Config } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/database.ts';
@@ -9,7 +19,10 @@ import { migrate } from './platform/database/migrate.ts';
 import { APP_ROLE, provideDatabase } from './platform/database/provide-database.ts';
 import { requireReachable } from './platform/database/require-reachable.ts';
 import { startForgetting } from './platform/http/start-forgetting.ts';
-import { timedIds } from './platform/ids.ts';
+import { type Ids, timedIds } from './platform/ids.ts';
+import { createPress } from './press/index.ts';
+import { loadPaperKey, writeKeySet } from './proof/index.ts';
+import { recordWork } from './work/index.ts';
 
 /** A running service. */
 export interface Running {
@@ -22,14 +35,24 @@ export interface Running {
   stop(): Promise<void>;
 }
 
+/** What else a start may be told. */
+export interface StartOptions {
+  clock?: Clock;
+  /**
+   * Papers lead to where this process listens when no public address is configured: for a demo,
+   * whose papers are looked at on the machine that makes them.
+   */
+  papersLeadHere?: boolean;
+}
+
 /**
- * Starts the whole service: database, migrations, application, sealer, port. What was started is
- * stopped again when a later step fails.
+ * Starts the whole service: database, migrations, application, sealer, press, port, delivery. What was
+ * started is stopped again when a later step fails.
  */
 export async function start(
   config: Config,
   log: Logger,
-  clock: Clock = systemClock,
+  { clock = systemClock, papersLeadHere = false }: StartOptions = {},
 ): Promise<Running> {
   const undo: (() => Promise<unknown>)[] = [];
   let stopping: Promise<void> | undefined;
@@ -58,21 +81,82 @@ export async function start(
         log.warn({ err }, 'old answers could not be thrown away; trying again in an hour'),
       ),
     );
+    const ids = timedIds(clock);
+    const press = createPress({ workers: 1, waitingMax: 32 });
+    undo.push(press.close);
+    let ownUrl: string | undefined;
+    const papers = createPaperDesk({
+      press,
+      key: await paperKeyFor(config, { db, clock, ids, log }),
+      publicUrl: () => config.publicUrl ?? ownUrl,
+      recordWork,
+    });
     const app = await buildApp({
       db,
       clock,
-      ids: timedIds(clock),
+      ids,
       log,
+      papers,
       ...(config.publicUrl !== undefined && { publicUrl: config.publicUrl }),
       ...(config.trustProxy !== undefined && { trustProxy: config.trustProxy }),
     });
     undo.push(() => app.close());
     const url = await app.listen({ host: config.host, port: config.port });
+    if (papersLeadHere) ownUrl = url;
+    const delivering = startDelivering(deliveryDeps(config, url, { db, clock, ids, log, papers }));
+    undo.push(delivering.stop);
     return { app, db, url, databaseLost: provided.unexpectedEnd ?? never, stop };
   } catch (error) {
     await stop();
     throw error;
   }
+}
+
+/** Loads the key that signs papers, puts it on record and publishes it beside those of before. */
+async function paperKeyFor(
+  { paperKeyFile, dataDir }: Config,
+  { db, clock, ids, log }: { db: Database; clock: Clock; ids: Ids; log: Logger },
+): Promise<PaperDesk['key']> {
+  const { key, isNew, warnings } = await loadPaperKey(paperKeyFile);
+  if (isNew) log.info(`a key that signs papers was made: ${paperKeyFile}. Keep a copy of it.`);
+  for (const warning of warnings) log.warn(warning);
+  await registerKey({ db, now: clock.now(), newId: () => ids.next() }, key.publicKey);
+  await mkdir(dataDir, { recursive: true });
+  await writeKeySet(path.join(dataDir, 'paper-keys.json'), await paperKeys(db.prisma));
+  return key;
+}
+
+/** How papers reach people: through the mail server, or as files where there is none. */
+function deliveryDeps(
+  { smtpUrl, mailFrom, textGateway, dataDir, publicUrl }: Config,
+  ownUrl: string,
+  { papers, ...shared }: Pick<DeliveryDeps, 'db' | 'clock' | 'ids' | 'log'> & { papers: PaperDesk },
+): DeliveryDeps {
+  const { db, clock, ids, log } = shared;
+  const directory = path.join(dataDir, 'mail');
+  if (smtpUrl === undefined) log.info(`no SMTP_URL is set: mails become files in ${directory}`);
+  else if (publicUrl === undefined) {
+    log.warn('no PUBLIC_URL is set: mails about quotes have no link to answer at');
+  }
+  return {
+    ...shared,
+    papers: {
+      read: async (paperId, language) => {
+        const newId = () => ids.next();
+        const context = { prisma: db.prisma, db, now: clock.now(), newId, papers };
+        const { paper, file } = await readPaper(context, paperId, language);
+        return { paper, pdf: file.bytes, fileName: file.fileName };
+      },
+    },
+    mail:
+      smtpUrl === undefined
+        ? { kind: 'files', directory }
+        : { kind: 'smtp', server: { url: smtpUrl } },
+    text: textGateway,
+    mailFrom,
+    // A mail that leaves this machine leads to where others reach us, or nowhere.
+    publicUrl: publicUrl ?? (smtpUrl === undefined ? ownUrl : undefined),
+  };
 }
 
 const never = new Promise<Error>(() => undefined);

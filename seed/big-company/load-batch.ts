@@ -27,7 +27,8 @@ export async function loadBatch(client: pg.Client, batch: Batch): Promise<void> 
   }
 }
 
-const ANSWERS = new Set<TableName>(['quote_acceptance', 'quote_decline']);
+/** Papers come with them, for each tells of something that is there. */
+const ANSWERS = new Set<TableName>(['quote_acceptance', 'quote_decline', 'paper']);
 
 async function copyAnswers(client: pg.Client, { lines }: Batch): Promise<void> {
   for (const table of tableNames.filter((name) => ANSWERS.has(name))) {

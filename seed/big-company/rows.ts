@@ -276,6 +276,16 @@ export const columns = {
     'declinedAt',
     'recordedById',
   ],
+  paper: [
+    'id',
+    'kind',
+    'number',
+    'ticketId',
+    'revisionId',
+    'acceptanceOf',
+    'declineOf',
+    'issuedAt',
+  ],
   journal_entry: [
     'id',
     'at',

@@ -36,6 +36,7 @@ export interface QuoteJob {
 /** A revision that was drafted, with what its answer needs. */
 interface Drafted {
   quoteId: string;
+  revisionId: string;
   number: number;
   inputs: PricingInputs;
   quote: PricedQuote;
@@ -44,6 +45,7 @@ interface Drafted {
 }
 
 interface Issued extends Drafted {
+  quoteNumber: number;
   issuedAt: Date;
   contentHash: string;
 }
@@ -129,7 +131,7 @@ function writeRevision(
   pen.add('quote_state', { quoteId, revision: number, state: 'draft', changedAt: at });
   const [firstOptionId] = optionIds;
   if (firstOptionId === undefined) throw new Error('a quote has an option');
-  return { quoteId, number, inputs, quote, firstOptionId, draftedAt: at };
+  return { quoteId, revisionId, number, inputs, quote, firstOptionId, draftedAt: at };
 }
 
 function writeIssue(
@@ -170,13 +172,34 @@ function writeIssue(
     contentHash,
     paper: text,
   });
+  writePaper(pen, job, quoteNumber, issuedAt, { kind: 'quote', revisionId: drafted.revisionId });
   move(pen, drafted, step, 'issued', issuedAt);
   pen.note(issuedAt, job.visit.technician, {
     event: 'quote.issued',
     subject: { kind: 'quote', id: quoteId },
     after: { revision, contentHash, validUntil },
   });
-  return { ...drafted, issuedAt, contentHash };
+  return { ...drafted, quoteNumber, issuedAt, contentHash };
+}
+
+/** A paper is on record with what it tells of; nobody has asked for its file yet. */
+function writePaper(
+  pen: Pen,
+  job: QuoteJob,
+  quoteNumber: number,
+  issuedAt: Date,
+  of: { kind: string; revisionId?: string; acceptanceOf?: string; declineOf?: string },
+): void {
+  pen.add('paper', {
+    id: pen.makeId(issuedAt),
+    kind: of.kind,
+    number: String(quoteNumber),
+    ticketId: job.visit.ticketId,
+    revisionId: of.revisionId ?? null,
+    acceptanceOf: of.acceptanceOf ?? null,
+    declineOf: of.declineOf ?? null,
+    issuedAt,
+  });
 }
 
 /** The findings that an option mends, in the order they were found, as the paper has them. */
@@ -206,6 +229,10 @@ function writeAcceptance(pen: Pen, job: QuoteJob, issued: Issued, acceptedAt: Da
     acceptedAt,
     recordedById: job.visit.technician.id,
   });
+  writePaper(pen, job, issued.quoteNumber, acceptedAt, {
+    kind: 'acceptance',
+    acceptanceOf: quoteId,
+  });
   move(pen, issued, 'answer', 'accepted', acceptedAt);
   pen.note(acceptedAt, job.visit.technician, {
     event: 'quote.accepted',
@@ -226,6 +253,7 @@ function writeDecline(pen: Pen, job: QuoteJob, issued: Issued, declinedAt: Date)
     declinedAt,
     recordedById: job.visit.technician.id,
   });
+  writePaper(pen, job, issued.quoteNumber, declinedAt, { kind: 'decline', declineOf: quoteId });
   move(pen, issued, 'answer', 'declined', declinedAt);
   pen.note(declinedAt, job.visit.technician, {
     event: 'quote.declined',

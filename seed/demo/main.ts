@@ -39,11 +39,12 @@ try {
 /** On the port of the configuration, or on a free one when that is taken. */
 async function startAnywhere(config: Config): Promise<Running> {
   try {
-    return await start(config, createLog(config.logLevel));
+    return await start(config, createLog(config.logLevel), { papersLeadHere: true });
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw error;
     say(`Port ${config.port} is taken; using a free one.`);
-    return start({ ...config, port: 0 }, createLog(config.logLevel));
+    const anyPort = { ...config, port: 0 };
+    return start(anyPort, createLog(config.logLevel), { papersLeadHere: true });
   }
 }
 

@@ -20,6 +20,7 @@ export { feeDocument } from './fee-document.ts';
 export type { UsedGoods } from './gross-as-done.ts';
 export { invoiceTotal } from './invoice-total.ts';
 export { leftOf } from './left-of.ts';
+export { pricedAgain } from './priced-again.ts';
 export { statedOf } from './stated-of.ts';
 export {
   type MethodTakings,

@@ -4,6 +4,7 @@ export {
   localDay,
   localDayText,
   localMoment,
+  localMomentText,
   startOfLocalMonth,
 } from './local-time.ts';
 export { companyRoutes } from './routes.ts';

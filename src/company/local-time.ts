@@ -41,3 +41,16 @@ const dayForms = {
   en: { locale: 'en-US', format: 'MMMM d, yyyy' },
   es: { locale: 'es-US', format: "d 'de' MMMM 'de' yyyy" },
 } as const;
+
+/** An instant on the company's clock, as `July 14, 2026, 3:52 PM CDT`. */
+export function localMomentText(
+  instant: Date,
+  timeZone: string,
+  language: keyof typeof dayForms = 'en',
+): string {
+  const { locale, format } = dayForms[language];
+  return DateTime.fromJSDate(instant, { zone: timeZone })
+    .setLocale(locale)
+    .toFormat(`${format}, h:mm a ZZZZ`)
+    .replace(/\s/gu, ' ');
+}

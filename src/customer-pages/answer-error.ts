@@ -15,6 +15,8 @@ export async function answerError(
   const problem = asProblem(error);
   if (problem.status >= 500) request.log.error({ err: error }, 'request failed');
   else request.log.info({ problem: problem.slug }, 'request refused');
+  // What passes by itself: papers that wait to be drawn, or the database away.
+  if (problem.slug === 'unavailable') reply.header('retry-after', '2');
   const refusal = refusalOf(problem);
   return sendPlain(deps, request, reply.code(problem.status), (of) => refusalPage(of, refusal));
 }

@@ -1,8 +1,9 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import type { PaperContext, StoredFile } from '../papers/index.ts';
 import { takeForms } from '../platform/http/form-body.ts';
 import { refuseCrossSite } from '../platform/http/refuse-cross-site.ts';
 import { linkOf } from '../quote-links/index.ts';
-import { issuedDocument } from '../quotes/index.ts';
+import { answerDocument, issuedDocument } from '../quotes/index.ts';
 import { actContext } from './act-context.ts';
 import { answerError } from './answer-error.ts';
 import { keepsCookies } from './keeps-cookies.ts';
@@ -36,6 +37,7 @@ export function servesCustomerPages(app: FastifyInstance, deps: PageDeps): void 
     }
     scope.get(PAGE, OPEN, (request, reply) => look(deps, request, reply));
     scope.get(`${PAGE}/paper`, OPEN, (request, reply) => paper(deps, request, reply));
+    scope.get(`${PAGE}/receipt`, OPEN, (request, reply) => receipt(deps, request, reply));
     scope.get(`${PAGE}/closed`, OPEN, (request, reply) => closed(deps, request, reply));
     for (const kind of ['accept', 'decline', 'cancel'] as const) {
       scope.post(`${PAGE}/${kind}`, OPEN, (request, reply) =>
@@ -100,15 +102,36 @@ async function paper(deps: PageDeps, request: FastifyRequest, reply: FastifyRepl
   const now = deps.clock.now();
   const quote = await quoteAt(deps.db.prisma, link, now);
   if (quote.standing.state === 'holder_replaced') return backToPage(deps, request, reply);
-  const file = await issuedDocument(
-    { ...actContext(deps, request, now), prisma: deps.db.prisma, db: deps.db },
-    { quoteId: link.quoteId, number: quote.number, revision: quote.revision },
-    paperIn(quote, languageOf(request, quote.customerLanguage)).language,
-  );
+  const { quoteId } = link;
+  const context = paperContext(deps, request, now);
+  const { language } = paperIn(quote, languageOf(request, quote.customerLanguage));
+  const wanted = { quoteId, revision: quote.revision };
+  return sendFile(reply, await issuedDocument(context, wanted, language));
+}
+
+/** The paper of the answer. Whoever asks for it before there is one is shown the quote. */
+async function receipt(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
+  const link = await linkAt(deps, request);
+  if (link === undefined) return sendMissing(deps, request, reply);
+  const now = deps.clock.now();
+  const quote = await quoteAt(deps.db.prisma, link, now);
+  if (quote.standing.state === 'holder_replaced') return backToPage(deps, request, reply);
+  const { language } = paperIn(quote, languageOf(request, quote.customerLanguage));
+  const file = await answerDocument(paperContext(deps, request, now), link.quoteId, language);
+  if (file === undefined) return reply.redirect(pagePath(link.quoteNumber), 303);
+  return sendFile(reply, file);
+}
+
+function paperContext(deps: PageDeps, request: FastifyRequest, now: Date): PaperContext {
+  const { db, papers } = deps;
+  return { ...actContext(deps, request, now), prisma: db.prisma, db, papers };
+}
+
+function sendFile(reply: FastifyReply, { bytes, fileName }: StoredFile) {
   return reply
     .type('application/pdf')
-    .header('content-disposition', `inline; filename="${file.fileName}"`)
-    .send(Buffer.from(file.bytes));
+    .header('content-disposition', `inline; filename="${fileName}"`)
+    .send(Buffer.from(bytes));
 }
 
 async function leave(request: FastifyRequest, reply: FastifyReply) {

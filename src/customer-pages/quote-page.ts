@@ -179,11 +179,20 @@ function keepPart(quote: QuoteAt, language: Language): Html {
   const own = words[language];
   return html`<section class="keep" aria-label="${own.paper}">
 <p><a class="paper" href="${pagePath(quote.number)}/paper?lang=${language}">${own.paper}</a> <span class="small">${own.paperHint}</span></p>
+${answerPaper(quote, language)}
 <p class="small">${own.fingerprint}: <span class="hash">${shortHash(quote.contentHash)}</span>. ${own.fingerprintHint}</p>
 <p class="small">${own.opensUntil(dayText(quote.link.opensUntil, language, quote.company.timeZone))}</p>
 <p>${withPhone(own.questions, quote.company.phone)}</p>
 <form method="post" action="${pagePath(quote.number)}/leave"><input type="hidden" name="language" value="${language}"><button type="submit" class="plain">${own.leave}</button></form>
 </section>`;
+}
+
+/** What the customer said, as a paper to keep; none before they said it. */
+function answerPaper({ standing, number }: QuoteAt, language: Language): HtmlValue {
+  const { state } = standing;
+  if (state !== 'accepted' && state !== 'declined') return undefined;
+  const { answerPaper: named } = words[language];
+  return html`<p><a class="paper" href="${pagePath(number)}/receipt?lang=${language}">${named[state]}</a></p>`;
 }
 
 function addressLine({ street, city, region, postalCode }: PaperAddress): string {

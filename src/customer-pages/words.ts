@@ -78,6 +78,7 @@ export interface Words extends ReturnType<typeof saidOnPaper> {
   askPayer: (payer: string) => string;
   paper: string;
   paperHint: string;
+  answerPaper: Record<'accepted' | 'declined', string>;
   fingerprint: string;
   fingerprintHint: string;
   questions: (phone: string) => string;
@@ -185,6 +186,7 @@ const english: Words = {
     `${payer}, who pays for this address, has to agree. Call us and we will send the quote to ${payer}.`,
   paper: 'The quote as a PDF',
   paperHint: 'To keep or to print.',
+  answerPaper: { accepted: 'Your yes as a PDF', declined: 'Your no as a PDF' },
   fingerprint: 'Fingerprint of this quote',
   fingerprintHint: 'Two copies with the same fingerprint are of the same quote, unchanged.',
   questions: (phone) => `Questions? Call ${phone}.`,
@@ -386,6 +388,7 @@ const spanish: Words = {
     `${payer}, responsable del pago en esta dirección, tiene que estar de acuerdo. Llámenos para enviarle el presupuesto a ${payer}.`,
   paper: 'El presupuesto en PDF',
   paperHint: 'Para guardar o imprimir.',
+  answerPaper: { accepted: 'Su sí en PDF', declined: 'Su no en PDF' },
   fingerprint: 'Código de verificación de este presupuesto',
   fingerprintHint: 'Dos copias con el mismo código son del mismo presupuesto, sin ningún cambio.',
   questions: (phone) => `¿Preguntas? Llame al ${phone}.`,

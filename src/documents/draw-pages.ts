@@ -1,4 +1,5 @@
 import type { Ink, Mark, MeasureText, PagePlan, Tag, TagMeaning, TextStyle } from './page-plan.ts';
+import type { PaperAttachment } from './paper.ts';
 import { paperFonts } from './paper-fonts.ts';
 import { paperRenderer } from './paper-renderer.ts';
 import { PAGE } from './paper-style.ts';
@@ -12,8 +13,12 @@ import {
 /**
  * Draws planned pages as a tagged PDF (PDF/UA-1, ISO 14289-1). The same plan gives the same bytes:
  * the file's dates come from the plan, and nothing else in it depends on where or when it is drawn.
+ * @param attachments files that go with the pages, in any order: they are kept by their names
  */
-export function drawPages(plan: PagePlan): Promise<Uint8Array> {
+export function drawPages(
+  plan: PagePlan,
+  attachments: readonly PaperAttachment[] = [],
+): Promise<Uint8Array> {
   const createdAt = new Date(plan.createdAt);
   const pdf = openPdf({
     size: [PAGE.widthPt, PAGE.heightPt],
@@ -42,6 +47,7 @@ export function drawPages(plan: PagePlan): Promise<Uint8Array> {
   pdf.addStructure(root);
   press.drawChildren(plan.root, root);
   press.finish();
+  attachAll(pdf, attachments, createdAt);
   pdf.end();
   return bytes;
 }
@@ -175,7 +181,7 @@ function drawInk(pdf: PdfDocument, ink: Ink): void {
   switch (ink.kind) {
     case 'text':
       useStyle(pdf, ink.style);
-      pdf.text(ink.text, ink.xPt, ink.baselinePt, { lineBreak: false, baseline: 'alphabetic' });
+      pdf.text(ink.text, ink.xPt, ink.baselinePt, AS_PLACED);
       return;
     case 'rectangle':
       pdf.fillColor(ink.fill);
@@ -195,11 +201,39 @@ function drawInk(pdf: PdfDocument, ink: Ink): void {
     case 'polygon':
       pdf.fillColor(ink.fill);
       pdf.polygon(...ink.pointsPt).fill();
+      return;
+    case 'blocks':
+      pdf.fillColor(ink.fill);
+      for (const { xPt, yPt, widthPt, heightPt } of ink.blocks) {
+        pdf.rect(xPt, yPt, widthPt, heightPt);
+      }
+      pdf.fill();
   }
 }
 
+/** The layout has measured and placed it; it is not measured again. */
+const AS_PLACED = { lineBreak: false, baseline: 'alphabetic', textWidth: 0, wordCount: 0 } as const;
+
 function useStyle(pdf: PdfDocument, style: TextStyle): void {
   pdf.font(style.face).fontSize(style.sizePt).fillColor(style.color);
+}
+
+function attachAll(
+  pdf: PdfDocument,
+  attachments: readonly PaperAttachment[],
+  createdAt: Date,
+): void {
+  const byName = [...attachments].sort((one, other) => (one.name < other.name ? -1 : 1));
+  for (const { name, mediaType, description, bytes, relationship } of byName) {
+    pdf.file(bytes, {
+      name,
+      type: mediaType,
+      description,
+      relationship,
+      creationDate: createdAt,
+      modifiedDate: createdAt,
+    });
+  }
 }
 
 function registerFonts(pdf: PdfDocument): void {

@@ -1,7 +1,7 @@
 import { formatDecimal } from './format-decimal.ts';
-import type { Box, Ink, MeasureText } from './page-plan.ts';
+import type { Box, MeasureText, PlainInk } from './page-plan.ts';
+import type { PaperMeasurement } from './paper-parts.ts';
 import { COLOR, TYPE } from './paper-style.ts';
-import type { PaperMeasurement } from './quote-paper.ts';
 
 /** The height every gauge takes: marker, track, limit numbers. */
 export const GAUGE_HEIGHT_PT = 31;
@@ -13,15 +13,19 @@ export const GAUGE_HEIGHT_PT = 31;
  * print tells as much as a colored one. A reading of more than three times its limit stands beyond a
  * break of the track, with both figures written out below: drawn to one scale the limit would vanish
  * in the corner, and on a scale that flatters it 118 V against 3 V looked like twice too much.
+ * @param beside the same thing measured at another time: both are drawn to one scale, so that the
+ *   eye may compare them
  */
 export function gaugeInks(
   measurement: PaperMeasurement,
   box: Omit<Box, 'heightPt'>,
   measure: MeasureText,
   limitWords: (limit: string) => string,
-): Ink[] {
-  const isBroken = isFarBeyond(measurement);
-  const toX = isBroken ? brokenToX(measurement, box) : plainToX(measurement, box);
+  beside?: PaperMeasurement,
+): PlainInk[] {
+  const far = farthest([measurement, beside]);
+  const isBroken = far !== undefined;
+  const toX = isBroken ? brokenToX(far, box) : plainToX(measurement, beside, box);
   const trackPt = box.yPt + TRACK_OFFSET_PT;
   return [
     bar(box.xPt, box.xPt + box.widthPt, trackPt, TRACK_HEIGHT_PT, COLOR.track),
@@ -65,8 +69,15 @@ const END_CAP_PT = 2;
 type ToX = (value: number) => number;
 type Place = Omit<Box, 'heightPt'>;
 
-function plainToX(measurement: PaperMeasurement, box: Place): ToX {
-  const { from, to } = gaugeScale(measurement);
+function plainToX(
+  measurement: PaperMeasurement,
+  beside: PaperMeasurement | undefined,
+  box: Place,
+): ToX {
+  const own = gaugeScale(measurement);
+  const others = beside === undefined ? own : gaugeScale(beside);
+  const from = Math.min(own.from, others.from);
+  const to = Math.max(own.to, others.to);
   return (value) => box.xPt + (box.widthPt * (value - from)) / (to - from);
 }
 
@@ -91,17 +102,29 @@ function brokenToX(
   { xPt, widthPt }: Place,
 ): ToX {
   const nearTo = NEAR_OVER_LIMIT * high;
-  return (shown) =>
-    shown <= nearTo
-      ? xPt + widthPt * BREAK_FROM * (shown / nearTo)
-      : xPt + widthPt * (FAR_MARK + (FAR_REACH * (shown - value)) / Math.max(uncertainty, value));
+  return (shown) => {
+    if (shown <= nearTo) return xPt + widthPt * BREAK_FROM * (Math.max(shown, 0) / nearTo);
+    const beyond = (shown - value) / Math.max(uncertainty, value);
+    const share = FAR_MARK + FAR_REACH * beyond;
+    return xPt + widthPt * Math.min(1, Math.max(BREAK_TO, share));
+  };
+}
+
+/** The reading that calls for a broken scale; of two, the one farther out. */
+function farthest(
+  measurements: readonly (PaperMeasurement | undefined)[],
+): PaperMeasurement | undefined {
+  return measurements
+    .filter((one) => one !== undefined)
+    .filter(isFarBeyond)
+    .sort((one, other) => other.value - one.value)[0];
 }
 
 /** Two strokes across a gap of the track: the scale does not go on here. */
-function breakInks({ xPt, widthPt }: Place, trackPt: number): Ink[] {
+function breakInks({ xPt, widthPt }: Place, trackPt: number): PlainInk[] {
   const fromX = xPt + widthPt * BREAK_FROM;
   const toXPt = xPt + widthPt * BREAK_TO;
-  const gap: Ink = {
+  const gap: PlainInk = {
     kind: 'rectangle',
     xPt: fromX,
     yPt: trackPt - 1,
@@ -122,11 +145,12 @@ function endInks(
   trackPt: number,
   measure: MeasureText,
   limitWords: (limit: string) => string,
-): Ink[] {
-  const labels = [
+): PlainInk[] {
+  const ends = [
     { text: limitWords(`${formatDecimal(high, limitDecimals)} ${unit}`), at: toX(high) },
     { text: `${formatDecimal(value, decimals)} ${unit}`, at: toX(value) },
-  ].map(({ text, at }) => {
+  ].sort((one, other) => one.at - other.at);
+  const labels = ends.map(({ text, at }) => {
     const widthPt = measure(text, TYPE.tick);
     return { text, widthPt, xPt: at - widthPt / 2 };
   });
@@ -139,7 +163,7 @@ function bandInks(
   box: Omit<Box, 'heightPt'>,
   toX: ToX,
   trackPt: number,
-): Ink[] {
+): PlainInk[] {
   if (low === undefined && high === undefined) return [];
   const fromX = low === undefined ? box.xPt : toX(low);
   const toXPt = high === undefined ? box.xPt + box.widthPt : toX(high);
@@ -152,7 +176,7 @@ function limitInks(
   toX: ToX,
   trackPt: number,
   measure: MeasureText,
-): Ink[] {
+): PlainInk[] {
   const limits = [measurement.low, measurement.high].filter((limit) => limit !== undefined);
   const labels = limits.map((limit) => {
     const text = formatDecimal(limit, measurement.limitDecimals ?? measurement.decimals);
@@ -163,7 +187,7 @@ function limitInks(
   return labels.flatMap((label) => [limitTick(label.tickX, trackPt), tickText(label, trackPt)]);
 }
 
-function limitTick(x: number, trackPt: number): Ink {
+function limitTick(x: number, trackPt: number): PlainInk {
   return {
     kind: 'line',
     fromPt: [x, trackPt - 3],
@@ -173,7 +197,7 @@ function limitTick(x: number, trackPt: number): Ink {
   };
 }
 
-function tickText({ text, xPt }: { text: string; xPt: number }, trackPt: number): Ink {
+function tickText({ text, xPt }: { text: string; xPt: number }, trackPt: number): PlainInk {
   return {
     kind: 'text',
     // The space keeps two neighboring figures apart when the text is taken from the page.
@@ -206,7 +230,7 @@ function uncertaintyInks(
   { value, uncertainty }: PaperMeasurement,
   toX: ToX,
   trackPt: number,
-): Ink[] {
+): PlainInk[] {
   if (uncertainty === undefined || uncertainty === 0) return [];
   const middlePt = trackPt + TRACK_HEIGHT_PT / 2;
   const fromX = toX(value - uncertainty);
@@ -218,11 +242,11 @@ function uncertaintyInks(
   ];
 }
 
-function stroke(fromPt: readonly [number, number], toPt: readonly [number, number]): Ink {
+function stroke(fromPt: readonly [number, number], toPt: readonly [number, number]): PlainInk {
   return { kind: 'line', fromPt, toPt, widthPt: 1, color: COLOR.ink };
 }
 
-function markerInks({ verdict }: PaperMeasurement, x: number, y: number): Ink[] {
+function markerInks({ verdict }: PaperMeasurement, x: number, y: number): PlainInk[] {
   const dot = { kind: 'circle', centerPt: [x, y], radiusPt: MARKER_RADIUS_PT } as const;
   switch (verdict) {
     case 'within':
@@ -242,7 +266,7 @@ function markerInks({ verdict }: PaperMeasurement, x: number, y: number): Ink[] 
   }
 }
 
-function bar(fromX: number, toX: number, yPt: number, heightPt: number, fill: string): Ink {
+function bar(fromX: number, toX: number, yPt: number, heightPt: number, fill: string): PlainInk {
   const widthPt = Math.max(toX - fromX, 0.5);
   return {
     kind: 'rectangle',

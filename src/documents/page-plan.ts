@@ -19,7 +19,10 @@ export interface PlannedPage {
   footer: Ink[];
 }
 
-export type Ink = TextInk | RectangleInk | LineInk | CircleInk | PolygonInk;
+/** What a drawing is made of. */
+export type PlainInk = TextInk | RectangleInk | LineInk | CircleInk | PolygonInk;
+
+export type Ink = PlainInk | BlocksInk;
 
 export interface TextInk {
   kind: 'text';
@@ -58,6 +61,13 @@ export interface CircleInk {
 export interface PolygonInk {
   kind: 'polygon';
   pointsPt: readonly (readonly [number, number])[];
+  fill: string;
+}
+
+/** Many rectangles filled as one shape, so that no hairline of white stands between neighbors. */
+export interface BlocksInk {
+  kind: 'blocks';
+  blocks: readonly Box[];
   fill: string;
 }
 

@@ -11,12 +11,7 @@ export interface PdfDocument {
   fontSize(sizePt: number): this;
   widthOfString(text: string): number;
   addPage(): this;
-  text(
-    text: string,
-    x: number,
-    y: number,
-    options: { lineBreak: false; baseline: 'alphabetic' },
-  ): this;
+  text(text: string, x: number, y: number, options: PdfTextOptions): this;
   fillColor(color: string): this;
   strokeColor(color: string): this;
   lineWidth(widthPt: number): this;
@@ -34,10 +29,28 @@ export interface PdfDocument {
   endMarkedContent(): this;
   struct(type: string, options: PdfStructureOptions): PdfStructureElement;
   addStructure(element: PdfStructureElement): this;
+  file(bytes: Uint8Array, options: PdfFileOptions): unknown;
   on(event: 'data', listener: (chunk: Uint8Array) => void): this;
   on(event: 'end', listener: () => void): this;
   on(event: 'error', listener: (error: Error) => void): this;
   end(): void;
+}
+
+export interface PdfTextOptions {
+  lineBreak: false;
+  baseline: 'alphabetic';
+  /** Needed to underline and to justify, and measured unless it is given. */
+  textWidth: 0;
+  wordCount: 0;
+}
+
+export interface PdfFileOptions {
+  name: string;
+  type: string;
+  description: string;
+  relationship: 'Data' | 'Supplement';
+  creationDate: Date;
+  modifiedDate: Date;
 }
 
 export interface PdfStructureOptions {

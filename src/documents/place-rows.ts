@@ -114,6 +114,8 @@ function shift(ink: Ink, byPt: number): Ink {
       return { ...ink, centerPt: moved(ink.centerPt, byPt) };
     case 'polygon':
       return { ...ink, pointsPt: ink.pointsPt.map((point) => moved(point, byPt)) };
+    case 'blocks':
+      return { ...ink, blocks: ink.blocks.map((box) => ({ ...box, yPt: box.yPt + byPt })) };
   }
 }
 

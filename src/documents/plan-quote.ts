@@ -1,66 +1,68 @@
-import { fitText } from './fit-text.ts';
-import { layLine } from './lay-text.ts';
-import {
-  type Ink,
-  type Mark,
-  type MeasureText,
-  type PagePlan,
-  type Tag,
-  tag,
-} from './page-plan.ts';
-import { PAGE, TYPE } from './paper-style.ts';
-import { placeRows } from './place-rows.ts';
+import { finishPlan } from './finish-plan.ts';
+import { type Mark, type MeasureText, type PagePlan, type Tag, tag } from './page-plan.ts';
 import type { QuotePaper } from './quote-paper.ts';
 import { type QuoteWords, quoteWords } from './quote-words.ts';
-import { addAnswer, addCautions, addDecline, addLegalTexts } from './sections/closing.ts';
+import { addAnswer } from './sections/answer.ts';
+import { addCautions } from './sections/cautions.ts';
+import { addDecline } from './sections/decline.ts';
+import { addEquipment } from './sections/equipment.ts';
 import { addFindings } from './sections/findings.ts';
+import { addFingerprint } from './sections/fingerprint.ts';
 import { addGlance } from './sections/glance.ts';
-import { addLetterhead, titleOf } from './sections/letterhead.ts';
+import { addLegalTexts } from './sections/legal-texts.ts';
+import { addLetterhead } from './sections/letterhead.ts';
 import { addOptions } from './sections/options.ts';
-import { addPeopleAndEquipment } from './sections/people-and-equipment.ts';
+import { addPeople } from './sections/people.ts';
 import type { Sheet } from './sheet.ts';
+
+/** What a layout learns from outside. */
+export interface PlanOptions {
+  /** How wide a text comes out. */
+  measure: MeasureText;
+  /** Where anyone can look the paper up. */
+  pageUrl?: string | undefined;
+}
 
 /**
  * Lays out a quote: from the answer a person looks for first, through the evidence and the prices,
  * to the lines to sign. Pure; how wide a text comes out is told by `measure`.
  */
-export function planQuote(paper: QuotePaper, measure: MeasureText): PagePlan {
-  const short = layOut(paper, measure, { totalsAgain: false });
+export function planQuote(paper: QuotePaper, options: PlanOptions): PagePlan {
+  const short = layOut(paper, options, { totalsAgain: false });
   // Nobody signs on a page that says nothing of what is signed for.
-  return short.answerStandsAlone ? layOut(paper, measure, { totalsAgain: true }).plan : short.plan;
+  return short.answerStandsAlone ? layOut(paper, options, { totalsAgain: true }).plan : short.plan;
 }
 
 function layOut(
   paper: QuotePaper,
-  measure: MeasureText,
+  { measure, pageUrl }: PlanOptions,
   { totalsAgain }: { totalsAgain: boolean },
 ): { plan: PagePlan; answerStandsAlone: boolean } {
   const words = quoteWords[paper.language];
+  const { company, contentHash, customer, site } = paper;
   const root = tag('Document');
-  const sheet: Sheet = { rows: [], words, measure };
-  addLetterhead(sheet, root, paper);
+  const sheet: Sheet<QuoteWords> = { rows: [], words, measure };
+  const title = titleOf(paper, words);
+  addLetterhead(sheet, root, { company, title, facts: factsOf(paper, words) });
   addGlance(sheet, root, paper);
-  addPeopleAndEquipment(sheet, root, paper);
+  addPeople(sheet, root, { label: words.preparedFor, person: customer, site });
+  addEquipment(sheet, root, paper.systems);
   addFindings(sheet, root, paper.findings);
   addOptions(sheet, root, paper);
   addDecline(sheet, root, paper);
   addCautions(sheet, root, paper.cautions);
   addLegalTexts(sheet, root, paper.legalTexts);
-  addAnswer(sheet, root, paper, { totalsAgain });
-  const pages = placeRows(sheet.rows);
-  pages.forEach((page, index) => {
-    page.footer = footerInks(paper, words, index + 1, pages.length, measure);
-  });
-  const plan = {
+  const before = root.children.at(-1);
+  const answer = addAnswer(sheet, root, paper, { totalsAgain });
+  addFingerprint(sheet, root, { contentHash, pageUrl });
+  const plan = finishPlan(sheet, root, {
     title: fileTitle(paper, words),
-    subject: titleOf(paper, words),
-    language: words.languageTag,
+    subject: title,
+    footer: `${words.title(paper.quoteNumber, paper.revision)}  ·  ${company.name}`,
     createdAt: paper.issuedAt,
-    pages,
-    root,
-  };
-  const [before, answer] = root.children.slice(-2).map(pagesOf);
-  return { plan, answerStandsAlone: (answer?.[0] ?? 0) > (before?.at(-1) ?? 0) };
+  });
+  const lastBefore = before === undefined ? undefined : pagesOf(before).at(-1);
+  return { plan, answerStandsAlone: (pagesOf(answer)[0] ?? 0) > (lastBefore ?? 0) };
 }
 
 /** The pages that a part of the paper has ink on, in order. */
@@ -68,27 +70,22 @@ function pagesOf(part: Tag | Mark): number[] {
   return part.kind === 'mark' ? [part.pageIndex] : part.children.flatMap(pagesOf);
 }
 
+/** What a paper is: a quote, or a change to one. */
+function titleOf({ changes }: QuotePaper, words: QuoteWords): string {
+  return changes === undefined ? words.quote : words.changeTo(changes.quoteNumber);
+}
+
+function factsOf(paper: QuotePaper, words: QuoteWords): string[] {
+  return [
+    words.title(paper.quoteNumber, paper.revision),
+    words.issued(paper.issuedText),
+    words.validUntil(paper.validUntilText),
+  ];
+}
+
 function fileTitle(paper: QuotePaper, words: QuoteWords): string {
   const { quoteNumber, revision, company, changes } = paper;
   return changes === undefined
     ? words.fileTitle(quoteNumber, revision, company.name)
     : `${titleOf(paper, words)}: ${words.title(quoteNumber, revision)}, ${company.name}`;
-}
-
-function footerInks(
-  paper: QuotePaper,
-  words: QuoteWords,
-  pageNumber: number,
-  pageCount: number,
-  measure: MeasureText,
-): Ink[] {
-  const place = { xPt: PAGE.leftPt, topPt: PAGE.footerTopPt, widthPt: PAGE.contentWidthPt };
-  const page = words.page(pageNumber, pageCount);
-  const roomPt = PAGE.contentWidthPt - measure(page, TYPE.tick) - 20;
-  const whole = `${words.title(paper.quoteNumber, paper.revision)}  ·  ${paper.company.name}`;
-  const title = fitText(whole, TYPE.tick, roomPt, measure);
-  return [
-    layLine(`${title} `, TYPE.tick, place, measure),
-    layLine(page, TYPE.tick, { ...place, align: 'right' }, measure),
-  ];
 }

@@ -1,54 +1,21 @@
-import type { PaperLanguage, PaperStanding, PaperVerdict } from './quote-paper.ts';
+import type { PaperLanguage } from './paper-parts.ts';
+import { type PaperWords, paperWords } from './paper-words.ts';
 import { spanishQuoteWords } from './spanish-quote-words.ts';
-import { sumInWords } from './sum-in-words.ts';
 
-/** Every word a quote says of its own accord. Another language is another table of this type. */
-export interface QuoteWords {
-  languageTag: string;
+/** Every word a quote says of its own accord. */
+export interface QuoteWords extends PaperWords {
   quote: string;
   /** The title of a change order, by the number of what it changes. */
   changeTo: (quoteNumber: string) => string;
   title: (quoteNumber: string, revision: number) => string;
   fileTitle: (quoteNumber: string, revision: number, company: string) => string;
-  issued: (dateText: string) => string;
   validUntil: (dateText: string) => string;
-  license: (licenseNumber: string) => string;
-  preparedFor: string;
-  serviceAddress: string;
-  occupant: (name: string) => string;
-  equipment: string;
-  findings: string;
-  standing: Record<PaperStanding, string>;
-  standingMeaning: Record<PaperStanding, string>;
-  speaksAgainst: (statement: string) => string;
-  offeredBecause: (reason: string) => string;
-  limit: (limit: string) => string;
-  verdict: Record<PaperVerdict, string>;
-  gaugeLegend: string;
-  doubts: string;
-  observations: string;
-  beCareful: string;
-  gaugeAlt: (gauge: GaugeWords) => string;
-  unitInFull: Record<string, string>;
   options: Record<'one' | 'several', string>;
-  option: (letter: string, title: string) => string;
-  column: Record<'line' | 'calculation' | 'quantity' | 'amount', string>;
-  subtotal: string;
-  total: string;
-  lumpSumPrice: string;
-  lumpSumNote: string;
   declineHeading: string;
   declineText: (total: string) => string;
-  /** What a no to a change order leaves. */
-  nothingAdded: (changed: ChangedQuote) => string;
-  together: (changed: ChangedQuote) => string;
   keepPaper: string;
-  sum: (parts: readonly { label: string; amount: string }[], total: string) => string;
   declineGlance: string;
   nothingAddedGlance: string;
-  withTax: string;
-  cautions: string;
-  legal: string;
   answer: string;
   answerText: (quoteNumber: string, revision: number) => string;
   acceptLine: (letter: string | undefined, title: string, total: string) => string;
@@ -58,120 +25,23 @@ export interface QuoteWords {
   name: string;
   signature: string;
   date: string;
-  contentHash: string;
-  page: (pageNumber: number, pageCount: number) => string;
-}
-
-/** What a change order adds to, in texts. */
-export interface ChangedQuote {
-  number: string;
-  agreed: string;
-  hasGrown: boolean;
-}
-
-/** What a gauge shows, in texts, for the sentence that stands in for it. */
-export interface GaugeWords {
-  label: string;
-  value: string;
-  unit: string;
-  uncertainty: string | undefined;
-  low: string | undefined;
-  high: string | undefined;
-  verdict: PaperVerdict;
 }
 
 export const quoteWords: Record<PaperLanguage, QuoteWords> = {
   en: {
-    languageTag: 'en-US',
+    ...paperWords.en,
     quote: 'Repair quote',
     title: (quoteNumber, revision) => `Quote ${quoteNumber}, revision ${revision}`,
     changeTo: (quoteNumber) => `Change to quote ${quoteNumber}`,
     fileTitle: (quoteNumber, revision, company) =>
       `Repair quote ${quoteNumber}, revision ${revision}, from ${company}`,
-    issued: (dateText) => `Issued ${dateText}`,
     validUntil: (dateText) => `Valid until ${dateText}`,
-    license: (licenseNumber) => `License ${licenseNumber}`,
-    preparedFor: 'Prepared for',
-    serviceAddress: 'Service address',
-    occupant: (name) => `Occupant: ${name}`,
-    equipment: 'Your equipment',
-    findings: 'What we found',
-    standing: {
-      proven: 'Proven',
-      supported: 'Likely',
-      unproven: 'Not proven',
-      contradicted: 'Evidence against it',
-    },
-    standingMeaning: {
-      proven: 'The evidence settles it.',
-      supported: 'The signs point here; not every other cause has been ruled out.',
-      unproven: 'The evidence does not settle it.',
-      contradicted: 'The evidence speaks against it.',
-    },
-    speaksAgainst: (statement) => `The evidence speaks against it: ${statement}`,
-    offeredBecause: (reason) => `The owner offers the work for this reason: ${reason}`,
-    limit: (limit) => `limit ${limit}`,
-    verdict: {
-      within: 'Within limits',
-      outside: 'Outside limits',
-      undecided: 'Too close to call',
-    },
-    gaugeLegend:
-      'In each gauge below the darker band is what is allowed; the mark is what we measured.',
-    doubts: 'Not settled yet',
-    observations: 'What we saw',
-    beCareful: 'Be careful',
-    gaugeAlt: gaugeAltEnglish,
-    unitInFull: {
-      μF: 'microfarads',
-      V: 'volts',
-      A: 'amperes',
-      Ω: 'ohms',
-      kΩ: 'kilohms',
-      MΩ: 'megohms',
-      '°F': 'degrees Fahrenheit',
-      psi: 'pounds per square inch',
-      psig: 'pounds per square inch gauge',
-      'in. w.c.': 'inches of water column',
-      W: 'watts',
-      '%': 'percent',
-      min: 'minutes',
-      h: 'hours',
-      lb: 'pounds',
-      oz: 'ounces',
-      ft: 'feet',
-      microns: 'microns of mercury',
-      CFM: 'cubic feet per minute',
-    },
     options: { one: 'What it costs', several: 'Your options and what they cost' },
-    option: (letter, title) => `Option ${letter}: ${title}`,
-    column: {
-      line: 'Work and parts',
-      calculation: 'Quantity × price',
-      quantity: 'Quantity',
-      amount: 'Amount',
-    },
-    subtotal: 'Subtotal before tax',
-    total: 'Total',
-    lumpSumPrice: 'One price for all of the above',
-    lumpSumNote: 'This is a lump-sum price: work and parts are listed without separate prices.',
     declineHeading: 'If you say no',
     declineText: (total) => `You pay ${total} for the visit and nothing else.`,
-    nothingAdded: ({ number, agreed, hasGrown }) =>
-      hasGrown
-        ? `Nothing is added. Quote ${number} and what you added to it before, ${agreed} in all, stand.`
-        : `Nothing is added. Quote ${number} for ${agreed} stands.`,
-    together: ({ number, hasGrown }) =>
-      hasGrown
-        ? `Together with quote ${number} and what was added to it`
-        : `Together with quote ${number}`,
     keepPaper: 'This paper is yours to keep.',
-    sum: sumInWords,
     declineGlance: 'No, not now: the visit only',
     nothingAddedGlance: 'No, not now: nothing is added',
-    withTax: 'Total with tax',
-    cautions: 'Please note',
-    legal: 'Terms and your rights',
     answer: 'Your answer',
     answerText: (quoteNumber, revision) =>
       `Please check one box and sign. Your answer is to quote ${quoteNumber}, revision ${revision}, as printed here.`,
@@ -183,27 +53,6 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     name: 'Name in print',
     signature: 'Signature',
     date: 'Date',
-    contentHash: 'Content fingerprint (SHA-256)',
-    page: (pageNumber, pageCount) => `Page ${pageNumber} of ${pageCount}`,
   },
   es: spanishQuoteWords,
-};
-
-function gaugeAltEnglish(gauge: GaugeWords): string {
-  const { label, value, unit, uncertainty, low, high, verdict } = gauge;
-  const spread = uncertainty === undefined ? '' : `, give or take ${uncertainty}`;
-  return `${label}: measured ${value} ${unit}${spread}. ${allowedEnglish(low, high, unit)} ${VERDICT_SENTENCES[verdict]}`;
-}
-
-function allowedEnglish(low: string | undefined, high: string | undefined, unit: string): string {
-  if (low !== undefined && high !== undefined) return `Allowed: ${low} to ${high} ${unit}.`;
-  if (low !== undefined) return `Allowed: ${low} ${unit} or more.`;
-  if (high !== undefined) return `Allowed: ${high} ${unit} or less.`;
-  return 'No limit is given.';
-}
-
-const VERDICT_SENTENCES: Record<PaperVerdict, string> = {
-  within: 'The reading is within its limits.',
-  outside: 'The reading is outside its limits.',
-  undecided: 'The reading is too close to a limit for this instrument to decide.',
 };

@@ -2,13 +2,13 @@ import { type LaidText, layText } from './lay-text.ts';
 import type { Ink, MeasureText, Tag, TagType, TextStyle } from './page-plan.ts';
 import { tagUnder } from './page-plan.ts';
 import { COLOR, PAGE, TYPE } from './paper-style.ts';
+import type { PaperWords } from './paper-words.ts';
 import type { Cell, Row } from './place-rows.ts';
-import type { QuoteWords } from './quote-words.ts';
 
 /** A paper while it is being written: rows so far, and what every section needs to add its own. */
-export interface Sheet {
+export interface Sheet<Words extends PaperWords = PaperWords> {
   rows: Row[];
-  words: QuoteWords;
+  words: Words;
   measure: MeasureText;
 }
 

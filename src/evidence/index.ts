@@ -5,3 +5,4 @@ export { refuseOutdated } from './refuse-outdated.ts';
 export { replayFindings } from './replay-findings.ts';
 export { requireCertificate } from './require-certificate.ts';
 export { evidenceRoutes } from './routes.ts';
+export { weighAfter } from './weigh-after.ts';

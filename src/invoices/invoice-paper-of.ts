@@ -1,9 +1,10 @@
 import { localDayText } from '../company/index.ts';
-import type { PaperCompany } from '../documents/index.ts';
+import type { InvoicePaper, PaperCompany, PaperLanguage } from '../documents/index.ts';
+import type { Frozen } from '../papers/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company } from '../platform/database/generated/client.ts';
 import type { Bill, BillDocument } from './bill-of.ts';
-import type { InvoicePaper } from './invoice-paper.ts';
+import { type LineNames, lineNames } from './line-names.ts';
 import { paperDocument } from './paper-document.ts';
 
 interface Issue {
@@ -14,7 +15,7 @@ interface Issue {
 }
 
 /**
- * The paper of an invoice, complete and frozen: names, addresses, documents with their lines.
+ * The paper of an invoice in both languages, complete and frozen: names, addresses, documents with their lines.
  * Later changes to any of these do not touch it. Everything is read before there is a number, for
  * whoever holds the next number keeps everybody else waiting.
  */
@@ -25,7 +26,7 @@ export async function invoicePaperOf(
     bill,
   }: { stored: { ticketId: string; payerId: string; closingId: string }; bill: Bill },
   { issuedAt, dueOn, company }: Issue,
-): Promise<(number: number) => InvoicePaper> {
+): Promise<(number: number) => Frozen<InvoicePaper>> {
   const { timeZone } = company;
   const payer = await tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
   const ticket = await tx.ticket.findUniqueOrThrow({
@@ -40,35 +41,49 @@ export async function invoicePaperOf(
     },
   });
   const { street, unit, city, region, postalCode, occupant } = ticket.site;
-  const days = ticket.visits.flatMap(({ arrivedAt }) =>
-    arrivedAt === null ? [] : [localDayText(arrivedAt, timeZone)],
-  );
-  return (number) => ({
-    kind: 'invoice',
-    language: 'en',
-    company: paperCompany(company),
-    invoiceNumber: String(number),
-    ticketNumber: String(ticket.number),
-    issuedAt: issuedAt.toISOString(),
-    issuedText: localDayText(issuedAt, timeZone),
-    dueText: localDayText(new Date(`${dueOn}T12:00:00Z`), 'UTC'),
-    payer: { name: payer.name },
-    site: {
-      occupant: occupant.name,
-      address: {
-        street: unit === null ? street : `${street}, ${unit}`,
-        city,
-        region,
-        postalCode,
+  const names = await namesOfEach(tx, bill);
+  const paperIn = (number: number, language: PaperLanguage): InvoicePaper => {
+    const days = ticket.visits.flatMap(({ arrivedAt }) =>
+      arrivedAt === null ? [] : [localDayText(arrivedAt, timeZone, language)],
+    );
+    return {
+      kind: 'invoice',
+      language,
+      company: paperCompany(company),
+      invoiceNumber: String(number),
+      ticketNumber: String(ticket.number),
+      issuedAt: issuedAt.toISOString(),
+      issuedText: localDayText(issuedAt, timeZone, language),
+      dueText: localDayText(new Date(`${dueOn}T12:00:00Z`), 'UTC', language),
+      payer: { name: payer.name },
+      site: {
+        occupant: occupant.name,
+        address: {
+          street: unit === null ? street : `${street}, ${unit}`,
+          city,
+          region,
+          postalCode,
+        },
       },
-    },
-    visitDays: [...new Set(days)],
-    documents: bill.documents.map((document, at) =>
-      paperDocument({ ...document, position: at + 1, title: titleOf(document, timeZone) }),
-    ),
-    taxCents: bill.taxCents,
-    totalCents: bill.totalCents,
-  });
+      visitDays: [...new Set(days)],
+      documents: bill.documents.map((document, at) =>
+        paperDocument(
+          { ...document, position: at + 1, title: titleOf[language](document, timeZone) },
+          names[at]?.[language],
+        ),
+      ),
+      taxCents: bill.taxCents,
+      totalCents: bill.totalCents,
+    };
+  };
+  return (number) => ({ ...paperIn(number, 'en'), inSpanish: paperIn(number, 'es') });
+}
+
+/** What the lines of each document are called. */
+async function namesOfEach(tx: Tx, { documents }: Bill): Promise<LineNames[]> {
+  const names: LineNames[] = [];
+  for (const document of documents) names.push(await lineNames(tx, document));
+  return names;
 }
 
 export function paperCompany(company: Company): PaperCompany {
@@ -78,13 +93,27 @@ export function paperCompany(company: Company): PaperCompany {
   return { name, address, phone, email, licenseNumber, regulatorLine: regulator };
 }
 
-function titleOf(document: BillDocument, timeZone: string): string {
-  switch (document.kind) {
-    case 'accepted':
-      return `Quote ${document.quoteNumber}, as accepted`;
-    case 'work_not_done':
-      return `Work of quote ${document.quoteNumber} that was not done`;
-    case 'visit_fee':
-      return `Visit on ${localDayText(document.arrivedAt, timeZone)}`;
-  }
-}
+type TitleOf = (document: BillDocument, timeZone: string) => string;
+
+const titleOf: Record<PaperLanguage, TitleOf> = {
+  en: (document, timeZone) => {
+    switch (document.kind) {
+      case 'accepted':
+        return `Quote ${document.quoteNumber}, as accepted`;
+      case 'work_not_done':
+        return `Work of quote ${document.quoteNumber} that was not done`;
+      case 'visit_fee':
+        return `Visit on ${localDayText(document.arrivedAt, timeZone)}`;
+    }
+  },
+  es: (document, timeZone) => {
+    switch (document.kind) {
+      case 'accepted':
+        return `Presupuesto ${document.quoteNumber}, como se aceptó`;
+      case 'work_not_done':
+        return `Trabajo del presupuesto ${document.quoteNumber} que no se hizo`;
+      case 'visit_fee':
+        return `Visita del ${localDayText(document.arrivedAt, timeZone, 'es')}`;
+    }
+  },
+};

@@ -1,5 +1,6 @@
 import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { publishPaper } from '../papers/index.ts';
 import { plusDays } from '../platform/calendar-day.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
@@ -52,6 +53,8 @@ export async function issueInvoice(
   await act.tx.invoiceLine.createMany({
     data: documents.flatMap((document, at) => lineRows(invoiceId, at + 1, document)),
   });
+  const { ticketId } = invoice.stored;
+  await publishPaper(act, { ticketId, number, of: { kind: 'invoice', invoiceId } });
   const state = await restInvoice(act, invoiceId, totalCents);
   await appendJournal(act, {
     event: 'invoice.issued',
@@ -59,7 +62,7 @@ export async function issueInvoice(
     before: { state: 'draft' },
     after: { number, dueOn, taxCents, totalCents, contentHash, state },
   });
-  await creditUncured(act, invoice.stored.ticketId);
+  await creditUncured(act, ticketId);
 }
 
 function documentRow(invoiceId: string, position: number, document: BillDocument) {

@@ -1,8 +1,9 @@
+import type { InvoicePaperDocument } from '../documents/index.ts';
 import type { Stated } from '../pricing/index.ts';
-import type { InvoicePaperDocument } from './invoice-paper.ts';
 import { sumOf } from './whole-invoice.ts';
 
 interface PaperedLine {
+  readonly key: string;
   readonly kind: string;
   readonly description: string;
   readonly amountCents: number;
@@ -11,17 +12,22 @@ interface PaperedLine {
 /**
  * One document as its paper states it. Where a job was one price for everything, the amounts of its
  * lines are not even part of the paper's data, and lines that only lower others are not named.
+ * @param nameOf what each line is called; as it was sold unless given
  */
-export function paperDocument(document: {
-  readonly position: number;
-  readonly title: string;
-  readonly stated: Stated;
-  readonly lines: readonly PaperedLine[];
-  readonly totalCents: number;
-}): InvoicePaperDocument {
+export function paperDocument(
+  document: {
+    readonly position: number;
+    readonly title: string;
+    readonly stated: Stated;
+    readonly lines: readonly PaperedLine[];
+    readonly totalCents: number;
+  },
+  nameOf: (line: PaperedLine) => string = ({ description }) => description,
+): InvoicePaperDocument {
   const { position, title, stated, totalCents } = document;
-  const taxed = document.lines.filter(({ kind }) => kind === 'tax');
-  const lines = document.lines.filter(({ kind }) => kind !== 'tax');
+  const told = document.lines.map((line) => ({ ...line, description: nameOf(line) }));
+  const taxed = told.filter(({ kind }) => kind === 'tax');
+  const lines = told.filter(({ kind }) => kind !== 'tax');
   const taxes = taxed
     .filter(({ amountCents }) => amountCents !== 0)
     .map(({ description, amountCents }) => ({ label: description, amountCents }));

@@ -1,11 +1,14 @@
 import { companyOf, localDayText } from '../company/index.ts';
+import type { CreditMemoPaper, PaperLanguage } from '../documents/index.ts';
 import { appendJournal, type Doer } from '../journal/index.ts';
+import { type Frozen, publishPaper } from '../papers/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import { sha256 } from '../platform/sha256.ts';
+import { pricingInputsSchema } from '../pricing/index.ts';
 import type { CreditedDocument } from './credit-documents.ts';
-import type { CreditMemoPaper } from './invoice-paper.ts';
 import { paperCompany } from './invoice-paper-of.ts';
+import { type LineNames, lineNames } from './line-names.ts';
 import type { IssuedInvoice } from './lock-invoice.ts';
 import { nextNumber } from './next-number.ts';
 import { paperDocument } from './paper-document.ts';
@@ -66,6 +69,8 @@ export async function writeCreditMemo(
       amountCents,
     })),
   });
+  const { ticketId } = invoice.stored;
+  await publishPaper(act, { ticketId, number, of: { kind: 'credit_memo', memoId: id } });
   const state = await restInvoice(act, invoiceId, invoice.money.balanceCents - totalCents);
   await appendJournal(act, {
     event: 'credit_memo.issued',
@@ -79,35 +84,64 @@ export async function writeCreditMemo(
 async function paperOf(
   act: CreditContext,
   { stored, issue }: IssuedInvoice,
-  { reason, credited, taxCents, totalCents }: Memo,
+  { kind, reason, credited, taxCents, totalCents }: Memo,
   number: number,
-): Promise<CreditMemoPaper> {
+): Promise<Frozen<CreditMemoPaper>> {
   const company = await companyOf(act.tx);
   const payer = await act.tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
-  return {
+  const names = await namesOfEach(act, stored.id, credited);
+  const paperIn = (language: PaperLanguage): CreditMemoPaper => ({
     kind: 'credit_memo',
-    language: 'en',
+    language,
     company: paperCompany(company),
     memoNumber: String(number),
     invoiceNumber: String(issue.number),
     ticketNumber: String(stored.ticket.number),
     issuedAt: act.now.toISOString(),
-    issuedText: localDayText(act.now, company.timeZone),
+    issuedText: localDayText(act.now, company.timeZone, language),
     payer: { name: payer.name },
-    reason,
-    documents: credited.map(({ position, stated, lines, totalCents: creditedCents }) =>
-      paperDocument({
-        position,
-        title: `Document ${position} of invoice ${issue.number}`,
-        stated,
-        lines,
-        totalCents: creditedCents,
-      }),
-    ),
+    reason: (language === 'es' && REASONS_IN_SPANISH[kind]) || reason,
+    documents: credited.map((document, at) => {
+      const title = TITLE[language](document.position, issue.number);
+      return paperDocument({ ...document, title }, names[at]?.[language]);
+    }),
     taxCents,
     totalCents,
-  };
+  });
+  return { ...paperIn('en'), inSpanish: paperIn('es') };
 }
+
+/** What the lines of each document are called, by what it was billed from. */
+async function namesOfEach(
+  { tx }: CreditContext,
+  invoiceId: string,
+  credited: readonly CreditedDocument[],
+): Promise<LineNames[]> {
+  const names: LineNames[] = [];
+  for (const { position } of credited) {
+    const { quoteId, inputs, rulesetVersion } = await tx.invoiceDocument.findUniqueOrThrow({
+      where: { invoiceId_position: { invoiceId, position } },
+    });
+    const source =
+      quoteId === null
+        ? { inputs: pricingInputsSchema.parse(inputs), rulesetVersion }
+        : { quoteId };
+    names.push(await lineNames(tx, source));
+  }
+  return names;
+}
+
+const TITLE: Record<PaperLanguage, (position: number, invoice: number) => string> = {
+  en: (position, invoice) => `Document ${position} of invoice ${invoice}`,
+  es: (position, invoice) => `Documento ${position} de la factura ${invoice}`,
+};
+
+/** Of memos that a rule writes; any other reason was written by a person and stays. */
+const REASONS_IN_SPANISH: Partial<Record<Memo['kind'], string>> = {
+  yes_cancelled:
+    'El sí se retiró a tiempo. Se acredita lo que vendía; la tarifa de visita se mantiene.',
+  did_not_cure: 'La reparación anterior no lo resolvió; lo que costó se acredita a la correcta.',
+};
 
 const ISSUE = `
   INSERT INTO credit_memo (id, number, invoice_id, kind, reason, line_count, tax_cents, total_cents,

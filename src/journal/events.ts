@@ -237,9 +237,24 @@ export const journalEvents = {
     personal: [],
   },
   // The token stands nowhere.
-  'quote_link.made': { plain: ['quoteId', 'holder', 'holderId', 'expiresAt'], personal: [] },
+  'quote_link.made': {
+    plain: ['quoteId', 'holder', 'holderId', 'deliveryId', 'expiresAt'],
+    personal: [],
+  },
   'quote_link.revoked': { plain: ['quoteId', 'holder'], personal: [] },
-  'quote.rendered': { plain: ['revision', 'kind', 'language', 'renderer', 'sha256'], personal: [] },
+  'paper.rendered': { plain: ['kind', 'language', 'renderer', 'sha256'], personal: [] },
+  'paper_key.registered': { plain: ['publicKey'], personal: [] },
+  // What a server said may name people, so only its number stands here. That a paper goes out by
+  // itself when it is issued is part of that act.
+  'delivery.asked': {
+    plain: ['paperId', 'channel', 'recipient', 'customerId', 'language'],
+    personal: [],
+  },
+  'delivery.handed_over': { plain: ['attempts'], personal: [] },
+  'delivery.put_off': { plain: ['attempts', 'answerCode', 'nextAt'], personal: [] },
+  'delivery.sent': { plain: ['attempts'], personal: [] },
+  'delivery.given_up': { plain: ['attempts', 'answerCode', 'mayHaveArrived'], personal: [] },
+  'delivery.retried': { plain: ['mayHaveArrived'], personal: [] },
 } as const satisfies Record<string, { plain: readonly string[]; personal: readonly string[] }>;
 
 export type JournalEvent = keyof typeof journalEvents;

@@ -16,6 +16,11 @@ const schema = z.object({
   LOG_LEVEL: z.enum(['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent']).default('info'),
   TRUST_PROXY: z.string().refine(isListOfNetworks, { error: NOT_NETWORKS }).optional(),
   SEAL_EVERY_MS: z.coerce.number().int().min(50).max(60_000).default(500),
+  PAPER_KEY_FILE: z.string().min(1).optional(),
+  SMTP_URL: z.url({ protocol: /^smtps?$/ }).optional(),
+  MAIL_FROM: z.email().optional(),
+  TEXT_GATEWAY_URL: z.url({ protocol: /^https?$/ }).optional(),
+  TEXT_GATEWAY_TOKEN: z.string().min(1).optional(),
 });
 
 /** Everything the process takes from its environment, read once. */
@@ -34,6 +39,14 @@ export interface Config {
   /** Addresses or networks of proxies whose forwarded headers are believed. */
   trustProxy?: string;
   sealEveryMs: number;
+  /** The private key that signs papers; it is made where there is none. */
+  paperKeyFile: string;
+  /** The server that takes our mail; without it mails become files below `dataDir`. */
+  smtpUrl?: string;
+  /** The address that mails are from; the company's own when not given. */
+  mailFrom?: string;
+  /** Whoever passes short texts on. */
+  textGateway?: { url: string; token?: string };
 }
 
 /**
@@ -51,17 +64,27 @@ export function readConfig(environment: NodeJS.ProcessEnv): Config {
 }
 
 function fromEnvironment(env: z.output<typeof schema>): Config {
+  const dataDir = path.resolve(env.EVENHAND_DATA_DIR);
   return {
     ...(env.DATABASE_URL && { databaseUrl: env.DATABASE_URL }),
     ...(env.DATABASE_OWNER_URL && { databaseOwnerUrl: env.DATABASE_OWNER_URL }),
     databasePoolMax: env.DATABASE_POOL_MAX,
-    dataDir: path.resolve(env.EVENHAND_DATA_DIR),
+    dataDir,
     host: env.HOST,
     port: env.PORT,
     ...(env.PUBLIC_URL && { publicUrl: env.PUBLIC_URL }),
     logLevel: env.LOG_LEVEL,
     ...(env.TRUST_PROXY && { trustProxy: env.TRUST_PROXY }),
     sealEveryMs: env.SEAL_EVERY_MS,
+    paperKeyFile: path.resolve(env.PAPER_KEY_FILE ?? path.join(dataDir, 'paper-key.pem')),
+    ...(env.SMTP_URL && { smtpUrl: env.SMTP_URL }),
+    ...(env.MAIL_FROM && { mailFrom: env.MAIL_FROM }),
+    ...(env.TEXT_GATEWAY_URL && {
+      textGateway: {
+        url: env.TEXT_GATEWAY_URL,
+        ...(env.TEXT_GATEWAY_TOKEN && { token: env.TEXT_GATEWAY_TOKEN }),
+      },
+    }),
   };
 }
 

@@ -59,6 +59,7 @@ export {
   pricingRulesets,
   pricingRulesetVersions,
 } from './rulesets.ts';
+export { describeInSpanish } from './spanish/describe-in-spanish.ts';
 export { lineInSpanish } from './spanish/line-in-spanish.ts';
 export type { SpanishContext } from './spanish/spanish-context.ts';
 export { minutesInSpanish, taxClassesInSpanish } from './spanish/words.ts';

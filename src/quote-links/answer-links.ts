@@ -16,13 +16,12 @@ export async function answerLinks(
     links.map(({ id }) => id),
   );
   return links.map((link) => {
-    const { staffId, staffName } = makerOf(link.id);
     return {
       id: link.id,
       quoteId: link.quoteId,
       holder: holderSchema.parse(link.holder),
       holderName: link.holderPerson.name,
-      madeBy: { staffId, staffName },
+      madeBy: makerOf(link.id).staff,
       createdAt: link.createdAt.toISOString(),
       expiresAt: openUntil(link).toISOString(),
       revokedAt: link.revokedAt?.toISOString() ?? null,

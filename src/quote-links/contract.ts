@@ -14,9 +14,14 @@ export const linkSchema = z.strictObject({
   quoteId: z.uuid(),
   holder: holderSchema,
   holderName: z.string(),
-  madeBy: z.strictObject({ staffId: z.uuid(), staffName: z.string() }).meta({
-    description: 'Who of our staff made it, and so was told its address.',
-  }),
+  madeBy: z
+    .strictObject({ staffId: z.uuid(), staffName: z.string() })
+    .nullable()
+    .meta({
+      description:
+        'Who of our staff made it, and so was told its address; null of a link that was made for a ' +
+        'mail and stands nowhere else.',
+    }),
   createdAt: instant,
   expiresAt: instant.meta({
     description:
@@ -34,5 +39,13 @@ export const madeLinkSchema = linkSchema.extend({
       description:
         'What is sent to the customer. It is told once, in the first answer, and stored nowhere: ' +
         'null when that answer is repeated. Make a new link if it is lost.',
+    }),
+  text: z
+    .string()
+    .nullable()
+    .meta({
+      description:
+        'A short text with the link, in the holder’s language, to copy into any messenger. It fits ' +
+        'one text message where the company’s name leaves room. Null when the answer is repeated.',
     }),
 });

@@ -1,2 +1,5 @@
+export { draftText, type TextFacts } from './draft-text.ts';
 export { type LivingLink, linkOf } from './link-of.ts';
+export { type MailLink, makeMailLink } from './make-mail-link.ts';
+export { revokeMailLink } from './revoke-mail-link.ts';
 export { quoteLinkRoutes } from './routes.ts';

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { companyOf } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import type { QuoteState } from '../lifecycles/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
@@ -6,8 +7,15 @@ import type { ActContext } from '../platform/http/route.ts';
 import { lockTicketOf } from '../quotes/index.ts';
 import { answerLink } from './answer-links.ts';
 import type { holderSchema, madeLinkSchema } from './contract.ts';
+import { draftText } from './draft-text.ts';
 import { hashOfToken, newToken } from './link-token.ts';
-import { daysAfter, OPENS_FOR_DAYS, openFacts, openUntil } from './open-until.ts';
+import {
+  daysAfter,
+  type LinkWithFacts,
+  OPENS_FOR_DAYS,
+  openFacts,
+  openUntil,
+} from './open-until.ts';
 import { requireOwnQuote } from './require-own-quote.ts';
 import { journalRevoked } from './revoke-link.ts';
 
@@ -49,7 +57,22 @@ export async function makeLink(
     subject: { kind: 'quote_link', id: link.id },
     after: { ...place, expiresAt: openUntil(link) },
   });
-  return { ...(await answerLink(act.tx, link)), url: act.addressOf(`/q/${token}`) };
+  const url = act.addressOf(`/q/${token}`);
+  return { ...(await answerLink(act.tx, link)), url, text: await textWith(act, link, url) };
+}
+
+/** What goes with the address into a messenger, in the language of whoever reads it. */
+async function textWith(
+  { tx }: ActContext,
+  { holderPerson, quote }: LinkWithFacts,
+  url: string,
+): Promise<string> {
+  return draftText({
+    language: holderPerson.language === 'es' ? 'es' : 'en',
+    companyName: (await companyOf(tx)).name,
+    quoteNumber: String(quote.number),
+    url,
+  });
 }
 
 /** A quote that waits for its answer, or has it: then the page is the receipt. */
@@ -68,15 +91,16 @@ async function requireShowable({ tx }: ActContext, quoteId: string): Promise<voi
 const SHOWN: readonly QuoteState[] = ['issued', 'accepted', 'declined'];
 
 /**
- * The one before of the same person is worth nothing any more, and the journal says so. Whoever had
- * the place before them keeps theirs: at it they take back a yes they gave, and answer nothing else.
+ * The one that staff made before for the same person is worth nothing any more, and the journal says
+ * so. Those in mails are nobody's to see but the reader's, and stay; whoever had the place before
+ * keeps theirs: at it they take back a yes they gave, and answer nothing else.
  */
 async function revokeReplaced(
   act: ActContext,
   place: { quoteId: string; holder: Holder; holderId: string },
 ): Promise<void> {
   const replaced = await act.tx.quoteLink.updateManyAndReturn({
-    where: { ...place, revokedAt: null },
+    where: { ...place, revokedAt: null, deliveryId: null },
     data: { revokedAt: act.now },
   });
   for (const link of replaced) await journalRevoked(act, link);

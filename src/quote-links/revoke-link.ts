@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { appendJournal } from '../journal/index.ts';
+import { appendJournal, type Doer } from '../journal/index.ts';
 import type { QuoteLink } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -35,7 +35,7 @@ export async function revokeLink(
 
 /** Whichever way a link became worthless. */
 export async function journalRevoked(
-  act: ActContext,
+  act: Doer,
   { id, quoteId, holder }: Pick<QuoteLink, 'id' | 'quoteId' | 'holder'>,
 ): Promise<void> {
   await appendJournal(act, {

@@ -25,7 +25,7 @@ export const quoteLinkRoutes: readonly Route[] = [
     response: madeLinkSchema,
     status: 201,
     problems: ['not-allowed-now'],
-    repeated: (body) => ({ ...body, url: null }),
+    repeated: (body) => ({ ...body, url: null, text: null }),
     handle: async (context, { params, body }) => ({
       body: await makeLink(context, params.quoteId, body.holder),
     }),

@@ -3,6 +3,7 @@ import { companyOf, localDay } from '../company/index.ts';
 import { cancelUntilOf } from '../consumer-rules/index.ts';
 import { refuseOutdated } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { publishPaper } from '../papers/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
@@ -77,6 +78,8 @@ export async function acceptQuote(
   });
   await moveRevision(act.tx, quoteId, standing, 'accept', act.now);
   await supersedeDrafts(act, quoteId, revisions);
+  const of = { kind: 'acceptance', acceptanceOf: quoteId } as const;
+  await publishPaper(act, { ticketId: quote.ticketId, number: quote.number, of });
   await appendJournal(act, {
     event: 'quote.accepted',
     subject: { kind: 'quote', id: quoteId },

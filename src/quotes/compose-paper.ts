@@ -1,7 +1,6 @@
 import { localDayText } from '../company/index.ts';
 import type {
   PaperChanged,
-  PaperFinding,
   PaperLanguage,
   PaperLegalText,
   QuotePaper,
@@ -11,9 +10,8 @@ import type { Company } from '../platform/database/generated/client.ts';
 import type { PricedQuote, PricingInputs } from '../pricing/index.ts';
 import type { PartCategory, Reading } from '../trade/index.ts';
 import { aboutChangeOrder } from './about-change-order.ts';
+import { findingOnPaper } from './finding-on-paper.ts';
 import { generalCautions, generalTerms } from './general-terms.ts';
-import { paperFinding } from './paper-finding.ts';
-import { paperFindingInSpanish } from './paper-finding-in-spanish.ts';
 import { paperPrices } from './paper-prices.ts';
 import { paperSystem } from './paper-system.ts';
 import { type PaperWords, paperWords } from './paper-words.ts';
@@ -85,7 +83,7 @@ export function composePaper(facts: PaperFacts, language: PaperLanguage = 'en'):
     customer: { name: facts.approver.name },
     site: { occupant: facts.occupant.name, address: addressOf(facts.site) },
     systems: facts.equipment.map((machine) => paperSystem(machine, language)),
-    findings: findings.map((finding) => tellFinding[language](finding)),
+    findings: findings.map((finding) => findingOnPaper[language](finding)),
     ...paperPrices(quote, inputs, { work: titles, partKinds: facts.partKinds }, language),
     ...(facts.changes !== undefined && { changes: changedOnPaper(facts.changes) }),
     cautions: generalCautions[language],
@@ -101,11 +99,6 @@ export function composePaper(facts: PaperFacts, language: PaperLanguage = 'en'):
 function changedOnPaper({ number, ...agreed }: NonNullable<PaperFacts['changes']>): PaperChanged {
   return { quoteNumber: String(number), ...agreed };
 }
-
-const tellFinding: Record<PaperLanguage, (finding: FoundForPaper) => PaperFinding> = {
-  en: paperFinding,
-  es: paperFindingInSpanish,
-};
 
 /**
  * What was written twice of one machine is printed once, as it is priced once: as it was found last,

@@ -25,7 +25,7 @@ const linkMadeBySchema = z
   .meta({
     description:
       'Who of our staff made the link it came through, and so could open it too; null where our ' +
-      'staff recorded it themselves.',
+      'staff recorded it themselves, and where the link was made for a mail and told to nobody.',
   });
 
 const adjustmentRequestSchema = z.strictObject({

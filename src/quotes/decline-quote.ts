@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
+import { publishPaper } from '../papers/index.ts';
 import { type AnswerContext, witnessOf } from './answer-context.ts';
 import type { declineRequestSchema } from './contract.ts';
 import { lockQuote, moveRevision, supersedeDrafts } from './lock-quote.ts';
@@ -35,6 +36,9 @@ export async function declineQuote(
   });
   await moveRevision(act.tx, quoteId, standing, 'decline', act.now);
   await supersedeDrafts(act, quoteId, revisions);
+  const { ticketId, number } = await act.tx.quote.findUniqueOrThrow({ where: { id: quoteId } });
+  const of = { kind: 'decline', declineOf: quoteId } as const;
+  await publishPaper(act, { ticketId, number, of });
   await appendJournal(act, {
     event: 'quote.declined',
     subject: { kind: 'quote', id: quoteId },

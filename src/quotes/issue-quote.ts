@@ -1,6 +1,7 @@
 import { companyOf, endOfLocalDay } from '../company/index.ts';
 import { refuseOutdated } from '../evidence/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { publishPaper } from '../papers/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -68,6 +69,8 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
     text,
   ]);
   await moveRevision(act.tx, quoteId, latest, 'issue', act.now);
+  const of = { kind: 'quote', revisionId: revision.id } as const;
+  await publishPaper(act, { ticketId: quote.ticketId, number: quote.number, of });
   await appendJournal(act, {
     event: 'quote.issued',
     subject: { kind: 'quote', id: quoteId },

@@ -13,7 +13,7 @@ import {
   type FaultCode,
   faultsInSpanish,
   type PartCategory,
-  partCategoriesInSpanish,
+  partInSpanish,
   type TaskCode,
   tasksInSpanish,
   taskWords,
@@ -114,7 +114,7 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
     work: 'Trabajo',
     labor: (task) => `Mano de obra: ${task}`,
-    partName: (kind, name) => `${capitalized(partCategoriesInSpanish[kind])} (${name})`,
+    partName: partInSpanish,
     heading: {
       visit_fee: 'La visita',
       access: 'Acceso al equipo',
@@ -144,10 +144,6 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
   },
 };
-
-function capitalized(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
 
 /** 'parts', 'parts and labor', 'parts, materials and equipment'. */
 function listed(words: readonly string[], and: string): string {

@@ -187,6 +187,6 @@ function throughOf(
   makerOf: (linkId: string) => LinkMaker,
 ): Pick<NonNullable<QuoteBody['decline']>, 'through' | 'linkMadeBy'> {
   if (linkId === null) return { through: 'staff', linkMadeBy: null };
-  const { madeAt, ...maker } = makerOf(linkId);
-  return { through: 'link', linkMadeBy: { ...maker, madeAt: madeAt.toISOString() } };
+  const { madeAt, staff } = makerOf(linkId);
+  return { through: 'link', linkMadeBy: staff && { ...staff, madeAt: madeAt.toISOString() } };
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { fileAnswer } from '../papers/index.ts';
 import { type Access, anyStaff } from '../platform/access/actor.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { cutPage, orderQuery, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
@@ -111,13 +112,7 @@ export const quoteRoutes: readonly Route[] = [
     disposition: 'inline',
     problems: ['not-allowed-now'],
     handle: async (context, { params, query }) => {
-      const paper = await quoteDocument(context, params.quoteId, query);
-      return {
-        bytes: paper.bytes,
-        mediaType: 'application/pdf',
-        etag: `"${paper.sha256}"`,
-        fileName: paper.fileName,
-      };
+      return fileAnswer(await quoteDocument(context, params.quoteId, query));
     },
   }),
   act({

@@ -72,8 +72,10 @@ export { faultsInSpanish } from './spanish/faults.ts';
 export { labelInSpanish } from './spanish/label-in-spanish.ts';
 export { lookedAtInSpanish } from './spanish/looked-at-in-spanish.ts';
 export { partCategoriesInSpanish } from './spanish/part-categories.ts';
+export { partInSpanish } from './spanish/part-in-spanish.ts';
 export { readingInSpanish } from './spanish/reading-in-spanish.ts';
 export { signInSpanish } from './spanish/sign-in-spanish.ts';
+export { taskInSpanish } from './spanish/task-in-spanish.ts';
 export { tasksInSpanish } from './spanish/tasks.ts';
 export {
   evidenceOfMachines,

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { openInvoice } from '../invoices/index.ts';
 import { appendJournal } from '../journal/index.ts';
+import { publishPaper } from '../papers/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { notFound, ProblemError, unknownReference } from '../platform/http/problem.ts';
@@ -16,6 +17,7 @@ import {
 } from '../tickets/index.ts';
 import type { closeTicketSchema } from './contract.ts';
 import { nameMissing } from './name-missing.ts';
+import { recordWork } from './record-work.ts';
 import { whatIsMissing } from './what-is-missing.ts';
 
 type Closing = z.output<typeof closeTicketSchema>;
@@ -42,6 +44,9 @@ export async function closeTicket(
   await requireMended(act, ticketId, input.didNotCure);
   await refuseUnrecorded(act, ticketId, before, input);
   const closingId = await store(act, ticketId, before, input);
+  await recordWork(act.tx, closingId);
+  const of = { kind: 'work_record', closingId } as const;
+  await publishPaper(act, { ticketId, number: ticket.number, of });
   const closed = await moveTicket(act, ticket, 'close');
   await openInvoice(act, { ticketId, closingId });
   return closed;

@@ -1,1 +1,2 @@
+export { recordWork } from './record-work.ts';
 export { workRoutes } from './routes.ts';

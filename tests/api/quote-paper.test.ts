@@ -183,12 +183,13 @@ async function withoutSpanish(quoteId: string): Promise<void> {
 
 async function counted(quoteId: string): Promise<unknown> {
   const found = await service.owner.query(
-    `SELECT count(*)::int AS papers, count(DISTINCT d.sha256)::int AS documents,
+    `SELECT count(*)::int AS papers, count(DISTINCT f.sha256)::int AS documents,
        (SELECT count(*)::int FROM journal_entry
-        WHERE event = 'quote.rendered' AND subject_id = $2) AS entries
-     FROM quote_paper p JOIN document d ON d.sha256 = p.sha256
+        WHERE event = 'paper.rendered' AND subject_id = ANY (array_agg(p.id::text))) AS entries
+     FROM paper p JOIN paper_file f ON f.paper_id = p.id
+     JOIN document d ON d.sha256 = f.sha256
      JOIN quote_revision r ON r.id = p.revision_id WHERE r.quote_id = $1`,
-    [quoteId, quoteId],
+    [quoteId],
   );
   return found.rows[0];
 }

@@ -2,10 +2,12 @@ import os from 'node:os';
 import { type AdviceTrial, trialAdvice } from './advice.ts';
 import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
-import { benchPaper, type PaperBench } from './paper.ts';
+import { benchPapers, type PaperBench } from './paper.ts';
 import { benchPrice, type PriceBench } from './price.ts';
 
-// Prints what it measures as it goes; the last line is one JSON object with every figure.
+// Prints what it measures as it goes; the last line is one JSON object with every figure. With the
+// word `papers` it measures the papers alone.
+const papersOnly = process.argv.includes('papers');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -15,17 +17,27 @@ const machine = {
 };
 console.log(`${machine.cpu}, ${machine.cores} cores, Node ${machine.node}`);
 console.log(`load before: ${machine.loadBefore.toFixed(2)}`);
-const price = benchPrice();
-console.log(priceLines(price));
-const evidence = benchEvidence();
-console.log(evidenceLines(evidence));
-const advice = trialAdvice();
-console.log(adviceLines(advice));
-const paper = await benchPaper();
-console.log(paperLines(paper));
-const issue = await benchIssue();
-console.log(issueLines(issue));
-console.log(JSON.stringify({ machine, price, evidence, advice, paper, issue }));
+if (papersOnly) {
+  const papers = await papersMeasured();
+  console.log(JSON.stringify({ machine, papers }));
+} else {
+  const price = benchPrice();
+  console.log(priceLines(price));
+  const evidence = benchEvidence();
+  console.log(evidenceLines(evidence));
+  const advice = trialAdvice();
+  console.log(adviceLines(advice));
+  const papers = await papersMeasured();
+  const issue = await benchIssue();
+  console.log(issueLines(issue));
+  console.log(JSON.stringify({ machine, price, evidence, advice, papers, issue }));
+}
+
+async function papersMeasured(): Promise<PaperBench[]> {
+  const papers = await benchPapers();
+  for (const paper of papers) console.log(paperLines(paper));
+  return papers;
+}
 
 function priceLines({ priceNs, parseNs, floorNs }: PriceBench): string {
   return `
@@ -74,7 +86,7 @@ function paperLines({ pages, oursMs, oursBytes, chromium }: PaperBench): string 
       : `  Chromium ${chromium.version}: p50 ${ms(chromium.ms.p50)}  p99 ${ms(chromium.ms.p99)}  ${chromium.bytes} bytes, ${chromium.pages} pages
   Chromium takes ${chromium.ratio.toFixed(2)} times as long at the median`;
   return `
-The quote as PDF, ${pages} pages
+A paper as PDF, ${pages} ${pages === 1 ? 'page' : 'pages'}
   ours: p50 ${ms(oursMs.p50)}  p99 ${ms(oursMs.p99)}  ${oursBytes} bytes
 ${theirs}`;
 }

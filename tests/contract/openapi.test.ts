@@ -110,6 +110,7 @@ describe('router and document are the same', () => {
       'GET /your-quote/{number}/decline',
       'GET /your-quote/{number}/leave',
       'GET /your-quote/{number}/paper',
+      'GET /your-quote/{number}/receipt',
       'POST /your-quote/{number}/accept',
       'POST /your-quote/{number}/cancel',
       'POST /your-quote/{number}/decline',

@@ -57,7 +57,7 @@ function shownText(page: string, id: string): string {
 async function entriesOf({ quote }: Offer) {
   const { rows } = await service.owner.query(
     `SELECT event, actor_kind, actor_id, changes::text FROM journal_entry
-     WHERE subject_id = $1 AND event NOT IN ('quote.drafted', 'quote.issued', 'quote.rendered')
+     WHERE subject_id = $1 AND event NOT IN ('quote.drafted', 'quote.issued')
      ORDER BY at, id`,
     [quote.body.id],
   );

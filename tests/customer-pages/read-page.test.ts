@@ -222,7 +222,7 @@ describe('the page', () => {
     expectStatus(await visitor.get(`${own.page}/paper`), 200);
     const after = await rowsOfAll();
     const grown = Object.keys(after).filter((table) => after[table] !== before[table]);
-    expect(grown).toEqual(['document', 'journal_entry', 'journal_unsealed', 'quote_paper']);
+    expect(grown).toEqual(['document', 'journal_entry', 'journal_unsealed', 'paper_file']);
     expectStatus(await visitor.get(`${own.page}/paper`), 200);
     expect(await rowsOfAll()).toEqual(after);
   });

@@ -104,6 +104,10 @@ function livingOn(table: (typeof livingTables)[number]): string[] {
         'quote_decline_note',
         'acceptance_cancellation',
         ...livingOnAYes,
+        'paper',
+        'paper_file',
+        'delivery',
+        'delivery_state',
       ]
     : [];
 }

@@ -5,10 +5,12 @@ import { bookCases } from './cases/book-cases.ts';
 import { claimCases } from './cases/claim-cases.ts';
 import { closingCases } from './cases/closing-cases.ts';
 import { consumerRuleCases } from './cases/consumer-rule-cases.ts';
+import { deliveryCases } from './cases/delivery-cases.ts';
 import { invoiceCases } from './cases/invoice-cases.ts';
 import { journalCases } from './cases/journal-cases.ts';
 import { linkCases } from './cases/link-cases.ts';
 import { moneyCases } from './cases/money-cases.ts';
+import { paperCases } from './cases/paper-cases.ts';
 import { quoteCases } from './cases/quote-cases.ts';
 import { recordCases } from './cases/record-cases.ts';
 import { supplyCases } from './cases/supply-cases.ts';
@@ -77,6 +79,14 @@ describe('the money', () => {
   it.each(titled(moneyCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
+describe('papers', () => {
+  it.each(titled(paperCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('deliveries', () => {
+  it.each(titled(deliveryCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
 describe('what a jurisdiction asks of quotes', () => {
   it.each(titled(consumerRuleCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
@@ -116,7 +126,17 @@ function lastLine(change: Row): Statement {
 
 describe('no guard is forgotten', () => {
   const proven = new Set([
-    ...[recordCases, bookCases, quoteCases, answerCases, supplyCases, journalCases, linkCases]
+    ...[
+      recordCases,
+      bookCases,
+      quoteCases,
+      answerCases,
+      supplyCases,
+      journalCases,
+      linkCases,
+      paperCases,
+      deliveryCases,
+    ]
       .flat()
       .flatMap(provenBy),
     ...[tripCases, workCases, closingCases, claimCases, invoiceCases, moneyCases, consumerRuleCases]
@@ -159,7 +179,8 @@ const GUARDS = `
   SELECT DISTINCT conname AS name FROM pg_constraint
     WHERE connamespace = 'public'::regnamespace
       AND (contype IN ('c', 'x', 't') OR (contype = 'f' AND conname NOT LIKE '%\\_id\\_fkey'
-        AND conname NOT IN ('quote_paper_sha256_fkey', 'visit_photo_sha256_fkey')))
+        AND conname NOT IN ('paper_acceptance_of_fkey', 'paper_decline_of_fkey',
+          'paper_file_sha256_fkey', 'visit_photo_sha256_fkey')))
   UNION
   SELECT tgname FROM pg_trigger t JOIN pg_class c ON c.oid = t.tgrelid
     WHERE c.relnamespace = 'public'::regnamespace AND NOT tgisinternal

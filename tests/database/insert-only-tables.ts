@@ -19,7 +19,11 @@ export const insertOnlyTables = [
   'quote_decline_note',
   'quote_confirmation',
   'document',
-  'quote_paper',
+  'paper',
+  'paper_file',
+  'paper_key',
+  'work_record',
+  'delivery',
   'supplier_bill',
   'supplier_bill_line',
   'stock_move',
@@ -55,4 +59,5 @@ export const livingTables = [
   'quote_link',
   'warranty_claim_state',
   'invoice_state',
+  'delivery_state',
 ] as const;

@@ -22,6 +22,8 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   credit_memo: { evenhand_app: 'ra', evenhand_read: 'r' },
   credit_memo_line: { evenhand_app: 'ra', evenhand_read: 'r' },
   customer: { evenhand_app: 'raw', evenhand_read: '' },
+  delivery: { evenhand_app: 'ra', evenhand_read: 'r' },
+  delivery_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   document: { evenhand_app: 'ra', evenhand_read: 'r' },
   equipment: { evenhand_app: 'raw', evenhand_read: 'r' },
   finding: { evenhand_app: 'ra', evenhand_read: 'r' },
@@ -37,6 +39,9 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   journal_seal: { evenhand_app: 'ra', evenhand_read: 'r' },
   journal_unsealed: { evenhand_app: 'rd', evenhand_read: 'r' },
   observation: { evenhand_app: 'ra', evenhand_read: 'r' },
+  paper: { evenhand_app: 'ra', evenhand_read: 'r' },
+  paper_file: { evenhand_app: 'ra', evenhand_read: 'r' },
+  paper_key: { evenhand_app: 'ra', evenhand_read: 'r' },
   part_left_over: { evenhand_app: 'ra', evenhand_read: 'r' },
   part_use: { evenhand_app: 'ra', evenhand_read: 'r' },
   part_wait: { evenhand_app: 'ra', evenhand_read: 'r' },
@@ -56,7 +61,6 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   quote_line: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_link: { evenhand_app: 'ra', evenhand_read: '' },
   quote_option: { evenhand_app: 'ra', evenhand_read: 'r' },
-  quote_paper: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_revision: { evenhand_app: 'ra', evenhand_read: 'r' },
   quote_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   reading: { evenhand_app: 'ra', evenhand_read: 'r' },
@@ -83,12 +87,14 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
   warranty_claim_state: { evenhand_app: 'ra', evenhand_read: 'r' },
   warranty_claim_step: { evenhand_app: 'ra', evenhand_read: 'r' },
   work_outcome: { evenhand_app: 'ra', evenhand_read: 'r' },
+  work_record: { evenhand_app: 'ra', evenhand_read: 'r' },
   work_strike: { evenhand_app: 'ra', evenhand_read: 'r' },
 };
 
 /** Where a role may touch some columns of a row and not the others. */
 const columnPrivileges = [
   'evenhand_app update consumer_rule: effective_to confirmed_by',
+  'evenhand_app update delivery_state: state attempts next_at lease_until handed_over_at answer_code sent_to message_id link_id reason version changed_at',
   'evenhand_app update invoice_state: state version changed_at',
   'evenhand_app update price_book_draft: note content state published_version_id version updated_at',
   'evenhand_app update quote_link: revoked_at',

@@ -1,6 +1,14 @@
 import type pg from 'pg';
 import { agreedLines, followUpRow, jobs, lifeRows, linkRow, settled } from './life-rows.ts';
 import {
+  deliveryRows,
+  paperFileRow,
+  paperKeyRow,
+  paperRow,
+  papers,
+  workRecordRow,
+} from './paper-rows.ts';
+import {
   confirmationRow,
   declineNoteRow,
   declineRow,
@@ -166,13 +174,17 @@ function quoteRows(): Statement[] {
       kind: 'photo',
     }),
     photoRow({ sha256: sha256Of('a photo') }),
-    insert('quote_paper', {
-      revision_id: revisionId(quotes.issued),
-      kind: 'quote',
-      language: 'en',
-      renderer: 'paper-1',
-      sha256: sha256Of('a paper'),
-    }),
+    ...paperRows(),
+  ];
+}
+
+function paperRows(): Statement[] {
+  return [
+    paperRow({ id: papers.quote, revision_id: revisionId(quotes.issued) }),
+    paperFileRow({ paper_id: papers.quote, sha256: sha256Of('a paper') }),
+    paperKeyRow({ kid: 'first', public_key: '{"kid":"first"}' }),
+    workRecordRow(jobs.settled),
+    ...deliveryRows(),
   ];
 }
 

@@ -86,6 +86,39 @@ describe('the gauge beside a reading', () => {
     );
   });
 
+  it('keeps a pair drawn to one scale within the picture, and what is more stands farther right', () => {
+    fc.assert(
+      fc.property(measurements, fc.integer({ min: -100_000, max: 100_000 }), (before, value) => {
+        const after = { ...before, value };
+        const [first, second] = [
+          gaugeInks(before, box, measure, limitWords, after),
+          gaugeInks(after, box, measure, limitWords, before),
+        ];
+        for (const inks of [first, second]) {
+          expect(markerX(inks)).toBeGreaterThanOrEqual(box.xPt);
+          expect(markerX(inks)).toBeLessThanOrEqual(box.xPt + box.widthPt + 7);
+        }
+        if (before.value < value) expect(markerX(first)).toBeLessThanOrEqual(markerX(second));
+        if (before.value > value) expect(markerX(first)).toBeGreaterThanOrEqual(markerX(second));
+      }),
+    );
+  });
+
+  it('stays on the page when a limit is next to nothing', () => {
+    const far = { ...reading, low: undefined, high: 1e-20, value: 1e-19, uncertainty: 0 };
+    const near = { ...far, value: 20, uncertainty: 40 };
+    for (const inks of [
+      gaugeInks(far, box, measure, limitWords, near),
+      gaugeInks(near, box, measure, limitWords, far),
+    ]) {
+      for (const ink of inks) {
+        if (ink.kind !== 'line') continue;
+        expect(Math.abs(ink.fromPt[0])).toBeLessThanOrEqual(box.xPt + box.widthPt + 2);
+        expect(Math.abs(ink.toPt[0])).toBeLessThanOrEqual(box.xPt + box.widthPt + 2);
+      }
+    }
+  });
+
   it('tells the three verdicts apart by shape, not by color alone', () => {
     const shape = (verdict: PaperMeasurement['verdict']) => {
       const marker = gaugeInks({ ...reading, verdict }, box, measure, limitWords).at(-1);

@@ -14,7 +14,7 @@ const measure = createMeasureText();
 function plan(paper: QuotePaper): PagePlan {
   return planQuote(
     cleanQuotePaper(paper, (raw, lengthMax) => drawableText(paperText(raw, lengthMax))),
-    measure,
+    { measure },
   );
 }
 

@@ -6,6 +6,7 @@ import { mountRoutes } from '../../src/platform/http/mount.ts';
 import type { Route } from '../../src/platform/http/route.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import { fixedClock } from './fixed-clock.ts';
+import { testPapers } from './test-papers.ts';
 
 /** An application of nothing but the mount, for routes that exist in one test only. */
 export async function createBareApp(
@@ -15,7 +16,8 @@ export async function createBareApp(
 ): Promise<FastifyInstance> {
   const app = createServer({ log, typeBase: '' });
   await app.register(async (scope) => {
-    mountRoutes(scope, routes, { db, clock, ids: timedIds(clock), typeBase: '' });
+    const fileTools = { papers: testPapers() };
+    mountRoutes(scope, routes, { db, clock, ids: timedIds(clock), typeBase: '', fileTools });
   });
   await app.listen({ port: 0, host: '127.0.0.1' });
   return app;

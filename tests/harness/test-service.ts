@@ -7,11 +7,13 @@ import { type StaffKey, taxRule } from '../../seed/company.ts';
 import { type LoadedStaff, loadCompany } from '../../seed/load-company.ts';
 import { priceBook } from '../../seed/price-book.ts';
 import { buildApp } from '../../src/app.ts';
+import type { PaperDesk } from '../../src/papers/index.ts';
 import type { ProblemSlug } from '../../src/platform/http/problem-catalog.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import { assertContract } from './assert-contract.ts';
 import { type FixedClock, fixedClock } from './fixed-clock.ts';
 import { createTestDatabase, type TestDatabase } from './test-database.ts';
+import { testPapers } from './test-papers.ts';
 
 /** The whole application on its own real database, without a fixed port. */
 export interface TestService extends TestDatabase {
@@ -49,6 +51,8 @@ export interface ServiceOptions {
   withPriceBook?: boolean;
   /** Silent unless given. */
   log?: Logger;
+  /** What makes papers otherwise than tests usually do. */
+  papers?: PaperDesk;
 }
 
 /** Starts the application on a fresh database with the invented company and its price book. */
@@ -56,10 +60,11 @@ export async function createTestService({
   clock = fixedClock(),
   withPriceBook = true,
   log = pino({ level: 'silent' }),
+  papers = testPapers(),
 }: ServiceOptions = {}): Promise<TestService> {
   const database = await createTestDatabase();
   const ids = timedIds(clock);
-  const deps = { db: database.db, clock, ids, log };
+  const deps = { db: database.db, clock, ids, log, papers };
   const staff = await loadCompany(deps);
   const app = await buildApp(deps);
   await app.listen({ port: 0, host: '127.0.0.1' });

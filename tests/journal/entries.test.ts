@@ -7,6 +7,7 @@ import { journalEvents } from '../../src/journal/index.ts';
 import { sendTo } from '../harness/change-order.ts';
 import { warrantedPart } from '../harness/claims.ts';
 import { findCompressor, findOutdoorUnit, proveGroundedCompressor } from '../harness/compressor.ts';
+import { giveUpOn } from '../harness/delivery.ts';
 import { findTrippedBreaker, findWornContactor } from '../harness/findings.ts';
 import {
   billSoldJob,
@@ -149,7 +150,10 @@ const expected: Record<string, string[]> = {
   cancelAcceptance: ['acceptance.cancelled'],
   noteDecline: ['quote.decline_noted'],
   recordFollowUp: ['quote.followed_up'],
-  getQuotePaper: ['quote.rendered'],
+  getQuotePaper: ['paper.rendered'],
+  getPaperFile: ['paper.rendered'],
+  askDelivery: ['delivery.asked'],
+  retryDelivery: ['delivery.retried'],
   makeQuoteLink: ['quote_link.made'],
   revokeQuoteLink: ['quote_link.revoked'],
   confirmRefrigerantRules: ['quote.confirmed'],
@@ -235,10 +239,12 @@ describe('no change without its entry', () => {
     ]);
   });
 
-  it('every event but those of setting up and of the paper is written by some route', () => {
+  it('every event but those of setting up and of the outbox is written by some route', () => {
     const written = new Set(Object.values(expected).flat());
     const others = Object.keys(journalEvents).filter((event) => !written.has(event));
-    expect(others).toEqual(['company.set_up', 'staff.added']);
+    // What the outbox does by itself is proven with it, in tests/delivery.
+    const byItself = others.filter((event) => !event.startsWith('delivery.'));
+    expect(byItself).toEqual(['company.set_up', 'staff.added', 'paper_key.registered']);
   });
 });
 
@@ -532,6 +538,24 @@ async function liveAJob(): Promise<void> {
   const revised = keep('reviseQuote', await answer(drafted, 'revise', { options }), 200);
   const issued = keep('issueQuote', await answer(revised, 'issue'), 200);
   keep('getQuotePaper', await technician.get(`/v1/quotes/${drafted.body.id}/paper`), 200);
+  const papers = await technician.get(`/v1/papers?ticketId=${drafted.body.ticketId}`);
+  const [paper] = expectStatus(papers, 200).body.items;
+  keep('getPaperFile', await technician.get(`/v1/papers/${paper.id}/file?language=es`), 200);
+  const asked = keep(
+    'askDelivery',
+    await technician.post(`/v1/papers/${paper.id}/deliveries`, { to: 'approver', channel: 'text' }),
+    201,
+  );
+  await giveUpOn(service, asked.body.id);
+  keep(
+    'retryDelivery',
+    await owner.post(
+      `/v1/deliveries/${asked.body.id}/retry`,
+      {},
+      ifMatch(await owner.get(`/v1/deliveries/${asked.body.id}`)),
+    ),
+    200,
+  );
   const links = `/v1/quotes/${issued.body.id}/links`;
   const link = await technician.post(links, { holder: 'approver' });
   const revoke = `/v1/quote-links/${keep('makeQuoteLink', link, 201).body.id}/revoke`;

@@ -12,6 +12,7 @@ describe('the configuration', () => {
       port: 3000,
       logLevel: 'info',
       sealEveryMs: 500,
+      paperKeyFile: path.resolve('.data/paper-key.pem'),
     });
   });
 
@@ -32,6 +33,7 @@ describe('the configuration', () => {
         LOG_LEVEL: 'warn',
         TRUST_PROXY: '10.0.0.0/8',
         SEAL_EVERY_MS: '1000',
+        PAPER_KEY_FILE: '/run/secrets/paper-key.pem',
       }),
     ).toEqual({
       databaseUrl: 'postgres://app@db.example.com/evenhand',
@@ -44,6 +46,7 @@ describe('the configuration', () => {
       logLevel: 'warn',
       trustProxy: '10.0.0.0/8',
       sealEveryMs: 1000,
+      paperKeyFile: '/run/secrets/paper-key.pem',
     });
   });
 

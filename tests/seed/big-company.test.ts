@@ -28,6 +28,7 @@ import {
 } from '../../src/trade/index.ts';
 import { fixedClock } from '../harness/fixed-clock.ts';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
+import { testPapers } from '../harness/test-papers.ts';
 
 const tickets = 2_000;
 let database: TestDatabase;
@@ -184,7 +185,8 @@ describe('the program on a big company', () => {
   let headers: { authorization: string };
   beforeAll(async () => {
     const clock = fixedClock();
-    const deps = { db: database.db, clock, ids: timedIds(clock), log: pino({ level: 'silent' }) };
+    const log = pino({ level: 'silent' });
+    const deps = { db: database.db, clock, ids: timedIds(clock), log, papers: testPapers() };
     const staff = await loadCompany(deps);
     headers = { authorization: `Bearer ${staff.owner.token}` };
     app = await buildApp(deps);

@@ -1,13 +1,22 @@
-import { layLine, layText } from '../lay-text.ts';
+import { layText } from '../lay-text.ts';
 import { type Tag, tagUnder } from '../page-plan.ts';
+import type { PaperAddress, PaperCompany } from '../paper-parts.ts';
 import { COLOR, PAGE, TYPE } from '../paper-style.ts';
-import type { PaperAddress, QuotePaper } from '../quote-paper.ts';
-import type { QuoteWords } from '../quote-words.ts';
 import { addParagraph, addRow, hairline, type Sheet, stack } from '../sheet.ts';
 
+/** What a paper is called, and the numbers and days that tell it from others. */
+export interface PaperTitle {
+  company: PaperCompany;
+  title: string;
+  facts: readonly string[];
+}
+
 /** The company's name set well, beside it how to reach it and who licenses it; then the title. */
-export function addLetterhead(sheet: Sheet, root: Tag, paper: QuotePaper): void {
-  const { company } = paper;
+export function addLetterhead(
+  sheet: Sheet,
+  root: Tag,
+  { company, title, facts }: PaperTitle,
+): void {
   const section = tagUnder(root, 'Sect');
   const name = layText(
     company.name,
@@ -38,7 +47,7 @@ export function addLetterhead(sheet: Sheet, root: Tag, paper: QuotePaper): void 
     cells: [nameCell, ...contact.cells],
     decoration: [hairline(heightPt, COLOR.accent, 1.2)],
   });
-  addTitle(sheet, section, paper);
+  addTitle(sheet, section, title, facts);
 }
 
 /** 'Street, City, Region 00000' on one line. */
@@ -46,32 +55,17 @@ export function addressLine({ street, city, region, postalCode }: PaperAddress):
   return `${street}, ${city}, ${region} ${postalCode}`;
 }
 
-/** What a paper is: a quote, or a change to one. */
-export function titleOf({ changes }: QuotePaper, words: QuoteWords): string {
-  return changes === undefined ? words.quote : words.changeTo(changes.quoteNumber);
-}
-
 const NAME_WIDTH_PT = 230;
 const GAP_PT = 20;
 
-function addTitle(sheet: Sheet, section: Tag, paper: QuotePaper): void {
-  const { words, measure } = sheet;
+function addTitle(sheet: Sheet, section: Tag, title: string, facts: readonly string[]): void {
   const place = { xPt: PAGE.leftPt, topPt: 0, widthPt: PAGE.contentWidthPt };
+  const { inks, heightPt } = layText(title, TYPE.title, place, sheet.measure);
   addRow(sheet, {
-    heightPt: TYPE.title.lineHeightPt,
+    heightPt,
     spaceAbovePt: 18,
-    cells: [
-      {
-        tag: tagUnder(section, 'H1'),
-        inks: [layLine(titleOf(paper, words), TYPE.title, place, measure)],
-      },
-    ],
+    cells: [{ tag: tagUnder(section, 'H1'), inks }],
   });
-  const facts = [
-    words.title(paper.quoteNumber, paper.revision),
-    words.issued(paper.issuedText),
-    words.validUntil(paper.validUntilText),
-  ];
   const style = { ...TYPE.body, color: COLOR.soft };
   addParagraph(sheet, section, facts.join('  ·  '), style, { spaceAbovePt: 2 });
 }

@@ -1,21 +1,16 @@
-import { changedQuote } from '../changed-quote.ts';
-import { formatCents } from '../format-cents.ts';
 import { type Tag, tagUnder } from '../page-plan.ts';
 import { TYPE } from '../paper-style.ts';
-import type {
-  PaperAmount,
-  PaperChanged,
-  PaperLine,
-  PaperLineGroup,
-  PaperOption,
-  PaperPricedLine,
-  QuotePaper,
-} from '../quote-paper.ts';
+import type { QuotePaper } from '../quote-paper.ts';
+import type { QuoteWords } from '../quote-words.ts';
 import { addHeading, addParagraph, keepTogether, type Sheet } from '../sheet.ts';
-import { addTable, type TableBody, type TableLine, type TableTotal } from './table.ts';
+import { addPrices } from './prices.ts';
 
 /** What each option holds and costs, line by line, down to its total. */
-export function addOptions(sheet: Sheet, root: Tag, { options, changes }: QuotePaper): void {
+export function addOptions(
+  sheet: Sheet<QuoteWords>,
+  root: Tag,
+  { options, changes }: QuotePaper,
+): void {
   const { words } = sheet;
   const section = tagUnder(root, 'Sect');
   const several = options.length > 1;
@@ -33,93 +28,10 @@ export function addOptions(sheet: Sheet, root: Tag, { options, changes }: QuoteP
       spaceAbovePt: 2,
       keepWithNext: true,
     });
-    addPrices(sheet, part, option, togetherTotals(sheet, option, changes));
+    addPrices(sheet, part, option, changes);
     keepTogether(sheet, firstRow, OPTION_HEIGHT_MAX_PT);
   });
 }
 
 /** An option up to this height stands whole on one page, so that its lines and total are one look. */
 const OPTION_HEIGHT_MAX_PT = 520;
-
-/** What a change order comes to with what it changes. */
-function togetherTotals(
-  { words }: Sheet,
-  { totalCents }: PaperOption,
-  changes: PaperChanged | undefined,
-): TableTotal[] {
-  if (changes === undefined) return [];
-  const amount = formatCents(changes.agreedCents + totalCents);
-  return [{ label: words.together(changedQuote(changes)), amount, weight: 'plain' }];
-}
-
-function addPrices(sheet: Sheet, part: Tag, option: PaperOption, after: TableTotal[]): void {
-  const { words } = sheet;
-  const { prices, taxes, totalCents } = option;
-  switch (prices.kind) {
-    case 'separated':
-      addTable(sheet, part, {
-        columns: [words.column.line, words.column.calculation, words.column.amount],
-        body: prices.groups.map((group) => tableBody(group, pricedCells)),
-        totals: [
-          ...beforeTotal(words.subtotal, prices.subtotalCents, taxes),
-          { label: words.total, amount: formatCents(totalCents), weight: 'grand' },
-          ...after,
-        ],
-      });
-      return;
-    case 'lump_sum':
-      addParagraph(sheet, part, words.lumpSumNote, TYPE.small, {
-        spaceAbovePt: 2,
-        keepWithNext: true,
-      });
-      addTable(sheet, part, {
-        columns: [words.column.line, words.column.quantity],
-        body: prices.groups.map((group) => tableBody(group, unpricedCells)),
-        totals: [
-          ...beforeTotal(words.lumpSumPrice, prices.priceCents, taxes),
-          { label: words.total, amount: formatCents(totalCents), weight: 'grand' },
-          ...after,
-        ],
-      });
-  }
-}
-
-/** Without tax the amount before it is the total, and is not printed twice. */
-function beforeTotal(
-  label: string,
-  beforeTaxCents: number,
-  taxes: readonly PaperAmount[],
-): TableTotal[] {
-  if (taxes.length === 0) return [];
-  return [{ label, amount: formatCents(beforeTaxCents), weight: 'plain' }, ...taxes.map(taxTotal)];
-}
-
-function taxTotal({ label, amountCents }: PaperAmount): TableTotal {
-  return { label, amount: formatCents(amountCents), weight: 'plain' };
-}
-
-function tableBody<Line extends PaperLine>(
-  { heading, lines }: PaperLineGroup<Line>,
-  cells: (line: Line) => string[],
-): TableBody {
-  return { heading, lines: lines.map((line) => tableLine(line, cells(line))) };
-}
-
-function tableLine({ description, detail }: PaperLine, cells: string[]): TableLine {
-  return { description, detail: detail ?? '', cells };
-}
-
-function pricedCells(line: PaperPricedLine): string[] {
-  return [calculation(line), formatCents(line.amountCents)];
-}
-
-function unpricedCells(line: PaperLine): string[] {
-  return [line.quantityText ?? ''];
-}
-
-/** '0.75 h × $151.00': what anyone can check with a pencil. */
-function calculation({ quantityText, unitPriceCents }: PaperPricedLine): string {
-  if (unitPriceCents === undefined) return quantityText ?? '';
-  const unitPrice = formatCents(unitPriceCents);
-  return quantityText === undefined ? unitPrice : `${quantityText} × ${unitPrice}`;
-}

@@ -23,6 +23,7 @@ import type {
   ActRoute,
   BytesRoute,
   ComputeRoute,
+  FileTools,
   ReadContext,
   ReadRoute,
   Reply,
@@ -37,6 +38,7 @@ export interface MountDeps {
   ids: Ids;
   /** Start of the URLs that problems point to. */
   typeBase: string;
+  fileTools: FileTools;
 }
 
 /**
@@ -141,7 +143,8 @@ async function answerBytes(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const context = { ...readContext(deps, request), db: deps.db, newId: () => deps.ids.next() };
+  const { db, ids, fileTools } = deps;
+  const context = { ...readContext(deps, request), ...fileTools, db, newId: () => ids.next() };
   const file = await route.handle(context, {
     params: request.params as never,
     query: request.query as never,

@@ -27,6 +27,9 @@ export interface BytesContext extends ReadContext {
   newId(): string;
 }
 
+/** What rooms add to the context of files, by augmenting it; the platform hands it on unread. */
+export type FileTools = Omit<BytesContext, keyof ReadContext | 'db' | 'newId'>;
+
 /** For doing something: one transaction, which also holds the journal and the first answer. */
 export interface ActContext extends Context {
   tx: Tx;

@@ -3,8 +3,11 @@ import type { Line } from '../priced-quote.ts';
 import type { SpanishContext } from './spanish-context.ts';
 import { codeInSpanish } from './words.ts';
 
+/** What it takes to name a line. */
+type NamingContext = Pick<SpanishContext, 'lines' | 'inputs' | 'taskName'>;
+
 /** What a line is for, in Spanish. */
-export function describeInSpanish(line: Line, context: SpanishContext): string {
+export function describeInSpanish(line: Line, context: NamingContext): string {
   switch (line.kind) {
     case 'visit_fee':
       return 'Tarifa de visita';
@@ -26,7 +29,7 @@ export function describeInSpanish(line: Line, context: SpanishContext): string {
   }
 }
 
-function describeDiscount(line: Extract<Line, { kind: 'discount' }>, context: SpanishContext) {
+function describeDiscount(line: Extract<Line, { kind: 'discount' }>, context: NamingContext) {
   switch (line.code) {
     case 'second_task':
       return `Segunda tarea de la misma visita: ${aimOf(line.aimedAt, context)}`;
@@ -41,7 +44,7 @@ function describeDiscount(line: Extract<Line, { kind: 'discount' }>, context: Sp
 }
 
 /** What the line is for that this one is aimed at. */
-function aimOf(key: string, context: SpanishContext): string {
+function aimOf(key: string, context: NamingContext): string {
   const aim = context.lines.find((line) => line.key === key);
   if (aim === undefined) throw new Error(`nothing is charged as ${key}`);
   return describeInSpanish(aim, context);

@@ -4,6 +4,7 @@ import { systemClock } from '../../../src/platform/clock.ts';
 import { openDatabase } from '../../../src/platform/database/database.ts';
 import { APP_ROLE } from '../../../src/platform/database/provide-database.ts';
 import { timedIds } from '../../../src/platform/ids.ts';
+import { testPapers } from '../../harness/test-papers.ts';
 import { rehearseStatements } from './record-statements.ts';
 import type { RecordedRequest } from './recorded.ts';
 import type { BenchRequest } from './send-requests.ts';
@@ -16,7 +17,8 @@ export async function rehearse(url: string, requests: BenchRequest[]): Promise<R
   // One connection and one request at a time, so that each statement belongs to its request.
   const db = await openDatabase({ url, poolMax: 1, role: APP_ROLE });
   const ids = timedIds(systemClock);
-  const app = await buildApp({ db, clock: systemClock, ids, log: pino({ level: 'silent' }) });
+  const log = pino({ level: 'silent' });
+  const app = await buildApp({ db, clock: systemClock, ids, log, papers: testPapers() });
   await app.ready();
   const recorder = rehearseStatements();
   try {

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { routes } from '../../../src/app.ts';
 import { warrantedPart } from '../../harness/claims.ts';
+import { askText } from '../../harness/delivery.ts';
 import { beginDraft } from '../../harness/draft.ts';
 import { billSoldJob, cash, move } from '../../harness/invoice.ts';
 import {
@@ -25,7 +26,7 @@ let job: Job;
 let quote: QuoteAt;
 /** What stands beside the job: a draft of the book, an agreement, a truck with a target, a bill. */
 let beside: Record<
-  'draftId' | 'agreementId' | 'placeId' | 'invoiceId' | 'paymentId' | 'claimId',
+  'draftId' | 'agreementId' | 'placeId' | 'invoiceId' | 'paymentId' | 'claimId' | 'deliveryId',
   string
 >;
 beforeAll(async () => {
@@ -56,6 +57,7 @@ async function addBeside(): Promise<typeof beside> {
     placeId,
     ...(await payABill()),
     claimId: await made(`/v1/part-uses/${await warrantedPart(service)}/claim`, {}),
+    deliveryId: await askText(service, job.ticketId),
   };
 }
 
@@ -151,6 +153,7 @@ const bodies: Record<string, object | string> = {
   sendClaim: { registration: 'REG-1', oldPart: 'returned', happenedOn: '2026-07-14' },
   creditClaim: { amountCents: 1, reference: 'CM-1', happenedOn: '2026-07-14' },
   refuseClaim: { reason: 'Too late.', happenedOn: '2026-07-14' },
+  retryDelivery: {},
   withdrawClaim: { reason: 'Of another house.', happenedOn: '2026-07-14' },
   cancelAcceptance: { cancelledByName: 'Winifred Ashgrove', noticeText: 'I cancel.' },
 };

@@ -1,0 +1,61 @@
+import MailComposer from 'nodemailer/lib/mail-composer';
+import { oneLine } from '../platform/one-line.ts';
+import type { LetterText } from './letter.ts';
+
+/** Who writes to whom, and when. */
+export interface Envelope {
+  from: Mailbox;
+  to: Mailbox;
+  /** Where an answer goes, if not to whoever it is from. */
+  replyTo?: Mailbox | undefined;
+  /** The same for every attempt, so that a mailbox that gets it twice shows it once. */
+  messageId: string;
+  date: Date;
+}
+
+export interface Mailbox {
+  name: string;
+  address: string;
+}
+
+/**
+ * The whole mail as bytes (RFC 5322, MIME): plain text and the paper as a PDF. The same letter with
+ * the same envelope gives the same bytes.
+ */
+export function composeMail(
+  letter: LetterText,
+  { pdf, fileName }: { pdf: Uint8Array; fileName: string },
+  { from, to, replyTo, messageId, date }: Envelope,
+): Promise<Uint8Array> {
+  return new MailComposer({
+    from: cleanMailbox(from),
+    to: cleanMailbox(to),
+    ...(replyTo !== undefined && { replyTo: cleanMailbox(replyTo) }),
+    subject: oneLine(letter.subject),
+    date,
+    messageId,
+    headers: {
+      // So that an absence note of the customer answers nobody (RFC 3834).
+      'Auto-Submitted': 'auto-generated',
+      'Content-Language': letter.language,
+    },
+    text: letter.text,
+    attachments: [
+      {
+        filename: fileName,
+        content: Buffer.from(pdf),
+        contentType: 'application/pdf',
+      },
+    ],
+    baseBoundary: messageId.replace(/\W/g, ''),
+    newline: 'win',
+    disableFileAccess: true,
+    disableUrlAccess: true,
+  })
+    .compile()
+    .build();
+}
+
+function cleanMailbox({ name, address }: Mailbox): Mailbox {
+  return { name: oneLine(name), address: oneLine(address) };
+}

@@ -1,0 +1,170 @@
+import { draftText } from '../quote-links/index.ts';
+import type { Claimed } from './claim-delivery.ts';
+import { composeMail } from './compose-mail.ts';
+import type { DeliveryDeps, SourcePaper } from './delivery-deps.ts';
+import { type DeliveryJob, deliveryJob, undeliverable } from './delivery-job.ts';
+import { handOver } from './hand-over.ts';
+import { letterText } from './letter-text.ts';
+import { type Linked, linkForDelivery } from './link-for-delivery.ts';
+import type { HandingOver, Outcome, RawMail } from './outcome.ts';
+import { sendBySmtp } from './send-by-smtp.ts';
+import { sendText } from './send-text.ts';
+import { serverWords } from './server-words.ts';
+import { type Attempt, settleDelivery } from './settle-delivery.ts';
+import { writeEml } from './write-eml.ts';
+
+/** What runs beside one attempt. */
+export interface Running {
+  /** Ends the attempt as soon as nothing is lost by it. */
+  signal: AbortSignal;
+  /** Called when the mail is handed over: from then on there is only its answer to wait for. */
+  onHandedOver(): void;
+  isStopping(): boolean;
+}
+
+/**
+ * One attempt at one delivery, from the claim to what became of it. Whatever breaks on the way is an
+ * outcome too: nothing that was claimed is forgotten.
+ */
+export async function deliverOne(
+  deps: DeliveryDeps,
+  claimed: Claimed,
+  running: Running,
+): Promise<void> {
+  const course: Course = { claimed, channel: 'mail', carried: false };
+  const outcome = await attempt(deps, course, running).catch((error: unknown): Outcome => {
+    deps.log.warn({ err: error, deliveryId: claimed.id }, 'a delivery could not be prepared');
+    return failedHere(error, course);
+  });
+  await deps.atStep?.('carried');
+  const { carried: _, ...rest } = course;
+  const written = await settleDelivery(
+    deps,
+    { ...rest, stopped: running.isStopping() && running.signal.aborted },
+    outcome,
+  );
+  if (!written) deps.log.warn({ deliveryId: claimed.id }, 'another worker has this delivery now');
+  await deps.atStep?.('settled');
+}
+
+/** What is known of the attempt so far. */
+interface Course extends Omit<Attempt, 'stopped'> {
+  /** The mail was marked as handed over. */
+  carried: boolean;
+}
+
+async function attempt(deps: DeliveryDeps, course: Course, running: Running): Promise<Outcome> {
+  await deps.atStep?.('claimed');
+  const job = await deliveryJob(deps.db.prisma, course.claimed.id);
+  course.channel = job.channel;
+  const hindrance = undeliverable(job);
+  if (hindrance !== undefined) return { outcome: 'refused', reason: hindrance };
+  const source = await deps.papers.read(job.paperId, job.language === 'es' ? 'es' : 'en');
+  await deps.atStep?.('drawn');
+  const linked = await linkForDelivery(deps, course.claimed, job);
+  if (linked === undefined) return ENDED;
+  course.claimed = linked.claimed;
+  course.linkId = linked.link?.id;
+  await deps.atStep?.('linked');
+  return job.channel === 'text'
+    ? carryText(deps, course, job, { source, linked, running })
+    : carryMail(deps, course, job, { source, linked, running });
+}
+
+interface Load {
+  source: SourcePaper;
+  linked: Linked;
+  running: Running;
+}
+
+async function carryMail(
+  deps: DeliveryDeps,
+  course: Course,
+  job: DeliveryJob,
+  { source, linked: { link }, running }: Load,
+): Promise<Outcome> {
+  const { company } = source.paper.paper;
+  const to = job.customer.email?.trim() ?? '';
+  const from = deps.mailFrom ?? company.email;
+  const messageId = job.state?.messageId ?? `<${job.id}@${domainOf(from)}>`;
+  const letter = letterText({
+    paper: source.paper,
+    toName: job.customer.name,
+    ...(link !== undefined && { link: { url: addressOf(deps, link.path) } }),
+  });
+  const bytes = await composeMail(letter, source, {
+    from: { name: company.name, address: from },
+    to: { name: job.customer.name, address: to },
+    ...(from !== company.email && { replyTo: { name: company.name, address: company.email } }),
+    messageId,
+    date: deps.clock.now(),
+  });
+  await deps.atStep?.('composed');
+  const marked = async () => {
+    const isOurs = await handOver(deps, course.claimed, { sentTo: to, messageId });
+    if (!isOurs) return false;
+    course.claimed = { ...course.claimed, version: course.claimed.version + 1 };
+    course.carried = true;
+    running.onHandedOver();
+    await deps.atStep?.('handed_over');
+    return true;
+  };
+  course.sentTo = to;
+  course.messageId = messageId;
+  return carry(deps, job.id, { from, to, bytes }, { handOver: marked, signal: running.signal });
+}
+
+function carry(
+  { mail }: DeliveryDeps,
+  id: string,
+  raw: RawMail,
+  handing: HandingOver,
+): Promise<Outcome> {
+  switch (mail.kind) {
+    case 'smtp':
+      return sendBySmtp(mail.server, raw, handing);
+    case 'files':
+      return writeEml(mail.directory, `${id}.eml`, raw, handing);
+  }
+}
+
+async function carryText(
+  deps: DeliveryDeps,
+  course: Course,
+  { id, customer }: DeliveryJob,
+  { source, linked: { link }, running }: Load,
+): Promise<Outcome> {
+  if (deps.text === undefined) {
+    return { outcome: 'refused', reason: 'No text gateway is set up: TEXT_GATEWAY_URL is empty.' };
+  }
+  const { paper } = source.paper;
+  if (link === undefined || source.paper.kind !== 'quote') {
+    return { outcome: 'refused', reason: 'There is nothing to answer any more.' };
+  }
+  const text = draftText({
+    language: paper.language,
+    companyName: paper.company.name,
+    quoteNumber: source.paper.paper.quoteNumber,
+    url: addressOf(deps, link.path),
+  });
+  await deps.atStep?.('composed');
+  course.sentTo = customer.phone;
+  return sendText(deps.text, { id, to: customer.phone, text }, running.signal);
+}
+
+/** Something of ours broke. What is marked as handed over by then may have gone on its way. */
+function failedHere(error: unknown, { carried }: Course): Outcome {
+  const why = serverWords(error instanceof Error ? error.message : String(error), '');
+  const reason = `It could not be prepared: ${why}`;
+  return carried ? { outcome: 'unsure', reason } : { outcome: 'try_again', reason };
+}
+
+const ENDED: Outcome = { outcome: 'try_again', reason: 'The attempt was ended.' };
+
+function addressOf({ publicUrl = '' }: DeliveryDeps, path: string): string {
+  return `${publicUrl.replace(/\/$/, '')}${path}`;
+}
+
+function domainOf(address: string): string {
+  return address.slice(address.lastIndexOf('@') + 1);
+}

@@ -1,0 +1,44 @@
+import type { Tx } from '../platform/database/database.ts';
+import type { Prisma } from '../platform/database/generated/client.ts';
+
+/** What one delivery is about, as it stands when it is sent. */
+export type DeliveryJob = Prisma.DeliveryGetPayload<{ include: typeof jobFacts }>;
+
+const jobFacts = {
+  state: { select: { messageId: true } },
+  customer: { select: { id: true, name: true, email: true, phone: true } },
+  paper: {
+    include: {
+      revision: {
+        select: {
+          ...{ quoteId: true, number: true },
+          quote: { select: { states: { select: { revision: true, state: true } } } },
+        },
+      },
+    },
+  },
+} as const satisfies Prisma.DeliveryInclude;
+
+export function deliveryJob(prisma: Pick<Tx, 'delivery'>, id: string): Promise<DeliveryJob> {
+  return prisma.delivery.findUniqueOrThrow({ where: { id }, include: jobFacts });
+}
+
+/** Why a delivery can go nowhere, before anything is tried. */
+export function undeliverable({
+  cause,
+  channel,
+  customer,
+  paper,
+}: DeliveryJob): string | undefined {
+  if (channel === 'mail' && !customer.email?.trim()) return 'There is no mail address on file.';
+  // Whoever gets a quote that was replaced on the way would answer prices that no longer stand.
+  const { revision } = paper;
+  const state = revision?.quote.states.find((of) => of.revision === revision.number)?.state;
+  if (cause === 'issued' && state === 'superseded') {
+    return 'A newer revision took its place before it was sent; that one goes out by itself.';
+  }
+  if (cause === 'issued' && state === 'withdrawn') {
+    return 'The quote was withdrawn before it was sent.';
+  }
+  return undefined;
+}

@@ -1,0 +1,208 @@
+import type { PaperLanguage } from '../documents/index.ts';
+
+/** Every word a mail says of its own accord; what the paper says comes with the paper. */
+export interface LetterWords {
+  hello: (name: string) => string;
+  attached: string;
+  questions: (phone: string) => string;
+  license: (number: string) => string;
+  quote: {
+    subject: (number: string, company: string) => string;
+    revised: (number: string, revision: number, company: string) => string;
+    change: (number: string, changed: string, company: string) => string;
+    lead: (number: string, street: string) => string;
+    changeLead: (number: string, changed: string, street: string) => string;
+    replaces: (revision: number) => string;
+    found: (names: string) => string;
+    option: (letter: string | undefined, title: string, total: string) => string;
+    no: (total: string) => string;
+    noAddsNothing: string;
+    until: (day: string) => string;
+    answer: (url: string) => string;
+    yours: string;
+    copy: (phone: string) => string;
+  };
+  acceptance: {
+    subject: (number: string, company: string) => string;
+    lead: (by: string, number: string, when: string) => string;
+    agreed: (title: string, total: string) => string;
+    cancel: (day: string) => string;
+    notYou: (phone: string) => string;
+  };
+  decline: {
+    subject: (number: string, company: string) => string;
+    lead: (by: string, number: string, when: string) => string;
+    tells: string;
+    danger: (warning: string) => string;
+    owed: (total: string) => string;
+    owedNothing: string;
+    standsAsItWas: (number: string) => string;
+    notYou: (phone: string) => string;
+  };
+  invoice: {
+    subject: (number: string, total: string, company: string) => string;
+    lead: (number: string, street: string) => string;
+    pay: (total: string, day: string) => string;
+    nothing: string;
+    how: (number: string, phone: string, address: string) => string;
+    notAsAgreed: (phone: string) => string;
+  };
+  creditMemo: {
+    subject: (number: string, total: string, company: string) => string;
+    lead: (number: string, invoice: string) => string;
+    given: (total: string) => string;
+    reason: (reason: string) => string;
+  };
+  workRecord: {
+    subject: (street: string, company: string) => string;
+    lead: (street: string, ticket: string) => string;
+    tells: string;
+    notGone: (phone: string) => string;
+    danger: (warning: string) => string;
+  };
+}
+
+const english: LetterWords = {
+  hello: (name) => `Hello ${name},`,
+  attached: 'The paper itself is attached as a PDF. Please keep it.',
+  questions: (phone) => `Questions? Call ${phone} or answer this mail.`,
+  license: (number) => `License ${number}`,
+  quote: {
+    subject: (number, company) => `Repair quote ${number} from ${company}`,
+    revised: (number, revision, company) =>
+      `Repair quote ${number}, revision ${revision}, from ${company}`,
+    change: (number, changed, company) =>
+      `Change to quote ${changed}: quote ${number} from ${company}`,
+    lead: (number, street) =>
+      `This is quote ${number} for ${street}: what we found, what would mend it and what it costs.`,
+    changeLead: (number, changed, street) =>
+      `This is quote ${number} for ${street}. It would add to quote ${changed}, which you agreed to: what else we found, what would mend it and what it costs.`,
+    replaces: (revision) => `It is revision ${revision} and replaces the ones before it.`,
+    found: (names) => `We found: ${names}.`,
+    option: (letter, title, total) =>
+      letter === undefined ? `${title}: ${total}` : `${letter}. ${title}: ${total}`,
+    no: (total) => `If you say no: ${total} for the visit, and nothing more.`,
+    noAddsNothing: 'If you say no: nothing is added.',
+    until: (day) => `Nothing is done before you say yes. These prices stand until ${day}.`,
+    answer: (url) => `Look at it and answer here:\n${url}`,
+    yours: 'Whoever has this link can answer for you, so please do not pass it on.',
+    copy: (phone) =>
+      `This is a copy to look at. It cannot be answered from this mail: call ${phone}.`,
+  },
+  acceptance: {
+    subject: (number, company) => `Quote ${number} accepted: receipt from ${company}`,
+    lead: (by, number, when) => `${by} said yes to quote ${number} on ${when}.`,
+    agreed: (title, total) => `Agreed: ${title}, for ${total} in total.`,
+    cancel: (day) => `This yes can be taken back until ${day}. The attached paper says how.`,
+    notYou: (phone) => `If you did not agree to this, call ${phone} at once.`,
+  },
+  decline: {
+    subject: (number, company) => `Quote ${number} declined: paper from ${company}`,
+    lead: (by, number, when) => `${by} said no to quote ${number} on ${when}.`,
+    tells: 'The attached paper says what we found and how the system was left.',
+    danger: (warning) => `Please note: ${warning}`,
+    owed: (total) => `To pay for the visit: ${total}.`,
+    owedNothing: 'There is nothing to pay.',
+    standsAsItWas: (number) => `Quote ${number} stands as you agreed to it.`,
+    notYou: (phone) => `If this is not what you answered, call ${phone}.`,
+  },
+  invoice: {
+    subject: (number, total, company) => `Invoice ${number} from ${company}: ${total}`,
+    lead: (number, street) => `This is invoice ${number} for our work at ${street}.`,
+    pay: (total, day) => `Total to pay: ${total}, by ${day}.`,
+    nothing: 'There is nothing to pay.',
+    how: (number, phone, address) =>
+      `To pay, call ${phone} or send your payment to ${address}. Name invoice ${number}.`,
+    notAsAgreed: (phone) =>
+      `If something on it is not as you agreed to it, call ${phone} before you pay.`,
+  },
+  creditMemo: {
+    subject: (number, total, company) => `Credit memo ${number} from ${company}: ${total}`,
+    lead: (number, invoice) =>
+      `This is credit memo ${number}. It takes something off invoice ${invoice}.`,
+    given: (total) => `Taken off: ${total}.`,
+    reason: (reason) => `Why: ${reason}`,
+  },
+  workRecord: {
+    subject: (street, company) => `What we found and did at ${street}: record from ${company}`,
+    lead: (street, ticket) =>
+      `This is the record of job ${ticket}: what we found and did at ${street}.`,
+    tells: 'It shows what was measured before and after, and every part that was put in.',
+    notGone: (phone) => `If what you called about is not mended, call ${phone}.`,
+    danger: (warning) => `Please note: ${warning}`,
+  },
+};
+
+const spanish: LetterWords = {
+  hello: (name) => `Hola, ${name}:`,
+  attached: 'El documento va adjunto en PDF. Por favor, guárdelo.',
+  questions: (phone) => `¿Preguntas? Llame al ${phone} o responda a este correo.`,
+  license: (number) => `Licencia ${number}`,
+  quote: {
+    subject: (number, company) => `Presupuesto de reparación ${number} de ${company}`,
+    revised: (number, revision, company) =>
+      `Presupuesto de reparación ${number}, revisión ${revision}, de ${company}`,
+    change: (number, changed, company) =>
+      `Cambio al presupuesto ${changed}: presupuesto ${number} de ${company}`,
+    lead: (number, street) =>
+      `Este es el presupuesto ${number} para ${street}: qué encontramos, cómo se arregla y cuánto cuesta.`,
+    changeLead: (number, changed, street) =>
+      `Este es el presupuesto ${number} para ${street}. Se sumaría al presupuesto ${changed}, que usted ya aceptó: qué más encontramos, cómo se arregla y cuánto cuesta.`,
+    replaces: (revision) => `Es la revisión ${revision} y reemplaza a las anteriores.`,
+    found: (names) => `Encontramos: ${names}.`,
+    option: (letter, title, total) =>
+      letter === undefined ? `${title}: ${total}` : `${letter}. ${title}: ${total}`,
+    no: (total) => `Si dice que no: ${total} por la visita y nada más.`,
+    noAddsNothing: 'Si dice que no: no se agrega nada.',
+    until: (day) =>
+      `No se hace nada antes de que usted diga que sí. Estos precios valen hasta ${day}.`,
+    answer: (url) => `Véalo y responda aquí:\n${url}`,
+    yours: 'Quien tenga este enlace puede responder por usted; por favor, no lo comparta.',
+    copy: (phone) =>
+      `Esta es una copia para consultar. No se puede responder desde este correo: llame al ${phone}.`,
+  },
+  acceptance: {
+    subject: (number, company) => `Presupuesto ${number} aceptado: recibo de ${company}`,
+    lead: (by, number, when) => `${by} dijo que sí al presupuesto ${number} (${when}).`,
+    agreed: (title, total) => `Acordado: ${title}, por ${total} en total.`,
+    cancel: (day) => `Este sí se puede anular hasta ${day}. El documento adjunto dice cómo.`,
+    notYou: (phone) => `Si usted no aceptó esto, llame de inmediato al ${phone}.`,
+  },
+  decline: {
+    subject: (number, company) => `Presupuesto ${number} no aceptado: documento de ${company}`,
+    lead: (by, number, when) => `${by} dijo que no al presupuesto ${number} (${when}).`,
+    tells: 'El documento adjunto dice qué encontramos y cómo quedó el sistema.',
+    danger: (warning) => `Tenga en cuenta: ${warning}`,
+    owed: (total) => `A pagar por la visita: ${total}.`,
+    owedNothing: 'No hay nada que pagar.',
+    standsAsItWas: (number) => `El presupuesto ${number} sigue como usted lo aceptó.`,
+    notYou: (phone) => `Si no fue esto lo que usted respondió, llame al ${phone}.`,
+  },
+  invoice: {
+    subject: (number, total, company) => `Factura ${number} de ${company}: ${total}`,
+    lead: (number, street) => `Esta es la factura ${number} por nuestro trabajo en ${street}.`,
+    pay: (total, day) => `Total a pagar: ${total}, a más tardar el ${day}.`,
+    nothing: 'No hay nada que pagar.',
+    how: (number, phone, address) =>
+      `Para pagar, llame al ${phone} o envíe su pago a ${address}. Indique la factura ${number}.`,
+    notAsAgreed: (phone) => `Si algo no es como usted lo acordó, llame al ${phone} antes de pagar.`,
+  },
+  creditMemo: {
+    subject: (number, total, company) => `Nota de crédito ${number} de ${company}: ${total}`,
+    lead: (number, invoice) =>
+      `Esta es la nota de crédito ${number}. Descuenta algo de la factura ${invoice}.`,
+    given: (total) => `Se descuenta: ${total}.`,
+    reason: (reason) => `Motivo: ${reason}`,
+  },
+  workRecord: {
+    subject: (street, company) =>
+      `Lo que encontramos e hicimos en ${street}: registro de ${company}`,
+    lead: (street, ticket) =>
+      `Este es el registro del trabajo ${ticket}: qué encontramos e hicimos en ${street}.`,
+    tells: 'Muestra lo que se midió antes y después, y cada pieza que se instaló.',
+    notGone: (phone) => `Si lo que usted reportó no quedó arreglado, llame al ${phone}.`,
+    danger: (warning) => `Tenga en cuenta: ${warning}`,
+  },
+};
+
+export const letterWords: Record<PaperLanguage, LetterWords> = { en: english, es: spanish };

@@ -1,0 +1,16 @@
+import type { Paper, PaperLanguage } from '../documents/index.ts';
+
+/** What is said about a paper when it is sent: everything a letter is written from. */
+export interface Letter {
+  paper: Paper;
+  /** Whoever gets it, who need not be the customer on the paper. */
+  toName: string;
+  /** Where a quote that waits is answered; none where this mail answers nothing. */
+  link?: { url: string } | undefined;
+}
+
+export interface LetterText {
+  subject: string;
+  text: string;
+  language: PaperLanguage;
+}

@@ -1,0 +1,89 @@
+import { appendJournal } from '../journal/index.ts';
+import { sqlOf, type Tx } from '../platform/database/database.ts';
+import { inTx } from '../platform/database/in-tx.ts';
+import { revokeMailLink } from '../quote-links/index.ts';
+import type { DeliveryDeps } from './delivery-deps.ts';
+import { ATTEMPTS_MAX } from './next-attempt.ts';
+import { BROKE_OFF } from './smtp-outcome.ts';
+
+/**
+ * Finds what a worker left lying that is gone: its lease is over. What was not handed over cannot
+ * have arrived and waits again; what was may have, so only a person sends it again.
+ * @returns how many there were
+ */
+export async function recoverLost({
+  db,
+  clock,
+  ids,
+}: Pick<DeliveryDeps, 'db' | 'clock' | 'ids'>): Promise<number> {
+  const now = clock.now();
+  return inTx(db, async (tx) => {
+    const { rows } = await sqlOf(tx).query<Lost>(LOST, [now]);
+    for (const lost of rows) await recover({ tx, now, newId: () => ids.next() }, lost);
+    return rows.length;
+  });
+}
+
+interface Lost {
+  id: string;
+  channel: string;
+  attempts: number;
+  handedOver: boolean;
+  linkId: string | null;
+}
+
+interface Recovering {
+  tx: Tx;
+  now: Date;
+  newId(): string;
+}
+
+async function recover(doer: Recovering, lost: Lost): Promise<void> {
+  if (lost.handedOver) return giveUp(doer, lost, BROKE_OFF);
+  // A text that was taken is sent once however often it is asked for, and its link is in that one.
+  if (lost.linkId !== null && lost.channel === 'mail') await revokeMailLink(doer, lost.linkId);
+  if (lost.attempts >= ATTEMPTS_MAX) {
+    return giveUp(doer, lost, 'The program broke off each time it was about to send it.');
+  }
+  const { id, attempts } = lost;
+  await doer.tx.deliveryState.update({
+    where: { deliveryId: id },
+    data: {
+      ...{ state: 'waiting', nextAt: doer.now, leaseUntil: null, linkId: null },
+      reason: 'The program broke off before it was sent.',
+      ...{ version: { increment: 1 }, changedAt: doer.now },
+    },
+  });
+  await appendJournal(doer, {
+    event: 'delivery.put_off',
+    subject: { kind: 'delivery', id },
+    after: { attempts, nextAt: doer.now },
+  });
+}
+
+async function giveUp(
+  doer: Recovering,
+  { id, attempts, handedOver }: Lost,
+  reason: string,
+): Promise<void> {
+  await doer.tx.deliveryState.update({
+    where: { deliveryId: id },
+    data: {
+      ...{ state: 'dead', leaseUntil: null, reason },
+      ...{ version: { increment: 1 }, changedAt: doer.now },
+    },
+  });
+  await appendJournal(doer, {
+    event: 'delivery.given_up',
+    subject: { kind: 'delivery', id },
+    after: { attempts, mayHaveArrived: handedOver },
+  });
+}
+
+// At most so many at once; the next look finds the others.
+const LOST = `
+  SELECT s.delivery_id AS id, d.channel, s.attempts, s.link_id AS "linkId",
+    s.handed_over_at IS NOT NULL AS "handedOver"
+  FROM delivery_state s JOIN delivery d ON d.id = s.delivery_id
+  WHERE s.state = 'sending' AND s.lease_until <= $1
+  ORDER BY s.lease_until LIMIT 20 FOR UPDATE OF s SKIP LOCKED`;

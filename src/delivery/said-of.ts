@@ -1,0 +1,158 @@
+import {
+  type AcceptancePaper,
+  type CreditMemoPaper,
+  type DeclinePaper,
+  formatCents,
+  type InvoicePaper,
+  type QuotePaper,
+  type WorkRecordPaper,
+} from '../documents/index.ts';
+import { oneLine } from '../platform/one-line.ts';
+import type { Letter } from './letter.ts';
+import { type LetterWords, letterWords } from './letter-words.ts';
+
+/** What a letter says of its own paper. */
+export interface Said {
+  subject: string;
+  paragraphs: readonly string[];
+}
+
+/** What is said of each kind of paper, in the paper's own language. */
+export function saidOf({ paper: { kind, paper }, link }: Letter): Said {
+  const words = letterWords[paper.language];
+  switch (kind) {
+    case 'quote':
+      return saidOfQuote(paper, link?.url, words.quote);
+    case 'acceptance':
+      return saidOfAcceptance(paper, words.acceptance);
+    case 'decline':
+      return saidOfDecline(paper, words.decline);
+    case 'invoice':
+      return saidOfInvoice(paper, words.invoice);
+    case 'credit_memo':
+      return saidOfCreditMemo(paper, words.creditMemo);
+    case 'work_record':
+      return saidOfWorkRecord(paper, words.workRecord);
+  }
+}
+
+function saidOfQuote(
+  { quoteNumber, revision, company, site, ...paper }: QuotePaper,
+  url: string | undefined,
+  words: LetterWords['quote'],
+): Said {
+  const changed = paper.changes?.quoteNumber;
+  const street = oneLine(site.address.street);
+  const total = formatCents(paper.decline.totalCents);
+  return {
+    subject: subjectOfQuote({ quoteNumber, revision, company, changed }, words),
+    paragraphs: [
+      changed === undefined
+        ? words.lead(quoteNumber, street)
+        : words.changeLead(quoteNumber, changed, street),
+      ...(revision > 1 ? [words.replaces(revision)] : []),
+      words.found(paper.findings.map(({ name }) => oneLine(name)).join('; ')),
+      [
+        ...paper.options.map(({ letter, title, totalCents }) =>
+          words.option(
+            paper.options.length === 1 ? undefined : letter,
+            oneLine(title),
+            formatCents(totalCents),
+          ),
+        ),
+        changed !== undefined && paper.decline.totalCents === 0
+          ? words.noAddsNothing
+          : words.no(total),
+      ].join('\n'),
+      ...(url === undefined
+        ? [words.copy(company.phone)]
+        : [words.until(paper.validUntilText), words.answer(url), words.yours]),
+    ],
+  };
+}
+
+function subjectOfQuote(
+  quote: Pick<QuotePaper, 'quoteNumber' | 'revision' | 'company'> & { changed: string | undefined },
+  words: LetterWords['quote'],
+): string {
+  const { quoteNumber, revision, company, changed } = quote;
+  if (changed !== undefined) return words.change(quoteNumber, changed, company.name);
+  if (revision > 1) return words.revised(quoteNumber, revision, company.name);
+  return words.subject(quoteNumber, company.name);
+}
+
+function saidOfAcceptance(paper: AcceptancePaper, words: LetterWords['acceptance']): Said {
+  const { quoteNumber, company, option, cancelUntilText } = paper;
+  return {
+    subject: words.subject(quoteNumber, company.name),
+    paragraphs: [
+      words.lead(oneLine(paper.acceptedByName), quoteNumber, paper.acceptedText),
+      words.agreed(oneLine(option.title), formatCents(option.totalCents)),
+      ...(cancelUntilText === undefined ? [] : [words.cancel(cancelUntilText)]),
+      words.notYou(company.phone),
+    ],
+  };
+}
+
+function saidOfDecline(paper: DeclinePaper, words: LetterWords['decline']): Said {
+  const { quoteNumber, company, changes, dangerWarned } = paper;
+  const owed = paper.decline.totalCents;
+  return {
+    subject: words.subject(quoteNumber, company.name),
+    paragraphs: [
+      words.lead(oneLine(paper.declinedByName), quoteNumber, paper.declinedText),
+      ...(dangerWarned === undefined ? [] : [words.danger(oneLine(dangerWarned))]),
+      words.tells,
+      ...(changes === undefined
+        ? [owed === 0 ? words.owedNothing : words.owed(formatCents(owed))]
+        : [words.standsAsItWas(changes.quoteNumber)]),
+      words.notYou(company.phone),
+    ],
+  };
+}
+
+function saidOfInvoice(paper: InvoicePaper, words: LetterWords['invoice']): Said {
+  const { invoiceNumber, company, totalCents, dueText } = paper;
+  const { street, city, region, postalCode } = company.address;
+  const address = `${company.name}, ${street}, ${city}, ${region} ${postalCode}`;
+  return {
+    subject: words.subject(invoiceNumber, formatCents(totalCents), company.name),
+    paragraphs: [
+      words.lead(invoiceNumber, oneLine(paper.site.address.street)),
+      ...(totalCents === 0
+        ? [words.nothing]
+        : [
+            words.pay(formatCents(totalCents), dueText),
+            words.how(invoiceNumber, company.phone, address),
+          ]),
+      words.notAsAgreed(company.phone),
+    ],
+  };
+}
+
+function saidOfCreditMemo(paper: CreditMemoPaper, words: LetterWords['creditMemo']): Said {
+  const { memoNumber, invoiceNumber, company } = paper;
+  const total = formatCents(paper.totalCents);
+  return {
+    subject: words.subject(memoNumber, total, company.name),
+    paragraphs: [
+      words.lead(memoNumber, invoiceNumber),
+      words.given(total),
+      words.reason(oneLine(paper.reason)),
+    ],
+  };
+}
+
+function saidOfWorkRecord(paper: WorkRecordPaper, words: LetterWords['workRecord']): Said {
+  const { ticketNumber, company, dangerWarned } = paper;
+  const street = oneLine(paper.site.address.street);
+  return {
+    subject: words.subject(street, company.name),
+    paragraphs: [
+      words.lead(street, ticketNumber),
+      ...(dangerWarned === undefined ? [] : [words.danger(oneLine(dangerWarned))]),
+      words.tells,
+      words.notGone(company.phone),
+    ],
+  };
+}

@@ -1,0 +1,36 @@
+import type { PaperLanguage } from './paper-parts.ts';
+import { type PaperWords, paperWords } from './paper-words.ts';
+
+/** What an invoice and a credit memo say alike. */
+export interface BilledWords extends PaperWords {
+  invoice: (invoiceNumber: string) => string;
+  ticket: (ticketNumber: string) => string;
+  billTo: string;
+  part: string;
+  partTotal: string;
+  allTogether: string;
+  taxIn: string;
+}
+
+export const billedWords: Record<PaperLanguage, BilledWords> = {
+  en: {
+    ...paperWords.en,
+    invoice: (invoiceNumber) => `Invoice ${invoiceNumber}`,
+    ticket: (ticketNumber) => `Job ${ticketNumber}`,
+    billTo: 'Billed to',
+    part: 'Part',
+    partTotal: 'Total of this part',
+    allTogether: 'All together',
+    taxIn: 'Tax in it',
+  },
+  es: {
+    ...paperWords.es,
+    invoice: (invoiceNumber) => `Factura ${invoiceNumber}`,
+    ticket: (ticketNumber) => `Trabajo ${ticketNumber}`,
+    billTo: 'Facturado a',
+    part: 'Parte',
+    partTotal: 'Total de esta parte',
+    allTogether: 'Todo junto',
+    taxIn: 'Impuestos incluidos',
+  },
+};

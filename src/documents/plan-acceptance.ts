@@ -1,0 +1,118 @@
+import type { AcceptancePaper } from './acceptance-paper.ts';
+import { type AcceptanceWords, acceptanceWords } from './acceptance-words.ts';
+import { changedQuote } from './changed-quote.ts';
+import { finishPlan } from './finish-plan.ts';
+import { formatCents } from './format-cents.ts';
+import { type PagePlan, type Tag, tag, tagUnder } from './page-plan.ts';
+import { TYPE } from './paper-style.ts';
+import type { PlanOptions } from './plan-quote.ts';
+import { addAnswerFacts } from './sections/answer-facts.ts';
+import { addCautions } from './sections/cautions.ts';
+import { addFingerprint } from './sections/fingerprint.ts';
+import { addLegalTexts } from './sections/legal-texts.ts';
+import { addLetterhead } from './sections/letterhead.ts';
+import { addPanel, type PanelRow } from './sections/panel.ts';
+import { addPeople } from './sections/people.ts';
+import { addPrices } from './sections/prices.ts';
+import { addTold } from './sections/told.ts';
+import { addBullets, addHeading, addParagraph, keepTogether, type Sheet } from './sheet.ts';
+
+/** Lays out the receipt of a yes: what was agreed, by whom, in which words, and what comes next. */
+export function planAcceptance(
+  paper: AcceptancePaper,
+  { measure, pageUrl }: PlanOptions,
+): PagePlan {
+  const words = acceptanceWords[paper.language];
+  const { company, quoteNumber, contentHash } = paper;
+  const root = tag('Document');
+  const sheet: Sheet<AcceptanceWords> = { rows: [], words, measure };
+  const ofQuote = words.ofQuote(quoteNumber, paper.revision);
+  addLetterhead(sheet, root, {
+    company,
+    title: words.title,
+    facts: [ofQuote, paper.acceptedText],
+  });
+  addPanel(sheet, root, { lead: words.lead, caption: words.withTax, rows: rowsOf(paper, words) });
+  addPeople(sheet, root, {
+    label: words.preparedFor,
+    person: paper.customer,
+    site: paper.site,
+  });
+  addAgreed(sheet, root, paper);
+  const answer = addAnswerFacts(sheet, root, {
+    name: paper.acceptedByName,
+    momentText: paper.acceptedText,
+    given: paper.given,
+    more: [[words.beyondLimit, paper.beyondLimitAgreedBy]],
+  });
+  addConsent(sheet, answer, paper.consentText);
+  addNext(sheet, root);
+  addTold(
+    sheet,
+    root,
+    words.rightToCancel,
+    paper.cancelUntilText === undefined ? [] : [words.cancelUntil(paper.cancelUntilText)],
+  );
+  addLegalTexts(sheet, root, paper.legalTexts);
+  addCautions(sheet, root, paper.cautions);
+  addFingerprint(sheet, root, { contentHash, pageUrl });
+  return finishPlan(sheet, root, {
+    title: words.fileTitle(quoteNumber, company.name),
+    subject: words.title,
+    footer: `${words.title}: ${ofQuote}  ·  ${company.name}`,
+    createdAt: paper.issuedAt,
+  });
+}
+
+function optionTitle({ option, optionCount }: AcceptancePaper, words: AcceptanceWords): string {
+  return optionCount > 1 ? words.option(option.letter, option.title) : option.title;
+}
+
+function rowsOf(paper: AcceptancePaper, words: AcceptanceWords): PanelRow[] {
+  const { option, changes } = paper;
+  const agreed: PanelRow = {
+    label: optionTitle(paper, words),
+    amount: formatCents(option.totalCents),
+    weight: 'strong',
+  };
+  if (changes === undefined) return [agreed];
+  const amount = formatCents(changes.agreedCents + option.totalCents);
+  return [agreed, { label: words.together(changedQuote(changes)), amount, weight: 'quiet' }];
+}
+
+/** Exactly as the quote showed it. */
+function addAgreed(sheet: Sheet<AcceptanceWords>, root: Tag, paper: AcceptancePaper): void {
+  const { words } = sheet;
+  const { option, changes } = paper;
+  const section = tagUnder(root, 'Sect');
+  const firstRow = sheet.rows.length;
+  addHeading(sheet, section, words.agreed);
+  addParagraph(sheet, section, optionTitle(paper, words), TYPE.subheading, {
+    type: 'H3',
+    keepWithNext: true,
+  });
+  addParagraph(sheet, section, option.explanation ?? '', TYPE.body, {
+    spaceAbovePt: 2,
+    keepWithNext: true,
+  });
+  addPrices(sheet, section, option, changes);
+  keepTogether(sheet, firstRow, AGREED_HEIGHT_MAX_PT);
+}
+
+/** A short list stands whole on one page; a longer one begins on the first and runs on. */
+const AGREED_HEIGHT_MAX_PT = 300;
+
+function addConsent(sheet: Sheet<AcceptanceWords>, section: Tag, consentText: string): void {
+  addParagraph(sheet, section, sheet.words.consent, TYPE.label, {
+    spaceAbovePt: 9,
+    keepWithNext: true,
+  });
+  addParagraph(sheet, section, `“${consentText}”`, TYPE.body, { spaceAbovePt: 2 });
+}
+
+function addNext(sheet: Sheet<AcceptanceWords>, root: Tag): void {
+  const { words } = sheet;
+  const section = tagUnder(root, 'Sect');
+  addHeading(sheet, section, words.next);
+  addBullets(sheet, section, words.nextSteps, TYPE.body);
+}

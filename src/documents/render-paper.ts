@@ -1,0 +1,21 @@
+import { createMeasureText, drawPages } from './draw-pages.ts';
+import type { PaperSheet } from './paper.ts';
+import { drawableText } from './paper-fonts.ts';
+import { paperText } from './paper-text.ts';
+import { planPaper } from './plan-paper.ts';
+
+/**
+ * Prints a paper as a PDF/UA-1 file on US Letter, with the files that belong to it inside. The same
+ * sheet gives the same bytes, in any process and time zone, so the bytes can be stored under their
+ * hash.
+ *
+ * @throws PaperRefused when the paper's lines do not sum to its totals to the cent.
+ */
+export async function renderPaper({
+  paper,
+  pageUrl,
+  attachments,
+}: PaperSheet): Promise<Uint8Array> {
+  const clean = (raw: string, lengthMax: number) => drawableText(paperText(raw, lengthMax));
+  return drawPages(planPaper(paper, { measure: createMeasureText(), pageUrl, clean }), attachments);
+}

@@ -1,0 +1,1 @@
+export { createPress, type Press } from './press.ts';

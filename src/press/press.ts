@@ -1,0 +1,123 @@
+import { Worker } from 'node:worker_threads';
+import { PaperRefused, type PaperSheet } from '../documents/index.ts';
+import { ProblemError } from '../platform/http/problem.ts';
+
+/** Draws papers beside the thread that answers requests. */
+export interface Press {
+  /**
+   * @throws ProblemError 503 while as many papers wait as may wait, when the press is closed, and
+   *   when the worker that drew it died
+   * @throws PaperRefused when the paper does not add up
+   */
+  draw(sheet: PaperSheet): Promise<Uint8Array>;
+  /** Ends the workers; what waits is refused. */
+  close(): Promise<void>;
+}
+
+export interface PressOptions {
+  workers: number;
+  /** How many papers may wait beside those that are drawn. */
+  waitingMax: number;
+  /** What the workers run; the press's own unless given. */
+  script?: URL;
+}
+
+/** What a worker answers. */
+export type Drawn =
+  | { outcome: 'drawn'; bytes: Uint8Array }
+  | { outcome: 'refused' | 'failed'; message: string };
+
+interface Order {
+  sheet: PaperSheet;
+  resolve(bytes: Uint8Array): void;
+  reject(error: Error): void;
+}
+
+interface Bench {
+  worker: Worker;
+  order: Order | undefined;
+}
+
+const START = new URL('./start-worker.mjs', import.meta.url);
+
+/**
+ * A press of so many workers. They start with the first paper, and one that dies is replaced; the
+ * paper it held is refused, for it may be what killed it.
+ */
+export function createPress({ workers, waitingMax, script = START }: PressOptions): Press {
+  const benches: Bench[] = [];
+  const waiting: Order[] = [];
+  let isClosed = false;
+
+  const next = (): void => {
+    const [order] = waiting;
+    if (order === undefined || isClosed) return;
+    const bench = benches.find((each) => each.order === undefined) ?? openBench();
+    if (bench === undefined) return;
+    waiting.shift();
+    bench.order = order;
+    bench.worker.ref();
+    bench.worker.postMessage(order.sheet);
+  };
+
+  const openBench = (): Bench | undefined => {
+    if (benches.length >= workers) return undefined;
+    const bench: Bench = { worker: new Worker(script), order: undefined };
+    benches.push(bench);
+    bench.worker.on('message', (drawn: Drawn) => {
+      const { order } = bench;
+      bench.order = undefined;
+      // A press that has nothing to do does not keep the program from ending.
+      bench.worker.unref();
+      if (order !== undefined) deliver(order, drawn);
+      next();
+    });
+    const leave = () => {
+      const at = benches.indexOf(bench);
+      if (at === -1) return;
+      benches.splice(at, 1);
+      bench.order?.reject(isClosed ? closed() : broken());
+      next();
+    };
+    bench.worker.on('error', leave);
+    bench.worker.on('exit', leave);
+    return bench;
+  };
+
+  return {
+    draw: (sheet) =>
+      new Promise<Uint8Array>((resolve, reject) => {
+        if (isClosed) throw closed();
+        const isFree = benches.some(({ order }) => order === undefined);
+        if (!isFree && benches.length >= workers && waiting.length >= waitingMax) throw crowded();
+        waiting.push({ sheet, resolve, reject });
+        next();
+      }),
+    close: async () => {
+      isClosed = true;
+      for (const { reject } of waiting.splice(0)) reject(closed());
+      await Promise.all(benches.map(({ worker }) => worker.terminate()));
+    },
+  };
+}
+
+function deliver({ resolve, reject }: Order, drawn: Drawn): void {
+  if (drawn.outcome === 'drawn') resolve(drawn.bytes);
+  else if (drawn.outcome === 'refused') reject(new PaperRefused(drawn.message));
+  else reject(new Error(drawn.message));
+}
+
+function crowded(): ProblemError {
+  return new ProblemError('unavailable', 'Too many papers are being drawn. Try again in a moment.');
+}
+
+function closed(): ProblemError {
+  return new ProblemError('unavailable', 'The service is closing.');
+}
+
+function broken(): ProblemError {
+  return new ProblemError(
+    'unavailable',
+    'The paper could not be drawn now. Try again in a moment.',
+  );
+}

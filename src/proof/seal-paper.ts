@@ -1,0 +1,78 @@
+import {
+  type Paper,
+  type PaperLanguage,
+  type PaperSheet,
+  paperRenderer,
+} from '../documents/index.ts';
+import type { PaperKey } from './load-paper-key.ts';
+import { dataNames, PAPER_FORMAT, type PaperData, writePaperData } from './paper-data.ts';
+import { pagesDigest } from './pdf/pages-digest.ts';
+import { readStrictly } from './pdf/read-strictly.ts';
+import { signDetached } from './sign-detached.ts';
+
+export interface SealPaperOptions {
+  paper: Paper;
+  /** As printed on the paper. */
+  number: string;
+  language: PaperLanguage;
+  /** Where anyone can look up what was issued. */
+  pageUrl?: string | undefined;
+  key: PaperKey;
+  /** Turns a sheet into a file: the press, or `renderPaper` itself. */
+  draw: (sheet: PaperSheet) => Promise<Uint8Array>;
+}
+
+/**
+ * Makes a paper ready to be drawn with its own proof inside: its data, and a signature over them.
+ * The pages are drawn once beforehand, so that what they look like is signed as well; a later
+ * release, which draws otherwise, can then still tell whether a page was touched.
+ * @throws whatever `draw` throws
+ */
+export async function sealPaper(options: SealPaperOptions): Promise<PaperSheet> {
+  const { paper, number, language, pageUrl, key, draw } = options;
+  const bare = await draw({ paper, pageUrl, attachments: [] });
+  const data = writePaperData({
+    format: PAPER_FORMAT,
+    version: 1,
+    kind: paper.kind,
+    number,
+    language,
+    renderer: paperRenderer,
+    pageUrl,
+    pagesSha256: pagesDigest(readStrictly(bare)),
+    paper: paper.paper,
+  });
+  const signature = new TextEncoder().encode(signDetached(data, key));
+  return sealedSheet({ kind: paper.kind, number, pageUrl, paper: paper.paper }, data, signature);
+}
+
+/** The sheet that goes with data and a signature that already are: how a sealed paper is redrawn. */
+export function sealedSheet(
+  { kind, number, pageUrl, paper }: Pick<PaperData, 'kind' | 'number' | 'pageUrl' | 'paper'>,
+  data: Uint8Array,
+  signature: Uint8Array,
+): PaperSheet {
+  const names = dataNames(kind, number);
+  return {
+    // The shape is taken on trust: a second description of every kind would only disagree with
+    // the first one day, and whoever draws a paper refuses what does not add up.
+    paper: { kind, paper } as Paper,
+    pageUrl,
+    attachments: [
+      {
+        name: names.data,
+        mediaType: 'application/json',
+        description: 'The data this paper was made of',
+        bytes: data,
+        relationship: 'Data',
+      },
+      {
+        name: names.signature,
+        mediaType: 'application/jose',
+        description: "The company's signature over the data",
+        bytes: signature,
+        relationship: 'Supplement',
+      },
+    ],
+  };
+}

@@ -1,0 +1,67 @@
+import { Worker } from 'node:worker_threads';
+import type { KeySet } from './key-set.ts';
+import { PAPER_BYTES_MAX } from './paper-bytes-max.ts';
+import type { ProofVerdict } from './proof-verdict.ts';
+
+export interface VerifyLimits {
+  /** Reading a long paper of ours takes a few seconds on a slow machine. */
+  timeMs: number;
+  /** How much the whole process may grow meanwhile. */
+  growthBytes: number;
+}
+
+/**
+ * Verifies a stranger's file on a thread of its own, which is ended when it takes too long or too
+ * much memory: a few kilobytes can be made to unpack to gigabytes, or to keep a reader busy for
+ * hours.
+ * @throws Error when the thread cannot run at all
+ */
+export async function verifyBeside(
+  bytes: Uint8Array,
+  keys: KeySet,
+  limits: VerifyLimits = LIMITS,
+): Promise<ProofVerdict> {
+  if (bytes.length > PAPER_BYTES_MAX) return { verdict: 'unreadable', cause: 'too_large' };
+  const worker = new Worker(START, {
+    workerData: { bytes, keys },
+    resourceLimits: { maxOldGenerationSizeMb: HEAP_MB_MAX },
+    // What a reader has to grumble about a broken file is no news to whoever asked for a verdict.
+    stdout: true,
+    stderr: true,
+  });
+  const watch = watchLimits(worker, limits);
+  try {
+    return await verdictOf(worker);
+  } finally {
+    clearInterval(watch);
+    await worker.terminate();
+  }
+}
+
+const START = new URL('./start-verify-worker.mjs', import.meta.url);
+const LIMITS: VerifyLimits = { timeMs: 20_000, growthBytes: 512 * 1024 * 1024 };
+const HEAP_MB_MAX = 256;
+const LOOK_EVERY_MS = 50;
+
+const TOO_MUCH: ProofVerdict = { verdict: 'unreadable', cause: 'too_much_work' };
+
+/** Buffers lie outside the heap that a thread's own limit counts, so the process is watched too. */
+function watchLimits(worker: Worker, { timeMs, growthBytes }: VerifyLimits): NodeJS.Timeout {
+  const endsAtMs = performance.now() + timeMs;
+  const bytesMax = process.memoryUsage.rss() + growthBytes;
+  return setInterval(() => {
+    if (performance.now() < endsAtMs && process.memoryUsage.rss() < bytesMax) return;
+    void worker.terminate();
+  }, LOOK_EVERY_MS);
+}
+
+function verdictOf(worker: Worker): Promise<ProofVerdict> {
+  return new Promise((resolve, reject) => {
+    worker.once('message', resolve);
+    worker.once('error', (error) => {
+      if ('code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY') resolve(TOO_MUCH);
+      else reject(error);
+    });
+    worker.once('exit', () => resolve(TOO_MUCH));
+  });
+}

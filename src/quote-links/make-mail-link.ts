@@ -1,0 +1,65 @@
+import { appendJournal, type Doer } from '../journal/index.ts';
+import { isExpired, latestOf, lockRevisions } from '../quotes/index.ts';
+import { hashOfToken, newToken } from './link-token.ts';
+import { daysAfter, OPENS_FOR_DAYS, openFacts, openUntil } from './open-until.ts';
+
+export interface MailLink {
+  id: string;
+  /** Below our address; it is told here alone. */
+  path: `/${string}`;
+}
+
+/** What a link in a mail is for. */
+export interface MailLinkFor {
+  quoteId: string;
+  revision: number;
+  holder: 'approver' | 'payer';
+  holderId: string;
+  deliveryId: string;
+}
+
+/**
+ * Makes the link for one mail about a quote that waits for its answer. Nobody of our staff is told
+ * it, so an answer through it can only be the reader's. The link that staff made stays as it is.
+ * @returns undefined where there is nothing to answer there: another revision took its place, it was
+ *   answered, withdrawn or ran out, or somebody else has that person's place at the site by now
+ */
+export async function makeMailLink(
+  doer: Doer,
+  { quoteId, revision, holder, holderId, deliveryId }: MailLinkFor,
+): Promise<MailLink | undefined> {
+  const { tx, now, newId } = doer;
+  const latest = latestOf(await lockRevisions(tx, quoteId));
+  const waits = latest.revision === revision && latest.state === 'issued';
+  if (!waits || isExpired(latest, now)) return undefined;
+  if ((await holderNow(tx, quoteId, holder)) !== holderId) return undefined;
+  const token = newToken();
+  const link = await tx.quoteLink.create({
+    data: {
+      id: newId(),
+      ...{ quoteId, holder, holderId, deliveryId },
+      tokenHash: hashOfToken(token),
+      createdAt: now,
+      expiresAt: daysAfter(now, OPENS_FOR_DAYS),
+    },
+    include: openFacts,
+  });
+  await appendJournal(doer, {
+    event: 'quote_link.made',
+    subject: { kind: 'quote_link', id: link.id },
+    after: { quoteId, holder, holderId, deliveryId, expiresAt: openUntil(link) },
+  });
+  return { id: link.id, path: `/q/${token}` };
+}
+
+async function holderNow(
+  tx: Doer['tx'],
+  quoteId: string,
+  holder: MailLinkFor['holder'],
+): Promise<string> {
+  const { ticket } = await tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    select: { ticket: { select: { site: { select: { approverId: true, payerId: true } } } } },
+  });
+  return holder === 'payer' ? ticket.site.payerId : ticket.site.approverId;
+}

@@ -1,0 +1,76 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { composeMail } from '../../src/delivery/compose-mail.ts';
+import { letterText } from '../../src/delivery/letter-text.ts';
+import { inLanguage, sampleKinds } from '../documents/sample-kinds.ts';
+import { readMail } from './mails-of.ts';
+
+const pdf = Buffer.from('%PDF-1.7 a paper of many bytes '.repeat(400));
+const envelope = {
+  from: { name: 'Cedar Street Comfort', address: 'office@cedar.example' },
+  to: { name: 'Marisol Núñez, "Mari" <x@y>', address: 'marisol@customer.example' },
+  messageId: '<delivery-1@cedar.example>',
+  date: new Date('2026-07-14T18:00:00Z'),
+};
+
+async function mailOf(letter: Parameters<typeof letterText>[0], to = envelope.to) {
+  const bytes = await composeMail(
+    letterText(letter),
+    { pdf, fileName: 'paper.pdf' },
+    { ...envelope, to },
+  );
+  return Buffer.from(bytes).toString('latin1');
+}
+
+describe.each(Object.entries(sampleKinds))('a mail about a sample paper: %s', (_, paper) => {
+  test.each(['en', 'es'] as const)(
+    'comes through whole, in the paper’s words (%s)',
+    async (language) => {
+      const letter = { paper: inLanguage(paper, language), toName: 'Marisol Núñez' };
+      const raw = await mailOf(letter);
+      const read = readMail(raw);
+      const { subject, text } = letterText(letter);
+      expect(read).toMatchObject({ subject, text: expect.stringContaining(text.trim()), language });
+      expect(read.pdf.equals(pdf)).toBe(true);
+      expect(read.text).toContain(paper.paper.company.phone);
+      // Every line ends as RFC 5322, 2.3 has it, and none is longer than a server may refuse.
+      expect(raw.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
+      expect(Math.max(...raw.split('\r\n').map(({ length }) => length))).toBeLessThanOrEqual(998);
+      // The same mail again is the same to the byte.
+      expect(await mailOf(letter)).toBe(raw);
+    },
+  );
+});
+
+// A customer's name is typed by whoever takes the call: it must start no header and no recipient.
+test('no name adds a header, a recipient or a paragraph', async () => {
+  const [paper] = Object.values(sampleKinds);
+  if (paper === undefined) throw new Error('there is a sample paper');
+  const piece = fc.constantFrom(
+    ...['\r\n', '\n', '\r', 'Bcc: a@evil.example', '\r\n\r\n', '<a@evil.example>', ',', '"', ';'],
+    ...['=?utf-8?q?=0D=0ABcc:?=', '\u2028', '\u202e', '李', 'Ana', '\u0000', '(', '\\'],
+  );
+  await fc.assert(
+    fc.asyncProperty(fc.array(piece, { minLength: 1, maxLength: 12 }), async (pieces) => {
+      const name = pieces.join('');
+      const raw = await mailOf({ paper, toName: name }, { ...envelope.to, name });
+      const head = raw.slice(0, raw.indexOf('\r\n\r\n'));
+      const names = [...head.matchAll(/^([\w-]+):/gm)].map(([, field]) => field?.toLowerCase());
+      expect(names.sort()).toEqual(HEADERS);
+      expect(head).toMatch(/^To: (?:[\s\S]* <)?marisol@customer\.example>?\r\n/m);
+      expect(readMail(raw).text.split('\n\n')[0]).toMatch(/^(Hello |Hola, )[^\n]*$/);
+    }),
+  );
+});
+
+const HEADERS = [
+  'auto-submitted',
+  'content-language',
+  'content-type',
+  'date',
+  'from',
+  'message-id',
+  'mime-version',
+  'subject',
+  'to',
+];

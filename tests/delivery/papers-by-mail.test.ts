@@ -1,0 +1,209 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { findPluggedDrain } from '../harness/findings.ts';
+import { billSoldJob, creditOf, sendMoney } from '../harness/invoice.ts';
+import { addSite, arriveAtJob, findCapacitor, type Site } from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+import { noForm, type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
+import { offer, offerPart } from '../harness/whole-job.ts';
+import { mailsOf, type ReadMail } from './mails-of.ts';
+
+// From the act to the reader: what is issued goes out by itself, and its link is answered.
+
+let service: TestService;
+beforeAll(async () => {
+  service = await createTestService();
+});
+afterAll(() => service.close());
+
+/** A site whose customer has a mail address. */
+async function siteWithMail(language = 'en', email = 'winifred@example.com'): Promise<Site> {
+  const site = await addSite(service);
+  await service.owner.query('UPDATE customer SET email = $2, language = $3 WHERE id = $1', [
+    site.customerId,
+    email,
+    language,
+  ]);
+  return site;
+}
+
+/** The path of the link in a mail. */
+function linkIn({ text }: ReadMail): string | undefined {
+  return /https:\/\/company\.example(\/q\/[\w-]{43})\n/.exec(text)?.[1];
+}
+
+function only(mails: readonly ReadMail[]): ReadMail {
+  const [mail] = mails;
+  if (mails.length !== 1 || mail === undefined) throw new Error(`${mails.length} mails, not one`);
+  return mail;
+}
+
+async function paperOf(ticketId: string, kind: string): Promise<string> {
+  const listed = await service.as('owner').get(`/v1/papers?ticketId=${ticketId}`);
+  const found = expectStatus(listed, 200).body.items.find(
+    (paper: { kind: string }) => paper.kind === kind,
+  );
+  return found.id;
+}
+
+describe('a quote', () => {
+  let given: Offer;
+  let mail: ReadMail;
+  beforeAll(async () => {
+    given = await offerAtLink(service, { site: await siteWithMail() });
+    mail = only(await mailsOf(service));
+  });
+
+  test('goes out by itself to whoever approves it, with its paper and what it comes to', () => {
+    const { number, options } = given.quote.body;
+    expect(mail.to).toContain('winifred@example.com');
+    expect(mail.subject).toBe(`Repair quote ${number} from Sparrowgate Home Comfort`);
+    expect(mail.fileName).toBe(`quote-${number}-r1.pdf`);
+    expect(mail.pdf.subarray(0, 5).toString()).toBe('%PDF-');
+    for (const { title, totalCents } of options) {
+      expect(mail.text).toContain(`${title}: $${(totalCents / 100).toFixed(2)}`);
+    }
+  });
+
+  test('has the very file that everybody else is handed', async () => {
+    const file = await service.app.inject({
+      url: `/v1/papers/${await paperOf(given.job.ticketId, 'quote')}/file`,
+      headers: { authorization: `Bearer ${service.staff.owner.token}` },
+    });
+    expect(mail.pdf.equals(file.rawPayload)).toBe(true);
+  });
+
+  test('is answered at the link in the mail, which nobody of our staff was told', async () => {
+    const path = linkIn(mail) ?? '';
+    // The link that the technician made goes on opening beside it.
+    expectStatus(await (await visit(service)).get(given.path), 303);
+    const reader = await visit(service, { path });
+    expectStatus(await reader.post(`${given.page}/accept`, yesForm(given)), 303);
+    const quote = await service.as('owner').get(`/v1/quotes/${given.quote.body.id}`);
+    expect(quote.body.acceptance).toMatchObject({ through: 'link', linkMadeBy: null });
+    const links = await service.as('owner').get(`/v1/quotes/${given.quote.body.id}/links`);
+    expect(links.body.items.map(({ madeBy }: { madeBy: object | null }) => madeBy)).toContain(null);
+    const receipt = only(await mailsOf(service));
+    expect(receipt.subject).toMatch(/^Quote \d+ accepted: receipt from /);
+    expect(receipt.text).toContain('Agreed: Capacitor and drain');
+    expect(linkIn(receipt)).toBeUndefined();
+  });
+
+  test('sent once more after its answer is a copy without a link', async () => {
+    const paperId = await paperOf(given.job.ticketId, 'quote');
+    const asked = await service
+      .as('technician')
+      .post(`/v1/papers/${paperId}/deliveries`, { to: 'occupant', channel: 'mail' });
+    expect(expectStatus(asked, 201).body).toMatchObject({
+      state: 'waiting',
+      cause: 'asked',
+      askedBy: { staffId: service.staff.technician.id },
+    });
+    const copy = only(await mailsOf(service));
+    expect(linkIn(copy)).toBeUndefined();
+    expect(copy.text).toContain('This is a copy to look at.');
+    const seen = await service.as('dispatcher').get(`/v1/deliveries/${asked.body.id}`);
+    expect(seen.body).toMatchObject({ state: 'sent', sentTo: 'winifred@example.com' });
+  });
+});
+
+test('a quote in Spanish goes out in Spanish, mail and paper', async () => {
+  const { quote } = await offerAtLink(service, { site: await siteWithMail('es') });
+  const mail = only(await mailsOf(service));
+  expect(mail.language).toBe('es');
+  expect(mail.subject).toBe(
+    `Presupuesto de reparación ${quote.body.number} de Sparrowgate Home Comfort`,
+  );
+  expect(mail.fileName).toBe(`presupuesto-${quote.body.number}-r1.pdf`);
+  expect(mail.text).toContain('Véalo y responda aquí:');
+  // What our staff typed stays as it was typed.
+  expect(mail.text.replace(/^[AB]\. .*$/gm, '')).not.toMatch(/\b(the|and|your|to)\b/i);
+});
+
+test('a no comes with its paper and what is owed', async () => {
+  const offer = await offerAtLink(service, { site: await siteWithMail() });
+  const reader = await visit(service, {
+    path: linkIn(only(await mailsOf(service))) as `/${string}`,
+  });
+  expectStatus(await reader.post(`${offer.page}/decline`, noForm(offer)), 303);
+  const mail = only(await mailsOf(service));
+  expect(mail.subject).toMatch(/^Quote \d+ declined: paper from /);
+  expect(mail.text).toMatch(/To pay for the visit: \$\d+\.\d\d\./);
+});
+
+test('work, bill and credit each reach whoever they are for', async () => {
+  const invoice = await billSoldJob(service, await siteWithMail());
+  const mails = await mailsOf(service);
+  expect(mails.map(({ subject }) => subject.replace(/\d[\d.]*/g, '#'))).toEqual([
+    'Repair quote # from Sparrowgate Home Comfort',
+    'Quote # accepted: receipt from Sparrowgate Home Comfort',
+    'What we found and did at # Thistle Court: record from Sparrowgate Home Comfort',
+    'Invoice # from Sparrowgate Home Comfort: $#',
+  ]);
+  const credit = creditOf(invoice, 'labor', 500);
+  expectStatus(await sendMoney(service, invoice, 'credit-memos', credit), 201);
+  expect(only(await mailsOf(service)).subject).toMatch(/^Credit memo \d+ from .*: \$/);
+});
+
+test('a revision that was replaced before it went out goes to nobody', async () => {
+  const job = await arriveAtJob(service, await siteWithMail());
+  const capacitor = await findCapacitor(service, job);
+  const both = await offer(service, job, [capacitor, await findPluggedDrain(service, job)]);
+  await offerPart(service, both, [capacitor]);
+  const mail = only(await mailsOf(service));
+  expect(mail.subject).toContain('revision 2');
+});
+
+describe('where there is nowhere to send a paper', () => {
+  test('nothing is queued for people without a mail address, and asking says so', async () => {
+    const offer = await offerAtLink(service);
+    expect(await mailsOf(service)).toEqual([]);
+    const paperId = await paperOf(offer.job.ticketId, 'quote');
+    const asked = await service
+      .as('dispatcher')
+      .post(`/v1/papers/${paperId}/deliveries`, { to: 'approver', channel: 'mail' });
+    expectProblem(asked, 'not-allowed-now');
+  });
+
+  test('a technician sends no paper of somebody else’s ticket', async () => {
+    const offer = await offerAtLink(service, { site: await siteWithMail() });
+    const paperId = await paperOf(offer.job.ticketId, 'quote');
+    const asked = await service
+      .as('second_technician')
+      .post(`/v1/papers/${paperId}/deliveries`, { to: 'approver', channel: 'mail' });
+    expectProblem(asked, 'not-found');
+    await mailsOf(service);
+  });
+});
+
+test('a dead delivery is tried again by one of two who ask at once', async () => {
+  const site = await siteWithMail();
+  await offerAtLink(service, { site });
+  await service.owner.query('UPDATE customer SET email = NULL WHERE id = $1', [site.customerId]);
+  expect(await mailsOf(service)).toEqual([]);
+  const dispatcher = service.as('dispatcher');
+  const listed = await dispatcher.get('/v1/deliveries?state=dead&order=newest&limit=1');
+  const [dead] = expectStatus(listed, 200).body.items;
+  expect(dead).toMatchObject({
+    reason: 'There is no mail address on file.',
+    allowedActions: ['retry'],
+    mayHaveArrived: false,
+  });
+  await service.owner.query(`UPDATE customer SET email = 'found@example.com' WHERE id = $1`, [
+    site.customerId,
+  ]);
+  const path = `/v1/deliveries/${dead.id}/retry`;
+  const tag = (await dispatcher.get(`/v1/deliveries/${dead.id}`)).headers['etag'] ?? '';
+  const both = await Promise.all([1, 2].map(() => dispatcher.post(path, {}, { ifMatch: tag })));
+  expect(both.map(({ status }) => status).sort()).toEqual([200, 412]);
+  expect(only(await mailsOf(service)).to).toContain('found@example.com');
+  const late = await dispatcher.get(`/v1/deliveries/${dead.id}`);
+  expectProblem(
+    await dispatcher.post(path, {}, { ifMatch: late.headers['etag'] ?? '' }),
+    'not-allowed-now',
+  );
+});

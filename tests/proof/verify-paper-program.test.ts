@@ -1,0 +1,101 @@
+import { execFile } from 'node:child_process';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { renderPaper } from '../../src/documents/index.ts';
+import { keySetText } from '../../src/proof/key-set.ts';
+import { breakerReset } from '../documents/sample-papers.ts';
+import { keys, sealQuote } from './sealed-papers.ts';
+import { edited } from './tamper.ts';
+
+const PROGRAM = path.resolve(import.meta.dirname, '../../src/verify-paper.ts');
+let folder: string;
+
+beforeAll(async () => {
+  folder = await mkdtemp(path.join(tmpdir(), 'verify-paper-'));
+  const genuine = await renderPaper(await sealQuote(breakerReset));
+  const longer = await edited(genuine, (document) => document.insertPage(0));
+  await writeFile(path.join(folder, 'quote.pdf'), genuine);
+  await writeFile(path.join(folder, 'longer.pdf'), longer);
+  await writeFile(path.join(folder, 'note.txt'), 'hello');
+  await writeFile(path.join(folder, 'paper-keys.json'), keySetText(keys));
+  await writeFile(path.join(folder, 'no-keys.json'), keySetText({ keys: [] }));
+});
+
+afterAll(async () => {
+  await rm(folder, { recursive: true });
+});
+
+interface Answer {
+  status: number;
+  lines: string[];
+  complaint: string;
+}
+
+function run(...words: string[]): Promise<Answer> {
+  return new Promise((resolve) => {
+    const child = execFile(
+      process.execPath,
+      ['--import', import.meta.resolve('tsx'), PROGRAM, ...words],
+      { cwd: folder, env: { ...process.env, EVENHAND_DATA_DIR: folder } },
+      (_, stdout, stderr) => {
+        const lines = stdout.trim().split('\n');
+        resolve({ status: child.exitCode ?? -1, lines, complaint: stderr });
+      },
+    );
+  });
+}
+
+describe('anybody with the file and the published keys can check a paper', () => {
+  it.each<[string, string[], number, string[]]>([
+    [
+      'a genuine one',
+      ['quote.pdf'],
+      0,
+      [
+        `Genuine: this is our quote ${breakerReset.quoteNumber}.`,
+        'It is to the last byte the file that we made and signed.',
+        `Whether it still stands is told at https://service.example.com/paper/${breakerReset.contentHash}`,
+      ],
+    ],
+    [
+      'an altered one, told in Spanish',
+      ['longer.pdf', '--language', 'es'],
+      1,
+      [
+        'Alterado: este no es el documento tal como lo firmamos.',
+        '  La página 1 no está en los datos firmados.',
+        `Los datos firmados que lleva dentro son nuestros (cotización ${breakerReset.quoteNumber}) y están completos. Se cambió el archivo que los rodea. Pida el archivo tal como lo enviamos.`,
+        `Si sigue vigente, lo dice https://service.example.com/paper/${breakerReset.contentHash}`,
+      ],
+    ],
+    [
+      'something else',
+      ['note.txt'],
+      2,
+      ['We cannot tell: the file cannot be read.', 'It is not a PDF file.'],
+    ],
+    [
+      'a genuine one, without the key it was signed with',
+      ['quote.pdf', '--keys', 'no-keys.json'],
+      2,
+      [
+        'Not signed by us, as far as these keys can tell.',
+        'The paper carries a signature, but none of the published keys made it. Do not rely on it; ask us.',
+      ],
+    ],
+  ])('%s', async (_, words, status, lines) => {
+    expect(await run(...words)).toEqual({ status, lines, complaint: '' });
+  });
+
+  it.each<[string, string[], string]>([
+    ['no file', [], 'npm run verify-paper -- FILE'],
+    ['a file that is not there', ['gone.pdf'], 'The paper cannot be read'],
+    ['keys that are not there', ['quote.pdf', '--keys', 'gone'], '/.well-known/jwks.json'],
+  ])('and is told what is wrong with %s', async (_, words, complaint) => {
+    const answer = await run(...words);
+    expect(answer.status).toBe(2);
+    expect(answer.complaint).toContain(complaint);
+  });
+});
