@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { enqueueDelivery } from '../outbox/index.ts';
-import type { Actor } from '../platform/access/actor.ts';
+import { ownTickets } from '../papers/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -61,13 +61,6 @@ const withPeople = {
 function isWaiting({ revision }: Prisma.PaperGetPayload<{ include: typeof withPeople }>): boolean {
   const state = revision?.quote.states.find((of) => of.revision === revision.number)?.state;
   return state === 'issued';
-}
-
-/** A technician sends papers of tickets with a visit of theirs. */
-function ownTickets({ role, id }: Actor): Prisma.TicketWhereInput {
-  return role === 'technician'
-    ? { visits: { some: { technicianId: id, state: { not: 'cancelled' } } } }
-    : {};
 }
 
 function nowhere(why: string): ProblemError {

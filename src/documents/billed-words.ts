@@ -25,6 +25,8 @@ export const billedWords: Record<PaperLanguage, BilledWords> = {
   },
   es: {
     ...paperWords.es,
+    // A factura and a nota de crédito are feminine.
+    issued: (dateText) => `Emitida el ${dateText}`,
     invoice: (invoiceNumber) => `Factura ${invoiceNumber}`,
     ticket: (ticketNumber) => `Trabajo ${ticketNumber}`,
     billTo: 'Facturado a',
