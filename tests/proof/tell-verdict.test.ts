@@ -6,7 +6,7 @@ const paper = {
   kind: 'invoice',
   number: '2041',
   language: 'en',
-  renderer: 'evenhand-paper-5',
+  renderer: 'evenhand-paper-6',
   kid: 'k',
 } as const;
 
