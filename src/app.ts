@@ -15,6 +15,7 @@ import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
 import { journalRoutes } from './journal/index.ts';
+import { servesStylesheet } from './page-frame/index.ts';
 import { type PaperDesk, paperRoutes } from './papers/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
@@ -108,6 +109,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     );
     healthRoutes(scope, deps.db);
     servesProblemPages(scope);
+    servesStylesheet(scope);
     servesCustomerPages(scope, { ...deps, typeBase });
     mountRoutes(scope, routes, { ...deps, typeBase, fileTools: { papers: deps.papers } });
   });

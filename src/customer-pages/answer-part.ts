@@ -1,13 +1,13 @@
 import { formatCents } from '../documents/index.ts';
+import { type Language, lastDayText } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { cancelText, consentText, optionName } from './consent-text.ts';
 import type { TypedForm } from './forms.ts';
 import { pagePath } from './link-cookie.ts';
-import { lastDayText } from './moment-text.ts';
 import type { QuoteAt, Yes } from './quote-at.ts';
 import { type NoMeans, whatANoMeans } from './what-a-no-means.ts';
-import { type Language, type Words, words } from './words.ts';
+import { type Words, words } from './words.ts';
 
 /**
  * The answers that can be given now: yes to one of the options, while the prices stand, or no. Each

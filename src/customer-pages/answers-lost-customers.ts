@@ -1,6 +1,6 @@
+import { PAGE_HEADERS } from '../page-frame/index.ts';
 import type { AnswersOtherwise } from '../platform/http/answer-errors.ts';
 import type { PageDeps } from './page-deps.ts';
-import { PAGE_HEADERS } from './page-headers.ts';
 import { missingPage } from './plain-pages.ts';
 import { sendPlain } from './send-plain.ts';
 

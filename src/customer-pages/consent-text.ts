@@ -1,6 +1,7 @@
 import { formatCents } from '../documents/index.ts';
+import type { Language } from '../page-frame/index.ts';
 import { paperIn, type QuoteAt } from './quote-at.ts';
-import { type Agreed, type Language, words } from './words.ts';
+import { type Agreed, words } from './words.ts';
 
 /**
  * The words a customer agrees to, for one option. What the page shows and what is stored are this

@@ -1,4 +1,11 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import {
+  askedLanguage,
+  inSameLanguage,
+  keepLanguage,
+  languageOf,
+  PAGE_HEADERS,
+} from '../page-frame/index.ts';
 import type { PaperContext, StoredFile } from '../papers/index.ts';
 import { takeForms } from '../platform/http/form-body.ts';
 import { refuseCrossSite } from '../platform/http/refuse-cross-site.ts';
@@ -7,16 +14,13 @@ import { answerDocument, issuedDocument } from '../quotes/index.ts';
 import { actContext } from './act-context.ts';
 import { answerError } from './answer-error.ts';
 import { keepsCookies } from './keeps-cookies.ts';
-import { askedLanguage, inSameLanguage, keepLanguage, languageOf } from './language-of.ts';
 import { linkAt, numberIn } from './link-at.ts';
 import { keepLetIn, letOut, pagePath } from './link-cookie.ts';
 import type { PageDeps } from './page-deps.ts';
-import { PAGE_HEADERS } from './page-headers.ts';
 import { closedPage, missingPage, needsHttpsPage } from './plain-pages.ts';
 import { paperIn, quoteAt } from './quote-at.ts';
 import { closedPath, sendPlain } from './send-plain.ts';
 import { sendQuote } from './send-quote.ts';
-import { stylesheetPath, stylesheetText } from './stylesheet.ts';
 import { takeAnswer } from './take-answer.ts';
 
 /**
@@ -49,12 +53,6 @@ export function servesCustomerPages(app: FastifyInstance, deps: PageDeps): void 
       scope.get(`${PAGE}/${end}`, OPEN, (request, reply) => backToPage(deps, request, reply));
     }
     scope.get('/your-quote', OPEN, (request, reply) => sendMissing(deps, request, reply));
-    scope.get(stylesheetPath, OPEN, (_, reply) =>
-      reply
-        .header('cache-control', 'public, max-age=31536000, immutable')
-        .type('text/css; charset=utf-8')
-        .send(stylesheetText),
-    );
   });
 }
 

@@ -1,6 +1,6 @@
 import { z } from 'zod';
+import { languageSchema } from '../page-frame/index.ts';
 import { cents, text } from '../platform/http/formats.ts';
-import { languageSchema } from './words.ts';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const checked = z.literal('yes');

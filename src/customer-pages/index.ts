@@ -1,3 +1,2 @@
 export { answersLostCustomers } from './answers-lost-customers.ts';
 export { servesCustomerPages } from './customer-pages.ts';
-export { stylesheetPath } from './stylesheet.ts';

@@ -1,9 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { setCookie } from '../page-frame/index.ts';
 import { readCookie } from '../platform/http/read-cookie.ts';
 import type { LivingLink } from '../quote-links/index.ts';
-
-/** What our cookies have in common: no script reads them, and no other site sends them. */
-export const COOKIE_RULES = 'Path=/; Secure; HttpOnly; SameSite=Lax';
 
 /** A page left open overnight can still be answered; a borrowed device forgets by itself. */
 const KEPT_SECONDS = 86_400;
@@ -43,10 +41,6 @@ export function letOut(reply: FastifyReply, quoteNumber: number): void {
   setCookie(reply, `${cookieName(quoteNumber)}=; Max-Age=0`);
 }
 
-export function setCookie(reply: FastifyReply, cookie: string): void {
-  reply.header('set-cookie', `${cookie}; ${COOKIE_RULES}`);
-}
-
-function cookieName(quoteNumber: number): string {
+function cookieName(quoteNumber: number): `__Host-${string}` {
   return `__Host-q-${quoteNumber}`;
 }

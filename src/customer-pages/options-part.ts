@@ -6,12 +6,13 @@ import {
   type PaperPricedLine,
   withTimesSign,
 } from '../documents/index.ts';
+import type { Language } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { optionName } from './consent-text.ts';
 import { answerPath } from './link-cookie.ts';
 import { paperIn, type QuoteAt } from './quote-at.ts';
 import { togetherWith, whatANoMeans } from './what-a-no-means.ts';
-import { type Language, words } from './words.ts';
+import { words } from './words.ts';
 
 /** What each option holds and costs, side by side where there is room, and what a no costs. */
 export function optionsPart(quote: QuoteAt, language: Language): Html {

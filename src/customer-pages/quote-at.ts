@@ -1,5 +1,6 @@
 import { companyOf } from '../company/index.ts';
 import type { QuotePaper } from '../documents/index.ts';
+import type { Language } from '../page-frame/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, Prisma } from '../platform/database/generated/client.ts';
 import type { LivingLink } from '../quote-links/index.ts';
@@ -9,7 +10,6 @@ import {
   changedQuoteOf,
   endedStates,
 } from '../quotes/index.ts';
-import type { Language } from './words.ts';
 
 /** The quote behind a link, with everything its page says. */
 export interface QuoteAt {

@@ -1,17 +1,16 @@
 import { formatCents, type PaperAddress, type QuotePaper, quoteWords } from '../documents/index.ts';
+import { dayText, type Language, lastDayText, pageFrame, withPhone } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { answerPart, fieldId, mistakesOf } from './answer-part.ts';
 import { optionName } from './consent-text.ts';
 import { findingsPart } from './findings-part.ts';
 import type { TypedForm } from './forms.ts';
 import { answerPath, pagePath } from './link-cookie.ts';
-import { dayText, lastDayText } from './moment-text.ts';
 import { optionCard, optionsPart } from './options-part.ts';
-import { pageFrame, withPhone } from './page-frame.ts';
 import { acceptedAt, paperIn, type QuoteAt } from './quote-at.ts';
 import { receiptPart, shortHash } from './receipt-part.ts';
 import { togetherWith, whatANoMeans } from './what-a-no-means.ts';
-import { type Language, type Refusal, type Words, words } from './words.ts';
+import { type Refusal, type Words, words } from './words.ts';
 
 /** What the page is shown for, besides the quote itself. */
 export interface Shown {
@@ -46,7 +45,7 @@ export function quotePage(quote: QuoteAt, shown: Shown): Html {
         phone: quote.company.phone,
         regulator: paper.company.regulatorLine,
       },
-      ...(isAnswerable && { skipTo: 'answer' }),
+      ...(isAnswerable && { skip: { to: 'answer', text: own.skip } }),
     },
     html`${refusalPart(shown)}
 ${mistakesPart(quote, shown)}

@@ -1,9 +1,9 @@
 import { formatCents } from '../documents/index.ts';
+import { dayText, type Language, momentText } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { cancelPart } from './answer-part.ts';
 import { optionName } from './consent-text.ts';
 import type { TypedForm } from './forms.ts';
-import { dayText, momentText } from './moment-text.ts';
 import {
   acceptedAt,
   type Fallen,
@@ -15,7 +15,7 @@ import {
   type Yes,
 } from './quote-at.ts';
 import { togetherWith, whatANoMeans } from './what-a-no-means.ts';
-import { type Language, words } from './words.ts';
+import { words } from './words.ts';
 
 /** What was answered, when and by whom; undefined while there is no answer. */
 export function receiptPart(

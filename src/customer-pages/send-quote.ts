@@ -1,12 +1,11 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { languageOf, sendPage } from '../page-frame/index.ts';
 import type { LivingLink } from '../quote-links/index.ts';
-import { languageOf } from './language-of.ts';
 import { keepLetIn, pagePath, tokenFor } from './link-cookie.ts';
 import type { PageDeps } from './page-deps.ts';
 import { replacedPage } from './plain-pages.ts';
 import { quoteAt } from './quote-at.ts';
 import { quotePage, type Shown } from './quote-page.ts';
-import { sendPage } from './send-page.ts';
 
 /** Sends the page of a quote as it stands now, and keeps the device let in for another while. */
 export async function sendQuote(

@@ -1,11 +1,11 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { inSameLanguage } from '../page-frame/index.ts';
 import { checkForm, type FormFields } from '../platform/http/form-body.ts';
 import { refuseCrossSite } from '../platform/http/refuse-cross-site.ts';
 import type { LivingLink } from '../quote-links/index.ts';
 import { actContext } from './act-context.ts';
 import { acceptFormSchema, cancelFormSchema, declineFormSchema, type TypedForm } from './forms.ts';
 import { type Answer, giveAnswer } from './give-answer.ts';
-import { inSameLanguage } from './language-of.ts';
 import { linkAt } from './link-at.ts';
 import { pagePath } from './link-cookie.ts';
 import type { PageDeps } from './page-deps.ts';

@@ -1,6 +1,7 @@
 import { changedQuote, formatCents, quoteWords } from '../documents/index.ts';
+import type { Language } from '../page-frame/index.ts';
 import { paperIn, type QuoteAt } from './quote-at.ts';
-import { type Language, words } from './words.ts';
+import { words } from './words.ts';
 
 /** What a no leaves and costs: the fee of the visit, or the quote that a change would add to. */
 export interface NoMeans {

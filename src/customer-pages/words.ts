@@ -1,8 +1,5 @@
-import { z } from 'zod';
 import { quoteWords } from '../documents/index.ts';
-
-export const languageSchema = z.enum(['en', 'es']);
-export type Language = z.output<typeof languageSchema>;
+import { frameWords, type Language } from '../page-frame/index.ts';
 
 /** What is wrong when an answer was not taken. Nothing was recorded then. */
 export type Refusal =
@@ -29,10 +26,6 @@ export interface Agreed {
 
 /** Every word the page says of its own accord. What the quote says comes with the quote. */
 export interface Words extends ReturnType<typeof saidOnPaper> {
-  languageTag: string;
-  /** The language's own name, for those who look for it. */
-  languageName: string;
-  switchLanguage: string;
   skip: string;
   title: (quoteNumber: string) => string;
   numbered: (quoteNumber: string) => string;
@@ -135,9 +128,6 @@ export interface Words extends ReturnType<typeof saidOnPaper> {
 
 const english: Words = {
   ...saidOnPaper('en'),
-  languageTag: 'en',
-  languageName: 'English',
-  switchLanguage: 'Language',
   skip: 'Skip to your answer',
   title: (quoteNumber) => `Repair quote ${quoteNumber}`,
   numbered: (quoteNumber) => `Quote ${quoteNumber}`,
@@ -250,10 +240,7 @@ const english: Words = {
       title: 'We could not read that',
       text: 'Go back to the quote and send your answer again.',
     },
-    our_mistake: {
-      title: 'Our mistake',
-      text: 'Something went wrong on our side. Please try again, or call us.',
-    },
+    our_mistake: frameWords.en.ourMistake,
   },
   nothingRecorded: 'Nothing was recorded.',
   back: 'Back to the quote',
@@ -336,9 +323,6 @@ const english: Words = {
 
 const spanish: Words = {
   ...saidOnPaper('es'),
-  languageTag: 'es',
-  languageName: 'Español',
-  switchLanguage: 'Idioma',
   skip: 'Ir a su respuesta',
   title: (quoteNumber) => `Presupuesto de reparación ${quoteNumber}`,
   numbered: (quoteNumber) => `Presupuesto ${quoteNumber}`,
@@ -452,10 +436,7 @@ const spanish: Words = {
       title: 'No pudimos leer eso',
       text: 'Vuelva al presupuesto y envíe su respuesta otra vez.',
     },
-    our_mistake: {
-      title: 'Un error nuestro',
-      text: 'Algo falló de nuestro lado. Inténtelo otra vez o llámenos.',
-    },
+    our_mistake: frameWords.es.ourMistake,
   },
   nothingRecorded: 'No se registró nada.',
   back: 'Volver al presupuesto',
@@ -543,7 +524,6 @@ export const words: Record<Language, Words> = { en: english, es: spanish };
 function saidOnPaper(language: Language) {
   const paper = quoteWords[language];
   return {
-    license: paper.license,
     issued: paper.issued,
     findings: paper.findings,
     standing: paper.standing,

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { Validator } from '@seriousme/openapi-schema-validator';
 import { describe, expect, it } from 'vitest';
 import { routes } from '../../src/app.ts';
-import { stylesheetPath } from '../../src/customer-pages/index.ts';
+import { stylesheetPath } from '../../src/page-frame/index.ts';
 import { problemsOfRoute } from '../../src/platform/http/describe-route.ts';
 import { problemCatalog } from '../../src/platform/http/problem-catalog.ts';
 import { openAddresses } from './access.ts';
@@ -95,13 +95,13 @@ describe('router and document are the same', () => {
     expect(undocumented.filter((each) => !each.startsWith('GET /docs'))).toEqual([
       'GET /',
       'GET /healthz',
+      `GET ${stylesheetPath}`,
       'GET /problems',
       'GET /problems/{slug}',
       'GET /q/{token}',
       'GET /q/{token}/',
       'GET /readyz',
       'GET /your-quote',
-      `GET ${stylesheetPath}`,
       'GET /your-quote/{number}',
       'GET /your-quote/{number}/',
       'GET /your-quote/{number}/accept',

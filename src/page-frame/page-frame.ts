@@ -1,6 +1,7 @@
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
+import { frameWords } from './frame-words.ts';
+import { type Language, languageSchema } from './language.ts';
 import { stylesheetPath } from './stylesheet.ts';
-import { type Language, languageSchema, words } from './words.ts';
 
 /** Whose page it is: what stands at its head and foot. */
 export interface Letterhead {
@@ -17,7 +18,7 @@ export function pageFrame(
     title,
     path,
     company,
-    skipTo,
+    skip,
   }: {
     language: Language;
     title: string;
@@ -25,14 +26,13 @@ export function pageFrame(
     path?: string;
     /** Absent when it could not be read. */
     company?: Letterhead;
-    /** The id of what a keyboard jumps to first. */
-    skipTo?: string;
+    /** What a keyboard jumps to first: its id, and in words. */
+    skip?: { to: string; text: string };
   },
   content: HtmlValue,
 ): Html {
-  const own = words[language];
   return html`<!doctype html>
-<html lang="${own.languageTag}">
+<html lang="${language}">
 <head>
 <meta charset="utf-8">
 <title>${title}</title>
@@ -43,7 +43,7 @@ export function pageFrame(
 <link rel="stylesheet" href="${stylesheetPath}">
 </head>
 <body>
-${skipTo && html`<a class="skip" href="#${skipTo}">${own.skip}</a>`}
+${skip && html`<a class="skip" href="#${skip.to}">${skip.text}</a>`}
 ${company && headPart(company, language, path)}
 <main>
 ${content}
@@ -57,14 +57,14 @@ ${company && footPart(company, language)}
 function headPart(company: Letterhead, language: Language, path: string | undefined): Html {
   return html`<header class="letterhead">
 <p class="company">${company.name}</p>
-<p class="credentials">${words[language].license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
+<p class="credentials">${frameWords[language].license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
 ${path !== undefined && languageChoice(language, path)}
 </header>`;
 }
 
 function footPart(company: Letterhead, language: Language): Html {
   return html`<footer>
-<p>${company.name} · ${words[language].license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
+<p>${company.name} · ${frameWords[language].license(company.licenseNumber)} · ${phoneLink(company.phone)}</p>
 <p>${company.regulator}</p>
 </footer>`;
 }
@@ -83,10 +83,10 @@ export function withPhone(sentence: (phone: string) => string, phone: string): H
 
 function languageChoice(shown: Language, path: string): Html {
   const choices = languageSchema.options.map((language) => {
-    const { languageName } = words[language];
+    const { languageName } = frameWords[language];
     return language === shown
       ? html`<li><span aria-current="true" lang="${language}">${languageName}</span></li>`
       : html`<li><a href="${path}?lang=${language}" lang="${language}" hreflang="${language}">${languageName}</a></li>`;
   });
-  return html`<nav class="languages" aria-label="${words[shown].switchLanguage}"><ul>${choices}</ul></nav>`;
+  return html`<nav class="languages" aria-label="${frameWords[shown].switchLanguage}"><ul>${choices}</ul></nav>`;
 }

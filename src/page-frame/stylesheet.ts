@@ -5,4 +5,4 @@ import { sha256 } from '../platform/sha256.ts';
 export const stylesheetText = readFileSync(new URL('./page.css', import.meta.url), 'utf8');
 
 /** Where it stands. The address changes with the content, so that it may be kept for good. */
-export const stylesheetPath = `/your-quote/page-${sha256(stylesheetText).slice(0, 16)}.css`;
+export const stylesheetPath = `/page-${sha256(stylesheetText).slice(0, 16)}.css`;

@@ -1,4 +1,4 @@
-import { type Language, languageSchema } from './words.ts';
+import { type Language, languageSchema } from './language.ts';
 
 /**
  * The language of a page: what was asked for just now, what the form that was sent was read in, what

@@ -1,4 +1,4 @@
-import type { Language } from './words.ts';
+import type { Language } from './language.ts';
 
 const LOCALES: Record<Language, string> = { en: 'en-US', es: 'es-US' };
 

@@ -1,6 +1,6 @@
 import type { FastifyReply } from 'fastify';
 import type { Html } from '../platform/html/html.ts';
-import type { Language } from './words.ts';
+import type { Language } from './language.ts';
 
 export function sendPage(reply: FastifyReply, language: Language, page: Html) {
   return reply

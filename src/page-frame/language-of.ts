@@ -1,8 +1,8 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { readCookie } from '../platform/http/read-cookie.ts';
 import { chooseLanguage } from './choose-language.ts';
-import { setCookie } from './link-cookie.ts';
-import { type Language, languageSchema } from './words.ts';
+import { type Language, languageSchema } from './language.ts';
+import { setCookie } from './set-cookie.ts';
 
 /**
  * The language that a request is answered in.

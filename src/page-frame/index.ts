@@ -1,0 +1,15 @@
+export { chooseLanguage } from './choose-language.ts';
+export { frameWords } from './frame-words.ts';
+export { inBoth } from './in-both.ts';
+export { type Language, languageSchema } from './language.ts';
+export { askedLanguage, inSameLanguage, keepLanguage, languageOf } from './language-of.ts';
+export { dayText, lastDayText, momentText } from './moment-text.ts';
+export { type Letterhead, pageFrame, phoneLink, withPhone } from './page-frame.ts';
+export { PAGE_HEADERS } from './page-headers.ts';
+export { type PlainPage, plainPage } from './plain-page.ts';
+export { sendPage } from './send-page.ts';
+export { sendPlain } from './send-plain.ts';
+export { servesStylesheet } from './serves-stylesheet.ts';
+export { setCookie } from './set-cookie.ts';
+export { stylesheetPath } from './stylesheet.ts';
+export { troublePage } from './trouble-page.ts';
