@@ -11,7 +11,13 @@ export interface Answer {
 export interface ApiClient {
   get(path: string): Promise<Answer>;
   post(path: string, body?: object, ifMatch?: string): Promise<Answer>;
-  file(path: string): Promise<Uint8Array>;
+  file(path: string): Promise<NamedFile>;
+}
+
+/** A file as it would be saved. */
+export interface NamedFile {
+  name: string;
+  bytes: Uint8Array;
 }
 
 /** A refusal of the API: the problem document it answered with. */
@@ -49,6 +55,12 @@ export function apiClient(url: string, token: string): ApiClient {
           body: JSON.stringify(body),
         }),
       ),
-    file: async (path) => new Uint8Array(await (await send('GET', path)).arrayBuffer()),
+    file: async (path) => {
+      const response = await send('GET', path);
+      const [, name] =
+        /filename="([^"]+)"/.exec(response.headers.get('content-disposition') ?? '') ?? [];
+      if (name === undefined) throw new Error(`${path} does not say what its file is called`);
+      return { name, bytes: new Uint8Array(await response.arrayBuffer()) };
+    },
   };
 }

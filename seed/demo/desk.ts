@@ -14,8 +14,8 @@ export interface Call {
 
 /** Takes a call as the dispatcher does: customer, site, equipment, ticket. */
 export async function takeCall(dispatcher: ApiClient, caller: Caller): Promise<Call> {
-  const { name, phone, street, complaint, landlord } = caller;
-  const customer = await dispatcher.post('/v1/customers', { name, phone });
+  const { street, complaint, landlord, ...reachable } = caller;
+  const customer = await dispatcher.post('/v1/customers', reachable);
   const owner = landlord && (await dispatcher.post('/v1/customers', landlord));
   const site = await dispatcher.post('/v1/sites', {
     street,

@@ -1,5 +1,6 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import closeWithGrace from 'close-with-grace';
 import { systemClock } from '../../src/platform/clock.ts';
 import { type Config, readConfig } from '../../src/platform/config.ts';
@@ -69,6 +70,7 @@ async function live(running: Running, config: Config): Promise<void> {
     endings.push(ending);
   }
   const papers = await keepPapers(as('technician'), endings, config.dataDir);
+  await mailsAreOut(as('dispatcher'));
   await tellTheEnd(running, config, staff, endings, papers);
 }
 
@@ -84,22 +86,39 @@ async function openTheBook(owner: ApiClient): Promise<void> {
   }
 }
 
+/** Every paper of every ticket, in the customer's language, beside each other. */
 async function keepPapers(
   technician: ApiClient,
   endings: Ending[],
   dataDir: string,
-): Promise<Map<Ending, string>> {
+): Promise<Map<Ending, string[]>> {
   const folder = path.join(dataDir, 'papers');
   await mkdir(folder, { recursive: true });
-  const papers = new Map<Ending, string>();
+  const papers = new Map<Ending, string[]>();
   for (const ending of endings) {
     if (ending.quote === undefined) continue;
-    const { id, number, revision } = ending.quote.body;
-    const file = path.join(folder, `quote-${number}-r${revision}.pdf`);
-    await writeFile(file, await technician.file(`/v1/quotes/${id}/paper`));
-    papers.set(ending, file);
+    const { body } = await technician.get(`/v1/papers?ticketId=${ending.quote.body.ticketId}`);
+    const kept: string[] = [];
+    for (const { id } of body.items) {
+      const language = ending.language ?? 'en';
+      const { name, bytes } = await technician.file(`/v1/papers/${id}/file?language=${language}`);
+      await writeFile(path.join(folder, name), bytes);
+      kept.push(name);
+    }
+    papers.set(ending, kept);
   }
   return papers;
+}
+
+/** Mails leave within moments, but not in the moment of what they tell. */
+async function mailsAreOut(dispatcher: ApiClient): Promise<void> {
+  const path = '/v1/deliveries?state=waiting,sending&limit=1';
+  for (let look = 0; look < 60; look += 1) {
+    const { body } = await dispatcher.get(path);
+    if (body.items.length === 0) return;
+    await setTimeout(500);
+  }
+  say('Some mails are still on their way.');
 }
 
 async function tellTheEnd(
@@ -107,16 +126,21 @@ async function tellTheEnd(
   config: Config,
   staff: Record<StaffKey, LoadedStaff>,
   endings: Ending[],
-  papers: Map<Ending, string>,
+  papers: Map<Ending, string[]>,
 ): Promise<void> {
   say('\nThe afternoon');
   for (const ending of endings) {
     say(`  ${dollars(ending.totalCents).padStart(8)}  ${ending.title}: ${ending.why}`);
-    const paper = papers.get(ending);
-    if (paper !== undefined) say(`            ${path.relative(process.cwd(), paper)}`);
+    const names = papers.get(ending) ?? [];
+    if (names.length > 0) say(`            ${names.join('  ')}`);
   }
   const seconds = ((performance.now() - began) / 1000).toFixed(1);
   say(`\nDone in ${seconds} s.`);
+  const folder = (name: string) => path.relative(process.cwd(), path.join(config.dataDir, name));
+  say(`The papers are in ${folder('papers')}/`);
+  if (config.smtpUrl === undefined) {
+    say(`What the customers got by mail is in ${folder('mail')}/ (mail programs open .eml files)`);
+  }
   const environment = path.join(config.dataDir, 'demo.env');
   await writeFile(environment, environmentOf(running.url, staff, endings), { mode: 0o600 });
   if (process.argv.includes('--once')) return;

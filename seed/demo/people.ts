@@ -9,18 +9,22 @@ export const callers = {
   breaker: {
     name: 'Henrike Osterley',
     phone: '555-0122',
+    email: 'osterley@example.com',
     street: '41 Tannery Street',
     complaint: 'Nothing runs outside. A storm went through last night.',
   },
   drain: {
     name: 'Cosima Threlkeld',
     phone: '555-0123',
+    email: 'threlkeld@example.com',
+    language: 'es',
     street: '19 Orchard Steps',
-    complaint: 'The fan blows but it is not cold, and there is water by the furnace.',
+    complaint: 'El ventilador sopla pero no enfría, y hay agua junto al calefactor.',
   },
   capacitor: {
     name: 'Barnaby Quenell',
     phone: '555-0124',
+    email: 'quenell@example.com',
     street: '2 Saltmarsh Close',
     complaint: 'The fan outside turns but the air is warm. It hums.',
   },
@@ -35,23 +39,34 @@ export const callers = {
     phone: '555-0127',
     street: '12 Cooper Yard',
     complaint: 'Warm air since noon. I rent; the owner of the house has to say yes.',
-    landlord: { name: 'Leopold Castellane', phone: '555-0128' },
+    landlord: {
+      name: 'Leopold Castellane',
+      phone: '555-0128',
+      email: 'castellane@example.com',
+    },
   },
   declined: {
     name: 'Ottoline Marchbanks',
     phone: '555-0125',
+    email: 'marchbanks@example.com',
     street: '77 Lantern Hill',
     complaint: 'It stopped this morning. Another company wants to sell me a new unit.',
   },
 } as const satisfies Record<string, Caller>;
 
-export interface Caller {
-  name: string;
-  phone: string;
+export interface Caller extends Reachable {
   street: string;
   complaint: string;
   /** Who owns the place, says yes and pays, where the caller rents it. */
-  landlord?: { name: string; phone: string };
+  landlord?: Reachable;
+}
+
+interface Reachable {
+  name: string;
+  phone: string;
+  /** Papers go there by themselves. */
+  email?: string;
+  language?: 'en' | 'es';
 }
 
 /** The nameplate of every outdoor unit in these stories. */

@@ -35,6 +35,8 @@ export interface Ending {
   invoice?: Answer;
   /** The customer's own page, for an answer from afar. */
   page?: string;
+  /** What the customer reads. */
+  language?: 'en' | 'es';
   /** The machine it was about. */
   equipmentId?: string;
 }
@@ -106,19 +108,23 @@ async function pluggedDrain(cast: Cast): Promise<Ending> {
   tellVerdict(cast, float);
   tellVerdict(cast, drain);
   const issued = await quote(at, [
-    { title: 'Clear the drain and restart', findings: [float, drain] },
+    // She reads Spanish, so what is written for her is Spanish.
+    { title: 'Destapar el drenaje y arrancar', findings: [float, drain] },
   ]);
   const yes = await accept(at, issued, caller.name);
   await doWork(at, yes, [{ finding: float }, { finding: drain }]);
   await measureAfter(at, indoorId, [['float_switch_out', 'voltage', 26, 'V', 'multimeter']]);
   await finish(at, 'work_complete');
-  const invoice = await closeAndBill(at, ticketId, { conditionLeft: 'Cooling; the drain runs.' });
-  return ending(
-    'Plugged drain',
-    issued,
-    invoice,
-    'the drain at its minutes; the float switch only reset',
-  );
+  const invoice = await closeAndBill(at, ticketId, { conditionLeft: 'Enfría; el drenaje corre.' });
+  return {
+    ...ending(
+      'Plugged drain',
+      issued,
+      invoice,
+      'the drain at its minutes; the float switch only reset',
+    ),
+    language: callers.drain.language,
+  };
 }
 
 async function failedCapacitor(cast: Cast): Promise<Ending> {

@@ -35,13 +35,41 @@ describe('the README keeps its word', () => {
     expect(demo.output).toMatch(/\$0\.00 {2}Waiting for an answer/);
   });
 
-  it('the demo leaves a PDF of every quote', async () => {
+  it('the demo leaves a PDF of every paper: what was offered, answered, done and billed', async () => {
     const papers = await readdir(path.join(demo.folder, '.data/papers'));
-    expect(papers).toHaveLength(6);
+    const kinds = papers.map((name) => name.replace(/-\d+.*$/, ''));
+    const counted = Object.fromEntries(
+      kinds.map((kind) => [kind, kinds.filter((k) => k === kind).length]),
+    );
+    expect(counted).toEqual({
+      quote: 5,
+      presupuesto: 1,
+      'accepted-quote': 3,
+      'presupuesto-aceptado': 1,
+      'declined-quote': 1,
+      'work-record': 4,
+      'registro-de-trabajo': 1,
+      invoice: 4,
+      factura: 1,
+    });
     for (const paper of papers) {
       const bytes = await readFile(path.join(demo.folder, '.data/papers', paper));
       expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
     }
+  });
+
+  it('the demo leaves the mail of everybody who has an address, with the paper in it', async () => {
+    const folder = path.join(demo.folder, '.data/mail');
+    const mails = await Promise.all(
+      (await readdir(folder)).map((name) => readFile(path.join(folder, name), 'utf8')),
+    );
+    const to = mails.map((mail) => /^To: .*<(.*)>$/m.exec(mail)?.[1]).sort();
+    const four = (name: string) => Array.from({ length: 4 }, () => `${name}@example.com`);
+    expect(to).toEqual([
+      'castellane@example.com',
+      ...['marchbanks', 'osterley', 'quenell', 'threlkeld'].flatMap(four),
+    ]);
+    for (const mail of mails) expect(mail).toMatch(/^Content-Type: application\/pdf/m);
   });
 
   it('every command of the tour answers without a problem', async () => {
