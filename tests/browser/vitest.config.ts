@@ -1,10 +1,10 @@
 import { defineConfig } from 'vitest/config';
 
-/** What only a real browser can tell. Apart from the others: a fresh machine has no browser. */
+/** What only programs of others can tell. Apart from the rest: a fresh machine has none of them. */
 export default defineConfig({
   root: new URL('../..', import.meta.url).pathname,
   test: {
-    include: ['tests/browser/**/*.browser.ts'],
+    include: ['tests/browser/**/*.browser.ts', 'tests/**/*.outside.ts'],
     globalSetup: ['tests/harness/global-setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,

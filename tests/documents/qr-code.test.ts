@@ -1,9 +1,6 @@
-import { execFile } from 'node:child_process';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import path from 'node:path';
-import { promisify } from 'node:util';
+import { createCanvas, type ImageData } from '@napi-rs/canvas';
 import jsqr from 'jsqr';
+import { getDocument, VerbosityLevel } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, it } from 'vitest';
 import { renderPaper } from '../../src/documents/index.ts';
 import { qrCode } from '../../src/documents/qr-code.ts';
@@ -13,42 +10,20 @@ import { sampleKinds } from './sample-kinds.ts';
 
 const pageUrl = `https://service.evenhand.example/paper/${'0123456789abcdef'.repeat(4)}`;
 
-interface Picture {
-  widthPx: number;
-  heightPx: number;
-  /** Red, green, blue and full opacity for each point, as a decoder takes them. */
-  points: Uint8ClampedArray;
-}
-
-/** The last page as a printer would show it, at 150 dots to the inch; 8 bits each of RGB. */
-async function lastPage(bytes: Uint8Array): Promise<Picture> {
-  const folder = await mkdtemp(path.join(tmpdir(), 'code-'));
+/** The last page as a viewer shows it, at 150 dots to the inch: red, green, blue, opacity. */
+async function lastPage(bytes: Uint8Array): Promise<ImageData> {
+  const task = getDocument({ data: new Uint8Array(bytes), verbosity: VerbosityLevel.ERRORS });
   try {
-    const file = path.join(folder, 'paper.pdf');
-    await writeFile(file, bytes);
-    const { length } = await readPageTexts(bytes);
-    const last = ['-r', '150', '-f', String(length), '-l', String(length)];
-    const { stdout } = await promisify(execFile)('pdftoppm', [...last, file], {
-      encoding: 'buffer',
-      maxBuffer: 64 * 2 ** 20,
-    });
-    return pictureOf(stdout);
+    const document = await task.promise;
+    const page = await document.getPage(document.numPages);
+    const viewport = page.getViewport({ scale: 150 / 72 });
+    const canvas = createCanvas(Math.ceil(viewport.width), Math.ceil(viewport.height));
+    const canvasContext = canvas.getContext('2d');
+    await page.render({ canvas: null, canvasContext, viewport }).promise;
+    return canvasContext.getImageData(0, 0, canvas.width, canvas.height);
   } finally {
-    await rm(folder, { recursive: true });
+    await task.destroy();
   }
-}
-
-/** Reads the portable pixmap format: 'P6', width, height and 255, then three bytes for each point. */
-function pictureOf(pixmap: Buffer): Picture {
-  const head = /^P6\s+(\d+)\s+(\d+)\s+255\s/.exec(pixmap.subarray(0, 40).toString('latin1'));
-  if (head === null) throw new Error('not a portable pixmap');
-  const [widthPx, heightPx] = [Number(head[1]), Number(head[2])];
-  const points = new Uint8ClampedArray(widthPx * heightPx * 4).fill(255);
-  const colors = pixmap.subarray(head[0].length);
-  for (let at = 0; at < widthPx * heightPx; at += 1) {
-    points.set(colors.subarray(3 * at, 3 * at + 3), 4 * at);
-  }
-  return { widthPx, heightPx, points };
 }
 
 function figuresIn(element: PdfDict): PdfDict[] {
@@ -60,10 +35,9 @@ describe('the code on a paper', () => {
   it.each(Object.entries(sampleKinds))(
     'of %s is read off the printed page as the address of its page',
     async (_, paper) => {
-      const { points, widthPx, heightPx } = await lastPage(
-        await renderPaper({ paper, pageUrl, attachments: [] }),
-      );
-      expect(jsqr.default(points, widthPx, heightPx)?.data).toBe(pageUrl);
+      const bytes = await renderPaper({ paper, pageUrl, attachments: [] });
+      const { data, width, height } = await lastPage(bytes);
+      expect(jsqr.default(data, width, height)?.data).toBe(pageUrl);
     },
     20_000,
   );
