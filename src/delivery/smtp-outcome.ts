@@ -22,7 +22,7 @@ export function smtpOutcome(error: NodemailerError, phase: SmtpPhase, to: string
   }
   return {
     outcome: 'try_again',
-    reason: `The mail server ${didNot(error)}: ${said}`,
+    reason: `${whatFailed(error)}: ${said}`,
     ...(code !== undefined && { answerCode: code }),
   };
 }
@@ -63,21 +63,29 @@ function isOurOwnCheck({ code, command, response }: NodemailerError): boolean {
   return code === 'EENVELOPE' || (code === 'EMESSAGE' && command === 'MAIL FROM');
 }
 
-function didNot({ code }: NodemailerError): string {
-  switch (code) {
+function whatFailed(error: NodemailerError): string {
+  if (isAboutTheCertificate(error)) return 'The certificate of the mail server does not hold';
+  if (ABOUT_US.includes(error.responseCode ?? 0)) return 'The mail server did not let us in';
+  switch (error.code) {
     case 'EDNS':
     case 'ESOCKET':
     case 'ECONNECTION':
-      return 'could not be reached or broke off';
+      return 'The mail server could not be reached or broke off';
     case 'ETIMEDOUT':
-      return 'did not answer in time';
+      return 'The mail server did not answer in time';
     case 'ETLS':
-      return 'could not be talked to under encryption';
+      return 'The mail server could not be talked to under encryption';
     case 'EAUTH':
-      return 'did not let us in';
+      return 'The mail server did not let us in';
     default:
-      return 'did not take it';
+      return 'The mail server did not take it';
   }
+}
+
+// The library keeps of such an error what Node says about it, and none of its codes.
+function isAboutTheCertificate({ code, response, message }: NodemailerError): boolean {
+  const isOurs = response === undefined && (code === 'ESOCKET' || code === 'ETLS');
+  return isOurs && /\bcertificate\b/i.test(message);
 }
 
 function isPermanent(code: number | undefined): code is number {
