@@ -10,7 +10,9 @@ COPY src src
 RUN npm run client && npm prune --omit=dev --omit=optional
 
 FROM node:24-slim
-ENV NODE_ENV=production TZ=UTC HOST=0.0.0.0 PORT=3000
+ENV NODE_ENV=production TZ=UTC HOST=0.0.0.0 PORT=3000 EVENHAND_DATA_DIR=/data
+# What is written outside the database: the key that signs papers, and mails where no server takes them.
+RUN install -d -o node -g node -m 0700 /data
 WORKDIR /app
 COPY --from=build /app ./
 USER node

@@ -86,24 +86,30 @@ async function openTheBook(owner: ApiClient): Promise<void> {
   }
 }
 
+/** A paper, and the file it was kept as. */
+interface KeptPaper {
+  id: string;
+  name: string;
+}
+
 /** Every paper of every ticket, in the customer's language, beside each other. */
 async function keepPapers(
   technician: ApiClient,
   endings: Ending[],
   dataDir: string,
-): Promise<Map<Ending, string[]>> {
+): Promise<Map<Ending, KeptPaper[]>> {
   const folder = path.join(dataDir, 'papers');
   await mkdir(folder, { recursive: true });
-  const papers = new Map<Ending, string[]>();
+  const papers = new Map<Ending, KeptPaper[]>();
   for (const ending of endings) {
     if (ending.quote === undefined) continue;
     const { body } = await technician.get(`/v1/papers?ticketId=${ending.quote.body.ticketId}`);
-    const kept: string[] = [];
+    const kept: KeptPaper[] = [];
     for (const { id } of body.items) {
       const language = ending.language ?? 'en';
       const { name, bytes } = await technician.file(`/v1/papers/${id}/file?language=${language}`);
       await writeFile(path.join(folder, name), bytes);
-      kept.push(name);
+      kept.push({ id, name });
     }
     papers.set(ending, kept);
   }
@@ -126,12 +132,12 @@ async function tellTheEnd(
   config: Config,
   staff: Record<StaffKey, LoadedStaff>,
   endings: Ending[],
-  papers: Map<Ending, string[]>,
+  papers: Map<Ending, KeptPaper[]>,
 ): Promise<void> {
   say('\nThe afternoon');
   for (const ending of endings) {
     say(`  ${dollars(ending.totalCents).padStart(8)}  ${ending.title}: ${ending.why}`);
-    const names = papers.get(ending) ?? [];
+    const names = papers.get(ending)?.map(({ name }) => name) ?? [];
     if (names.length > 0) say(`            ${names.join('  ')}`);
   }
   const seconds = ((performance.now() - began) / 1000).toFixed(1);
@@ -142,7 +148,7 @@ async function tellTheEnd(
     say(`What the customers got by mail is in ${folder('mail')}/ (mail programs open .eml files)`);
   }
   const environment = path.join(config.dataDir, 'demo.env');
-  await writeFile(environment, environmentOf(running.url, staff, endings), { mode: 0o600 });
+  await writeFile(environment, environmentOf(running.url, staff, endings, papers), { mode: 0o600 });
   if (process.argv.includes('--once')) return;
   const page = endings.findLast((ending) => ending.page !== undefined)?.page;
   if (page !== undefined) say(`Answer as the customer, in a browser:  ${page}`);
@@ -155,8 +161,11 @@ function environmentOf(
   url: string,
   staff: Record<StaffKey, LoadedStaff>,
   endings: Ending[],
+  papers: Map<Ending, KeptPaper[]>,
 ): string {
-  const last = endings.findLast((ending) => ending.quote !== undefined)?.quote?.body;
+  const quoted = endings.findLast((ending) => ending.quote !== undefined);
+  const last = quoted?.quote?.body;
+  const paper = quoted && papers.get(quoted)?.[0];
   return [
     `export API=${url}`,
     `export OWNER='Authorization: Bearer ${staff.owner.token}'`,
@@ -164,6 +173,8 @@ function environmentOf(
     `export TECHNICIAN='Authorization: Bearer ${staff.technician.token}'`,
     `export TECHNICIAN_ID=${staff.technician.id}`,
     `export QUOTE_ID=${last?.id ?? ''}`,
+    `export TICKET_ID=${last?.ticketId ?? ''}`,
+    `export PAPER_ID=${paper?.id ?? ''}`,
     `export INVOICE_ID=${endings.findLast((ending) => ending.invoice)?.invoice?.body.id ?? ''}`,
     `export VISIT_ID=${last?.visitId ?? ''}`,
     `export EQUIPMENT_ID=${endings.findLast((ending) => ending.equipmentId)?.equipmentId ?? ''}`,

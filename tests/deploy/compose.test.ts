@@ -37,6 +37,15 @@ it('gives our own containers a read-only file system and no capability', async (
   }
 });
 
+it('keeps the key that signs papers on a volume, where the image says and its user may write', async () => {
+  const { services, volumes } = await composeFile();
+  expect(services.api.volumes).toEqual(['papers:/data']);
+  expect(volumes).toHaveProperty('papers');
+  const image = await readFile(path.join(path.dirname(file), 'Dockerfile'), 'utf8');
+  expect(image).toMatch(/^ENV .*\bEVENHAND_DATA_DIR=\/data$/m);
+  expect(image).toMatch(/^RUN install -d -o node .* \/data$/m);
+});
+
 it('asks for every password and has none of its own', async () => {
   const text = await readFile(file, 'utf8');
   const values = [...text.matchAll(/PASSWORD: (.+)$/gm)].map(([, value = '']) => value);
