@@ -135,6 +135,9 @@ function converse(socket: net.Socket, behavior: Behavior, told: Conversation): v
             mode = 'message';
             delete behavior.body;
             say(failing.with);
+            // It goes on reading when whoever sends has had the time to hear it.
+            socket.pause();
+            setTimeout(() => socket.resume(), 200);
           }
           continue;
         }
