@@ -1,13 +1,17 @@
-import type { Ink, Mark, MeasureText, PagePlan, Tag, TagMeaning, TextStyle } from './page-plan.ts';
+import { subsetFor } from './common-subset.ts';
+import { PageOperators, type UsedFace, type UsedFaces } from './page-operators.ts';
+import type { Mark, PagePlan, Tag, TagMeaning } from './page-plan.ts';
 import type { PaperAttachment } from './paper.ts';
 import { paperFonts } from './paper-fonts.ts';
 import { paperRenderer } from './paper-renderer.ts';
 import { PAGE } from './paper-style.ts';
 import {
   openPdf,
+  type PdfDictionary,
   type PdfDocument,
-  type PdfStructureElement,
-  type PdfStructureOptions,
+  type PdfEntry,
+  type PdfReference,
+  pdfText,
 } from './pdf-document.ts';
 
 /**
@@ -39,91 +43,94 @@ export function drawPages(
       ModDate: createdAt,
     },
   });
-  registerFonts(pdf);
   const bytes = collect(pdf);
-  const press = new Press(pdf, plan);
-  press.goToPage(0);
-  const root = pdf.struct(plan.root.type, {});
-  pdf.addStructure(root);
-  press.drawChildren(plan.root, root);
-  press.finish();
+  new Press(pdf, plan).draw();
   attachAll(pdf, attachments, createdAt);
   pdf.end();
   return bytes;
-}
-
-/** Measures texts in the faces that `drawPages` sets them in. */
-export function createMeasureText(): MeasureText {
-  const fonts = paperFonts();
-  const widths = new Map<string, number>();
-  return (text, style) => {
-    const key = `${style.face}${text}`;
-    let widthEm = widths.get(key);
-    if (widthEm === undefined) {
-      const font = fonts[style.face];
-      widthEm = wordsOf(text).reduce((sum, word) => sum + font.layout(word).advanceWidth, 0);
-      widthEm /= font.unitsPerEm;
-      widths.set(key, widthEm);
-    }
-    return widthEm * style.sizePt;
-  };
-}
-
-/** pdfkit shapes text word by word, each with the space that follows it; measuring does as it does. */
-function wordsOf(text: string): string[] {
-  return text.match(/[^ ]* |[^ ]+/g) ?? [];
 }
 
 /** Walks the plan in reading order and turns pages as the ink calls for them. */
 class Press {
   readonly #pdf: PdfDocument;
   readonly #plan: PagePlan;
+  readonly #faces: UsedFaces;
+  readonly #fonts: Record<string, PdfReference> = {};
   #pageIndex = -1;
+  #operators: PageOperators;
 
   constructor(pdf: PdfDocument, plan: PagePlan) {
+    const { regular, semibold } = paperFonts();
     this.#pdf = pdf;
     this.#plan = plan;
+    this.#faces = {
+      regular: { face: regular, name: 'F1', words: new Set() },
+      semibold: { face: semibold, name: 'F2', words: new Set() },
+    };
+    this.#operators = new PageOperators(this.#faces);
+    for (const { name } of this.#used()) this.#fonts[name] = pdf.ref({ Type: 'Font' });
   }
 
-  drawChildren(parent: Tag, element: PdfStructureElement): void {
-    for (const child of joinMarks(parent.children)) {
-      if (child.kind === 'mark') {
-        this.goToPage(child.pageIndex);
-        element.add(() => drawInks(this.#pdf, child.inks));
-      } else {
-        const childElement = this.#pdf.struct(child.type, structureOptions(child.meaning));
-        writeAttributes(childElement, child.meaning);
-        element.add(childElement);
-        this.drawChildren(child, childElement);
-      }
-    }
+  draw(): void {
+    this.#goToPage(0);
+    const tree = this.#pdf.getStructTreeRoot();
+    tree.data['K'] = [this.#drawTag(this.#plan.root, tree)];
+    this.#goToPage(this.#plan.pages.length - 1);
+    this.#finishPage();
+    for (const used of this.#used()) embed(this.#pdf, used, this.#fonts[used.name]);
+  }
+
+  #used(): UsedFace[] {
+    return Object.values(this.#faces);
+  }
+
+  /** Draws what hangs under a tag; returns its element in the tree that a screen reader walks. */
+  #drawTag({ type, meaning, children }: Tag, parent: PdfReference): PdfReference {
+    const element = this.#pdf.ref({ S: type, P: parent, ...meaningEntries(meaning) });
+    const { data } = element;
+    data['K'] = joinMarks(children).map((child): PdfEntry => {
+      if (child.kind === 'tag') return this.#drawTag(child, element);
+      const { page, identifier } = this.#drawMark(child, type, element);
+      // What stands on the page that the element names is found there by its number alone.
+      data['Pg'] ??= page;
+      return data['Pg'] === page ? identifier : { Type: 'MCR', Pg: page, MCID: identifier };
+    });
     element.end();
+    return element;
   }
 
-  goToPage(pageIndex: number): void {
+  #drawMark({ pageIndex, inks }: Mark, type: string, element: PdfReference) {
+    this.#goToPage(pageIndex);
+    const { page } = this.#pdf;
+    const owners = this.#pdf.getStructParentTree().get(page.structParentTreeKey);
+    const identifier = owners.push(element) - 1;
+    this.#operators.drawContent(type, identifier, inks);
+    return { page: page.dictionary, identifier };
+  }
+
+  #goToPage(pageIndex: number): void {
     while (this.#pageIndex < pageIndex) {
-      this.#finishPage();
+      if (this.#pageIndex >= 0) this.#finishPage();
       this.#pageIndex += 1;
       this.#pdf.addPage();
+      this.#operators = new PageOperators(this.#faces);
+      Object.assign(this.#pdf.page.fonts, this.#fonts);
       const page = this.#plan.pages[this.#pageIndex];
-      drawArtifact(this.#pdf, 'Layout', page?.decoration ?? []);
-      drawArtifact(this.#pdf, 'Pagination', page?.repeatedHeader ?? []);
+      this.#operators.drawArtifact('Layout', page?.decoration ?? []);
+      this.#operators.drawArtifact('Pagination', page?.repeatedHeader ?? []);
     }
-  }
-
-  finish(): void {
-    this.goToPage(this.#plan.pages.length - 1);
-    this.#finishPage();
   }
 
   #finishPage(): void {
     const page = this.#plan.pages[this.#pageIndex];
-    drawArtifact(this.#pdf, 'Pagination', page?.footer ?? []);
+    this.#operators.drawArtifact('Pagination', page?.footer ?? []);
+    this.#pdf.addContent(this.#operators.bytes);
   }
 }
 
 /** Neighboring lines of one paragraph on one page become one piece of marked content. */
 function joinMarks(children: readonly (Tag | Mark)[]): (Tag | Mark)[] {
+  if (children.length === 1) return [...children];
   const joined: (Tag | Mark)[] = [];
   for (const child of children) {
     const previous = joined.at(-1);
@@ -141,81 +148,71 @@ function joinMarks(children: readonly (Tag | Mark)[]): (Tag | Mark)[] {
   return joined;
 }
 
-function structureOptions({ alt, expanded, box }: TagMeaning): PdfStructureOptions {
-  const options: PdfStructureOptions = {};
-  if (alt !== undefined) options.alt = alt;
-  if (expanded !== undefined) options.expanded = expanded;
+/** What an element says of itself (ISO 32000-1, 14.7.2, 14.8.5.4, 14.8.5.5 and 14.8.5.7). */
+function meaningEntries({ alt, expanded, box, bullet, scope, columnSpan = 1 }: TagMeaning) {
+  const entries: PdfDictionary = {};
+  if (alt !== undefined) entries['Alt'] = pdfText(alt);
+  if (expanded !== undefined) entries['E'] = pdfText(expanded);
   if (box !== undefined) {
-    options.bbox = [box.xPt, box.yPt, box.xPt + box.widthPt, box.yPt + box.heightPt];
+    const topPt = PAGE.heightPt - box.yPt;
+    const corners = [box.xPt, topPt - box.heightPt, box.xPt + box.widthPt, topPt];
+    entries['A'] = { O: 'Layout', Placement: 'Block', BBox: corners };
   }
-  return options;
-}
-
-/** Attributes of tables and lists (ISO 32000-1, 14.8.5.5 and 14.8.5.7). */
-function writeAttributes(element: PdfStructureElement, meaning: TagMeaning): void {
-  if (meaning.bullet !== undefined) {
-    element.dictionary.data.A = { O: 'List', ListNumbering: meaning.bullet };
+  if (bullet !== undefined) entries['A'] = { O: 'List', ListNumbering: bullet };
+  if (scope !== undefined) {
+    const span = columnSpan > 1 ? { ColSpan: columnSpan } : {};
+    entries['A'] = { O: 'Table', Scope: scope, ...span };
   }
-  if (meaning.scope !== undefined) {
-    const span = meaning.columnSpan ?? 1;
-    element.dictionary.data.A = {
-      O: 'Table',
-      Scope: meaning.scope,
-      ...(span > 1 ? { ColSpan: span } : {}),
-    };
-  }
+  return entries;
 }
 
-function drawArtifact(pdf: PdfDocument, type: 'Pagination' | 'Layout', inks: readonly Ink[]): void {
-  if (inks.length === 0) return;
-  pdf.markContent('Artifact', { type });
-  drawInks(pdf, inks);
-  pdf.endMarkedContent();
+/** Writes a typeface into the file, as far as the words drawn in it need it (ISO 32000-1, 9.7). */
+function embed(pdf: PdfDocument, { face, words }: UsedFace, font: PdfReference | undefined): void {
+  if (font === undefined) return;
+  const { program, programBytes, widths, unicode } = subsetFor(face, words);
+  const { bbox, ascent, descent, capHeight, italicAngle, postscriptName, unitsPerEm } = face.font;
+  const perMille = (units: number) => (units * 1_000) / unitsPerEm;
+  const name = `${SUBSET_TAG}+${postscriptName}`;
+  const descriptor = ended(pdf, {
+    Type: 'FontDescriptor',
+    FontName: name,
+    Flags: SYMBOLIC,
+    FontBBox: [bbox.minX, bbox.minY, bbox.maxX, bbox.maxY].map(perMille),
+    ItalicAngle: italicAngle,
+    Ascent: perMille(ascent),
+    Descent: perMille(descent),
+    CapHeight: perMille(capHeight),
+    StemV: 0,
+    FontFile2: ended(pdf, { Filter: 'FlateDecode', Length1: programBytes }, program),
+  });
+  const descendant = ended(pdf, {
+    Type: 'Font',
+    Subtype: 'CIDFontType2',
+    BaseFont: name,
+    CIDSystemInfo: { Registry: pdfText('Adobe'), Ordering: pdfText('Identity'), Supplement: 0 },
+    FontDescriptor: descriptor,
+    W: widths,
+    CIDToGIDMap: 'Identity',
+  });
+  Object.assign(font.data, {
+    Subtype: 'Type0',
+    BaseFont: name,
+    Encoding: 'Identity-H',
+    DescendantFonts: [descendant],
+    ToUnicode: ended(pdf, { Filter: 'FlateDecode' }, unicode),
+  });
+  font.end();
 }
 
-function drawInks(pdf: PdfDocument, inks: readonly Ink[]): void {
-  for (const ink of inks) drawInk(pdf, ink);
-}
+/** Six capitals before its name say that a typeface is not there as a whole. */
+const SUBSET_TAG = 'EVNHND';
+/** Its glyphs go by their own numbers, not by those of a usual set of letters. */
+const SYMBOLIC = 4;
 
-function drawInk(pdf: PdfDocument, ink: Ink): void {
-  switch (ink.kind) {
-    case 'text':
-      useStyle(pdf, ink.style);
-      pdf.text(ink.text, ink.xPt, ink.baselinePt, AS_PLACED);
-      return;
-    case 'rectangle':
-      pdf.fillColor(ink.fill);
-      pdf.roundedRect(ink.xPt, ink.yPt, ink.widthPt, ink.heightPt, ink.radiusPt).fill();
-      return;
-    case 'line':
-      pdf.strokeColor(ink.color).lineWidth(ink.widthPt);
-      pdf
-        .moveTo(...ink.fromPt)
-        .lineTo(...ink.toPt)
-        .stroke();
-      return;
-    case 'circle':
-      pdf.fillColor(ink.fill).strokeColor(ink.stroke).lineWidth(1.5);
-      pdf.circle(...ink.centerPt, ink.radiusPt).fillAndStroke();
-      return;
-    case 'polygon':
-      pdf.fillColor(ink.fill);
-      pdf.polygon(...ink.pointsPt).fill();
-      return;
-    case 'blocks':
-      pdf.fillColor(ink.fill);
-      for (const { xPt, yPt, widthPt, heightPt } of ink.blocks) {
-        pdf.rect(xPt, yPt, widthPt, heightPt);
-      }
-      pdf.fill();
-  }
-}
-
-/** The layout has measured and placed it; it is not measured again. */
-const AS_PLACED = { lineBreak: false, baseline: 'alphabetic', textWidth: 0, wordCount: 0 } as const;
-
-function useStyle(pdf: PdfDocument, style: TextStyle): void {
-  pdf.font(style.face).fontSize(style.sizePt).fillColor(style.color);
+function ended(pdf: PdfDocument, data: PdfDictionary, bytes?: Uint8Array): PdfReference {
+  const reference = pdf.ref(data);
+  reference.end(bytes);
+  return reference;
 }
 
 function attachAll(
@@ -234,12 +231,6 @@ function attachAll(
       modifiedDate: createdAt,
     });
   }
-}
-
-function registerFonts(pdf: PdfDocument): void {
-  const fonts = paperFonts();
-  pdf.registerFont('regular', fonts.regular);
-  pdf.registerFont('semibold', fonts.semibold);
 }
 
 /** pdfkit writes the title into the file's XML metadata as it is; these characters would break it. */

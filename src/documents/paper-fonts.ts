@@ -2,14 +2,14 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { create, type Font } from 'fontkit';
 import type { FontFace } from './page-plan.ts';
-import { shapeOnce } from './shape-once.ts';
+import { TypeFace } from './type-face.ts';
 
 /**
  * The two faces every paper is set in, parsed once per process: parsing costs five times what
  * drawing a page does. Source Sans 3 has tabular figures, so that amounts align, covers Latin,
  * Greek and Cyrillic, and its license (OFL 1.1) allows embedding in any document.
  */
-export function paperFonts(): Record<FontFace, Font> {
+export function paperFonts(): Record<FontFace, TypeFace> {
   fonts ??= {
     regular: openFont('400Regular/SourceSans3_400Regular.ttf'),
     semibold: openFont('600SemiBold/SourceSans3_600SemiBold.ttf'),
@@ -22,22 +22,23 @@ export const UNKNOWN_CHARACTER = '□';
 
 /** The text with a visible box in place of each character that the typeface cannot draw. */
 export function drawableText(text: string): string {
-  const { regular } = paperFonts();
+  const { font: regular } = paperFonts().regular;
   return Array.from(text, (character) =>
     isDrawable(regular, character) ? character : UNKNOWN_CHARACTER,
   ).join('');
 }
 
-let fonts: Record<FontFace, Font> | undefined;
+let fonts: Record<FontFace, TypeFace> | undefined;
 
-function openFont(fileName: string): Font {
+function openFont(fileName: string): TypeFace {
   const path = createRequire(import.meta.url).resolve(
     `@expo-google-fonts/source-sans-3/${fileName}`,
   );
-  const font = create(readFileSync(path));
+  const file = readFileSync(path);
+  const font = create(file);
   if (!('layout' in font)) throw new Error(`${fileName} is a collection, not one font.`);
   nameGlyphsOnce(font);
-  return shapeOnce(font);
+  return new TypeFace(font, file);
 }
 
 /**

@@ -1,34 +1,21 @@
-import type { Font } from 'fontkit';
 import PDFDocument from 'pdfkit';
 
 /**
- * The part of pdfkit 0.20 that papers use. The published types stop short of it: they know neither
- * the PDF/UA subset, nor parsed fonts, nor a cell's scope or a figure's box.
+ * The part of pdfkit 0.20 that papers use: it keeps the file's objects, pages, metadata, attached
+ * files and table. What stands on the pages, what it means and the typefaces are written by us, in
+ * one piece each. The published types stop short of this.
  */
 export interface PdfDocument {
-  registerFont(name: string, font: Font): this;
-  font(name: string): this;
-  fontSize(sizePt: number): this;
-  widthOfString(text: string): number;
+  /** The page added last. */
+  readonly page: PdfPage;
   addPage(): this;
-  text(text: string, x: number, y: number, options: PdfTextOptions): this;
-  fillColor(color: string): this;
-  strokeColor(color: string): this;
-  lineWidth(widthPt: number): this;
-  lineCap(cap: 'round' | 'butt'): this;
-  roundedRect(x: number, y: number, width: number, height: number, radius: number): this;
-  rect(x: number, y: number, width: number, height: number): this;
-  circle(x: number, y: number, radius: number): this;
-  polygon(...points: (readonly [number, number])[]): this;
-  moveTo(x: number, y: number): this;
-  lineTo(x: number, y: number): this;
-  fill(): this;
-  stroke(): this;
-  fillAndStroke(): this;
-  markContent(tag: 'Artifact', options: { type: 'Pagination' | 'Layout' }): this;
-  endMarkedContent(): this;
-  struct(type: string, options: PdfStructureOptions): PdfStructureElement;
-  addStructure(element: PdfStructureElement): this;
+  /** Adds to the operators of the page added last. */
+  addContent(operators: Uint8Array): this;
+  /** A new object of the file; it stands in it once it is ended. */
+  ref(data: PdfDictionary): PdfReference;
+  getStructTreeRoot(): PdfReference;
+  /** For each page by its key: the elements that own its marked content, in order. */
+  getStructParentTree(): { get(key: number): PdfReference[] };
   file(bytes: Uint8Array, options: PdfFileOptions): unknown;
   on(event: 'data', listener: (chunk: Uint8Array) => void): this;
   on(event: 'end', listener: () => void): this;
@@ -36,12 +23,34 @@ export interface PdfDocument {
   end(): void;
 }
 
-export interface PdfTextOptions {
-  lineBreak: false;
-  baseline: 'alphabetic';
-  /** Needed to underline and to justify, and measured unless it is given. */
-  textWidth: 0;
-  wordCount: 0;
+export interface PdfPage {
+  readonly dictionary: PdfReference;
+  /** The page's typefaces by the names its operators use. */
+  readonly fonts: Record<string, PdfReference>;
+  /** The page's key among the parents of marked content; asked for, it is given one. */
+  readonly structParentTreeKey: number;
+}
+
+export interface PdfReference {
+  data: PdfDictionary;
+  /** Writes the object, as a stream where bytes are given. */
+  end(bytes?: Uint8Array): void;
+}
+
+export interface PdfDictionary {
+  [key: string]: PdfEntry | undefined;
+}
+
+/** A plain string is a name. */
+export type PdfEntry = string | number | PdfText | PdfReference | PdfDictionary | PdfEntry[];
+
+/** How pdfkit tells a text from a name. */
+export interface PdfText {
+  valueOf(): string;
+}
+
+export function pdfText(text: string): PdfText {
+  return Object(text);
 }
 
 export interface PdfFileOptions {
@@ -51,19 +60,6 @@ export interface PdfFileOptions {
   relationship: 'Data' | 'Supplement';
   creationDate: Date;
   modifiedDate: Date;
-}
-
-export interface PdfStructureOptions {
-  alt?: string;
-  expanded?: string;
-  bbox?: [number, number, number, number];
-}
-
-export interface PdfStructureElement {
-  add(child: PdfStructureElement | (() => void)): this;
-  end(): void;
-  /** The element's dictionary; attributes of tables and lists are written into it. */
-  dictionary: { data: { A?: Record<string, string | number> } };
 }
 
 export interface PdfDocumentOptions {

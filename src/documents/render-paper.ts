@@ -1,4 +1,5 @@
-import { createMeasureText, drawPages } from './draw-pages.ts';
+import { drawPages } from './draw-pages.ts';
+import { createMeasureText } from './measure-text.ts';
 import type { PaperSheet } from './paper.ts';
 import { drawableText } from './paper-fonts.ts';
 import { paperText } from './paper-text.ts';

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { type Browser, chromium, type Page } from 'playwright-core';
-import { createMeasureText } from '../../src/documents/draw-pages.ts';
 import { type InvoicePaperDocument, type Paper, renderPaper } from '../../src/documents/index.ts';
+import { createMeasureText } from '../../src/documents/measure-text.ts';
 import { planPaper } from '../../src/documents/plan-paper.ts';
 import { creditMemo } from '../documents/sample-kinds.ts';
 import { capacitorAndContactor, paperWithLines } from '../documents/sample-papers.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cleanQuotePaper } from '../../src/documents/clean-quote-paper.ts';
-import { createMeasureText } from '../../src/documents/draw-pages.ts';
 import type { QuotePaper } from '../../src/documents/index.ts';
+import { createMeasureText } from '../../src/documents/measure-text.ts';
 import type { PagePlan, Tag, TextInk } from '../../src/documents/page-plan.ts';
 import { drawableText } from '../../src/documents/paper-fonts.ts';
 import { PAGE } from '../../src/documents/paper-style.ts';

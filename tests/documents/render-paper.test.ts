@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { createMeasureText } from '../../src/documents/draw-pages.ts';
 import {
   formatCents,
   type InvoicePaper,
@@ -9,6 +8,7 @@ import {
   PaperRefused,
   renderPaper,
 } from '../../src/documents/index.ts';
+import { createMeasureText } from '../../src/documents/measure-text.ts';
 import type { PagePlan, Tag, TextInk } from '../../src/documents/page-plan.ts';
 import { PAGE } from '../../src/documents/paper-style.ts';
 import { planPaper } from '../../src/documents/plan-paper.ts';
