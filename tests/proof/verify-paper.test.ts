@@ -341,7 +341,7 @@ describe('what can be done to the file with any PDF program is told exactly', ()
   });
 
   it('a change appended to the file', async () => {
-    const ink = 'BT /F1 12 Tf 72 700 Td <0002> Tj ET';
+    const ink = 'BT /F1 12 Tf 72 700 Td <0003> Tj ET';
     const lines = await told(appendedTo(genuine, ink));
     expect(lines[0]).toBe(ALTERED);
     expect(lines[1]).toMatch(
