@@ -16,6 +16,7 @@ import { evidenceRoutes } from './evidence/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
 import { journalRoutes } from './journal/index.ts';
 import { servesStylesheet } from './page-frame/index.ts';
+import { answersLostReaders, servesPaperPages } from './paper-pages/index.ts';
 import { type PaperDesk, paperRoutes } from './papers/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
@@ -81,11 +82,15 @@ export interface AppDeps {
 /** Builds the application. The caller listens, or injects requests, and closes it. */
 export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
   const typeBase = deps.publicUrl?.replace(/\/$/, '') ?? '';
+  const pages = { ...deps, typeBase };
+  const answersCustomers = answersLostCustomers(pages);
+  const answersReaders = answersLostReaders(pages);
   const app = createServer({
     log: deps.log,
     typeBase,
     ...(deps.trustProxy !== undefined && { trustProxy: deps.trustProxy }),
-    answersOtherwise: answersLostCustomers({ ...deps, typeBase }),
+    answersOtherwise: (request, reply) =>
+      answersCustomers(request, reply) || answersReaders(request, reply),
   });
 
   await app.register(fastifyHelmet, { contentSecurityPolicy: NOTHING_FOREIGN });
@@ -110,7 +115,8 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     healthRoutes(scope, deps.db);
     servesProblemPages(scope);
     servesStylesheet(scope);
-    servesCustomerPages(scope, { ...deps, typeBase });
+    servesCustomerPages(scope, pages);
+    servesPaperPages(scope, pages);
     mountRoutes(scope, routes, { ...deps, typeBase, fileTools: { papers: deps.papers } });
   });
   return app;

@@ -5,8 +5,13 @@ import { verifyBeside } from './verify-beside.ts';
 
 /** Verifies files for anybody who asks, without letting them crowd out everything else. */
 export interface Verifier {
-  /** @throws ProblemError 503 while as many files wait as may wait */
-  verify(bytes: Uint8Array, keys: KeySet): Promise<ProofVerdict>;
+  /**
+   * @param signal ends it when whoever asked is gone
+   * @throws ProblemError 503 while as many files wait as may wait, and when it was ended
+   */
+  verify(bytes: Uint8Array, keys: KeySet, signal?: AbortSignal): Promise<ProofVerdict>;
+  /** Ends whatever is read or waits, for good. */
+  close(): Promise<void>;
 }
 
 /**
@@ -17,17 +22,23 @@ export interface Verifier {
 export function createVerifier({ waitingMax }: { waitingMax: number }): Verifier {
   let last: Promise<unknown> = Promise.resolve();
   let asked = 0;
+  const closing = new AbortController();
   return {
-    verify: async (bytes, keys) => {
+    verify: async (bytes, keys, signal) => {
       if (asked > waitingMax) {
         throw new ProblemError('unavailable', 'Too many papers are being checked. Try again soon.');
       }
       asked += 1;
-      const verdict = last.then(() => verifyBeside(bytes, keys));
+      const ended = AbortSignal.any([closing.signal, ...(signal === undefined ? [] : [signal])]);
+      const verdict = last.then(() => verifyBeside(bytes, keys, { signal: ended }));
       last = verdict.catch(() => {});
       return verdict.finally(() => {
         asked -= 1;
       });
+    },
+    close: async () => {
+      closing.abort();
+      await last;
     },
   };
 }

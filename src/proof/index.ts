@@ -7,6 +7,7 @@ export {
   PaperKeyRefused,
 } from './load-paper-key.ts';
 export { PAPER_BYTES_MAX } from './paper-bytes-max.ts';
+export { paperName } from './paper-name.ts';
 export type * from './proof-verdict.ts';
 export { type PublicPaperKey, publicPaperKey } from './public-key.ts';
 export { type SealPaperOptions, sealPaper } from './seal-paper.ts';

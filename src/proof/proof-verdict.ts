@@ -30,6 +30,8 @@ export interface ProvenPaper {
   renderer: string;
   /** Where anyone can look up what was issued and what became of it. */
   pageUrl?: string | undefined;
+  /** Under which that stands there. */
+  contentHash?: string | undefined;
   kid: string;
 }
 

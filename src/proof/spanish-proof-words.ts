@@ -33,7 +33,7 @@ export const spanishProofWords: ProofWords = {
     'El documento lleva una firma, pero ninguna de las claves publicadas la hizo. No se fíe de él; pregúntenos.',
   notOurs: 'No lo podemos saber: el archivo no lleva dentro datos firmados por nosotros.',
   notOursMeaning:
-    'Se pierden al imprimir, escanear o guardar como imagen. Pida el archivo tal como lo enviamos, o busque el documento por su huella.',
+    'Se pierden al imprimir, escanear o guardar como imagen. Pida el archivo tal como lo enviamos, o busque el documento por su código de verificación.',
   unreadable: 'No lo podemos saber: el archivo no se puede leer.',
   unreadableMeaning: {
     not_a_pdf: 'No es un archivo PDF.',
@@ -48,12 +48,12 @@ export const spanishProofWords: ProofWords = {
 };
 
 const KINDS: Readonly<Record<string, string>> = {
-  quote: 'cotización',
-  acceptance: 'aceptación de la cotización',
-  decline: 'constancia de la cotización rechazada',
+  quote: 'presupuesto',
+  acceptance: 'aceptación del presupuesto',
+  decline: 'constancia del presupuesto rechazado',
   invoice: 'factura',
   credit_memo: 'nota de crédito',
-  work_record: 'constancia de trabajo de la orden',
+  work_record: 'registro del trabajo',
 } satisfies Record<PaperKind, string>;
 
 const OVERLAYS: Record<Overlay, string> = {

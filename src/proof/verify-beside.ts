@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads';
+import { ProblemError } from '../platform/http/problem.ts';
 import type { KeySet } from './key-set.ts';
 import { PAPER_BYTES_MAX } from './paper-bytes-max.ts';
 import type { ProofVerdict } from './proof-verdict.ts';
@@ -8,20 +9,23 @@ export interface VerifyLimits {
   timeMs: number;
   /** How much the whole process may grow meanwhile. */
   growthBytes: number;
+  /** Ends it at once. */
+  signal?: AbortSignal;
 }
 
 /**
  * Verifies a stranger's file on a thread of its own, which is ended when it takes too long or too
  * much memory: a few kilobytes can be made to unpack to gigabytes, or to keep a reader busy for
  * hours.
- * @throws Error when the thread cannot run at all
+ * @throws ProblemError 503 when it was ended; Error when the thread cannot run at all
  */
 export async function verifyBeside(
   bytes: Uint8Array,
   keys: KeySet,
-  limits: VerifyLimits = LIMITS,
+  { signal, ...limits }: Partial<VerifyLimits> = {},
 ): Promise<ProofVerdict> {
   if (bytes.length > PAPER_BYTES_MAX) return { verdict: 'unreadable', cause: 'too_large' };
+  if (signal?.aborted) throw wasEnded();
   const worker = new Worker(START, {
     workerData: { bytes, keys },
     resourceLimits: { maxOldGenerationSizeMb: HEAP_MB_MAX },
@@ -29,24 +33,30 @@ export async function verifyBeside(
     stdout: true,
     stderr: true,
   });
-  const watch = watchLimits(worker, limits);
+  const watch = watchLimits(worker, { ...LIMITS, ...limits });
+  const end = () => void worker.terminate();
+  signal?.addEventListener('abort', end);
   try {
-    return await verdictOf(worker);
+    return await verdictOf(worker, signal);
   } finally {
+    signal?.removeEventListener('abort', end);
     clearInterval(watch);
     await worker.terminate();
   }
 }
 
 const START = new URL('./start-verify-worker.mjs', import.meta.url);
-const LIMITS: VerifyLimits = { timeMs: 20_000, growthBytes: 512 * 1024 * 1024 };
+const LIMITS = { timeMs: 20_000, growthBytes: 512 * 1024 * 1024 };
 const HEAP_MB_MAX = 256;
 const LOOK_EVERY_MS = 50;
 
 const TOO_MUCH: ProofVerdict = { verdict: 'unreadable', cause: 'too_much_work' };
 
 /** Buffers lie outside the heap that a thread's own limit counts, so the process is watched too. */
-function watchLimits(worker: Worker, { timeMs, growthBytes }: VerifyLimits): NodeJS.Timeout {
+function watchLimits(
+  worker: Worker,
+  { timeMs, growthBytes }: Pick<VerifyLimits, 'timeMs' | 'growthBytes'>,
+): NodeJS.Timeout {
   const endsAtMs = performance.now() + timeMs;
   const bytesMax = process.memoryUsage.rss() + growthBytes;
   return setInterval(() => {
@@ -55,13 +65,17 @@ function watchLimits(worker: Worker, { timeMs, growthBytes }: VerifyLimits): Nod
   }, LOOK_EVERY_MS);
 }
 
-function verdictOf(worker: Worker): Promise<ProofVerdict> {
+function verdictOf(worker: Worker, signal: AbortSignal | undefined): Promise<ProofVerdict> {
   return new Promise((resolve, reject) => {
     worker.once('message', resolve);
     worker.once('error', (error) => {
       if ('code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY') resolve(TOO_MUCH);
       else reject(error);
     });
-    worker.once('exit', () => resolve(TOO_MUCH));
+    worker.once('exit', () => (signal?.aborted ? reject(wasEnded()) : resolve(TOO_MUCH)));
   });
+}
+
+function wasEnded(): ProblemError {
+  return new ProblemError('unavailable', 'The check was ended before it was done.');
 }

@@ -139,8 +139,10 @@ function unreadable(cause: UnreadableCause): ProofVerdict {
 }
 
 function provenPaper(data: PaperData, kid: string): ProvenPaper {
-  const { kind, number, language, renderer, pageUrl } = data;
-  return { kind, number, language, renderer, pageUrl, kid };
+  const { kind, number, language, renderer, pageUrl, paper } = data;
+  const { contentHash } = paper as { contentHash?: unknown };
+  const hash = typeof contentHash === 'string' ? { contentHash } : {};
+  return { kind, number, language, renderer, pageUrl, ...hash, kid };
 }
 
 /** Viewers accept a PDF that begins a little later; ours never do, and neither does this. */

@@ -182,4 +182,12 @@ export const access: Record<string, Allowed> = {
 };
 
 /** Addresses that everybody may read and that are not part of the documented interface. */
-export const openAddresses = ['/healthz', '/readyz', '/problems', '/problems/forbidden', '/docs'];
+export const openAddresses = [
+  '/healthz',
+  '/readyz',
+  '/problems',
+  '/problems/forbidden',
+  '/docs',
+  '/.well-known/jwks.json',
+  '/verify',
+];
