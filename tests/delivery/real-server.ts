@@ -1,5 +1,5 @@
 import type { AddressInfo } from 'node:net';
-import { SMTPServer, type SMTPServerOptions } from 'smtp-server';
+import { SMTPServer, type SMTPServerOptions, type SMTPServerSession } from 'smtp-server';
 
 /** A mail server of somebody else's making, on loopback. */
 export interface RealServer {
@@ -11,7 +11,22 @@ export interface RealServer {
   close(): Promise<void>;
 }
 
-export async function realServer(options: SMTPServerOptions = {}): Promise<RealServer> {
+export interface RealServerOptions extends SMTPServerOptions {
+  /** Asked when a mail is there whole: whether it is taken, and what is answered. */
+  takes?(
+    session: SMTPServerSession,
+    take: () => void,
+    answer: (error?: Error | null) => void,
+  ): void;
+}
+
+export async function realServer({
+  takes = (_session, take, answer) => {
+    take();
+    answer();
+  },
+  ...options
+}: RealServerOptions = {}): Promise<RealServer> {
   const arrived: string[] = [];
   const sessions: RealServer['sessions'] = [];
   const server = new SMTPServer({
@@ -22,10 +37,12 @@ export async function realServer(options: SMTPServerOptions = {}): Promise<RealS
       const chunks: Buffer[] = [];
       stream.on('data', (chunk: Buffer) => chunks.push(chunk));
       stream.on('end', () => {
-        arrived.push(Buffer.concat(chunks).toString());
-        const to = session.envelope.rcptTo.map(({ address }) => address);
-        sessions.push({ user: session.user || undefined, secure: session.secure, to });
-        done();
+        const take = () => {
+          arrived.push(Buffer.concat(chunks).toString());
+          const to = session.envelope.rcptTo.map(({ address }) => address);
+          sessions.push({ user: session.user || undefined, secure: session.secure, to });
+        };
+        takes(session, take, done);
       });
     },
     ...options,
