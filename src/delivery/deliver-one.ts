@@ -1,8 +1,9 @@
+import { PaperRefused } from '../documents/index.ts';
 import { draftText } from '../quote-links/index.ts';
 import type { Claimed } from './claim-delivery.ts';
 import { composeMail } from './compose-mail.ts';
 import type { DeliveryDeps, SourcePaper } from './delivery-deps.ts';
-import { type DeliveryJob, deliveryJob, undeliverable } from './delivery-job.ts';
+import { type DeliveryJob, deliveryJob, standingOf, undeliverable } from './delivery-job.ts';
 import { handOver } from './hand-over.ts';
 import { letterText } from './letter-text.ts';
 import { type Linked, linkForDelivery } from './link-for-delivery.ts';
@@ -36,6 +37,10 @@ export async function deliverOne(
     deps.log.warn({ err: error, deliveryId: claimed.id }, 'a delivery could not be prepared');
     return failedHere(error, course);
   });
+  if (outcome.outcome !== 'sent') {
+    const { outcome: what, reason } = outcome;
+    deps.log.warn({ deliveryId: claimed.id, outcome: what, reason }, 'a delivery did not go out');
+  }
   await deps.atStep?.('carried');
   const { carried: _, ...rest } = course;
   const written = await settleDelivery(
@@ -90,6 +95,7 @@ async function carryMail(
   const letter = letterText({
     paper: source.paper,
     toName: job.customer.name,
+    standing: standingOf(job, deps.clock.now()),
     ...(link !== undefined && { link: { url: addressOf(deps, link.path) } }),
   });
   const bytes = await composeMail(letter, source, {
@@ -155,6 +161,10 @@ async function carryText(
 /** Something of ours broke. What is marked as handed over by then may have gone on its way. */
 function failedHere(error: unknown, { carried }: Course): Outcome {
   const why = serverWords(error instanceof Error ? error.message : String(error), '');
+  // However often it is drawn, it stays as it is: somebody has to look at it.
+  if (error instanceof PaperRefused) {
+    return { outcome: 'refused', reason: `The paper contradicts itself: ${why}` };
+  }
   const reason = `It could not be prepared: ${why}`;
   return carried ? { outcome: 'unsure', reason } : { outcome: 'try_again', reason };
 }

@@ -30,7 +30,6 @@ function footOf(company: PaperCompany, words: (typeof letterWords)['en']): strin
     [
       company.name,
       `${street}, ${city}, ${region} ${postalCode}`,
-      company.phone,
       words.license(company.licenseNumber),
     ].join('\n'),
   ];

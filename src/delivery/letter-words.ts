@@ -1,4 +1,5 @@
 import type { PaperLanguage } from '../documents/index.ts';
+import type { Standing } from './letter.ts';
 
 /** Every word a mail says of its own accord; what the paper says comes with the paper. */
 export interface LetterWords {
@@ -20,7 +21,8 @@ export interface LetterWords {
     until: (day: string) => string;
     answer: (url: string) => string;
     yours: string;
-    copy: (phone: string) => string;
+    /** Of one that is not answered from this mail. */
+    copy: Record<Standing, (phone: string) => string>;
   };
   acceptance: {
     subject: (number: string, company: string) => string;
@@ -86,8 +88,17 @@ const english: LetterWords = {
     until: (day) => `Nothing is done before you say yes. These prices stand until ${day}.`,
     answer: (url) => `Look at it and answer here:\n${url}`,
     yours: 'Whoever has this link can answer for you, so please do not pass it on.',
-    copy: (phone) =>
-      `This is a copy to look at. It cannot be answered from this mail: call ${phone}.`,
+    copy: {
+      waits: (phone) =>
+        `This is a copy to look at. It cannot be answered from this mail: call ${phone}.`,
+      accepted: () => 'This is a copy to keep: this quote has been accepted.',
+      declined: () => 'This is a copy to keep: this quote has been declined.',
+      replaced: () => 'This is a copy to keep: a newer revision has taken its place.',
+      withdrawn: (phone) =>
+        `This is a copy to keep: this quote no longer stands. For a new one call ${phone}.`,
+      expired: (phone) =>
+        `This is a copy to keep: the time of these prices is over. For new ones call ${phone}.`,
+    },
   },
   acceptance: {
     subject: (number, company) => `Quote ${number} accepted: receipt from ${company}`,
@@ -158,8 +169,17 @@ const spanish: LetterWords = {
       `No se hace nada antes de que usted diga que sí. Estos precios valen hasta ${day}.`,
     answer: (url) => `Véalo y responda aquí:\n${url}`,
     yours: 'Quien tenga este enlace puede responder por usted; por favor, no lo comparta.',
-    copy: (phone) =>
-      `Esta es una copia para consultar. No se puede responder desde este correo: llame al ${phone}.`,
+    copy: {
+      waits: (phone) =>
+        `Esta es una copia para consultar. No se puede responder desde este correo: llame al ${phone}.`,
+      accepted: () => 'Esta es una copia para guardar: este presupuesto ya fue aceptado.',
+      declined: () => 'Esta es una copia para guardar: este presupuesto ya fue rechazado.',
+      replaced: () => 'Esta es una copia para guardar: una revisión más nueva lo reemplaza.',
+      withdrawn: (phone) =>
+        `Esta es una copia para guardar: este presupuesto ya no vale. Para uno nuevo, llame al ${phone}.`,
+      expired: (phone) =>
+        `Esta es una copia para guardar: el plazo de estos precios terminó. Para otros, llame al ${phone}.`,
+    },
   },
   acceptance: {
     subject: (number, company) => `Presupuesto ${number} aceptado: recibo de ${company}`,

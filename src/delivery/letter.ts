@@ -7,7 +7,11 @@ export interface Letter {
   toName: string;
   /** Where a quote that waits is answered; none where this mail answers nothing. */
   link?: { url: string } | undefined;
+  /** How a quote stands by now, so that nobody takes one that is over for one that waits. */
+  standing?: Standing | undefined;
 }
+
+export type Standing = 'waits' | 'accepted' | 'declined' | 'replaced' | 'withdrawn' | 'expired';
 
 export interface LetterText {
   subject: string;

@@ -8,7 +8,7 @@ import {
   type WorkRecordPaper,
 } from '../documents/index.ts';
 import { oneLine } from '../platform/one-line.ts';
-import type { Letter } from './letter.ts';
+import type { Letter, Standing } from './letter.ts';
 import { type LetterWords, letterWords } from './letter-words.ts';
 
 /** What a letter says of its own paper. */
@@ -18,11 +18,11 @@ export interface Said {
 }
 
 /** What is said of each kind of paper, in the paper's own language. */
-export function saidOf({ paper: { kind, paper }, link }: Letter): Said {
+export function saidOf({ paper: { kind, paper }, link, standing = 'waits' }: Letter): Said {
   const words = letterWords[paper.language];
   switch (kind) {
     case 'quote':
-      return saidOfQuote(paper, link?.url, words.quote);
+      return saidOfQuote(paper, { url: link?.url, standing }, words.quote);
     case 'acceptance':
       return saidOfAcceptance(paper, words.acceptance);
     case 'decline':
@@ -38,7 +38,7 @@ export function saidOf({ paper: { kind, paper }, link }: Letter): Said {
 
 function saidOfQuote(
   { quoteNumber, revision, company, site, ...paper }: QuotePaper,
-  url: string | undefined,
+  { url, standing }: { url: string | undefined; standing: Standing },
   words: LetterWords['quote'],
 ): Said {
   const changed = paper.changes?.quoteNumber;
@@ -51,6 +51,7 @@ function saidOfQuote(
         ? words.lead(quoteNumber, street)
         : words.changeLead(quoteNumber, changed, street),
       ...(revision > 1 ? [words.replaces(revision)] : []),
+      ...(url === undefined ? [words.copy[standing](company.phone)] : []),
       words.found(paper.findings.map(({ name }) => oneLine(name)).join('; ')),
       [
         ...paper.options.map(({ letter, title, totalCents }) =>
@@ -60,12 +61,17 @@ function saidOfQuote(
             formatCents(totalCents),
           ),
         ),
-        changed !== undefined && paper.decline.totalCents === 0
-          ? words.noAddsNothing
-          : words.no(total),
+        // What a no would cost is of no use where nobody answers any more.
+        ...(standing === 'waits'
+          ? [
+              changed !== undefined && paper.decline.totalCents === 0
+                ? words.noAddsNothing
+                : words.no(total),
+            ]
+          : []),
       ].join('\n'),
       ...(url === undefined
-        ? [words.copy(company.phone)]
+        ? []
         : [words.until(paper.validUntilText), words.answer(url), words.yours]),
     ],
   };

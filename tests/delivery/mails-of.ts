@@ -2,7 +2,7 @@ import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { pino } from 'pino';
-import { startDelivering } from '../../src/delivery/index.ts';
+import { type DeliveryDeps, startDelivering } from '../../src/delivery/index.ts';
 import { readPaper } from '../../src/papers/index.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import { testPapers } from '../harness/test-papers.ts';
@@ -23,6 +23,20 @@ export interface ReadMail {
 /** Works off everything that is due at a service, into files, and reads them. */
 export async function mailsOf(service: TestService): Promise<ReadMail[]> {
   const directory = await mkdtemp(path.join(tmpdir(), 'evenhand-mail-'));
+  await workOff(service, { mail: { kind: 'files', directory } });
+  const names = (await readdir(directory)).sort();
+  const mails = await Promise.all(
+    names.map(async (name) => readMail(await readFile(path.join(directory, name), 'latin1'))),
+  );
+  await rm(directory, { recursive: true });
+  return mails;
+}
+
+/** Works off everything that is due at a service, by the ways that are given. */
+export async function workOff(
+  service: TestService,
+  ways: Pick<DeliveryDeps, 'mail'> & Partial<DeliveryDeps>,
+): Promise<void> {
   const { db, clock } = service;
   const ids = timedIds(clock);
   const papers = testPapers();
@@ -30,7 +44,6 @@ export async function mailsOf(service: TestService): Promise<ReadMail[]> {
     {
       ...{ db, clock, ids, log: pino({ level: 'silent' }), text: undefined, mailFrom: undefined },
       publicUrl: 'https://company.example/',
-      mail: { kind: 'files', directory },
       papers: {
         read: async (paperId, language) => {
           const newId = () => ids.next();
@@ -39,6 +52,7 @@ export async function mailsOf(service: TestService): Promise<ReadMail[]> {
           return { paper, pdf: file.bytes, fileName: file.fileName };
         },
       },
+      ...ways,
     },
     { everyMs: 20 },
   );
@@ -50,12 +64,6 @@ export async function mailsOf(service: TestService): Promise<ReadMail[]> {
     (underWay) => underWay === 0,
   );
   await worker.stop();
-  const names = (await readdir(directory)).sort();
-  const mails = await Promise.all(
-    names.map(async (name) => readMail(await readFile(path.join(directory, name), 'latin1'))),
-  );
-  await rm(directory, { recursive: true });
-  return mails;
 }
 
 /** Takes a mail of ours apart, by the rules of RFC 2045 and 2047 and nothing of what composed it. */

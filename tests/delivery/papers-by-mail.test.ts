@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { findPluggedDrain } from '../harness/findings.ts';
 import { billSoldJob, creditOf, sendMoney } from '../harness/invoice.ts';
-import { addSite, arriveAtJob, findCapacitor, type Site } from '../harness/job.ts';
+import { arriveAtJob, findCapacitor } from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -11,6 +11,7 @@ import {
 import { noForm, type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
 import { offer, offerPart } from '../harness/whole-job.ts';
 import { mailsOf, type ReadMail } from './mails-of.ts';
+import { linkIn, only, paperOf, siteWithMail } from './readers.ts';
 
 // From the act to the reader: what is issued goes out by itself, and its link is answered.
 
@@ -20,41 +21,11 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** A site whose customer has a mail address. */
-async function siteWithMail(language = 'en', email = 'winifred@example.com'): Promise<Site> {
-  const site = await addSite(service);
-  await service.owner.query('UPDATE customer SET email = $2, language = $3 WHERE id = $1', [
-    site.customerId,
-    email,
-    language,
-  ]);
-  return site;
-}
-
-/** The path of the link in a mail. */
-function linkIn({ text }: ReadMail): string | undefined {
-  return /https:\/\/company\.example(\/q\/[\w-]{43})\n/.exec(text)?.[1];
-}
-
-function only(mails: readonly ReadMail[]): ReadMail {
-  const [mail] = mails;
-  if (mails.length !== 1 || mail === undefined) throw new Error(`${mails.length} mails, not one`);
-  return mail;
-}
-
-async function paperOf(ticketId: string, kind: string): Promise<string> {
-  const listed = await service.as('owner').get(`/v1/papers?ticketId=${ticketId}`);
-  const found = expectStatus(listed, 200).body.items.find(
-    (paper: { kind: string }) => paper.kind === kind,
-  );
-  return found.id;
-}
-
 describe('a quote', () => {
   let given: Offer;
   let mail: ReadMail;
   beforeAll(async () => {
-    given = await offerAtLink(service, { site: await siteWithMail() });
+    given = await offerAtLink(service, { site: await siteWithMail(service) });
     mail = only(await mailsOf(service));
   });
 
@@ -71,14 +42,14 @@ describe('a quote', () => {
 
   test('has the very file that everybody else is handed', async () => {
     const file = await service.app.inject({
-      url: `/v1/papers/${await paperOf(given.job.ticketId, 'quote')}/file`,
+      url: `/v1/papers/${await paperOf(service, given.job.ticketId, 'quote')}/file`,
       headers: { authorization: `Bearer ${service.staff.owner.token}` },
     });
     expect(mail.pdf.equals(file.rawPayload)).toBe(true);
   });
 
   test('is answered at the link in the mail, which nobody of our staff was told', async () => {
-    const path = linkIn(mail) ?? '';
+    const path = linkIn(mail) ?? '/';
     // The link that the technician made goes on opening beside it.
     expectStatus(await (await visit(service)).get(given.path), 303);
     const reader = await visit(service, { path });
@@ -94,7 +65,7 @@ describe('a quote', () => {
   });
 
   test('sent once more after its answer is a copy without a link', async () => {
-    const paperId = await paperOf(given.job.ticketId, 'quote');
+    const paperId = await paperOf(service, given.job.ticketId, 'quote');
     const asked = await service
       .as('technician')
       .post(`/v1/papers/${paperId}/deliveries`, { to: 'occupant', channel: 'mail' });
@@ -105,14 +76,14 @@ describe('a quote', () => {
     });
     const copy = only(await mailsOf(service));
     expect(linkIn(copy)).toBeUndefined();
-    expect(copy.text).toContain('This is a copy to look at.');
+    expect(copy.text).toContain('This is a copy to keep: this quote has been accepted.');
     const seen = await service.as('dispatcher').get(`/v1/deliveries/${asked.body.id}`);
     expect(seen.body).toMatchObject({ state: 'sent', sentTo: 'winifred@example.com' });
   });
 });
 
 test('a quote in Spanish goes out in Spanish, mail and paper', async () => {
-  const { quote } = await offerAtLink(service, { site: await siteWithMail('es') });
+  const { quote } = await offerAtLink(service, { site: await siteWithMail(service, 'es') });
   const mail = only(await mailsOf(service));
   expect(mail.language).toBe('es');
   expect(mail.subject).toBe(
@@ -125,9 +96,9 @@ test('a quote in Spanish goes out in Spanish, mail and paper', async () => {
 });
 
 test('a no comes with its paper and what is owed', async () => {
-  const offer = await offerAtLink(service, { site: await siteWithMail() });
+  const offer = await offerAtLink(service, { site: await siteWithMail(service) });
   const reader = await visit(service, {
-    path: linkIn(only(await mailsOf(service))) as `/${string}`,
+    path: linkIn(only(await mailsOf(service))) ?? '/',
   });
   expectStatus(await reader.post(`${offer.page}/decline`, noForm(offer)), 303);
   const mail = only(await mailsOf(service));
@@ -136,7 +107,7 @@ test('a no comes with its paper and what is owed', async () => {
 });
 
 test('work, bill and credit each reach whoever they are for', async () => {
-  const invoice = await billSoldJob(service, await siteWithMail());
+  const invoice = await billSoldJob(service, await siteWithMail(service));
   const mails = await mailsOf(service);
   expect(mails.map(({ subject }) => subject.replace(/\d[\d.]*/g, '#'))).toEqual([
     'Repair quote # from Sparrowgate Home Comfort',
@@ -150,7 +121,7 @@ test('work, bill and credit each reach whoever they are for', async () => {
 });
 
 test('a revision that was replaced before it went out goes to nobody', async () => {
-  const job = await arriveAtJob(service, await siteWithMail());
+  const job = await arriveAtJob(service, await siteWithMail(service));
   const capacitor = await findCapacitor(service, job);
   const both = await offer(service, job, [capacitor, await findPluggedDrain(service, job)]);
   await offerPart(service, both, [capacitor]);
@@ -162,7 +133,7 @@ describe('where there is nowhere to send a paper', () => {
   test('nothing is queued for people without a mail address, and asking says so', async () => {
     const offer = await offerAtLink(service);
     expect(await mailsOf(service)).toEqual([]);
-    const paperId = await paperOf(offer.job.ticketId, 'quote');
+    const paperId = await paperOf(service, offer.job.ticketId, 'quote');
     const asked = await service
       .as('dispatcher')
       .post(`/v1/papers/${paperId}/deliveries`, { to: 'approver', channel: 'mail' });
@@ -170,8 +141,8 @@ describe('where there is nowhere to send a paper', () => {
   });
 
   test('a technician sends no paper of somebody else’s ticket', async () => {
-    const offer = await offerAtLink(service, { site: await siteWithMail() });
-    const paperId = await paperOf(offer.job.ticketId, 'quote');
+    const offer = await offerAtLink(service, { site: await siteWithMail(service) });
+    const paperId = await paperOf(service, offer.job.ticketId, 'quote');
     const asked = await service
       .as('second_technician')
       .post(`/v1/papers/${paperId}/deliveries`, { to: 'approver', channel: 'mail' });
@@ -181,7 +152,7 @@ describe('where there is nowhere to send a paper', () => {
 });
 
 test('a dead delivery is tried again by one of two who ask at once', async () => {
-  const site = await siteWithMail();
+  const site = await siteWithMail(service);
   await offerAtLink(service, { site });
   await service.owner.query('UPDATE customer SET email = NULL WHERE id = $1', [site.customerId]);
   expect(await mailsOf(service)).toEqual([]);

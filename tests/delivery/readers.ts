@@ -1,0 +1,43 @@
+import { addSite, type Site } from '../harness/job.ts';
+import { expectStatus, type TestService } from '../harness/test-service.ts';
+import type { ReadMail } from './mails-of.ts';
+
+/** A site whose customer has a mail address. */
+export async function siteWithMail(
+  service: TestService,
+  language = 'en',
+  email = 'winifred@example.com',
+): Promise<Site> {
+  const site = await addSite(service);
+  await service.owner.query('UPDATE customer SET email = $2, language = $3 WHERE id = $1', [
+    site.customerId,
+    email,
+    language,
+  ]);
+  return site;
+}
+
+/** The path of the link in a mail. */
+export function linkIn({ text }: Pick<ReadMail, 'text'>): `/${string}` | undefined {
+  const [, path] = /https:\/\/company\.example(\/q\/[\w-]{43})\n/.exec(text) ?? [];
+  return path as `/${string}` | undefined;
+}
+
+export function only<T>(all: readonly T[]): T {
+  const [one] = all;
+  if (all.length !== 1 || one === undefined) throw new Error(`${all.length}, not one`);
+  return one;
+}
+
+/** The paper of one kind of a ticket. */
+export async function paperOf(
+  service: TestService,
+  ticketId: string,
+  kind: string,
+): Promise<string> {
+  const listed = await service.as('owner').get(`/v1/papers?ticketId=${ticketId}`);
+  const found = expectStatus(listed, 200).body.items.find(
+    (paper: { kind: string }) => paper.kind === kind,
+  );
+  return found.id;
+}
