@@ -22,7 +22,7 @@ import {
 export function drawPages(
   plan: PagePlan,
   attachments: readonly PaperAttachment[] = [],
-): Promise<Uint8Array> {
+): Uint8Array {
   const createdAt = new Date(plan.createdAt);
   const pdf = openPdf({
     size: [PAGE.widthPt, PAGE.heightPt],
@@ -43,11 +43,9 @@ export function drawPages(
       ModDate: createdAt,
     },
   });
-  const bytes = collect(pdf);
   new Press(pdf, plan).draw();
   attachAll(pdf, attachments, createdAt);
-  pdf.end();
-  return bytes;
+  return pdf.finish();
 }
 
 /** Walks the plan in reading order and turns pages as the ink calls for them. */
@@ -236,13 +234,4 @@ function attachAll(
 /** pdfkit writes the title into the file's XML metadata as it is; these characters would break it. */
 function metadataText(text: string): string {
   return text.replace(/\s*&\s*/g, ' + ').replace(/[<>]/g, '');
-}
-
-function collect(pdf: PdfDocument): Promise<Uint8Array> {
-  return new Promise((resolve, reject) => {
-    const chunks: Uint8Array[] = [];
-    pdf.on('data', (chunk) => chunks.push(chunk));
-    pdf.on('end', () => resolve(new Uint8Array(Buffer.concat(chunks))));
-    pdf.on('error', reject);
-  });
 }

@@ -87,31 +87,36 @@ export class PageOperators {
 
   #drawText({ text, xPt, baselinePt, style }: TextInk): void {
     const { face, name, words } = this.#faces[style.face];
+    const { sizePt } = style;
     this.#enterText();
     this.#fillWith(style.color);
-    const font = `/${name} ${pt(style.sizePt)} Tf`;
+    const font = `/${name} ${pt(sizePt)} Tf`;
     if (font !== this.#font) this.#lines.push(font);
     this.#font = font;
-    let shown = '';
-    let startPt = xPt;
+    // Words follow each other in one line of glyphs, until a mark has to stand beside it.
+    let line = '';
+    let linePt = xPt;
     let penPt = xPt;
-    const show = (downPt = 0) => {
-      if (shown === '') return;
-      this.#lines.push(`1 0 0 -1 ${pt(startPt)} ${pt(baselinePt - downPt)} Tm [${shown}] TJ`);
-      shown = '';
-    };
     for (const word of face.shape(text)) {
       words.add(word);
-      for (const { xEm, yEm, shown: more } of word.pieces) {
-        const isInLine = xEm === 0 && yEm === 0 && word.pieces.length === 1;
-        if (!isInLine) show();
-        if (shown === '') startPt = penPt + xEm * style.sizePt;
-        shown += more;
-        if (!isInLine) show(yEm * style.sizePt);
+      const { pieces } = word;
+      if (word.isInLine) {
+        if (line === '') linePt = penPt;
+        line += pieces[0]?.shown ?? '';
+      } else {
+        this.#show(line, linePt, baselinePt);
+        line = '';
+        for (const { xEm, yEm, shown } of pieces) {
+          this.#show(shown, penPt + xEm * sizePt, baselinePt - yEm * sizePt);
+        }
       }
-      penPt += word.widthEm * style.sizePt;
+      penPt += word.widthEm * sizePt;
     }
-    show();
+    this.#show(line, linePt, baselinePt);
+  }
+
+  #show(glyphs: string, xPt: number, yPt: number): void {
+    if (glyphs !== '') this.#lines.push(`1 0 0 -1 ${pt(xPt)} ${pt(yPt)} Tm [${glyphs}] TJ`);
   }
 
   #enterText(): void {
@@ -144,14 +149,12 @@ const QUARTER = (4 * (Math.SQRT2 - 1)) / 3;
 
 function circlePath({ centerPt: [x, y], radiusPt: radius }: CircleInk): string {
   const reach = radius * QUARTER;
-  const quarter = (...points: readonly (readonly [number, number])[]) =>
-    `${points.map(at).join(' ')} c`;
   return [
     `${at([x - radius, y])} m`,
-    quarter([x - radius, y - reach], [x - reach, y - radius], [x, y - radius]),
-    quarter([x + reach, y - radius], [x + radius, y - reach], [x + radius, y]),
-    quarter([x + radius, y + reach], [x + reach, y + radius], [x, y + radius]),
-    quarter([x - reach, y + radius], [x - radius, y + reach], [x - radius, y]),
+    curve([x - radius, y - reach], [x - reach, y - radius], [x, y - radius]),
+    curve([x + reach, y - radius], [x + radius, y - reach], [x + radius, y]),
+    curve([x + radius, y + reach], [x + reach, y + radius], [x, y + radius]),
+    curve([x - reach, y + radius], [x - radius, y + reach], [x - radius, y]),
     'h',
   ].join('\n');
 }
@@ -161,22 +164,26 @@ function rectanglePath({ xPt, yPt, widthPt, heightPt, radiusPt }: RectangleInk):
   if (radius <= 0) return `${pt(xPt)} ${pt(yPt)} ${pt(widthPt)} ${pt(heightPt)} re`;
   const [left, top, right, bottom] = [xPt, yPt, xPt + widthPt, yPt + heightPt];
   const rest = radius * (1 - QUARTER);
-  const corner = (...points: readonly (readonly [number, number])[]) =>
-    `${points.map(at).join(' ')} c`;
   return [
     `${at([left + radius, top])} m ${at([right - radius, top])} l`,
-    corner([right - rest, top], [right, top + rest], [right, top + radius]),
+    curve([right - rest, top], [right, top + rest], [right, top + radius]),
     `${at([right, bottom - radius])} l`,
-    corner([right, bottom - rest], [right - rest, bottom], [right - radius, bottom]),
+    curve([right, bottom - rest], [right - rest, bottom], [right - radius, bottom]),
     `${at([left + radius, bottom])} l`,
-    corner([left + rest, bottom], [left, bottom - rest], [left, bottom - radius]),
+    curve([left + rest, bottom], [left, bottom - rest], [left, bottom - radius]),
     `${at([left, top + radius])} l`,
-    corner([left, top + rest], [left + rest, top], [left + radius, top]),
+    curve([left, top + rest], [left + rest, top], [left + radius, top]),
     'h',
   ].join('\n');
 }
 
-function at([x, y]: readonly [number, number]): string {
+type Point = readonly [number, number];
+
+function curve(one: Point, other: Point, to: Point): string {
+  return `${at(one)} ${at(other)} ${at(to)} c`;
+}
+
+function at([x, y]: Point): string {
   return `${pt(x)} ${pt(y)}`;
 }
 

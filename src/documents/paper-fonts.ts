@@ -22,11 +22,14 @@ export const UNKNOWN_CHARACTER = '□';
 
 /** The text with a visible box in place of each character that the typeface cannot draw. */
 export function drawableText(text: string): string {
+  if (ASCII_ONLY.test(text)) return text;
   const { font: regular } = paperFonts().regular;
   return Array.from(text, (character) =>
     isDrawable(regular, character) ? character : UNKNOWN_CHARACTER,
   ).join('');
 }
+
+const ASCII_ONLY = /^[ -~]*$/;
 
 let fonts: Record<FontFace, TypeFace> | undefined;
 

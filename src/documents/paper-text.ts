@@ -6,6 +6,7 @@
  * total or a sentence read otherwise than it was written.
  */
 export function paperText(raw: string, lengthMax: number): string {
+  if (raw.length <= lengthMax && isPlain(raw)) return raw;
   const oneLine = raw
     .normalize('NFC')
     .replace(INVISIBLE, '')
@@ -19,6 +20,20 @@ export function paperText(raw: string, lengthMax: number): string {
     .join('')
     .trimEnd()}…`;
 }
+
+/** Most texts are: letters of ASCII with single spaces between, and so are safe as they stand. */
+function isPlain(raw: string): boolean {
+  let before = SPACE;
+  for (let at = 0; at < raw.length; at += 1) {
+    const code = raw.charCodeAt(at);
+    if (code < SPACE || code > TILDE || (code === SPACE && before === SPACE)) return false;
+    before = code;
+  }
+  return before !== SPACE || raw === '';
+}
+
+const SPACE = 0x20;
+const TILDE = 0x7e;
 
 /** Soft hyphen, joiners, direction marks, byte order mark; lone surrogates; variation selectors. */
 const INVISIBLE = /\p{Cf}|\p{Cs}|\p{Variation_Selector}/gu;

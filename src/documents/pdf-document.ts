@@ -17,10 +17,8 @@ export interface PdfDocument {
   /** For each page by its key: the elements that own its marked content, in order. */
   getStructParentTree(): { get(key: number): PdfReference[] };
   file(bytes: Uint8Array, options: PdfFileOptions): unknown;
-  on(event: 'data', listener: (chunk: Uint8Array) => void): this;
-  on(event: 'end', listener: () => void): this;
-  on(event: 'error', listener: (error: Error) => void): this;
-  end(): void;
+  /** Finishes the file and returns it. */
+  finish(): Uint8Array;
 }
 
 export interface PdfPage {
@@ -78,6 +76,24 @@ export interface PdfDocumentOptions {
 
 /** Opens an empty PDF. The one place where pdfkit's published types are set aside for ours. */
 export function openPdf(options: PdfDocumentOptions): PdfDocument {
-  const Document = PDFDocument as unknown as new (options: PdfDocumentOptions) => PdfDocument;
-  return new Document(options);
+  return new WholePdf(options) as unknown as PdfDocument;
 }
+
+/** pdfkit hands a file out in pieces as a stream does; a paper is wanted whole and at once. */
+class WholePdf extends (PDFDocument as unknown as StreamedPdf) {
+  /** Not set to begin with: the file's first lines come from within the base's constructor. */
+  declare private pieces?: Uint8Array[];
+
+  push(piece: Uint8Array | null): boolean {
+    this.pieces ??= [];
+    if (piece !== null) this.pieces.push(piece);
+    return true;
+  }
+
+  finish(): Uint8Array {
+    this.end();
+    return new Uint8Array(Buffer.concat(this.pieces ?? []));
+  }
+}
+
+type StreamedPdf = new (options: PdfDocumentOptions) => { end(): void };

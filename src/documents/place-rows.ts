@@ -35,33 +35,53 @@ export interface TableHeader {
  * move to the next page together; only a group taller than a whole page is cut, between its rows.
  */
 export function placeRows(rows: readonly Row[]): PlannedPage[] {
-  let page = emptyPage();
+  const pages = [emptyPage()];
+  for (const { row, pageIndex, topPt, isFirst } of stepsDown(rows)) {
+    while (pages.length <= pageIndex) pages.push(emptyPage());
+    const page = pages[pageIndex];
+    if (page === undefined) continue;
+    if (isFirst && row.tableHeader !== undefined) repeatHeader(row.tableHeader, page);
+    placeRow(row, page, pageIndex, topPt);
+  }
+  return pages;
+}
+
+/** The page, counted from nought, that each row comes to; nothing is set there yet. */
+export function pageOfEachRow(rows: readonly Row[]): number[] {
+  return Array.from(stepsDown(rows), ({ pageIndex }) => pageIndex);
+}
+
+interface Step {
+  row: Row;
+  pageIndex: number;
+  topPt: number;
+  isFirst: boolean;
+}
+
+function* stepsDown(rows: readonly Row[]): Generator<Step> {
+  let pageIndex = 0;
   let topPt: number = PAGE.topPt;
-  const pages = [page];
   const turnUnlessFits = (heightPt: number) => {
     if (topPt === PAGE.topPt || topPt + heightPt <= PAGE.contentBottomPt) return;
-    page = emptyPage();
+    pageIndex += 1;
     topPt = PAGE.topPt;
-    pages.push(page);
   };
   for (const group of groupsKeptTogether(rows)) {
     turnUnlessFits(groupHeightPt(group));
     for (const row of group) {
       turnUnlessFits(row.spaceAbovePt + row.heightPt);
-      topPt += topPt === PAGE.topPt ? repeatHeader(row, page) : row.spaceAbovePt;
-      placeRow(row, page, pages.length - 1, topPt);
+      const isFirst = topPt === PAGE.topPt;
+      topPt += isFirst ? (row.tableHeader?.heightPt ?? 0) : row.spaceAbovePt;
+      yield { row, pageIndex, topPt, isFirst };
       topPt += row.heightPt;
     }
   }
-  return pages;
 }
 
-/** Draws the header of the row's table at the top of a page; returns the height it takes. */
-function repeatHeader({ tableHeader }: Row, page: PlannedPage): number {
-  if (tableHeader === undefined) return 0;
-  page.repeatedHeader.push(...shiftAll(tableHeader.inks, PAGE.topPt));
-  page.decoration.push(...shiftAll(tableHeader.decoration, PAGE.topPt));
-  return tableHeader.heightPt;
+/** Draws the header of the row's table again at the top of a page. */
+function repeatHeader({ inks, decoration }: TableHeader, page: PlannedPage): void {
+  page.repeatedHeader.push(...shiftAll(inks, PAGE.topPt));
+  page.decoration.push(...shiftAll(decoration, PAGE.topPt));
 }
 
 function placeRow(row: Row, page: PlannedPage, pageIndex: number, topPt: number): void {

@@ -1,5 +1,6 @@
 import { finishPlan } from './finish-plan.ts';
-import { type Mark, type MeasureText, type PagePlan, type Tag, tag } from './page-plan.ts';
+import { type MeasureText, type PagePlan, tag } from './page-plan.ts';
+import { pageOfEachRow } from './place-rows.ts';
 import type { QuotePaper } from './quote-paper.ts';
 import { type QuoteWords, quoteWords } from './quote-words.ts';
 import { addAnswer } from './sections/answer.ts';
@@ -27,17 +28,7 @@ export interface PlanOptions {
  * Lays out a quote: from the answer a person looks for first, through the evidence and the prices,
  * to the lines to sign. Pure; how wide a text comes out is told by `measure`.
  */
-export function planQuote(paper: QuotePaper, options: PlanOptions): PagePlan {
-  const short = layOut(paper, options, { totalsAgain: false });
-  // Nobody signs on a page that says nothing of what is signed for.
-  return short.answerStandsAlone ? layOut(paper, options, { totalsAgain: true }).plan : short.plan;
-}
-
-function layOut(
-  paper: QuotePaper,
-  { measure, pageUrl }: PlanOptions,
-  { totalsAgain }: { totalsAgain: boolean },
-): { plan: PagePlan; answerStandsAlone: boolean } {
+export function planQuote(paper: QuotePaper, { measure, pageUrl }: PlanOptions): PagePlan {
   const words = quoteWords[paper.language];
   const { company, contentHash, customer, site } = paper;
   const root = tag('Document');
@@ -52,22 +43,30 @@ function layOut(
   addDecline(sheet, root, paper);
   addCautions(sheet, root, paper.cautions);
   addLegalTexts(sheet, root, paper.legalTexts);
-  const before = root.children.at(-1);
-  const answer = addAnswer(sheet, root, paper, { totalsAgain });
-  addFingerprint(sheet, root, { contentHash, pageUrl });
-  const plan = finishPlan(sheet, root, {
+  const before = { rows: sheet.rows.length, sections: root.children.length };
+  const addEnd = (options: { totalsAgain: boolean }) => {
+    addAnswer(sheet, root, paper, options);
+    addFingerprint(sheet, root, { contentHash, pageUrl });
+  };
+  addEnd({ totalsAgain: false });
+  // Nobody signs on a page that says nothing of what is signed for.
+  if (beginsPage(sheet, before.rows)) {
+    sheet.rows.length = before.rows;
+    root.children.length = before.sections;
+    addEnd({ totalsAgain: true });
+  }
+  return finishPlan(sheet, root, {
     title: fileTitle(paper, words),
     subject: title,
     footer: `${words.title(paper.quoteNumber, paper.revision)}  ·  ${company.name}`,
     createdAt: paper.issuedAt,
   });
-  const lastBefore = before === undefined ? undefined : pagesOf(before).at(-1);
-  return { plan, answerStandsAlone: (pagesOf(answer)[0] ?? 0) > (lastBefore ?? 0) };
 }
 
-/** The pages that a part of the paper has ink on, in order. */
-function pagesOf(part: Tag | Mark): number[] {
-  return part.kind === 'mark' ? [part.pageIndex] : part.children.flatMap(pagesOf);
+/** Whether a row comes to another page than the one above it. */
+function beginsPage({ rows }: Sheet, row: number): boolean {
+  const pages = pageOfEachRow(rows);
+  return pages[row] !== pages[row - 1];
 }
 
 /** What a paper is: a quote, or a change to one. */

@@ -9,6 +9,7 @@ export interface ShapedWord {
   glyphs: readonly Glyph[];
   /** One piece, unless a mark stands off the line. */
   pieces: readonly WordPiece[];
+  isInLine: boolean;
 }
 
 export interface WordPiece {
@@ -91,7 +92,8 @@ function shapeWord(font: Font, text: string): ShapedWord {
     wasOffLine = isOffLine;
   });
   for (const piece of pieces) piece.shown = piece.shown.replaceAll('><', '');
-  return { widthEm: units / perEm, glyphs, pieces };
+  const isInLine = pieces.every(({ xEm, yEm }) => xEm === 0 && yEm === 0);
+  return { widthEm: units / perEm, glyphs, pieces, isInLine };
 }
 
 function shownGlyph(id: number): string {

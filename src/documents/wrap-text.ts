@@ -12,17 +12,20 @@ export function wrapText(
   measure: MeasureText,
 ): string[] {
   const lines: string[] = [];
+  const spaceWidthPt = measure(' ', style);
   let line = '';
   let lineWidthPt = 0;
-  for (const word of text.split(' ').flatMap((word) => breakWord(word, style, widthPt, measure))) {
-    const wordWidthPt = measure(word, style);
-    if (line !== '' && lineWidthPt + wordWidthPt > widthPt) {
-      lines.push(line);
-      line = '';
-      lineWidthPt = 0;
+  for (const whole of text.split(' ')) {
+    for (const word of breakWord(whole, style, widthPt, measure)) {
+      const wordWidthPt = measure(word, style);
+      if (line !== '' && lineWidthPt + wordWidthPt > widthPt) {
+        lines.push(line);
+        line = '';
+        lineWidthPt = 0;
+      }
+      line += `${word} `;
+      lineWidthPt += wordWidthPt + spaceWidthPt;
     }
-    line += `${word} `;
-    lineWidthPt += wordWidthPt + measure(' ', style);
   }
   lines.push(line.slice(0, -1));
   return lines;

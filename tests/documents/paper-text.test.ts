@@ -36,6 +36,16 @@ describe('text made fit for paper', () => {
     );
   });
 
+  it('keeps plain letters as they are but for spaces at the ends and in a row', () => {
+    const plain = fc.string({ unit: fc.constantFrom(' ', 'a', 'Z', '~', '!', '7'), maxLength: 12 });
+    fc.assert(
+      fc.property(plain, (raw) => {
+        expect(paperText(raw, 12)).toBe(raw.trim().replace(/ +/g, ' '));
+      }),
+      { numRuns: 500 },
+    );
+  });
+
   it('puts a visible box where the typeface has no character, one for each', () => {
     expect(drawableText('李 and José')).toBe('□ and José');
     expect(drawableText('😀😀')).toBe('□□');

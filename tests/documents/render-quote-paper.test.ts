@@ -393,6 +393,15 @@ describe('any paper at all', () => {
   });
 });
 
+/** The typefaces inside a file, each by its hash. */
+function facesIn(bytes: Uint8Array): string[] {
+  const text = Buffer.from(bytes).toString('latin1');
+  const streams = text.matchAll(/\/Length1 \d+\n\/Length (\d+)\n>>\nstream\n/g);
+  return Array.from(streams, ({ 0: head, 1: length, index }) =>
+    sha256(bytes.subarray(index + head.length, index + head.length + Number(length))),
+  );
+}
+
 describe('the bytes of a paper', () => {
   it('do not depend on which papers were printed before', async () => {
     const before = sha256(await renderQuotePaper(pluggedDrain));
@@ -422,6 +431,51 @@ describe('the bytes of a paper', () => {
     );
     expect(stdout).toBe(here);
   }, 30_000);
+
+  it('are the same in whatever order papers are drawn by a new process', async () => {
+    const script = (order: string) => `
+      const { createHash } = await import('node:crypto');
+      const { renderQuotePaper } = await import('./src/documents/index.ts');
+      const { capacitorAndContactor, paperWithLines, pluggedDrain } = await import('./tests/documents/sample-papers.ts');
+      // Rare letters, marks that stand beside their letters, ligatures reached in several ways.
+      const rare = { ...pluggedDrain, summary: 'x\u0302 Ω ∆ µ ﬁ fi ff ﬀ ffi fft №', customer: { name: 'Δημήτρης Ґалаґан' } };
+      const papers = { plain: capacitorAndContactor, rare, long: paperWithLines(120) };
+      const hashes = {};
+      for (const name of ${JSON.stringify(order.split(' '))}) {
+        const hash = createHash('sha256').update(await renderQuotePaper(papers[name])).digest('hex');
+        (hashes[name] ??= new Set()).add(hash);
+      }
+      const told = Object.entries(hashes).map(([name, each]) => [name, ...each].join(' ')).sort();
+      process.stdout.write(told.join('\\n'));`;
+    const told = await Promise.all(
+      ['plain rare long plain', 'rare plain rare long rare', 'long long rare plain'].map(
+        async (order) => {
+          const { stdout } = await promisify(execFile)(process.execPath, [
+            ...['--import', 'tsx', '--input-type=module', '--eval'],
+            script(order),
+          ]);
+          return stdout;
+        },
+      ),
+    );
+    expect(told[0]?.split('\n').map((line) => line.split(' ').length)).toEqual([2, 2, 2]);
+    expect(new Set(told).size).toBe(1);
+  }, 60_000);
+
+  it('hold one and the same cut of each typeface while the letters are usual ones', async () => {
+    const [plain, spanish, greek] = await Promise.all(
+      [
+        capacitorAndContactor,
+        { ...threeOptions, language: 'es' as const, customer: { name: 'José Ñúñez-Żółć' } },
+        { ...capacitorAndContactor, customer: { name: 'Δημήτρης' } },
+      ].map(async (paper) => facesIn(await renderQuotePaper(paper))),
+    );
+    expect(plain).toHaveLength(2);
+    expect(greek).not.toEqual(plain);
+    expect(spanish).not.toEqual(plain);
+    const usual = { ...threeOptions, language: 'es' as const, customer: { name: 'José Ñúñez' } };
+    expect(facesIn(await renderQuotePaper(usual))).toEqual(plain);
+  });
 
   it('change with the paper', async () => {
     const altered = { ...capacitorAndContactor, issuedAt: '2026-07-14T20:41:08Z' };
