@@ -28,8 +28,8 @@ export async function answerFile(deps: FileDeps, request: FastifyRequest, reply:
     const file = await takeFile(request);
     if (file.outcome === 'not_taken') return await sendNotRead(deps, request, reply, file);
     const { db, verifier, clock } = deps;
-    const with_ = { prisma: db.prisma, verifier, now: clock.now() };
-    const checked = await checkFile(with_, file.bytes, request.signal);
+    const by = { prisma: db.prisma, verifier, now: clock.now() };
+    const checked = await checkFile(by, file.bytes, untilGone(reply));
     return await sendPlain(deps, request, reply, {
       path: VERIFY_PATH,
       page: (to) => verdictPage(to, checked),
@@ -37,6 +37,13 @@ export async function answerFile(deps: FileDeps, request: FastifyRequest, reply:
   } finally {
     entry.leave();
   }
+}
+
+/** Ends when the answer is out, or nobody waits for it any more. */
+function untilGone(reply: FastifyReply): AbortSignal {
+  const gone = new AbortController();
+  reply.raw.once('close', () => gone.abort());
+  return gone.signal;
 }
 
 /** Sends the form with what is wrong above it. */

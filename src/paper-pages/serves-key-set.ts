@@ -17,6 +17,7 @@ export function servesKeySet(app: FastifyInstance, { db }: Pick<PageDeps, 'db'>)
     const etag = `"${sha256(text)}"`;
     reply.header('etag', etag).header('cache-control', 'public, max-age=300');
     if (isUnchanged(request.headers['if-none-match'], etag)) return reply.code(304).send();
-    return reply.type('application/jwk-set+json').send(text);
+    // As bytes: the type of a key set has no charset, and a text would be given one.
+    return reply.type('application/jwk-set+json').send(Buffer.from(text));
   });
 }

@@ -3,6 +3,7 @@ import { ProblemError } from '../platform/http/problem.ts';
 import type { KeySet } from './key-set.ts';
 import { PAPER_BYTES_MAX } from './paper-bytes-max.ts';
 import type { ProofVerdict } from './proof-verdict.ts';
+import { startsAsPdf } from './starts-as-pdf.ts';
 
 export interface VerifyLimits {
   /** Reading a long paper of ours takes a few seconds on a slow machine. */
@@ -25,6 +26,8 @@ export async function verifyBeside(
   { signal, ...limits }: Partial<VerifyLimits> = {},
 ): Promise<ProofVerdict> {
   if (bytes.length > PAPER_BYTES_MAX) return { verdict: 'unreadable', cause: 'too_large' };
+  // What is plainly no paper is not worth a thread.
+  if (!startsAsPdf(bytes)) return { verdict: 'unreadable', cause: 'not_a_pdf' };
   if (signal?.aborted) throw wasEnded();
   const worker = new Worker(START, {
     workerData: { bytes, keys },

@@ -13,6 +13,7 @@ import { startsSomething } from './pdf/starts-something.ts';
 import type { Difference, ProofVerdict, ProvenPaper, UnreadableCause } from './proof-verdict.ts';
 import { FileLocked, readSeenAttachments } from './read-seen-file.ts';
 import { sealedSheet } from './seal-paper.ts';
+import { startsAsPdf } from './starts-as-pdf.ts';
 import { type SignatureCheck, verifyDetached } from './verify-detached.ts';
 
 /**
@@ -143,9 +144,4 @@ function provenPaper(data: PaperData, kid: string): ProvenPaper {
   const { contentHash } = paper as { contentHash?: unknown };
   const hash = typeof contentHash === 'string' ? { contentHash } : {};
   return { kind, number, language, renderer, pageUrl, ...hash, kid };
-}
-
-/** Viewers accept a PDF that begins a little later; ours never do, and neither does this. */
-function startsAsPdf(bytes: Uint8Array): boolean {
-  return Buffer.from(bytes.subarray(0, 5)).toString('latin1') === '%PDF-';
 }

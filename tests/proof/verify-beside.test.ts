@@ -78,4 +78,30 @@ describe('files are verified one after the other', () => {
     ]);
     expect((await verify(genuine, keys)).verdict).toBe('genuine');
   });
+
+  it('and whoever is gone is not read for', async () => {
+    const { verify } = createVerifier({ waitingMax: 4 });
+    const gone = new AbortController();
+    const read = verify(genuine, keys, gone.signal);
+    const waiting = verify(genuine, keys, gone.signal);
+    const other = verify(genuine, keys);
+    gone.abort();
+    await expect(read).rejects.toMatchObject({ slug: 'unavailable' });
+    await expect(waiting).rejects.toMatchObject({ slug: 'unavailable' });
+    expect((await other).verdict).toBe('genuine');
+  });
+
+  it('and closing ends them all at once, also those that come later', async () => {
+    const { verify, close } = createVerifier({ waitingMax: 4 });
+    const asked = [verify(genuine, keys), verify(genuine, keys)];
+    const answers = Promise.allSettled(asked);
+    await close();
+    const later = Promise.allSettled([verify(genuine, keys)]);
+    for (const { status, ...rest } of [...(await answers), ...(await later)]) {
+      expect({ status, ...rest }).toMatchObject({
+        status: 'rejected',
+        reason: { slug: 'unavailable' },
+      });
+    }
+  });
 });
