@@ -1,0 +1,113 @@
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { askText } from '../harness/delivery.ts';
+import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
+import { offerAtLink, visit } from '../harness/visitor.ts';
+import { workOff } from './mails-of.ts';
+import { type GatewayAnswer, type ScriptedGateway, scriptedGateway } from './scripted-gateway.ts';
+
+// A text from the ask to the gateway, whatever that one does with it.
+
+const DAY = 24 * 3_600_000;
+let service: TestService;
+let gateway: ScriptedGateway;
+beforeAll(async () => {
+  service = await createTestService();
+});
+afterEach(() => gateway.close());
+afterAll(() => service.close());
+
+interface Sent {
+  delivery: { state: string; attempts: number; reason: string | null; sentTo: string | null };
+  asked: ScriptedGateway['asked'];
+  id: string;
+  phone: string;
+}
+
+/** Asks for a text, and lets the worker come by so often, days apart. */
+async function send(answers: readonly GatewayAnswer[], times: number): Promise<Sent> {
+  const { job } = await offerAtLink(service);
+  const id = await askText(service, job.ticketId);
+  gateway = await scriptedGateway(answers);
+  const began = service.clock.now().toISOString();
+  for (let time = 0; time < times; time += 1) {
+    await workOff(service, {
+      text: { url: gateway.url, timeoutMs: 300 },
+      // No mail waits here.
+      mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+    });
+    service.clock.advance(2 * DAY);
+  }
+  service.clock.set(began);
+  const { body } = await service.as('dispatcher').get(`/v1/deliveries/${id}`);
+  const { phone } = await service.db.prisma.customer.findUniqueOrThrow({
+    where: { id: job.customerId },
+  });
+  return { delivery: body, asked: gateway.asked, id, phone };
+}
+
+/** The path of the link in a text. */
+function linkOf({ body: { text } }: ScriptedGateway['asked'][number]): `/${string}` {
+  return new URL(/https:\S+/.exec(text)?.[0] ?? '').pathname as `/${string}`;
+}
+
+test('a gateway that takes it: sent, with a link that opens the page', async () => {
+  const { delivery, asked, id, phone } = await send([{ status: 202 }], 1);
+  expect(delivery).toMatchObject({ state: 'sent', attempts: 1, sentTo: phone, reason: null });
+  expect(asked).toHaveLength(1);
+  expect(asked[0]).toMatchObject({ key: id, body: { id, to: phone } });
+  for (const one of asked) {
+    expect(one.body.text.length).toBeLessThanOrEqual(160);
+    expectStatus(await (await visit(service)).get(linkOf(one)), 303);
+  }
+});
+
+describe('a gateway that takes it the second time: asked under the same key, sent once', () => {
+  const failures: Record<string, GatewayAnswer> = {
+    'is down first': { status: 500, words: 'down' },
+    'has too much to do': { status: 429 },
+    'says nothing at all': 'hangs',
+    'breaks off': 'closes',
+  };
+  test.each(Object.entries(failures))('one that %s', async (_, failure) => {
+    const { delivery, asked, id } = await send([failure, { status: 200 }], 2);
+    expect(delivery).toMatchObject({ state: 'sent', attempts: 2, reason: null });
+    expect(asked.map(({ key }) => key)).toEqual([id, id]);
+    // A gateway sends the first text it has under a key, so that one's link opens as well.
+    for (const one of asked) expectStatus(await (await visit(service)).get(linkOf(one)), 303);
+  });
+});
+
+test('a gateway that refuses it: dead at once, with its words, and its link opens nothing', async () => {
+  const { delivery, asked } = await send([{ status: 400, words: 'no such number' }], 2);
+  expect(delivery).toMatchObject({
+    state: 'dead',
+    attempts: 1,
+    reason: 'The text gateway refused it: 400 no such number',
+  });
+  expect(asked).toHaveLength(1);
+  for (const one of asked) expectStatus(await (await visit(service)).get(linkOf(one)), 404);
+});
+
+test('a gateway that is down for days: dead, with how often it was tried, under one key', async () => {
+  const { delivery, asked, id } = await send([{ status: 503 }], 10);
+  expect(delivery).toMatchObject({
+    state: 'dead',
+    attempts: 9,
+    reason: expect.stringMatching(/503.* Tried 9 times\.$/),
+  });
+  expect(new Set(asked.map(({ key }) => key))).toEqual(new Set([id]));
+});
+
+test('somebody whose number was erased meanwhile: dead, and it says so', async () => {
+  const { job } = await offerAtLink(service);
+  const id = await askText(service, job.ticketId);
+  gateway = await scriptedGateway([{ status: 200 }]);
+  await service.owner.query(`UPDATE customer SET phone = '' WHERE id = $1`, [job.customerId]);
+  await workOff(service, {
+    text: { url: gateway.url },
+    mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+  });
+  const { body } = await service.as('dispatcher').get(`/v1/deliveries/${id}`);
+  expect(body).toMatchObject({ state: 'dead', reason: 'There is no phone number on file.' });
+  expect(gateway.asked).toEqual([]);
+});
