@@ -1,23 +1,25 @@
-import { companyOf, localDayText, localMomentText } from '../company/index.ts';
+import { localDayText, localMomentText } from '../company/index.ts';
 import type { AcceptancePaper, PaperLanguage, QuotePaper } from '../documents/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { answerWay } from './answer-way.ts';
+import type { AnswerRow } from './paper-row.ts';
 import { quoteFrozen } from './quote-frozen.ts';
 
 /**
- * The paper of a yes: what was answered, as the quote's paper has it, and the row of the answer. Of
- * both nothing changes any more, so it says the same whenever it is composed.
+ * The paper of a yes: what was answered, as the quote's paper has it, the row of the answer, and its
+ * own row. Of these nothing changes any more, so it says the same whenever it is composed.
  * @returns undefined in a language that the quote was not issued in
  */
 export async function acceptancePaperOf(
   tx: Tx,
   quoteId: string,
+  row: AnswerRow,
   language: PaperLanguage,
 ): Promise<AcceptancePaper | undefined> {
+  const { timeZone } = row;
   const yes = await tx.quoteAcceptance.findUniqueOrThrow({ where: { quoteId } });
   const quote = await quoteFrozen(tx, yes, language);
   if (quote === undefined) return undefined;
-  const { timeZone } = await companyOf(tx);
   const { position } = await tx.quoteOption.findUniqueOrThrow({ where: { id: yes.optionId } });
   return {
     ...answeredQuote(quote),
@@ -26,7 +28,7 @@ export async function acceptancePaperOf(
     option: optionAt(quote, position),
     optionCount: quote.options.length,
     acceptedByName: yes.acceptedByName,
-    given: await answerWay(tx, yes),
+    given: answerWay(row),
     ...(yes.beyondLimitAgreedBy !== null && { beyondLimitAgreedBy: yes.beyondLimitAgreedBy }),
     consentText: yes.consentText,
     ...(yes.cancelUntil !== null && {

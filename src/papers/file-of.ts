@@ -100,7 +100,8 @@ async function drawSealed(
 ): Promise<Uint8Array> {
   const draw = (sheet: Parameters<typeof press.draw>[0]) => press.draw(sheet);
   const pageUrl = pageUrlOf(publicUrl(), paper);
-  return draw(await sealPaper({ paper, number, language, pageUrl, key, draw }));
+  const { bytes } = await sealPaper({ paper, number, language, pageUrl, key, draw });
+  return bytes;
 }
 
 /** Where anybody can look up what was issued under the fingerprint of a paper. */

@@ -9,7 +9,7 @@ import type { Tx } from '../platform/database/database.ts';
 import { acceptancePaperOf } from './acceptance-paper-of.ts';
 import { declinePaperOf } from './decline-paper-of.ts';
 import { frozenIn } from './frozen.ts';
-import type { PaperRow } from './paper-row.ts';
+import { answerRow, type PaperRow } from './paper-row.ts';
 import { quoteFrozen } from './quote-frozen.ts';
 
 /**
@@ -27,9 +27,13 @@ export async function paperOf(
     return inKind('quote', await quoteFrozen(tx, answered, language));
   }
   if (acceptanceOf !== null) {
-    return inKind('acceptance', await acceptancePaperOf(tx, acceptanceOf, language));
+    return inKind(
+      'acceptance',
+      await acceptancePaperOf(tx, acceptanceOf, answerRow(row), language),
+    );
   }
-  if (declineOf !== null) return inKind('decline', await declinePaperOf(tx, declineOf, language));
+  if (declineOf !== null)
+    return inKind('decline', await declinePaperOf(tx, declineOf, answerRow(row), language));
   if (invoiceId !== null) {
     const issue = await tx.invoiceIssue.findUniqueOrThrow({ where: { invoiceId } });
     return inKind('invoice', frozenIn<InvoicePaper>(issue, language));

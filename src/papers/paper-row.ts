@@ -12,6 +12,15 @@ export const tellsOf = {
 
 export type PaperRow = Prisma.PaperGetPayload<{ include: typeof tellsOf }>;
 
+/** What the row of an answer's paper keeps of it. */
+export type AnswerRow = { timeZone: string; recordedByName: string | null };
+
+/** @throws Error for a paper of anything else */
+export function answerRow({ id, timeZone, recordedByName }: PaperRow): AnswerRow {
+  if (timeZone === null) throw new Error(`paper ${id} is not the paper of an answer`);
+  return { timeZone, recordedByName };
+}
+
 /** @throws ProblemError 404 */
 export async function paperRow(prisma: Pick<Tx, 'paper'>, id: string): Promise<PaperRow> {
   const row = await prisma.paper.findUnique({ where: { id }, include: tellsOf });

@@ -1,5 +1,7 @@
+import { companyOf } from '../company/index.ts';
 import type { Doer } from '../journal/index.ts';
 import { enqueueIssued } from '../outbox/index.ts';
+import type { Tx } from '../platform/database/database.ts';
 
 /** What a paper tells of. */
 export type PublishedOf =
@@ -23,8 +25,24 @@ export async function publishPaper(
 ): Promise<string> {
   const id = doer.newId();
   await doer.tx.paper.create({
-    data: { id, ticketId, number: String(number), issuedAt: doer.now, ...of },
+    data: {
+      ...{ id, ticketId, number: String(number), issuedAt: doer.now, ...of },
+      ...(await answerContext(doer.tx, of)),
+    },
   });
   await enqueueIssued(doer, id);
   return id;
+}
+
+/** What the paper of an answer says beside quote and answer, as it is called on that day. */
+async function answerContext(tx: Tx, of: PublishedOf) {
+  if (of.kind !== 'acceptance' && of.kind !== 'decline') return {};
+  const { recordedById } =
+    of.kind === 'acceptance'
+      ? await tx.quoteAcceptance.findUniqueOrThrow({ where: { quoteId: of.acceptanceOf } })
+      : await tx.quoteDecline.findUniqueOrThrow({ where: { quoteId: of.declineOf } });
+  const { timeZone } = await companyOf(tx);
+  if (recordedById === null) return { timeZone };
+  const { name } = await tx.staff.findUniqueOrThrow({ where: { id: recordedById } });
+  return { timeZone, recordedByName: name };
 }

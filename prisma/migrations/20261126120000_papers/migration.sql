@@ -15,22 +15,10 @@ CREATE TABLE "paper" (
     "memo_id" UUID,
     "closing_id" UUID,
     "issued_at" TIMESTAMPTZ(6) NOT NULL,
+    "time_zone" TEXT,
+    "recorded_by_name" TEXT,
     CONSTRAINT "paper_pkey" PRIMARY KEY ("id")
 );
-CREATE UNIQUE INDEX "paper_revision_id_key" ON "paper"("revision_id");
-CREATE UNIQUE INDEX "paper_acceptance_of_key" ON "paper"("acceptance_of");
-CREATE UNIQUE INDEX "paper_decline_of_key" ON "paper"("decline_of");
-CREATE UNIQUE INDEX "paper_invoice_id_key" ON "paper"("invoice_id");
-CREATE UNIQUE INDEX "paper_memo_id_key" ON "paper"("memo_id");
-CREATE UNIQUE INDEX "paper_closing_id_key" ON "paper"("closing_id");
-CREATE INDEX "paper_ticket_id_idx" ON "paper"("ticket_id");
-ALTER TABLE "paper" ADD CONSTRAINT "paper_ticket_id_fkey" FOREIGN KEY ("ticket_id") REFERENCES "ticket"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
-ALTER TABLE "paper" ADD CONSTRAINT "paper_revision_id_fkey" FOREIGN KEY ("revision_id") REFERENCES "quote_revision"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
-ALTER TABLE "paper" ADD CONSTRAINT "paper_acceptance_of_fkey" FOREIGN KEY ("acceptance_of") REFERENCES "quote_acceptance"("quote_id") ON DELETE RESTRICT ON UPDATE CASCADE;
-ALTER TABLE "paper" ADD CONSTRAINT "paper_decline_of_fkey" FOREIGN KEY ("decline_of") REFERENCES "quote_decline"("quote_id") ON DELETE RESTRICT ON UPDATE CASCADE;
-ALTER TABLE "paper" ADD CONSTRAINT "paper_invoice_id_fkey" FOREIGN KEY ("invoice_id") REFERENCES "invoice_issue"("invoice_id") ON DELETE RESTRICT ON UPDATE CASCADE;
-ALTER TABLE "paper" ADD CONSTRAINT "paper_memo_id_fkey" FOREIGN KEY ("memo_id") REFERENCES "credit_memo"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
-ALTER TABLE "paper" ADD CONSTRAINT "paper_closing_id_fkey" FOREIGN KEY ("closing_id") REFERENCES "ticket_closing"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 CREATE TABLE "paper_file" (
     "paper_id" UUID NOT NULL,
@@ -39,9 +27,6 @@ CREATE TABLE "paper_file" (
     "sha256" TEXT NOT NULL,
     CONSTRAINT "paper_file_pkey" PRIMARY KEY ("paper_id", "language")
 );
-CREATE INDEX "paper_file_sha256_idx" ON "paper_file"("sha256");
-ALTER TABLE "paper_file" ADD CONSTRAINT "paper_file_paper_id_fkey" FOREIGN KEY ("paper_id") REFERENCES "paper"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
-ALTER TABLE "paper_file" ADD CONSTRAINT "paper_file_sha256_fkey" FOREIGN KEY ("sha256") REFERENCES "document"("sha256") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 CREATE TABLE "paper_key" (
     "kid" TEXT NOT NULL,
@@ -56,7 +41,6 @@ CREATE TABLE "work_record" (
     "content_hash" TEXT NOT NULL,
     CONSTRAINT "work_record_pkey" PRIMARY KEY ("closing_id")
 );
-ALTER TABLE "work_record" ADD CONSTRAINT "work_record_closing_id_fkey" FOREIGN KEY ("closing_id") REFERENCES "ticket_closing"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- ---------------------------------------------------------------- what was issued before
 
@@ -73,13 +57,15 @@ FROM quote_issue i
 JOIN quote q ON q.id = i.quote_id
 JOIN quote_revision r ON r.quote_id = i.quote_id AND r.number = i.revision;
 
-INSERT INTO paper (id, kind, number, ticket_id, acceptance_of, issued_at)
-SELECT pg_temp.id_at(a.accepted_at), 'acceptance', q.number::text, q.ticket_id, q.id, a.accepted_at
-FROM quote_acceptance a JOIN quote q ON q.id = a.quote_id;
+INSERT INTO paper (id, kind, number, ticket_id, acceptance_of, issued_at, time_zone, recorded_by_name)
+SELECT pg_temp.id_at(a.accepted_at), 'acceptance', q.number::text, q.ticket_id, q.id, a.accepted_at,
+  (SELECT time_zone FROM company), s.name
+FROM quote_acceptance a JOIN quote q ON q.id = a.quote_id LEFT JOIN staff s ON s.id = a.recorded_by_id;
 
-INSERT INTO paper (id, kind, number, ticket_id, decline_of, issued_at)
-SELECT pg_temp.id_at(d.declined_at), 'decline', q.number::text, q.ticket_id, q.id, d.declined_at
-FROM quote_decline d JOIN quote q ON q.id = d.quote_id;
+INSERT INTO paper (id, kind, number, ticket_id, decline_of, issued_at, time_zone, recorded_by_name)
+SELECT pg_temp.id_at(d.declined_at), 'decline', q.number::text, q.ticket_id, q.id, d.declined_at,
+  (SELECT time_zone FROM company), s.name
+FROM quote_decline d JOIN quote q ON q.id = d.quote_id LEFT JOIN staff s ON s.id = d.recorded_by_id;
 
 INSERT INTO paper (id, kind, number, ticket_id, invoice_id, issued_at)
 SELECT pg_temp.id_at(s.issued_at), 'invoice', s.number::text, i.ticket_id, i.id, s.issued_at
@@ -103,6 +89,28 @@ ORDER BY p.id, f.language, d.created_at, f.sha256;
 
 DROP TABLE quote_paper;
 
+-- ---------------------------------------------------------------- indexes and references
+
+-- After the rows, so that what they refer to is kept from being written for moments, not minutes.
+CREATE UNIQUE INDEX "paper_revision_id_key" ON "paper"("revision_id");
+CREATE UNIQUE INDEX "paper_acceptance_of_key" ON "paper"("acceptance_of");
+CREATE UNIQUE INDEX "paper_decline_of_key" ON "paper"("decline_of");
+CREATE UNIQUE INDEX "paper_invoice_id_key" ON "paper"("invoice_id");
+CREATE UNIQUE INDEX "paper_memo_id_key" ON "paper"("memo_id");
+CREATE UNIQUE INDEX "paper_closing_id_key" ON "paper"("closing_id");
+CREATE INDEX "paper_ticket_id_idx" ON "paper"("ticket_id");
+ALTER TABLE "paper" ADD CONSTRAINT "paper_ticket_id_fkey" FOREIGN KEY ("ticket_id") REFERENCES "ticket"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "paper" ADD CONSTRAINT "paper_revision_id_fkey" FOREIGN KEY ("revision_id") REFERENCES "quote_revision"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "paper" ADD CONSTRAINT "paper_acceptance_of_fkey" FOREIGN KEY ("acceptance_of") REFERENCES "quote_acceptance"("quote_id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "paper" ADD CONSTRAINT "paper_decline_of_fkey" FOREIGN KEY ("decline_of") REFERENCES "quote_decline"("quote_id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "paper" ADD CONSTRAINT "paper_invoice_id_fkey" FOREIGN KEY ("invoice_id") REFERENCES "invoice_issue"("invoice_id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "paper" ADD CONSTRAINT "paper_memo_id_fkey" FOREIGN KEY ("memo_id") REFERENCES "credit_memo"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "paper" ADD CONSTRAINT "paper_closing_id_fkey" FOREIGN KEY ("closing_id") REFERENCES "ticket_closing"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+CREATE INDEX "paper_file_sha256_idx" ON "paper_file"("sha256");
+ALTER TABLE "paper_file" ADD CONSTRAINT "paper_file_paper_id_fkey" FOREIGN KEY ("paper_id") REFERENCES "paper"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "paper_file" ADD CONSTRAINT "paper_file_sha256_fkey" FOREIGN KEY ("sha256") REFERENCES "document"("sha256") ON DELETE RESTRICT ON UPDATE CASCADE;
+ALTER TABLE "work_record" ADD CONSTRAINT "work_record_closing_id_fkey" FOREIGN KEY ("closing_id") REFERENCES "ticket_closing"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
 -- ---------------------------------------------------------------- guards
 
 ALTER TABLE paper
@@ -115,7 +123,11 @@ ALTER TABLE paper
     WHEN 'invoice' THEN invoice_id
     WHEN 'credit_memo' THEN memo_id
     WHEN 'work_record' THEN closing_id END IS NOT NULL),
-  ADD CONSTRAINT paper_number_given CHECK (number ~ '\S');
+  ADD CONSTRAINT paper_number_given CHECK (number ~ '\S'),
+  -- The paper of an answer keeps whatever of it could be called otherwise one day.
+  ADD CONSTRAINT paper_of_answer_whole CHECK (CASE WHEN kind IN ('acceptance', 'decline')
+    THEN time_zone IS NOT NULL
+    ELSE num_nonnulls(time_zone, recorded_by_name) = 0 END);
 
 ALTER TABLE paper_file ADD CONSTRAINT paper_file_language_known CHECK (language IN ('en', 'es'));
 

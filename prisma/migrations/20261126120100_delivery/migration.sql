@@ -71,7 +71,7 @@ ALTER TABLE delivery_state
   ADD CONSTRAINT delivery_state_whole CHECK (CASE state
     WHEN 'waiting' THEN next_at IS NOT NULL AND num_nonnulls(lease_until, handed_over_at, link_id) = 0
     WHEN 'sending' THEN lease_until IS NOT NULL AND next_at IS NULL AND answer_code IS NULL
-    WHEN 'sent' THEN handed_over_at IS NOT NULL AND sent_to IS NOT NULL AND reason IS NULL
+    WHEN 'sent' THEN handed_over_at IS NOT NULL AND reason IS NULL
       AND num_nonnulls(next_at, lease_until) = 0
     ELSE reason IS NOT NULL AND reason ~ '\S' AND num_nonnulls(next_at, lease_until) = 0 END);
 
@@ -82,7 +82,8 @@ CREATE FUNCTION check_delivery_state() RETURNS trigger LANGUAGE plpgsql
 BEGIN
   IF TG_OP = 'DELETE' OR NEW.delivery_id <> OLD.delivery_id OR NEW.version <> OLD.version + 1 THEN
     -- Whoever erases a person takes the address away, and nothing has been delivered by it.
-    IF TG_OP = 'UPDATE' AND to_jsonb(NEW) - 'sent_to' = to_jsonb(OLD) - 'sent_to' THEN RETURN NEW; END IF;
+    IF TG_OP = 'UPDATE' AND NEW.sent_to IS NULL
+      AND to_jsonb(NEW) - 'sent_to' = to_jsonb(OLD) - 'sent_to' THEN RETURN NEW; END IF;
     PERFORM refuse('delivery_state_steps', format('%s of delivery %s', lower(TG_OP), OLD.delivery_id));
   END IF;
   IF (CASE OLD.state || '>' || NEW.state
@@ -91,7 +92,7 @@ BEGIN
     WHEN 'sending>sending' THEN OLD.handed_over_at IS NULL AND (NEW.attempts = OLD.attempts
       OR (NEW.attempts = OLD.attempts + 1 AND NEW.handed_over_at IS NULL))
     WHEN 'sending>waiting' THEN OLD.handed_over_at IS NULL OR NEW.answer_code BETWEEN 400 AND 499
-    WHEN 'sending>sent' THEN true
+    WHEN 'sending>sent' THEN NEW.sent_to IS NOT NULL
     WHEN 'sending>dead' THEN NEW.handed_over_at IS NOT DISTINCT FROM OLD.handed_over_at
     WHEN 'dead>waiting' THEN NEW.attempts = 0
     ELSE false END) IS NOT TRUE THEN

@@ -7,7 +7,6 @@ import { signed, word } from './record-cases.ts';
 
 const { waiting, sending, sent, dead } = deliveries;
 const { take, handOver, arrive, giveUp, tryLater, tryAgain } = steps;
-const soon = '2026-07-15T19:31:00Z';
 const issuedRow = (change: Row = {}) => deliveryRow({ cause: 'issued', ...change });
 
 /** Guards of what goes out to whom. */
@@ -51,7 +50,6 @@ export const deliveryCases: GuardCase[] = [
     { what: 'what waits has its hour', says: { state: 'waiting' } },
     { what: 'what is being sent is held until a moment', says: { state: 'sending' } },
     { what: 'what was sent was handed over', says: { state: 'sent', sent_to: 'w@example.com' } },
-    { what: 'what was sent went to an address', says: { state: 'sent', handed_over_at: soon } },
     { what: 'what is given up says why', says: { state: 'dead', reason: ' ' } },
   ].map(({ what, says }) => ({
     title: what,
@@ -81,6 +79,16 @@ export const deliveryCases: GuardCase[] = [
       what: 'that broke off after it was handed over keeps that moment',
       breaks: [on(sending, handOver), on(sending, { ...giveUp, handed_over_at: null })],
     },
+    {
+      what: 'arrives at an address',
+      breaks: [on(sending, { ...handOver, sent_to: null }), on(sending, arrive)],
+    },
+    {
+      what: 'that arrived keeps the address it went to until that is erased',
+      breaks: [
+        sql(`UPDATE delivery_state SET sent_to = 'x@example.com' WHERE delivery_id = $1`, [sent]),
+      ],
+    },
     { what: 'that arrived stays so', breaks: [on(sent, { ...giveUp, answer_code: null })] },
     {
       what: 'that was given up starts over only from its first attempt',
@@ -105,7 +113,7 @@ export const deliveryCases: GuardCase[] = [
       [on(sending, handOver), on(sending, { ...tryLater, answer_code: 451 })],
       [on(sending, handOver), on(sending, giveUp)],
       [on(dead, tryAgain)],
-      [sql(`UPDATE delivery_state SET sent_to = '' WHERE delivery_id = $1`, [sent])],
+      [sql(`UPDATE delivery_state SET sent_to = NULL WHERE delivery_id = $1`, [sent])],
     ],
   })),
   // ------------------------------------------------------------ links in mails

@@ -22,11 +22,16 @@ export const paperCases: GuardCase[] = [
     title: 'a paper is of the kind of what it tells of, whichever that is',
     guard: 'paper_kind_of_its_record',
     sqlState: check,
-    breaks: [yes({ kind: 'invoice' })],
+    breaks: [invoice({ kind: 'quote' })],
     allows: [
       [paperRow({ revision_id: revisionId(quotes.accepted), ticket_id: agreed.ticket })],
       [yes()],
-      [paperRow({ kind: 'decline', decline_of: id(quotes.declined), issued_at: answered })],
+      [
+        paperRow({
+          ...{ kind: 'decline', decline_of: id(quotes.declined), issued_at: answered },
+          time_zone: 'America/Chicago',
+        }),
+      ],
       [invoice()],
       [
         paperRow({
@@ -49,6 +54,17 @@ export const paperCases: GuardCase[] = [
     breaks: [yes({ number: ' ' })],
     allows: [[yes()]],
   },
+  ...[
+    { what: 'the paper of an answer keeps by which clock', row: yes({ time_zone: null }) },
+    { what: 'no other paper keeps a clock', row: invoice({ time_zone: 'America/Chicago' }) },
+    { what: 'no other paper keeps a recorder', row: invoice({ recorded_by_name: 'Desmond' }) },
+  ].map(({ what, row }) => ({
+    title: what,
+    guard: 'paper_of_answer_whole',
+    sqlState: check,
+    breaks: [row],
+    allows: [[yes({ recorded_by_name: 'Desmond Quillon' })], [invoice()]],
+  })),
   {
     title: 'a paper is of the ticket of what it tells of',
     guard: 'paper_stands_with_its_record',
@@ -97,7 +113,7 @@ export const paperCases: GuardCase[] = [
 function yes(change: Row = {}): Statement {
   return paperRow({
     ...{ kind: 'acceptance', acceptance_of: agreed.quote },
-    ...{ ticket_id: agreed.ticket, issued_at: answered },
+    ...{ ticket_id: agreed.ticket, issued_at: answered, time_zone: 'America/Chicago' },
     ...change,
   });
 }
