@@ -150,8 +150,8 @@ describe('a paper is drawn once and never again', () => {
     drawn.count = 0;
     const files = await Promise.all(Array.from({ length: 10 }, () => file(id, 'en')));
     expect(new Set(files.map(({ bytes }) => sha256(bytes))).size).toBe(1);
-    // Once bare, for its pages are signed too, and once with the signature inside.
-    expect(drawn.count).toBe(2);
+    // The signature over its pages goes into the file that was drawn.
+    expect(drawn.count).toBe(1);
     expect(await keptOf(id)).toEqual({ files: 1, documents: 1, entries: 1 });
   });
 
@@ -248,6 +248,30 @@ describe('the paper and its act stand or fall together', () => {
 });
 
 describe('papers of the time before', () => {
+  it('of an answer: by the clock and the name of that day, whatever either is called since', async () => {
+    const { job } = await wholeTicket();
+    const answers = (await papersOf(job.ticketId)).filter(
+      ({ kind }) => kind === 'acceptance' || kind === 'decline',
+    );
+    const { owner } = service;
+    const zone = await owner.query('SELECT time_zone FROM company');
+    const names = await owner.query('SELECT id, name FROM staff');
+    await owner.query(`UPDATE company SET time_zone = 'Asia/Kolkata'`);
+    await owner.query(`UPDATE staff SET name = 'Somebody Else'`);
+    const papers = await Promise.all(answers.map(({ id }) => file(id, 'es')));
+    await owner.query('UPDATE company SET time_zone = $1', [zone.rows[0]?.time_zone]);
+    for (const { id, name } of names.rows) {
+      await owner.query('UPDATE staff SET name = $2 WHERE id = $1', [id, name]);
+    }
+    expect(papers).toHaveLength(2);
+    for (const { bytes } of papers) {
+      const text = await textOf(bytes);
+      expect(text).toContain('Tamsin Roake');
+      expect(text).toContain('1:00 p.m. CDT');
+      expect(text).not.toContain('Somebody Else');
+    }
+  });
+
   it('frozen in English alone: that comes, and whoever asks for Spanish is told what there is', async () => {
     const { job } = await wholeTicket();
     await inEnglishAlone(job.ticketId);
