@@ -14,17 +14,31 @@ export async function writeEml(
 ): Promise<Outcome> {
   const aside = path.join(directory, `.${fileName}.part`);
   try {
-    await mkdir(directory, { recursive: true, mode: 0o700 });
-    await writeWhole(aside, mail.bytes);
+    return await writeAside(aside, path.join(directory, fileName), mail, handing);
+  } finally {
+    // What somebody wrote to a customer lies about nowhere, and where it cannot be taken away it is
+    // written over by the next attempt.
+    await rm(aside, { force: true }).catch(() => undefined);
+  }
+}
+
+async function writeAside(
+  aside: string,
+  file: string,
+  { bytes }: RawMail,
+  { signal, handOver }: HandingOver,
+): Promise<Outcome> {
+  try {
+    await mkdir(path.dirname(file), { recursive: true, mode: 0o700 });
+    await writeWhole(aside, bytes);
   } catch (error) {
     return notWritten(error);
   }
-  if (handing.signal.aborted || !(await handing.handOver())) {
-    await rm(aside, { force: true });
+  if (signal.aborted || !(await handOver())) {
     return { outcome: 'try_again', reason: 'The attempt was ended.' };
   }
   try {
-    await rename(aside, path.join(directory, fileName));
+    await rename(aside, file);
     return { outcome: 'sent' };
   } catch (error) {
     return { outcome: 'unsure', reason: notWritten(error).reason };

@@ -19,6 +19,8 @@ export interface BrokenServer {
   port: number;
   /** Every mail that the server has whole and did not refuse. */
   arrived: string[];
+  /** Every mail that it had whole at some time, those among them that it refused then. */
+  received(): readonly string[];
   /** Every command line it was sent. */
   heard: string[];
   /** How many connections there were. */
@@ -50,6 +52,7 @@ export async function brokenServer(
   { extensions = [], spurious }: ServerOptions = {},
 ): Promise<BrokenServer> {
   const arrived: string[] = [];
+  const received: string[] = [];
   const heard: string[] = [];
   const sockets = new Set<net.Socket>();
   let connections = 0;
@@ -59,7 +62,7 @@ export async function brokenServer(
     socket.on('close', () => sockets.delete(socket));
     const behavior = typeof behaviorOf === 'function' ? behaviorOf(connections) : behaviorOf;
     connections += 1;
-    converse(socket, behavior, { arrived, heard, extensions, spurious });
+    converse(socket, behavior, { arrived, received, heard, extensions, spurious });
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as net.AddressInfo;
@@ -67,6 +70,7 @@ export async function brokenServer(
     url: `smtp://127.0.0.1:${port}`,
     port,
     arrived,
+    received: () => received,
     heard,
     connections: () => connections,
     close: async () => {
@@ -78,6 +82,7 @@ export async function brokenServer(
 
 interface Conversation {
   arrived: string[];
+  received: string[];
   heard: string[];
   extensions: readonly string[];
   spurious: ServerOptions['spurious'];
@@ -113,6 +118,7 @@ function converse(socket: net.Socket, behavior: Behavior, told: Conversation): v
     }
   };
   const takes = (message: string) => {
+    told.received.push(message);
     const failing = behavior.end;
     if (failing?.does !== 'reply' || !/^[45]\d\d /.test(failing.with)) told.arrived.push(message);
     react('end');

@@ -1,4 +1,4 @@
-import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { SMTPServer } from 'smtp-server';
@@ -6,6 +6,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { DeliveryDeps } from '../../src/delivery/delivery-deps.ts';
 import { ATTEMPTS_MAX } from '../../src/delivery/next-attempt.ts';
 import { type Delivering, startDelivering } from '../../src/delivery/start-delivering.ts';
+import { PaperRefused } from '../../src/documents/index.ts';
+import { ProblemError } from '../../src/platform/http/problem.ts';
 import { type Behavior, brokenServer } from './broken-server.ts';
 import { arrivalsOf, createOutbox, type Outbox, type StateRow } from './outbox.ts';
 import { until } from './until.ts';
@@ -180,7 +182,10 @@ test('a paper that cannot be drawn now is drawn later, and nothing is lost', asy
   const server = await brokenServer({});
   const deliveries = await outbox.queue(1);
   const [first] = await workOff(deliveries, smtp(server.url), {
-    papers: { read: () => Promise.reject(new Error('Too many papers are being drawn.')) },
+    papers: {
+      read: () =>
+        Promise.reject(new ProblemError('unavailable', 'Too many papers are being drawn.')),
+    },
   });
   expect(first).toMatchObject({
     state: 'waiting',
@@ -190,6 +195,47 @@ test('a paper that cannot be drawn now is drawn later, and nothing is lost', asy
   const [second] = await workOff(deliveries, smtp(server.url));
   await server.close();
   expect(second?.state).toBe('sent');
+});
+
+test('a paper that contradicts itself: dead at once, and it says so, while the others go out', async () => {
+  const server = await brokenServer({});
+  const deliveries = await outbox.queue(3);
+  let asked = 0;
+  const read: DeliveryDeps['papers']['read'] = (...what) => {
+    asked += 1;
+    if (asked !== 2) return outbox.deps.papers.read(...what);
+    return Promise.reject(new PaperRefused('All options: 10 lines come to $1.00, not to $2.00.'));
+  };
+  const states = await workOff(deliveries, smtp(server.url), { papers: { read } });
+  await server.close();
+  const dead = states.filter(({ state }) => state === 'dead');
+  expect(states.filter(({ state }) => state === 'sent')).toHaveLength(2);
+  expect(dead).toMatchObject([
+    {
+      attempts: 1,
+      reason: 'The paper contradicts itself: All options: 10 lines come to $1.00, not to $2.00.',
+    },
+  ]);
+});
+
+test('a folder for mails that cannot be written into: waits, says so, and goes on when it can be', async () => {
+  const above = await mkdtemp(path.join(tmpdir(), 'evenhand-mail-'));
+  const directory = path.join(above, 'mail');
+  await writeFile(directory, 'a file where the folder should be');
+  const deliveries = await outbox.queue(2);
+  const first = await workOff(deliveries, { kind: 'files', directory });
+  expect(first).toMatchObject(
+    deliveries.map(() => ({
+      ...{ state: 'waiting', attempts: 1, handedOverAt: null },
+      reason: 'The file could not be written (EEXIST).',
+    })),
+  );
+  await rm(directory);
+  outbox.clock.advance(2 * MINUTE);
+  const second = await workOff(deliveries, { kind: 'files', directory });
+  expect(second.map(({ state }) => state)).toEqual(['sent', 'sent']);
+  expect(await readdir(directory)).toHaveLength(2);
+  await rm(above, { recursive: true });
 });
 
 test('a worker that is stopped while a server stalls puts the mail back and is gone soon', async () => {
