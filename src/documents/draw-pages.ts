@@ -1,7 +1,6 @@
 import { subsetFor } from './common-subset.ts';
 import { PageOperators, type UsedFace, type UsedFaces } from './page-operators.ts';
 import type { Mark, PagePlan, Tag, TagMeaning } from './page-plan.ts';
-import type { PaperAttachment } from './paper.ts';
 import { paperFonts } from './paper-fonts.ts';
 import { paperRenderer } from './paper-renderer.ts';
 import { PAGE } from './paper-style.ts';
@@ -17,12 +16,8 @@ import {
 /**
  * Draws planned pages as a tagged PDF (PDF/UA-1, ISO 14289-1). The same plan gives the same bytes:
  * the file's dates come from the plan, and nothing else in it depends on where or when it is drawn.
- * @param attachments files that go with the pages, in any order: they are kept by their names
  */
-export function drawPages(
-  plan: PagePlan,
-  attachments: readonly PaperAttachment[] = [],
-): Uint8Array {
+export function drawPages(plan: PagePlan): Uint8Array {
   const createdAt = new Date(plan.createdAt);
   const pdf = openPdf({
     size: [PAGE.widthPt, PAGE.heightPt],
@@ -44,7 +39,6 @@ export function drawPages(
     },
   });
   new Press(pdf, plan).draw();
-  attachAll(pdf, attachments, createdAt);
   return pdf.finish();
 }
 
@@ -211,24 +205,6 @@ function ended(pdf: PdfDocument, data: PdfDictionary, bytes?: Uint8Array): PdfRe
   const reference = pdf.ref(data);
   reference.end(bytes);
   return reference;
-}
-
-function attachAll(
-  pdf: PdfDocument,
-  attachments: readonly PaperAttachment[],
-  createdAt: Date,
-): void {
-  const byName = [...attachments].sort((one, other) => (one.name < other.name ? -1 : 1));
-  for (const { name, mediaType, description, bytes, relationship } of byName) {
-    pdf.file(bytes, {
-      name,
-      type: mediaType,
-      description,
-      relationship,
-      creationDate: createdAt,
-      modifiedDate: createdAt,
-    });
-  }
 }
 
 /** pdfkit writes the title into the file's XML metadata as it is; these characters would break it. */

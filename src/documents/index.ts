@@ -1,4 +1,5 @@
 export type * from './acceptance-paper.ts';
+export { attachFiles } from './attach-files.ts';
 export { changedQuote } from './changed-quote.ts';
 export type * from './credit-memo-paper.ts';
 export type * from './decline-paper.ts';

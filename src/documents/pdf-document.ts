@@ -1,8 +1,8 @@
 import PDFDocument from 'pdfkit';
 
 /**
- * The part of pdfkit 0.20 that papers use: it keeps the file's objects, pages, metadata, attached
- * files and table. What stands on the pages, what it means and the typefaces are written by us, in
+ * The part of pdfkit 0.20 that papers use: it keeps the file's objects, pages, metadata and
+ * table. What stands on the pages, what it means and the typefaces are written by us, in
  * one piece each. The published types stop short of this.
  */
 export interface PdfDocument {
@@ -16,7 +16,6 @@ export interface PdfDocument {
   getStructTreeRoot(): PdfReference;
   /** For each page by its key: the elements that own its marked content, in order. */
   getStructParentTree(): { get(key: number): PdfReference[] };
-  file(bytes: Uint8Array, options: PdfFileOptions): unknown;
   /** Finishes the file and returns it. */
   finish(): Uint8Array;
 }
@@ -49,15 +48,6 @@ export interface PdfText {
 
 export function pdfText(text: string): PdfText {
   return Object(text);
-}
-
-export interface PdfFileOptions {
-  name: string;
-  type: string;
-  description: string;
-  relationship: 'Data' | 'Supplement';
-  creationDate: Date;
-  modifiedDate: Date;
 }
 
 export interface PdfDocumentOptions {

@@ -1,3 +1,4 @@
+import { attachFiles } from './attach-files.ts';
 import { drawPages } from './draw-pages.ts';
 import { createMeasureText } from './measure-text.ts';
 import type { PaperSheet } from './paper.ts';
@@ -18,5 +19,6 @@ export async function renderPaper({
   attachments,
 }: PaperSheet): Promise<Uint8Array> {
   const clean = (raw: string, lengthMax: number) => drawableText(paperText(raw, lengthMax));
-  return drawPages(planPaper(paper, { measure: createMeasureText(), pageUrl, clean }), attachments);
+  const plan = planPaper(paper, { measure: createMeasureText(), pageUrl, clean });
+  return attachFiles(drawPages(plan), attachments);
 }

@@ -1,4 +1,5 @@
 import {
+  attachFiles,
   type Paper,
   type PaperLanguage,
   type PaperSheet,
@@ -22,13 +23,20 @@ export interface SealPaperOptions {
   draw: (sheet: PaperSheet) => Promise<Uint8Array>;
 }
 
+/** A paper with its own proof inside. */
+export interface SealedPaper {
+  /** What the file is made of: whoever draws it again gets the same bytes. */
+  sheet: PaperSheet;
+  bytes: Uint8Array;
+}
+
 /**
- * Makes a paper ready to be drawn with its own proof inside: its data, and a signature over them.
- * The pages are drawn once beforehand, so that what they look like is signed as well; a later
- * release, which draws otherwise, can then still tell whether a page was touched.
+ * Draws a paper and puts its proof inside: its data, and a signature over them. What the pages look
+ * like is signed as well; a later release, which draws otherwise, can then still tell whether a page
+ * was touched. The pages are drawn once: the proof goes into the file that the digest was taken of.
  * @throws whatever `draw` throws
  */
-export async function sealPaper(options: SealPaperOptions): Promise<PaperSheet> {
+export async function sealPaper(options: SealPaperOptions): Promise<SealedPaper> {
   const { paper, number, language, pageUrl, key, draw } = options;
   const bare = await draw({ paper, pageUrl, attachments: [] });
   const data = writePaperData({
@@ -43,7 +51,12 @@ export async function sealPaper(options: SealPaperOptions): Promise<PaperSheet> 
     paper: paper.paper,
   });
   const signature = new TextEncoder().encode(signDetached(data, key));
-  return sealedSheet({ kind: paper.kind, number, pageUrl, paper: paper.paper }, data, signature);
+  const sheet = sealedSheet(
+    { kind: paper.kind, number, pageUrl, paper: paper.paper },
+    data,
+    signature,
+  );
+  return { sheet, bytes: attachFiles(bare, sheet.attachments) };
 }
 
 /** The sheet that goes with data and a signature that already are: how a sealed paper is redrawn. */

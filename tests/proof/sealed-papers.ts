@@ -16,8 +16,14 @@ export const key = paperKeyOf(createPrivateKey({ key: RFC_8037_KEY, format: 'jwk
 export const keys = { keys: [key.publicKey] };
 
 /** A quote as the papers room would seal it. */
-export function sealQuote(paper: QuotePaper, signer = key): Promise<PaperSheet> {
+export async function sealQuote(paper: QuotePaper, signer = key): Promise<PaperSheet> {
   const pageUrl = `https://service.example.com/paper/${paper.contentHash}`;
   const sealed = { number: paper.quoteNumber, language: paper.language, pageUrl };
-  return sealPaper({ ...sealed, paper: { kind: 'quote', paper }, key: signer, draw: renderPaper });
+  const { sheet } = await sealPaper({
+    ...sealed,
+    paper: { kind: 'quote', paper },
+    key: signer,
+    draw: renderPaper,
+  });
+  return sheet;
 }
