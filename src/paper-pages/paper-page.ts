@@ -37,10 +37,12 @@ ${papers.map((paper) => paperPart(paper, to))}
 ${isOpen && !wasAsked && againPart(contentHash, to)}
 <section aria-labelledby="check">
 <h2 id="check">${own.check.heading}</h2>
-<p>${own.check.text} <a href="${VERIFY_PATH}?lang=${language}">${own.check.link}</a></p>
+<p>${own.check.text}</p>
+<p><a class="paper" href="${VERIFY_PATH}?lang=${language}">${own.check.link}</a></p>
 </section>
 <section class="keep">
-<p class="small">${own.issued.fingerprint}: <span class="hash">${inGroups(contentHash)}</span></p>
+<p class="small">${own.issued.fingerprint}:<br>
+<span class="hash">${inGroups(contentHash)}</span></p>
 <p>${withPhone(own.questions, company.phone)}</p>
 </section>`,
   );

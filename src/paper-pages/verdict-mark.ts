@@ -14,5 +14,5 @@ export function verdictMark(worth: Worth): Html {
 const SHAPES: Record<Worth, Html> = {
   genuine: html`<circle cx="24" cy="24" r="22"/><path d="M13 25l8 8 15-17"/>`,
   altered: html`<rect x="3" y="3" width="42" height="42"/><path d="M15 15l18 18M33 15L15 33"/>`,
-  cannot_tell: html`<path class="ground" d="M24 3L46 45H2z"/><path d="M19 25c0-7 10-7 10-1 0 4-5 4-5 8M24 37v2"/>`,
+  cannot_tell: html`<path d="M24 3L46 45H2z"/><path d="M19 25c0-7 10-7 10-1 0 4-5 4-5 8M24 37v2"/>`,
 };

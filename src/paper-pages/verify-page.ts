@@ -70,10 +70,14 @@ function judged(to: PlainPage, checked: CheckedFile): Judged {
   if (checked.outcome === 'kept') {
     return { worth: 'genuine', told: tellKept(to, checked.paper), todo: todo.genuine };
   }
-  const { verdict } = checked;
+  const { verdict, found } = checked;
   const told = tellVerdict(verdict, to.language);
   const worth = WORTH[verdict.verdict];
-  return { worth, told, todo: verdict.verdict === 'unsure' ? todo.unsure : todo[worth] };
+  // What can only be said beside what we issued.
+  if (worth === 'genuine' && found === undefined)
+    return { worth, told, todo: todo.genuine_unknown };
+  if (verdict.verdict === 'unsure' && found) return { worth, told, todo: todo.unsure };
+  return { worth, told, todo: todo[worth] };
 }
 
 const WORTH: Record<ProofVerdict['verdict'], Worth> = {

@@ -30,7 +30,6 @@ export interface Words {
   };
   /** What became of it: in a word, and in a sentence. */
   stands: {
-    now: string;
     open: Told<[lastDay: string]>;
     expired: Told<[lastDay: string, phone: string]>;
     accepted: Told<[day: string, total: string, letter: string | undefined]>;
@@ -70,7 +69,7 @@ export interface Words {
     inside: string;
     look: string;
     next: string;
-    todo: Record<'genuine' | 'altered' | 'unsure' | 'cannot_tell', ToPhone>;
+    todo: Record<'genuine' | 'genuine_unknown' | 'altered' | 'unsure' | 'cannot_tell', ToPhone>;
     another: string;
   };
 }
@@ -99,7 +98,6 @@ const english: Words = {
     fingerprint: quoteWords.en.contentHash,
   },
   stands: {
-    now: 'Where it stands',
     open: {
       word: 'Waits for an answer',
       text: (lastDay) => `It can be accepted until the end of ${lastDay}.`,
@@ -239,11 +237,13 @@ const english: Words = {
     byteForByte: (day) => `It is byte for byte the file we issued on ${day}.`,
     whatStands: 'What it says, and where it stands',
     inside: 'What we issued',
-    look: 'See what we issued',
+    look: 'The page of this paper',
     next: 'What to do',
     todo: {
       genuine: () =>
-        'You can rely on what the file says. Whether a quote still stands is told above, not in the file.',
+        'You can rely on what the file says. What happened since then is not in it: that is told above.',
+      genuine_unknown: (phone) =>
+        `You can rely on what the file says. What happened since then is not in it: call ${phone} to hear whether it still stands.`,
       altered: (phone) =>
         `Do not pay, sign or agree by this file. Ask whoever gave it to you where it comes from, and call ${phone}: we send you ours.`,
       unsure: (phone) =>
@@ -275,7 +275,6 @@ const spanish: Words = {
     fingerprint: quoteWords.es.contentHash,
   },
   stands: {
-    now: 'Situación actual',
     open: {
       word: 'Espera una respuesta',
       text: (lastDay) => `Se puede aceptar hasta el ${lastDay} inclusive.`,
@@ -417,11 +416,13 @@ const spanish: Words = {
     byteForByte: (day) => `Es, byte por byte, el archivo que emitimos el ${day}.`,
     whatStands: 'Qué dice y cuál es su situación',
     inside: 'Lo que emitimos',
-    look: 'Ver lo que emitimos',
+    look: 'La página de este documento',
     next: 'Qué hacer',
     todo: {
       genuine: () =>
-        'Puede confiar en lo que dice el archivo. Si un presupuesto sigue vigente se dice arriba, no en el archivo.',
+        'Puede confiar en lo que dice el archivo. Lo que pasó después no está en él: se dice arriba.',
+      genuine_unknown: (phone) =>
+        `Puede confiar en lo que dice el archivo. Lo que pasó después no está en él: llame al ${phone} para saber si sigue vigente.`,
       altered: (phone) =>
         `No pague, no firme ni acepte nada por este archivo. Pregunte a quien se lo dio de dónde viene y llame al ${phone}: le enviamos el nuestro.`,
       unsure: (phone) =>

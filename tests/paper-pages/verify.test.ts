@@ -88,7 +88,8 @@ describe('a file that was sent in', () => {
     await lost.close();
     expect(text).toContain('It is to the last byte the file that we made and signed.');
     // A service that never issued it has nothing more to say of it.
-    expect(text).not.toContain('Where it stands');
+    expect(text).toContain('call 555-0100 to hear whether it still stands');
+    expect(text).not.toContain('What it says, and where it stands');
     expect(text).not.toContain('/paper/');
   });
 
