@@ -173,7 +173,7 @@ const spanish: LetterWords = {
       waits: (phone) =>
         `Esta es una copia para consultar. No se puede responder desde este correo: llame al ${phone}.`,
       accepted: () => 'Esta es una copia para guardar: este presupuesto ya fue aceptado.',
-      declined: () => 'Esta es una copia para guardar: este presupuesto ya fue rechazado.',
+      declined: () => 'Esta es una copia para guardar: este presupuesto no fue aceptado.',
       replaced: () => 'Esta es una copia para guardar: una revisión más nueva lo reemplaza.',
       withdrawn: (phone) =>
         `Esta es una copia para guardar: este presupuesto ya no vale. Para uno nuevo, llame al ${phone}.`,

@@ -453,6 +453,8 @@ async function inEnglishAlone(ticketId: string): Promise<void> {
     await service.owner.query(`ALTER TABLE ${table} DISABLE TRIGGER USER`);
     for (const { id, paper } of rows) {
       const { inSpanish: _, ...english } = paper;
+      // Papers about money had no cautions then.
+      if (table !== 'quote_issue') delete english['cautions'];
       const text = canonicalJson(english);
       await service.owner.query(
         `UPDATE ${table} SET paper = $2, content_hash = $3 WHERE ${key} = $1`,

@@ -33,13 +33,56 @@ describe.each(Object.entries(sampleKinds))('a mail about a sample paper: %s', (_
       expect(read).toMatchObject({ subject, text: expect.stringContaining(text.trim()), language });
       expect(read.pdf.equals(pdf)).toBe(true);
       expect(read.text).toContain(paper.paper.company.phone);
-      // Every line ends as RFC 5322, 2.3 has it, and none is longer than a server may refuse.
+      // Every line ends as RFC 5322, 2.3 has it, and is as short as 2.1.1 would have it.
       expect(raw.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
-      expect(Math.max(...raw.split('\r\n').map(({ length }) => length))).toBeLessThanOrEqual(998);
+      expect(Math.max(...raw.split('\r\n').map(({ length }) => length))).toBeLessThanOrEqual(78);
       // The same mail again is the same to the byte.
       expect(await mailOf(letter)).toBe(raw);
     },
   );
+});
+
+const link = { url: `https://jobs.example.com/q/${'A'.repeat(43)}` };
+
+test.each(Object.entries(sampleKinds))('%s: what to do stands on one screen', (_, paper) => {
+  for (const language of ['en', 'es'] as const) {
+    const toName = 'Marisol Núñez';
+    const { text } = letterText({ paper: inLanguage(paper, language), toName, link });
+    expect(text.split('\n').filter((line) => line !== '').length).toBeLessThanOrEqual(15);
+  }
+});
+
+describe('a quote that is not answered from this mail', () => {
+  const paper = Object.values(sampleKinds).find(({ kind }) => kind === 'quote');
+  const standings = ['waits', 'accepted', 'declined', 'replaced', 'withdrawn', 'expired'] as const;
+  test.each(['en', 'es'] as const)(
+    'says how it stands, each in words of its own (%s)',
+    (language) => {
+      if (paper === undefined) throw new Error('there is a sample quote');
+      const letters = standings.map((standing) => {
+        const letter = { paper: inLanguage(paper, language), toName: 'Marisol Núñez', standing };
+        const { text } = letterText(letter);
+        expect(text).toMatch(/This is a copy|Esta es una copia/);
+        expect(text).not.toMatch(/These prices stand|Estos precios valen/);
+        // What a no would cost is said only while there is something to answer.
+        expect(/If you say no|Si dice que no/.test(text)).toBe(standing === 'waits');
+        return text;
+      });
+      expect(new Set(letters).size).toBe(standings.length);
+    },
+  );
+});
+
+// RFC 5322, 3.4.1 and 3.2.3: all of these are letters of an address.
+test.each([
+  "o'brien+ac/unit=3@customer.example",
+  'a.b_c-d{e}|f~g!#$%&*?^`@sub-domain.customer.example',
+  'jane@xn--exmple-cua.example',
+])('an odd but valid address comes through as it is: %s', async (address) => {
+  const [paper] = Object.values(sampleKinds);
+  if (paper === undefined) throw new Error('there is a sample paper');
+  const raw = await mailOf({ paper, toName: '李小龍 Мария' }, { name: '李小龍 Мария', address });
+  expect(readMail(raw).to).toBe(`李小龍 Мария <${address}>`);
 });
 
 // A customer's name is typed by whoever takes the call: it must start no header and no recipient.

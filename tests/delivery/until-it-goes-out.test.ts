@@ -106,7 +106,7 @@ describe('a quote', () => {
   test('that is declined meanwhile does the same', async () => {
     await answer(await offered('es'), noForm, 'decline');
     const [copy] = await mailsOf(service);
-    expect(copy?.text).toContain('este presupuesto ya fue rechazado.');
+    expect(copy?.text).toContain('este presupuesto no fue aceptado.');
     expect(copy?.text).not.toMatch(/\/q\/|Si dice que no/);
   });
 
