@@ -1,3 +1,4 @@
+import { commonLetters } from './common-letters.ts';
 import { type FaceSubset, subsetFace } from './subset-face.ts';
 import type { Glyph, ShapedWord, TypeFace } from './type-face.ts';
 
@@ -29,7 +30,9 @@ const commons = new WeakMap<TypeFace, Common>();
 function commonOf(face: TypeFace): Common {
   const known = commons.get(face);
   if (known !== undefined) return known;
-  const letters = LETTERS.map((letter) => face.font.glyphForCodePoint(letter.codePointAt(0) ?? 0));
+  const letters = commonLetters.map((letter) =>
+    face.font.glyphForCodePoint(letter.codePointAt(0) ?? 0),
+  );
   const joined = LIGATURES.flatMap((letters) => face.font.layout(letters).glyphs);
   const byId = new Map([...letters, ...joined].map((glyph) => [glyph.id, glyph]));
   const made = { ids: new Set(byId.keys()), subset: subsetFace(face, byId.values()) };
@@ -37,17 +40,5 @@ function commonOf(face: TypeFace): Common {
   return made;
 }
 
-/** The letters of English and Spanish and of their neighbors' names, figures and signs. */
-const LETTERS = [
-  ...charactersFrom(0x20, 0x7e),
-  ...charactersFrom(0xa1, 0xac),
-  ...charactersFrom(0xae, 0xff),
-  ...'–—‘’‚“”„•…−μΩΔ□≤≥≈→€™',
-];
-
 /** All that the typeface joins of them by itself. */
 const LIGATURES = ['ff', 'ft', 'fft'];
-
-function charactersFrom(first: number, last: number): string[] {
-  return Array.from({ length: last - first + 1 }, (_, at) => String.fromCodePoint(first + at));
-}

@@ -1,4 +1,5 @@
 import type { Font, Glyph as FontGlyph } from 'fontkit';
+import { type GlyphRun, shapeByPairs } from './shape-by-pairs.ts';
 
 /** A glyph as a font names it: its number there, and the characters it stands for. */
 export type Glyph = Pick<FontGlyph, 'id' | 'advanceWidth' | 'codePoints'>;
@@ -31,10 +32,12 @@ export class TypeFace {
   /** The font's own file. */
   readonly file: Buffer;
   readonly #words = new Map<string, ShapedWord>();
+  readonly #byPairs: (word: string) => GlyphRun | undefined;
 
   constructor(font: Font, file: Buffer) {
     this.font = font;
     this.file = file;
+    this.#byPairs = shapeByPairs(font);
   }
 
   /** The words of a text, each with the space that follows it. */
@@ -60,7 +63,9 @@ export class TypeFace {
   #word(text: string): ShapedWord {
     const known = this.#words.get(text);
     if (known !== undefined) return known;
-    const word = shapeWord(this.font, text);
+    const run = this.#byPairs(text);
+    const word =
+      run === undefined ? shapeWhole(this.font, text) : inLine(run, this.font.unitsPerEm);
     if (this.#words.size >= WORDS_MAX) this.#words.clear();
     this.#words.set(text, word);
     return word;
@@ -73,7 +78,7 @@ const WORDS_MAX = 5_000;
 /** TJ counts in thousandths of the type size, whatever the font counts in. */
 const SHOWN_PER_EM = 1_000;
 
-function shapeWord(font: Font, text: string): ShapedWord {
+function shapeWhole(font: Font, text: string): ShapedWord {
   const { glyphs, positions } = font.layout(text);
   const perEm = font.unitsPerEm;
   const pieces: WordPiece[] = [];
@@ -86,16 +91,33 @@ function shapeWord(font: Font, text: string): ShapedWord {
       pieces.push({ xEm: (units + xOffset) / perEm, yEm: yOffset / perEm, shown: '' });
     }
     const piece = pieces.at(-1);
-    const back = Math.round(((glyph.advanceWidth - xAdvance) * SHOWN_PER_EM) / perEm);
-    if (piece !== undefined) piece.shown += shownGlyph(glyph.id) + (back === 0 ? '' : back);
+    if (piece !== undefined) piece.shown += shownGlyph(glyph, xAdvance, perEm);
     units += xAdvance;
     wasOffLine = isOffLine;
   });
-  for (const piece of pieces) piece.shown = piece.shown.replaceAll('><', '');
+  for (const piece of pieces) piece.shown = joined(piece.shown);
   const isInLine = pieces.every(({ xEm, yEm }) => xEm === 0 && yEm === 0);
   return { widthEm: units / perEm, glyphs, pieces, isInLine };
 }
 
-function shownGlyph(id: number): string {
-  return `<${id.toString(16).padStart(4, '0')}>`;
+function inLine({ glyphs, advances }: GlyphRun, perEm: number): ShapedWord {
+  let shown = '';
+  let units = 0;
+  glyphs.forEach((glyph, index) => {
+    const advance = advances[index] ?? 0;
+    shown += shownGlyph(glyph, advance, perEm);
+    units += advance;
+  });
+  const pieces = [{ xEm: 0, yEm: 0, shown: joined(shown) }];
+  return { widthEm: units / perEm, glyphs, pieces, isInLine: true };
+}
+
+/** A glyph and, where it is kerned, how far to go back after it. */
+function shownGlyph({ id, advanceWidth }: Glyph, advance: number, perEm: number): string {
+  const back = Math.round(((advanceWidth - advance) * SHOWN_PER_EM) / perEm);
+  return `<${id.toString(16).padStart(4, '0')}>${back === 0 ? '' : back}`;
+}
+
+function joined(shown: string): string {
+  return shown.replaceAll('><', '');
 }
