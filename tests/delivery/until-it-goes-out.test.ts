@@ -75,10 +75,10 @@ describe('the person', () => {
     const { deliveryId } = only(await mailsOf(service));
     await service.db.prisma.deliveryState.update({
       where: { deliveryId },
-      data: { sentTo: '' },
+      data: { sentTo: null },
     });
     const { body } = await service.as('dispatcher').get(`/v1/deliveries/${deliveryId}`);
-    expect(body).toMatchObject({ state: 'sent', sentTo: '' });
+    expect(body).toMatchObject({ state: 'sent', sentTo: null });
   });
 
   test('who no longer decides for the site gets a copy without a link', async () => {
