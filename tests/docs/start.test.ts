@@ -21,13 +21,15 @@ function startedWith(environment: Record<string, string>): Promise<string> {
 }
 
 describe('the service on an empty database', () => {
-  it('says that no quote is there, and its bare address leads to what there is', async () => {
+  it('says that nothing is there to look at yet, and its bare address leads to what there is', async () => {
     const database = await createEmptyDatabase();
     const config = readConfig({ DATABASE_URL: database.url, PORT: '0' });
     const running = await start(config, pino({ level: 'silent' }));
     try {
-      const page = await supertest(running.url).get('/your-quote');
-      expect([page.status, page.text]).toEqual([404, 'There is no quote here.']);
+      for (const address of ['/your-quote', '/paper/abc', '/verify']) {
+        const page = await supertest(running.url).get(address);
+        expect([page.status, page.text]).toEqual([404, 'There is nothing here.']);
+      }
       const bare = await supertest(running.url).get('/').redirects(0);
       expect([bare.status, bare.headers['location']]).toEqual([302, '/docs']);
     } finally {

@@ -421,6 +421,21 @@ describe('an address', () => {
     expect(pages[0]?.text).toContain('href="/verify?lang=en"');
   });
 
+  it.each(['quote_issue', 'invoice_issue', 'credit_memo', 'work_record'])(
+    'is looked up without reading every paper there is: %s',
+    async (table) => {
+      const client = await service.owner.connect();
+      try {
+        // A table of a few rows is read whole, unless that is forbidden.
+        await client.query('SET enable_seqscan = off');
+        const plan = await client.query(`EXPLAIN SELECT 1 FROM ${table} WHERE content_hash = 'x'`);
+        expect(JSON.stringify(plan.rows)).toContain(`${table}_content_hash_idx`);
+      } finally {
+        client.release(true);
+      }
+    },
+  );
+
   it('that a refused button leaves behind leads back to the paper', async () => {
     const { hash } = await storyOfState('open');
     const back = await reader(service).get(`/paper/${hash}/link`);
