@@ -1,8 +1,19 @@
+import { createHash, generateKeyPairSync } from 'node:crypto';
 import { existsSync } from 'node:fs';
+import os from 'node:os';
 import { type Browser, chromium, type Page } from 'playwright-core';
-import { type InvoicePaperDocument, type Paper, renderPaper } from '../../src/documents/index.ts';
+import {
+  type InvoicePaperDocument,
+  type Paper,
+  type PaperOption,
+  type QuotePaper,
+  renderPaper,
+} from '../../src/documents/index.ts';
 import { createMeasureText } from '../../src/documents/measure-text.ts';
 import { planPaper } from '../../src/documents/plan-paper.ts';
+import { createPress, type Press } from '../../src/press/index.ts';
+import { type PaperKey, paperKeyOf } from '../../src/proof/load-paper-key.ts';
+import { sealPaper } from '../../src/proof/seal-paper.ts';
 import { creditMemo } from '../documents/sample-kinds.ts';
 import { capacitorAndContactor, paperWithLines } from '../documents/sample-papers.ts';
 import { type Percentiles, percentilesOf, rounded } from './percentiles.ts';
@@ -10,97 +21,210 @@ import { planHtml } from './plan-html.ts';
 
 export interface PaperBench {
   pages: number;
-  oursMs: Percentiles;
-  oursBytes: number;
+  /** How much ran on the machine in the minute of these prints. */
+  load: number;
+  /** From plain data to bytes, on the thread that asks: layout, drawings, code, tags, typefaces. */
+  drawnMs: Percentiles;
+  drawnBytes: number;
+  /** Processor time of one paper, which depends less on what else the machine does. */
+  drawnCpuMs: number;
+  /** As a customer is handed it: drawn on the press's thread, signed, data and signature inside. */
+  handedOutMs: Percentiles;
+  handedOutBytes: number;
   /** Null where no Chromium was found. */
   chromium: {
     version: string;
     pages: number;
     ms: Percentiles;
     bytes: number;
-    /** Chromium's time over ours, at the median. */
+    /** Chromium's time over that of drawing, at the median. */
     ratio: number;
+    /** And over that of handing out. */
+    handedOutRatio: number;
   } | null;
 }
 
-const warmUps = 15;
-const prints = 40;
-const rounds = 3;
-
-const shortTotal = { taxCents: 0, totalCents: 7_550 };
-const shortDocument: InvoicePaperDocument = {
-  position: 1,
-  title: 'Document 1 of invoice 2107',
-  prices: {
-    kind: 'separated',
-    lines: [{ description: 'Replace the dual run capacitor', amountCents: 7_550 }],
-  },
-  taxes: [],
-  totalCents: 7_550,
-};
+const warmUps = 40;
+const prints = 120;
 
 /** One page, the common three, and ten. */
-const papers: readonly Paper[] = [
-  { kind: 'credit_memo', paper: { ...creditMemo, documents: [shortDocument], ...shortTotal } },
-  { kind: 'quote', paper: capacitorAndContactor },
-  { kind: 'quote', paper: paperWithLines(200) },
+const papers: readonly ((turn: number) => Paper)[] = [
+  oneDocumentMemo,
+  (turn) => ({ kind: 'quote', paper: anotherQuote(capacitorAndContactor, turn) }),
+  (turn) => ({ kind: 'quote', paper: anotherQuote(paperWithLines(200), turn) }),
 ];
-const pageUrl = `https://evenhand.example/paper/${'0123456789abcdef'.repeat(4)}`;
 
 /**
- * Papers as PDF, by us and by a headless browser that prints the same content from a page it keeps
- * open. The browser lays out with the system's fonts, which is less work than embedding ours from a
- * style sheet would be.
+ * Papers as PDF, by us and by a headless browser that prints the same content, tagged, from a page
+ * it keeps open. Every print is of another paper: other names, numbers, amounts and address in the
+ * code, so that nobody is measured at printing what they still remember. The browser lays out with
+ * the system's typefaces, which is less work than embedding ours from a style sheet would be.
  */
 export async function benchPapers(): Promise<PaperBench[]> {
   const browser = await openChromium();
+  const press = createPress({ workers: 1, waitingMax: 1 });
+  const key = paperKeyOf(generateKeyPairSync('ed25519').privateKey);
   try {
     const page = await browser?.newPage();
     const benches: PaperBench[] = [];
-    for (const paper of papers) benches.push(await benchPaper(paper, browser, page));
+    for (const paperOf of papers) {
+      benches.push(await benchPaper(paperOf, { press, key }, browser, page));
+    }
     return benches;
   } finally {
+    await press.close();
     await browser?.close();
   }
 }
 
+interface Desk {
+  press: Press;
+  key: PaperKey;
+}
+
 async function benchPaper(
-  paper: Paper,
+  paperOf: (turn: number) => Paper,
+  desk: Desk,
   browser: Browser | undefined,
   page: Page | undefined,
 ): Promise<PaperBench> {
-  const measure = createMeasureText();
-  const html = planHtml(planPaper(paper, { measure, pageUrl, clean: (raw) => raw }));
-  const ours = () => renderPaper({ paper, pageUrl, attachments: [] });
-  const theirs = page && (() => printed(page, html));
-  await repeat(warmUps, ours);
-  if (theirs) await repeat(warmUps, theirs);
-  const oursMs: number[] = [];
-  const theirsMs: number[] = [];
-  // Turn about, so that whatever else the machine does falls on both alike.
-  for (let round = 0; round < rounds; round += 1) {
-    oursMs.push(...(await repeat(prints, ours)));
-    if (theirs) theirsMs.push(...(await repeat(prints, theirs)));
+  const drawnMs: number[] = [];
+  const handedOutMs: number[] = [];
+  const theirMs: number[] = [];
+  let [drawn, handedOut, theirs] = [NOTHING, NOTHING, NOTHING];
+  // Turn about, so that whatever else the machine does falls on all alike.
+  for (let turn = 0; turn < warmUps + prints; turn += 1) {
+    const paper = paperOf(turn);
+    const html = planHtml(planPaper(paper, { ...PLAN, pageUrl: pageUrlOf(paper) }));
+    const isWarm = turn >= warmUps;
+    drawn = await timed(isWarm ? drawnMs : [], () => draw(paper));
+    handedOut = await timed(isWarm ? handedOutMs : [], () => handOut(paper, desk));
+    if (page) theirs = await timed(isWarm ? theirMs : [], () => printed(page, html));
   }
-  const bytes = await ours();
   const result = {
-    pages: pagesIn(bytes),
-    oursMs: percentilesOf(oursMs),
-    oursBytes: bytes.length,
+    pages: pagesIn(drawn),
+    load: rounded(os.loadavg()[0]),
+    drawnMs: percentilesOf(drawnMs),
+    drawnBytes: drawn.length,
+    drawnCpuMs: await cpuMsOf(paperOf),
+    handedOutMs: percentilesOf(handedOutMs),
+    handedOutBytes: handedOut.length,
   };
-  if (browser === undefined || theirs === undefined) return { ...result, chromium: null };
-  const theirBytes = await theirs();
-  const ms = percentilesOf(theirsMs);
+  if (browser === undefined) return { ...result, chromium: null };
+  const ms = percentilesOf(theirMs);
   return {
     ...result,
     chromium: {
       version: browser.version(),
-      pages: pagesIn(theirBytes),
+      pages: pagesIn(theirs),
       ms,
-      bytes: theirBytes.length,
-      ratio: rounded(ms.p50 / result.oursMs.p50),
+      bytes: theirs.length,
+      ratio: rounded(ms.p50 / result.drawnMs.p50),
+      handedOutRatio: rounded(ms.p50 / result.handedOutMs.p50),
     },
   };
+}
+
+const PLAN = { measure: createMeasureText(), clean: (raw: string) => raw };
+const NOTHING: Uint8Array = new Uint8Array();
+
+function draw(paper: Paper): Promise<Uint8Array> {
+  return renderPaper({ paper, pageUrl: pageUrlOf(paper), attachments: [] });
+}
+
+async function handOut(paper: Paper, { press, key }: Desk): Promise<Uint8Array> {
+  const { bytes } = await sealPaper({
+    paper,
+    number: paper.paper.contentHash?.slice(0, 8) ?? '',
+    language: paper.paper.language,
+    pageUrl: pageUrlOf(paper),
+    key,
+    draw: (sheet) => press.draw(sheet),
+  });
+  return bytes;
+}
+
+function pageUrlOf({ paper }: Paper): string {
+  return `https://evenhand.example/paper/${paper.contentHash}`;
+}
+
+async function cpuMsOf(paperOf: (turn: number) => Paper): Promise<number> {
+  const sheets = Array.from({ length: prints }, (_, turn) => paperOf(warmUps + prints + turn));
+  const before = process.cpuUsage();
+  for (const paper of sheets) await draw(paper);
+  const { user, system } = process.cpuUsage(before);
+  return rounded((user + system) / 1_000 / prints);
+}
+
+function oneDocumentMemo(turn: number): Paper {
+  const amountCents = 7_550 + ((turn * 7_919) % 90_000);
+  const document: InvoicePaperDocument = {
+    position: 1,
+    title: `Document 1 of invoice ${2_107 + turn}`,
+    prices: {
+      kind: 'separated',
+      lines: [{ description: 'Replace the dual run capacitor', amountCents }],
+    },
+    taxes: [],
+    totalCents: amountCents,
+  };
+  return {
+    kind: 'credit_memo',
+    paper: {
+      ...creditMemo,
+      memoNumber: String(31 + turn),
+      invoiceNumber: String(2_107 + turn),
+      payer: { name: nameOf(turn) },
+      documents: [document],
+      taxCents: 0,
+      totalCents: amountCents,
+      contentHash: hashOf(turn),
+    },
+  };
+}
+
+/** A quote with each of its amounts another, for somebody else. */
+function anotherQuote(quote: QuotePaper, turn: number): QuotePaper {
+  return {
+    ...quote,
+    quoteNumber: `Q-${10_042 + turn}`,
+    customer: { name: nameOf(turn) },
+    contentHash: hashOf(turn),
+    options: quote.options.map((option) => ({ ...option, ...otherAmounts(option, turn) })),
+  };
+}
+
+function otherAmounts({ prices, taxes }: PaperOption, turn: number) {
+  if (prices.kind !== 'separated') throw new Error('The samples have separate prices.');
+  let subtotalCents = 0;
+  const groups = prices.groups.map((group, groupAt) => ({
+    ...group,
+    lines: group.lines.map((line, lineAt) => {
+      const unitPriceCents =
+        100 + (((turn + 1) * 7_919 + groupAt * 131 + lineAt * 10_007) % 90_000);
+      const amountCents = 2 * unitPriceCents;
+      subtotalCents += amountCents;
+      return { ...line, quantityText: '2', unitPriceCents, amountCents };
+    }),
+  }));
+  const taxCents = taxes.reduce((sum, tax) => sum + tax.amountCents, 0);
+  return {
+    prices: { kind: 'separated' as const, groups, subtotalCents },
+    totalCents: subtotalCents + taxCents,
+  };
+}
+
+/** Invented, and with other letters each time. */
+function nameOf(turn: number): string {
+  const letters = createHash('sha256')
+    .update(`name ${turn}`)
+    .digest('base64')
+    .replace(/[^a-z]/g, '');
+  return `M${letters.slice(0, 6)} T${letters.slice(6, 14)}`;
+}
+
+function hashOf(turn: number): string {
+  return createHash('sha256').update(String(turn)).digest('hex');
 }
 
 async function openChromium(): Promise<Browser | undefined> {
@@ -125,14 +249,12 @@ async function printed(page: Page, html: string): Promise<Uint8Array> {
   return page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true });
 }
 
-async function repeat(times: number, print: () => Promise<unknown>): Promise<number[]> {
-  const ms: number[] = [];
-  for (let at = 0; at < times; at += 1) {
-    const start = performance.now();
-    await print();
-    ms.push(performance.now() - start);
-  }
-  return ms;
+/** @param ms takes how long it was */
+async function timed(ms: number[], print: () => Promise<Uint8Array>): Promise<Uint8Array> {
+  const start = performance.now();
+  const bytes = await print();
+  ms.push(performance.now() - start);
+  return bytes;
 }
 
 /** Pages by their own entry in the file; neither renderer hides it in a compressed object. */

@@ -84,8 +84,9 @@ function text(raw: string): string {
     .replaceAll('"', '&quot;');
 }
 
-const STYLE = `@page { size: letter; margin: 0.75in }
-body { font: 10pt/14pt sans-serif } h1 { font-size: 22pt } p { margin: 2pt 0 } ul { margin: 3pt 0 }
+/** Set so that the browser comes to as many pages as we do. */
+const STYLE = `@page { size: letter; margin: 0.6in }
+body { font: 10pt/13pt sans-serif } h1 { font-size: 22pt } p { margin: 2pt 0 } ul { margin: 3pt 0 }
 table { width: 100%; border-collapse: collapse }
-td, th { border-bottom: 1px solid #ccc; padding: 2.5pt 4pt; text-align: left; vertical-align: top }
+td, th { border-bottom: 1px solid #ccc; padding: 2pt 4pt; text-align: left; vertical-align: top }
 td:last-child { text-align: right }`;

@@ -79,15 +79,18 @@ function course({ checks, minutes }: AdviceTrial['advice']): string {
   return `${checks.toFixed(1)} checks, ${minutes.toFixed(0)} minutes`;
 }
 
-function paperLines({ pages, oursMs, oursBytes, chromium }: PaperBench): string {
+function paperLines(paper: PaperBench): string {
+  const { pages, load, drawnMs, drawnBytes, drawnCpuMs, handedOutMs, handedOutBytes, chromium } =
+    paper;
   const theirs =
     chromium === null
       ? '  Chromium was not found; CHROMIUM_PATH names one'
-      : `  Chromium ${chromium.version}: p50 ${ms(chromium.ms.p50)}  p99 ${ms(chromium.ms.p99)}  ${chromium.bytes} bytes, ${chromium.pages} pages
-  Chromium takes ${chromium.ratio.toFixed(2)} times as long at the median`;
+      : `  Chromium ${chromium.version}: p50 ${ms(chromium.ms.p50)}  p99 ${ms(chromium.ms.p99)}  ${chromium.bytes} bytes, ${chromium.pages} pages, tagged
+  Chromium takes ${chromium.ratio.toFixed(2)} times as long as drawing at the median, ${chromium.handedOutRatio.toFixed(2)} times as long as handing out`;
   return `
-A paper as PDF, ${pages} ${pages === 1 ? 'page' : 'pages'}
-  ours: p50 ${ms(oursMs.p50)}  p99 ${ms(oursMs.p99)}  ${oursBytes} bytes
+A paper as PDF, ${pages} ${pages === 1 ? 'page' : 'pages'}, another one each time; load ${load.toFixed(2)}
+  drawn: p50 ${ms(drawnMs.p50)}  p99 ${ms(drawnMs.p99)}  ${drawnBytes} bytes, ${ms(drawnCpuMs)} of processor time
+  handed out (drawn on the press's thread, signed, data inside): p50 ${ms(handedOutMs.p50)}  p99 ${ms(handedOutMs.p99)}  ${handedOutBytes} bytes
 ${theirs}`;
 }
 
