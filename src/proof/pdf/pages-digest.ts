@@ -18,6 +18,7 @@ export function pagesDigest(pdf: StrictPdf): string {
   const info = pdf.dictionary(pdf.trailer.entries.get('Info'));
   teller.tell(info.get('Title') ?? { kind: 'null' });
   teller.tell(info.get('Subject') ?? { kind: 'null' });
+  teller.end();
   return hash.digest('hex');
 }
 
@@ -33,6 +34,7 @@ class Teller {
   readonly #hash: Hash;
   /** Objects in the order in which they were first met; they may lead back to each other. */
   readonly #met = new Map<number, number>();
+  #told = '';
 
   constructor(pdf: StrictPdf, hash: Hash) {
     this.#pdf = pdf;
@@ -82,6 +84,7 @@ class Teller {
     this.tellEntries(stream.entries, unpacked ? HOW_A_STREAM_IS_PACKED : LENGTH_ONLY);
     const bytes = unpacked ?? stream.raw;
     this.#write(`stream ${bytes.length}`);
+    this.end();
     this.#hash.update(bytes);
   }
 
@@ -96,7 +99,14 @@ class Teller {
     this.tell(this.#pdf.look(reference));
   }
 
+  /** Hands the hash what was told so far. */
+  end(): void {
+    this.#hash.update(this.#told, 'latin1');
+    this.#told = '';
+  }
+
+  /** Each call of the hash costs more than a line of text, and a paper has ten thousand of them. */
   #write(text: string): void {
-    this.#hash.update(`${text}\n`, 'latin1');
+    this.#told += `${text}\n`;
   }
 }
