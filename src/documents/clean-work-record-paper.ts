@@ -36,6 +36,7 @@ export function cleanWorkRecordPaper(paper: WorkRecordPaper, clean: CleanText): 
     systems: paper.systems.map((system) => cleanSystem(system, clean)),
     visits: paper.visits.map((visit) => cleanVisit(visit, clean)),
     works: paper.works.map((work) => cleanWork(work, clean)),
+    measuredAfter: paper.measuredAfter && cleanSentences(paper.measuredAfter, clean),
     noReadingsWhy: paper.noReadingsWhy && sentence(paper.noReadingsWhy),
     refrigerantMoves: paper.refrigerantMoves.map((move) => cleanMove(move, clean)),
     conditionLeft: sentence(paper.conditionLeft),

@@ -25,7 +25,7 @@ export function planWorkRecord(
   { measure, pageUrl }: PlanOptions,
 ): PagePlan {
   const words = workRecordWords[paper.language];
-  const { company, ticketNumber, sequence, noReadingsWhy } = paper;
+  const { company, ticketNumber, sequence, measuredAfter = [], noReadingsWhy } = paper;
   const root = tag('Document');
   const sheet: Sheet<WorkRecordWords> = { rows: [], words, measure };
   const numbered = words.ticket(ticketNumber);
@@ -51,6 +51,7 @@ export function planWorkRecord(
   addRefrigerant(sheet, root, paper.refrigerantMoves);
   addTold(sheet, root, words.howLeft, [
     paper.conditionLeft,
+    measuredAfter.length > 0 ? words.measuredAfter(measuredAfter.join('; ')) : '',
     noReadingsWhy ? words.noReadings(noReadingsWhy) : '',
   ]);
   addCautions(sheet, root, paper.cautions);

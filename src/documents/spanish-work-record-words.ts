@@ -26,6 +26,7 @@ export const spanishWorkRecordWords: WorkRecordWords = {
   inSystem: (system) => `Sistema: ${system}`,
   before: { word: 'Antes', alt: (label) => `${label}, antes del trabajo` },
   after: { word: 'Después', alt: (label) => `${label}, después del trabajo` },
+  measuredAfter: (readings) => `Medido después del trabajo: ${readings}.`,
   noReadings: (why) => `No hay lecturas después del trabajo: ${why}`,
   partsUsed: 'Piezas instaladas',
   serial: (serial) => `serie ${serial}`,

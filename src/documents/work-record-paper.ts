@@ -25,6 +25,8 @@ export interface WorkRecordPaper {
   systems: readonly PaperSystem[];
   visits: readonly PaperVisit[];
   works: readonly PaperWork[];
+  /** Everything that was measured after the work, limit or not: 'Supply air: 55.0 °F'. */
+  measuredAfter?: readonly string[] | undefined;
   /** Why there are no readings after the work, where there are none. */
   noReadingsWhy?: string | undefined;
   refrigerantMoves: readonly PaperRefrigerantMove[];

@@ -28,6 +28,7 @@ export interface WorkRecordWords extends PaperWords {
   inSystem: (system: string) => string;
   before: Moment;
   after: Moment;
+  measuredAfter: (readings: string) => string;
   noReadings: (why: string) => string;
   partsUsed: string;
   serial: (serial: string) => string;
@@ -70,6 +71,7 @@ export const workRecordWords: Record<PaperLanguage, WorkRecordWords> = {
     inSystem: (system) => `System: ${system}`,
     before: { word: 'Before', alt: (label) => `${label}, before the work` },
     after: { word: 'After', alt: (label) => `${label}, after the work` },
+    measuredAfter: (readings) => `Measured after the work: ${readings}.`,
     noReadings: (why) => `There are no readings after the work: ${why}`,
     partsUsed: 'Parts put in',
     serial: (serial) => `serial ${serial}`,

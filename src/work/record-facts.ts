@@ -102,7 +102,7 @@ export async function recordFacts(tx: Tx, closingId: string) {
     visits,
     works,
     /** Somebody may have said why there are none before they were taken after all. */
-    isReadAfter: (await tx.reading.count({ where: left })) > 0,
+    readAfter: await tx.reading.findMany({ where: left, orderBy: { id: 'asc' } }),
     moves,
     equipment,
   };

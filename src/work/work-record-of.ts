@@ -14,6 +14,7 @@ import { findingOnPaper, generalCautions, paperSystem, paperWords } from '../quo
 import { partCategorySchema } from '../trade/index.ts';
 import { complaintGoneSchema, directionSchema, oldPartSchema } from './contract.ts';
 import { movedOz } from './move-refrigerant.ts';
+import { readingText } from './reading-text.ts';
 import { readingsBeside } from './readings-beside.ts';
 import type { FoundAndDone, RecordFacts, SoldAs } from './record-facts.ts';
 import { recordWords } from './record-words.ts';
@@ -26,7 +27,7 @@ export function workRecordOf(facts: RecordFacts): Frozen<WorkRecordPaper> {
 }
 
 function recordIn(language: PaperLanguage, facts: RecordFacts): UnhashedRecord {
-  const { company, closing, complaint, visits, works, isReadAfter, moves, equipment } = facts;
+  const { company, closing, complaint, visits, works, readAfter, moves, equipment } = facts;
   const { ticket, noReadingsWhy, dangerWarned } = closing;
   const { site } = ticket;
   const { street, unit, city, region, postalCode, occupant } = site;
@@ -48,7 +49,10 @@ function recordIn(language: PaperLanguage, facts: RecordFacts): UnhashedRecord {
     systems: equipment.map((machine) => paperSystem(machine, language)),
     visits: visits.map((visit) => visitIn(language, visit, facts)),
     works: works.map((work) => workIn(language, work, facts)),
-    ...(noReadingsWhy !== null && !isReadAfter && { noReadingsWhy }),
+    ...(readAfter.length > 0 && {
+      measuredAfter: readAfter.map((reading) => readingText(reading, language)),
+    }),
+    ...(noReadingsWhy !== null && readAfter.length === 0 && { noReadingsWhy }),
     refrigerantMoves: moves.map((move) => moveIn(language, move, timeZone)),
     conditionLeft: closing.conditionLeft,
     ...(dangerWarned !== null && { dangerWarned }),

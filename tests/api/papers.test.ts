@@ -96,6 +96,7 @@ describe('every act that a customer is told of has its paper', () => {
       'we mend it again without a charge for labor',
       'Found only',
       'Running.',
+      'Measured after the work: Compressor section of the run capacitor',
     ]) {
       expect(text).toContain(told);
     }

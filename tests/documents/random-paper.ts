@@ -476,6 +476,7 @@ const workRecord = (): fc.Arbitrary<Paper> =>
           }),
           { maxLength: 3 },
         ),
+        measuredAfter: maybe(fc.array(sentence(), { maxLength: 5 })),
         noReadingsWhy: maybe(sentence()),
         refrigerantMoves: fc.array(
           fc.record({

@@ -160,6 +160,7 @@ export function saidBy({ kind, paper }: Paper): Said[] {
           move.weightText,
         ]),
         paper.conditionLeft,
+        ...(paper.measuredAfter ?? []),
         paper.noReadingsWhy,
         ...end,
       ];
