@@ -4,28 +4,30 @@ import {
   type PdfValue,
   StrictlyUnreadable,
 } from './pdf-value.ts';
-import type { Place } from './read-places.ts';
 import { ValueParser } from './value-parser.ts';
 
 /**
  * Reads the object that starts exactly at the offset.
  * @throws StrictlyUnreadable
  */
-export function readObject(
-  source: ObjectSource,
-  offset: number,
-  objectNumber: number | undefined,
-): { value: PdfValue; span: Span } {
+export function readObject(source: ObjectSource, offset: number): ReadObject {
   const parser = new ValueParser(source.text, offset);
-  const head = parser.match(/(\d{1,10}) 0 obj(?=[\0\t\n\f\r <(/[])/y);
-  if (head === undefined || (objectNumber !== undefined && Number(head[1]) !== objectNumber)) {
-    throw new StrictlyUnreadable(`no object stands at byte ${offset}`);
-  }
+  const head = parser.match(/([1-9]\d{0,9}) 0 obj(?=[\t\n\r <(/[])/y);
+  if (head === undefined) throw new StrictlyUnreadable(`no object stands at byte ${offset}`);
   const plain = parser.readValue();
   parser.skipSpace();
   const value = parser.take('stream') ? readStream(source, parser, plain) : plain;
   parser.expect('endobj');
-  return { value, span: { start: offset, end: parser.position } };
+  if (parser.match(/(?=[\t\n\r ])/y) === undefined) {
+    throw new StrictlyUnreadable(`the object at byte ${offset} does not end`);
+  }
+  return { objectNumber: Number(head[1]), value, span: { start: offset, end: parser.position } };
+}
+
+export interface ReadObject {
+  objectNumber: number;
+  value: PdfValue;
+  span: Span;
 }
 
 /** A stretch of the file, end excluded. */
@@ -37,30 +39,25 @@ export interface Span {
 export interface ObjectSource {
   text: string;
   bytes: Uint8Array;
-  places: ReadonlyMap<number, Place>;
 }
 
 function readStream(source: ObjectSource, parser: ValueParser, value: PdfValue): PdfStream {
   if (value.kind !== 'dictionary') throw new StrictlyUnreadable('a stream has no dictionary');
-  if (parser.match(/\r?\n/y) === undefined) throw new StrictlyUnreadable('a stream starts oddly');
+  if (!parser.take('\n')) throw new StrictlyUnreadable('a stream starts oddly');
   const start = parser.position;
-  parser.position = start + streamLength(source, value);
+  parser.position = start + streamLength(value);
   const raw = source.bytes.subarray(start, parser.position);
-  if (parser.match(/(?:\r\n|\n|\r)?endstream/y) === undefined) {
+  if (parser.match(/\n?endstream/y) === undefined) {
     throw new StrictlyUnreadable(`the stream at byte ${start} has another length`);
   }
   return { kind: 'stream', entries: value.entries, raw };
 }
 
-function streamLength(source: ObjectSource, { entries }: PdfDictionary): number {
-  let length = entries.get('Length');
-  if (length?.kind === 'reference') {
-    const place = source.places.get(length.objectNumber);
-    if (place?.kind !== 'at') throw new StrictlyUnreadable('a stream has no length');
-    length = readObject({ ...source, places: new Map() }, place.offset, length.objectNumber).value;
-  }
+/** Written in the stream itself: a length that stands elsewhere is looked for by some and not by all. */
+function streamLength({ entries }: PdfDictionary): number {
+  const length = entries.get('Length');
   if (length?.kind !== 'number' || !Number.isInteger(length.value) || length.value < 0) {
-    throw new StrictlyUnreadable('a stream has no length');
+    throw new StrictlyUnreadable('a stream has no plain length');
   }
   return length.value;
 }

@@ -19,10 +19,12 @@ export class StrictPdf {
     this.#unpacker = unpacker;
   }
 
-  /** What a reference stands for; one to nothing stands for null (ISO 32000-2, 7.3.10). */
+  /** What a reference stands for. */
   look(value: PdfValue | undefined): PdfValue {
     if (value?.kind !== 'reference') return value ?? NULL;
-    const found = this.#objects.get(value.objectNumber) ?? NULL;
+    const found = this.#objects.get(value.objectNumber);
+    // To nothing, it stands for null by the standard; readers that mend files may find something.
+    if (found === undefined) throw new StrictlyUnreadable('a reference leads to nothing');
     if (found.kind === 'reference') throw new StrictlyUnreadable('a reference leads to another');
     return found;
   }
@@ -49,7 +51,7 @@ export class Unpacker {
     this.#bytesLeft = bytesMax;
   }
 
-  /** @throws TooLargeUnpacked */
+  /** @throws TooLargeUnpacked, and StrictlyUnreadable where something follows the packed bytes */
   unpack({ entries, raw }: PdfStream): Uint8Array {
     const bytes = entries.has('Filter') ? this.#inflate(raw) : raw;
     this.#bytesLeft -= bytes.length;
@@ -58,20 +60,36 @@ export class Unpacker {
   }
 
   #inflate(raw: Uint8Array): Uint8Array {
-    try {
-      return inflateSync(raw, { maxOutputLength: Math.max(1, this.#bytesLeft) });
-    } catch (error) {
-      if (error instanceof RangeError) throw new TooLargeUnpacked('the file unpacks to too much');
-      throw new StrictlyUnreadable('a stream cannot be unpacked');
+    const { buffer, engine } = inflated(raw, Math.max(1, this.#bytesLeft));
+    // Bytes behind the end are passed over by this reader, and not by every other.
+    if (engine.bytesWritten !== raw.length) {
+      throw new StrictlyUnreadable('something follows a packed stream');
     }
+    return buffer;
   }
 }
 
-/** Plain or deflated, and without a predictor. */
-export function isPackedAsOurs({ entries }: PdfStream): boolean {
-  const filter = entries.get('Filter');
-  if (filter === undefined) return true;
-  const only = filter.kind === 'array' && filter.items.length === 1 ? filter.items[0] : filter;
-  const isDeflated = only?.kind === 'name' && only.text === 'FlateDecode';
-  return isDeflated && !entries.has('DecodeParms') && !entries.has('F');
+/** What `inflateSync` returns when asked how far it read, which its published types leave out. */
+interface Inflated {
+  buffer: Uint8Array;
+  engine: { bytesWritten: number };
 }
+
+function inflated(raw: Uint8Array, maxOutputLength: number): Inflated {
+  try {
+    return inflateSync(raw, { maxOutputLength, info: true }) as unknown as Inflated;
+  } catch (error) {
+    if (error instanceof RangeError) throw new TooLargeUnpacked('the file unpacks to too much');
+    throw new StrictlyUnreadable('a stream cannot be unpacked');
+  }
+}
+
+/** Plain or deflated, without a predictor, and in the file itself. */
+export function isPackedAsOurs({ entries }: PdfStream): boolean {
+  if ([...entries.keys()].some((key) => OTHER_PACKING.has(key))) return false;
+  const filter = entries.get('Filter');
+  return filter === undefined || (filter.kind === 'name' && filter.text === 'FlateDecode');
+}
+
+/** With the short names that some readers take outside of inline images too. */
+const OTHER_PACKING = new Set(['DecodeParms', 'DP', 'F', 'FFilter', 'FDecodeParms', 'DL']);

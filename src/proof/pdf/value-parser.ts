@@ -1,8 +1,10 @@
 import { type PdfValue, StrictlyUnreadable } from './pdf-value.ts';
 
 /**
- * Reads values one after another from a PDF's text, one letter a byte. Anything that two readers
- * could take in two ways is refused: comments inside values, a key written twice, odd escapes.
+ * Reads values one after another from a PDF's text, one letter a byte. Of the many spellings that
+ * the standard allows for a value, each kind is taken in one only, the one that ordinary programs
+ * write; and what two readers could take in two ways, or only one of them read to its end, is
+ * refused: comments, a key written twice, odd escapes, numbers and names of any length.
  */
 export class ValueParser {
   readonly text: string;
@@ -71,66 +73,54 @@ export class ValueParser {
     }
   }
 
+  /** Only what cannot stand in a name as it is may be escaped, and it must be. */
   #readNameText(): string {
     const [written = ''] = this.match(/[^\0\t\n\f\r ()<>[\]{}/%]*/y) ?? [];
-    return written.replace(/#(.?.?)/g, (_, digits: string) => {
-      if (!/^[0-9A-Fa-f]{2}$/.test(digits)) throw this.#refusal('a name has a broken escape');
-      return String.fromCharCode(Number.parseInt(digits, 16));
+    if (written.length > NAME_LENGTH_MAX) throw this.#refusal('a name is too long');
+    if (!/^(?:[!"$-~]|#[0-9A-Fa-f]{2})+$/.test(written)) {
+      throw this.#refusal('a name is written oddly');
+    }
+    return written.replace(/#(..)/g, (_, digits: string) => {
+      const letter = String.fromCharCode(Number.parseInt(digits, 16));
+      if (letter === '\0' || PLAIN_IN_NAMES.test(letter)) {
+        throw this.#refusal('a name has an odd escape');
+      }
+      return letter;
     });
   }
 
   #readHexString(): PdfValue {
-    const digits = this.match(/([0-9A-Fa-f\0\t\n\f\r ]*)>/y)?.[1]?.replace(/[^0-9A-Fa-f]/g, '');
-    if (digits === undefined) throw this.#refusal('a string does not end');
-    const bytes = digits.length % 2 === 0 ? digits : `${digits}0`;
-    return { kind: 'string', text: Buffer.from(bytes, 'hex').toString('latin1') };
+    const digits = this.match(/((?:[0-9A-Fa-f]{2})*)>/y)?.[1];
+    if (digits === undefined) throw this.#refusal('a string is written oddly');
+    return this.#string(Buffer.from(digits, 'hex').toString('latin1'));
   }
 
+  /** A bare carriage return is read as a line feed by some, and brackets in pairs not by all. */
   #readString(): PdfValue {
-    let text = '';
-    let open = 1;
-    for (;;) {
-      const [plain = ''] = this.match(/[^()\\\r]*/y) ?? [];
-      text += plain;
-      const letter = this.text[this.position];
-      this.position += 1;
-      if (letter === ')') {
-        open -= 1;
-        if (open === 0) return { kind: 'string', text };
-      } else if (letter === '(') {
-        open += 1;
-      } else if (letter === '\\') {
-        text += this.#readEscape();
-        continue;
-      } else {
-        // A bare carriage return is read as a line feed by some and kept by others.
-        throw this.#refusal('a string does not end');
-      }
-      text += letter;
-    }
+    const written = this.match(
+      /([^()\\\r]*(?:\\(?:[nrtbf()\\]|[0-3][0-7]{2})[^()\\\r]*)*)\)/y,
+    )?.[1];
+    if (written === undefined) throw this.#refusal('a string is written oddly');
+    return this.#string(written.replace(/\\(\d{3}|.)/g, (_, escaped: string) => meant(escaped)));
   }
 
-  #readEscape(): string {
-    const octal = this.match(/[0-7]{1,3}/y)?.[0];
-    if (octal !== undefined) return String.fromCharCode(Number.parseInt(octal, 8) & 0xff);
-    if (this.match(/\r\n|\r|\n/y) !== undefined) return '';
-    const letter = this.text[this.position] ?? '';
-    this.position += 1;
-    const meaning = ESCAPES[letter];
-    if (meaning === undefined) throw this.#refusal('a string has an unknown escape');
-    return meaning;
+  #string(text: string): PdfValue {
+    if (text.length > STRING_LENGTH_MAX) throw this.#refusal('a string is too long');
+    return { kind: 'string', text };
   }
 
   #readReference(): PdfValue | undefined {
-    const found = this.match(
-      /(\d{1,10})[\0\t\n\f\r ]+0[\0\t\n\f\r ]+R(?![^\0\t\n\f\r ()<>[\]{}/%])/y,
-    );
+    const found = this.match(/([1-9]\d{0,9}) 0 R(?![^\0\t\n\f\r ()<>[\]{}/%])/y);
     return found && { kind: 'reference', objectNumber: Number(found[1]) };
   }
 
   #readNumber(): PdfValue | undefined {
-    const found = this.match(/[+-]?(?:\d+\.?\d*|\.\d+)(?![^\0\t\n\f\r ()<>[\]{}/%])/y);
-    return found && { kind: 'number', value: Number(found[0]) };
+    const [written] = this.match(/[+-]?[\d.]+(?![^\0\t\n\f\r ()<>[\]{}/%])/y) ?? [];
+    if (written === undefined) return undefined;
+    const value = Number(written);
+    const isPlain = written.length <= NUMBER_LENGTH_MAX && String(value) === written;
+    if (!isPlain || Math.abs(value) > NUMBER_MAX) throw this.#refusal('a number is written oddly');
+    return { kind: 'number', value };
   }
 
   #readKeyword(): PdfValue {
@@ -144,15 +134,26 @@ export class ValueParser {
   }
 }
 
-const DEPTH_MAX = 60;
-const SPACE = new Set([0, 9, 10, 12, 13, 32]);
+// What every reader we know of reads whole: some cut longer names short, or stop at deeper values.
+const DEPTH_MAX = 24;
+const NAME_LENGTH_MAX = 127;
+const STRING_LENGTH_MAX = 32_767;
+const NUMBER_LENGTH_MAX = 20;
+const NUMBER_MAX = 2_147_483_647;
+
+const PLAIN_IN_NAMES = /[!-~](?<![#%()/<>[\]{}])/;
+
+/** Two more letters are white space by the standard (nought and form feed), and not to everybody. */
+const SPACE = new Set([9, 10, 13, 32]);
 const ESCAPES: Readonly<Record<string, string>> = {
   n: '\n',
   r: '\r',
   t: '\t',
   b: '\b',
   f: '\f',
-  '(': '(',
-  ')': ')',
-  '\\': '\\',
 };
+
+function meant(escaped: string): string {
+  if (escaped.length === 3) return String.fromCharCode(Number.parseInt(escaped, 8));
+  return ESCAPES[escaped] ?? escaped;
+}
