@@ -17,7 +17,7 @@ export async function enqueueIssued(
   });
   const told = new Set<string>();
   for (const { recipient, customer } of recipientsOf(paper)) {
-    if (customer.email === null || told.has(customer.id)) continue;
+    if (!customer.email?.trim() || told.has(customer.id)) continue;
     told.add(customer.id);
     await enqueueDelivery(doer, { paperId, channel: 'mail', recipient, customer, cause: 'issued' });
   }
