@@ -2,7 +2,7 @@ import { appendJournal, type Doer } from '../journal/index.ts';
 import { enqueueDelivery } from '../outbox/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { lockTicketOf } from '../quotes/index.ts';
-import { type IssuedQuote, issuedPapers } from './issued-papers.ts';
+import { type IssuedQuote, issuedPapers, waitingQuote } from './issued-papers.ts';
 
 /** How often the link of one quote goes out to whoever asks without saying who they are. */
 const ONCE_IN_MS = 60 * 60_000;
@@ -14,22 +14,18 @@ const ONCE_IN_MS = 60 * 60_000;
  *
  * Whoever asks at the same time waits on the row of the ticket, and then sees what was sent.
  */
-export async function askLinkAgain(doer: Doer, contentHash: string): Promise<void> {
+export async function askLinkAgain(
+  doer: Doer,
+  { quoteId, contentHash }: { quoteId: string; contentHash: string },
+): Promise<void> {
   const { tx, now } = doer;
-  const asked = await waitingQuote(doer, contentHash);
-  if (asked === undefined) return;
-  await lockTicketOf(tx, asked.quoteId);
-  // Read anew under the lock: it may have been answered, or asked for, in between.
-  const quote = await waitingQuote(doer, contentHash);
-  if (quote === undefined || (await wasJustAsked(tx, quote.quoteId, now))) return;
+  // Whoever presses it again and again makes nobody at the office wait.
+  if (await wasJustAsked(tx, quoteId, now)) return;
+  await lockTicketOf(tx, quoteId);
+  // Read under the lock: it may have been answered, or asked for, in between.
+  const quote = waitingQuote(await issuedPapers(tx, contentHash, now));
+  if (quote === undefined || (await wasJustAsked(tx, quoteId, now))) return;
   await sendAgain(doer, quote);
-}
-
-async function waitingQuote({ tx, now }: Doer, contentHash: string) {
-  const papers = await issuedPapers(tx, contentHash, now);
-  return papers.find(
-    (paper): paper is IssuedQuote => paper.kind === 'quote' && paper.standing.state === 'open',
-  );
 }
 
 /** By anybody with a paper of the quote: another revision does not start the hour anew. */

@@ -57,6 +57,13 @@ export async function issuedPapers(
   ];
 }
 
+/** The quote among papers that can be answered now. */
+export function waitingQuote(papers: readonly IssuedPaper[]): IssuedQuote | undefined {
+  return papers.find(
+    (paper): paper is IssuedQuote => paper.kind === 'quote' && paper.standing.state === 'open',
+  );
+}
+
 const ofMoney = { number: true, issuedAt: true, totalCents: true } as const;
 
 const ofWork = {

@@ -3,7 +3,7 @@ import { inSameLanguage, sendPlain } from '../page-frame/index.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { refuseCrossSite } from '../platform/http/refuse-cross-site.ts';
 import { askLinkAgain } from './ask-link-again.ts';
-import { issuedPapers } from './issued-papers.ts';
+import { issuedPapers, waitingQuote } from './issued-papers.ts';
 import type { PageDeps } from './page-deps.ts';
 import { missingPage, paperPage, paperPath } from './paper-page.ts';
 
@@ -32,8 +32,12 @@ export async function askAgain(deps: PageDeps, request: FastifyRequest, reply: F
   const now = clock.now();
   const papers = await issuedPapers(db.prisma, contentHash, now);
   if (papers.length === 0) return sendMissing(deps, request, reply);
-  const by = { now, newId: () => ids.next(), requestId: request.id };
-  await inTx(db, (tx) => askLinkAgain({ ...by, tx }, contentHash));
+  const waiting = waitingQuote(papers);
+  if (waiting !== undefined) {
+    const by = { now, newId: () => ids.next(), requestId: request.id };
+    const asked = { quoteId: waiting.quoteId, contentHash };
+    await inTx(db, (tx) => askLinkAgain({ ...by, tx }, asked));
+  }
   const path = inSameLanguage(paperPath(contentHash), request);
   return reply.redirect(`${path}${path.includes('?') ? '&' : '?'}link=asked`, 303);
 }

@@ -1,6 +1,6 @@
 import { type PlainPage, pageFrame, plainPage, withPhone } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
-import type { IssuedPaper } from './issued-papers.ts';
+import { type IssuedPaper, waitingQuote } from './issued-papers.ts';
 import { paperPart } from './paper-part.ts';
 import { toldPaper } from './told-paper.ts';
 import { words } from './words.ts';
@@ -24,7 +24,7 @@ interface Shown {
 export function paperPage(to: PlainPage, { contentHash, papers, wasAsked }: Shown): Html {
   const { company, language, path } = to;
   const own = words[language];
-  const isOpen = papers.some((paper) => paper.kind === 'quote' && paper.standing.state === 'open');
+  const isOpen = waitingQuote(papers) !== undefined;
   const names = papers.map((paper) => toldPaper(paper, to).name).join(', ');
   return pageFrame(
     { language, path, title: `${names}, ${company.name}`, company },

@@ -215,8 +215,8 @@ const english: Words = {
         text: 'Please choose it and send it once more.',
       },
       busy: {
-        title: 'Many files are being checked just now',
-        text: 'Yours was not read.',
+        title: 'Your file was not read',
+        text: 'Many files are being checked just now, or yours took too long to arrive.',
       },
       too_often: {
         title: 'Too many files in a short time',
@@ -392,8 +392,8 @@ const spanish: Words = {
         text: 'Por favor elíjalo y envíelo otra vez.',
       },
       busy: {
-        title: 'En este momento se revisan muchos archivos',
-        text: 'El suyo no se leyó.',
+        title: 'Su archivo no se leyó',
+        text: 'En este momento se revisan muchos archivos, o el suyo tardó demasiado en llegar.',
       },
       too_often: {
         title: 'Demasiados archivos en poco tiempo',

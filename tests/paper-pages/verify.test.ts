@@ -15,7 +15,7 @@ import { testKey, testPapers } from '../harness/test-papers.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { acceptOnly, declineAll, offer } from '../harness/whole-job.ts';
 import { sealQuote } from '../proof/sealed-papers.ts';
-import { appendedTo, edited } from '../proof/tamper.ts';
+import { appendedTo, edited, locked, patched } from '../proof/tamper.ts';
 import { reader, textOf } from './reader.ts';
 
 let service: TestService;
@@ -102,9 +102,13 @@ describe('a file that was sent in', () => {
     expect(text).toContain('Total $204.90');
     expect(text).toContain('Do not pay, sign or agree by this file.');
     expect(page.text).toContain(`href="/paper/${quote.body.contentHash}?lang=en"`);
-    const { text: inSpanish } = await verdictOf(await cheaper(), 'es');
-    expect(inSpanish).toContain('Alterado: este no es el documento tal como lo firmamos.');
-    expect(inSpanish).toContain('Lo que es distinto');
+  });
+
+  it('is called altered in Spanish too', async () => {
+    const { worth, text } = await verdictOf(await cheaper(), 'es');
+    expect(worth).toBe('altered');
+    expect(text).toContain('Alterado: este no es el documento tal como lo firmamos.');
+    expect(text).toMatch(/Lo que es distinto La página 1 /);
   });
 
   it.each([
@@ -124,10 +128,32 @@ describe('a file that was sent in', () => {
     expect(text).not.toContain('What we issued');
   });
 
+  it('whose data are not what was signed is altered, and nothing in them is believed', async () => {
+    const sheet = await sealQuote(breakerReset);
+    const attachments = sheet.attachments.map((each) => {
+      const text = Buffer.from(each.bytes).toString('utf8');
+      const isData = each.relationship === 'Data';
+      return isData ? { ...each, bytes: Buffer.from(text.replace('"en"', '"es"')) } : each;
+    });
+    const { worth, text } = await verdictOf(await renderPaper({ ...sheet, attachments }));
+    expect(worth).toBe('altered');
+    expect(text).toContain('The signature does not fit the data inside.');
+    expect(text).not.toContain('What we issued');
+  });
+
+  it('that another program saved is not vouched for, and stands beside what we issued', async () => {
+    const { worth, text } = await verdictOf(patched(file, /startxref\n\d/, 'startxref\n9'));
+    expect(worth).toBe('cannot_tell');
+    expect(text).toContain('We cannot tell for sure.');
+    expect(text).toContain('Total $204.90');
+    expect(text).toContain('Hold it against what we issued, above.');
+  });
+
   it.each([
     ['of another program', async () => foreign(), 'there is no signed data of ours in this file'],
     ['that is a text', async () => Buffer.from('Dear customer'), 'It is not a PDF file.'],
     ['that is broken', async () => file.slice(0, 9_000), ''],
+    ['that is locked', async () => locked(file, 'secret'), 'It is locked with a password.'],
     ['of the largest size', async () => new Uint8Array(PAPER_BYTES_MAX), 'It is not a PDF file.'],
   ])('%s cannot be judged, and what to do is said', async (_, make, says) => {
     const { worth, text } = await verdictOf(await make());
@@ -279,7 +305,9 @@ describe('what is no file to be read comes back as the form with the reason', ()
     ['of an old browser on another site', { origin: 'https://elsewhere.example.com' }],
     ['of something that says neither', {}],
   ])('a file %s', async (_, headers: Record<string, string>) => {
-    const page = expectStatus(await reader(service).send(file, { headers }), 403);
+    // A large one too: whoever is still sending it sees the page all the same.
+    const large = new Uint8Array(PAPER_BYTES_MAX);
+    const page = expectStatus(await reader(service).send(large, { headers }), 403);
     expect(textOf(page)).toContain('Please use the form on this page');
   });
 
@@ -306,7 +334,9 @@ describe('what is no file to be read comes back as the form with the reason', ()
     expect(answers.filter(({ status }) => status === 200).length).toBeGreaterThan(0);
     for (const page of refused) {
       expect(page.headers['retry-after']).toBe('5');
-      expect(textOf(page)).toContain('Many files are being checked just now Yours was not read.');
+      expect(textOf(page)).toContain(
+        'Your file was not read Many files are being checked just now',
+      );
     }
     expect((await verdictOf(strange)).worth).toBe('cannot_tell');
   });
