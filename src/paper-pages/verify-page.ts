@@ -76,13 +76,14 @@ function judged(to: PlainPage, checked: CheckedFile): Judged {
   // What can only be said beside what we issued.
   if (worth === 'genuine' && found === undefined)
     return { worth, told, todo: todo.genuine_unknown };
-  if (verdict.verdict === 'unsure' && found) return { worth, told, todo: todo.unsure };
+  if (worth === 'cannot_tell' && found) return { worth, told, todo: todo.unsure };
   return { worth, told, todo: todo[worth] };
 }
 
 const WORTH: Record<ProofVerdict['verdict'], Worth> = {
   genuine: 'genuine',
-  same_pages: 'genuine',
+  // Our pages, but another viewer may read a file that we did not pack in its own way.
+  same_pages: 'cannot_tell',
   altered: 'altered',
   // Whoever signs with a key of their own means to be taken for us.
   unknown_key: 'altered',
