@@ -20,11 +20,14 @@ Needs neither the network nor the database.
                without it, paper-keys.json in EVENHAND_DATA_DIR (.data)
   --language   what the answer is written in; without it, the paper's own language
 
-Ends with status 0 when the paper is genuine, 1 when it was altered, 2 when nobody can tell.`;
+Ends with status 0 when the file is to the last byte the one the company made, 1 when it was
+altered, 2 when that cannot be said: also of a file with the company's pages that was saved again.`;
 
 const STATUS: Record<ProofVerdict['verdict'], 0 | 1 | 2> = {
   genuine: 0,
-  same_pages: 0,
+  // The pages are ours as far as our own reader goes. A program that goes on with 0 alone must not
+  // rest on how some other viewer reads a file that we did not pack.
+  same_pages: 2,
   altered: 1,
   unsure: 2,
   unknown_key: 2,

@@ -5,7 +5,7 @@ import type { Overlay } from './read-seen-file.ts';
 export type ProofVerdict =
   /** Byte for byte the file that its signed data draw. */
   | { verdict: 'genuine'; paper: ProvenPaper }
-  /** Pages and data are the signed ones; the file around them was packed by another program. */
+  /** Pages and data are the signed ones; the file is not packed as today's release packs it. */
   | { verdict: 'same_pages'; paper: ProvenPaper }
   /** The data are the signed ones; of the pages no certain word can be said, for or against. */
   | { verdict: 'unsure'; paper: ProvenPaper; cause: UnsureCause; differences: Differences }

@@ -7,7 +7,9 @@ import { spanishProofWords } from './spanish-proof-words.ts';
 export interface ProofWords {
   paper: (kind: string, number: string) => string;
   genuine: (paper: string) => string;
-  meaning: Record<'genuine' | 'same_pages', string>;
+  genuineMeaning: string;
+  samePages: (paper: string) => string;
+  samePagesMeaning: string;
   unsure: (paper: string) => string;
   unsureMeaning: Record<UnsureCause, string>;
   altered: string;
@@ -32,11 +34,10 @@ export const proofWords: Record<PaperLanguage, ProofWords> = {
   en: {
     paper: (kind, number) => `${KINDS[kind] ?? 'paper'} ${number}`,
     genuine: (paper) => `Genuine: this is our ${paper}.`,
-    meaning: {
-      genuine: 'It is to the last byte the file that we made and signed.',
-      same_pages:
-        'Every page, and the data in it, is what we signed. Only the packing of the file is not as we would pack it today; that changes nothing you can see.',
-    },
+    genuineMeaning: 'It is to the last byte the file that we made and signed.',
+    samePages: (paper) => `The pages are our ${paper}. The file is not packed as we pack it today.`,
+    samePagesMeaning:
+      'Every page that we read in it, and the data inside, is what we signed. Another program has saved the file, or an earlier release of ours made it. If anything in it surprises you, ask for the file as we sent it.',
     unsure: (paper) => `We cannot tell for sure. The data inside is our ${paper}.`,
     unsureMeaning: {
       saved_again:

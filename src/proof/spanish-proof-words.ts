@@ -7,11 +7,11 @@ import type { Overlay } from './read-seen-file.ts';
 export const spanishProofWords: ProofWords = {
   paper: (kind, number) => `${KINDS[kind] ?? 'documento'} ${number}`,
   genuine: (paper) => `Auténtico: este es nuestro documento, ${paper}.`,
-  meaning: {
-    genuine: 'Es, hasta el último byte, el archivo que hicimos y firmamos.',
-    same_pages:
-      'Cada página, y los datos que lleva dentro, son los que firmamos. Solo el empaque del archivo no es como lo haríamos hoy; eso no cambia nada de lo que usted ve.',
-  },
+  genuineMeaning: 'Es, hasta el último byte, el archivo que hicimos y firmamos.',
+  samePages: (paper) =>
+    `Las páginas son nuestro documento, ${paper}. El archivo no está empacado como lo hacemos hoy.`,
+  samePagesMeaning:
+    'Cada página que leemos en él, y los datos que lleva dentro, son los que firmamos. Otro programa guardó el archivo, o lo hizo una versión anterior del nuestro. Si algo en él le sorprende, pida el archivo tal como lo enviamos.',
   unsure: (paper) => `No lo podemos asegurar. Los datos que lleva dentro son nuestros: ${paper}.`,
   unsureMeaning: {
     saved_again:

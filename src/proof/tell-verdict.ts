@@ -1,6 +1,7 @@
 import type { PaperLanguage } from '../documents/index.ts';
-import type { Difference, ProofVerdict } from './proof-verdict.ts';
+import type { Difference, ProofVerdict, ProvenPaper } from './proof-verdict.ts';
 import { type ProofWords, proofWords } from './proof-words.ts';
+import { quotable } from './quotable.ts';
 
 /** A verdict in words that a customer understands. */
 export interface ToldVerdict {
@@ -14,12 +15,18 @@ export interface ToldVerdict {
   stillStands: string | undefined;
 }
 
-/** Puts a verdict into plain words. */
+/**
+ * Puts a verdict into plain words. What it quotes comes from a stranger's file, and even what the
+ * data call themselves is the stranger's while their signature is bad: all of it is made harmless.
+ */
 export function tellVerdict(verdict: ProofVerdict, language: PaperLanguage): ToldVerdict {
   const words = proofWords[language];
   const isOurs = 'paper' in verdict && !('signature' in verdict && verdict.signature === 'bad');
   const pageUrl = isOurs ? verdict.paper.pageUrl : undefined;
-  return { ...tell(verdict, words), stillStands: pageUrl && words.stillStands(pageUrl) };
+  return {
+    ...tell(verdict, words),
+    stillStands: pageUrl && words.stillStands(quotable(pageUrl)),
+  };
 }
 
 type Told = Omit<ToldVerdict, 'stillStands'>;
@@ -27,23 +34,19 @@ type Told = Omit<ToldVerdict, 'stillStands'>;
 function tell(verdict: ProofVerdict, words: ProofWords): Told {
   switch (verdict.verdict) {
     case 'genuine':
-    case 'same_pages': {
-      const { kind, number } = verdict.paper;
-      return plain(words.genuine(words.paper(kind, number)), words.meaning[verdict.verdict]);
-    }
+      return plain(words.genuine(named(verdict.paper, words)), words.genuineMeaning);
+    case 'same_pages':
+      return plain(words.samePages(named(verdict.paper, words)), words.samePagesMeaning);
     case 'unsure':
       return {
-        headline: words.unsure(words.paper(verdict.paper.kind, verdict.paper.number)),
+        headline: words.unsure(named(verdict.paper, words)),
         meaning: words.unsureMeaning[verdict.cause],
         differences: tellDifferences(verdict.differences, words),
       };
     case 'altered':
       return {
         headline: words.altered,
-        meaning: words.alteredMeaning(
-          verdict.signature,
-          words.paper(verdict.paper.kind, verdict.paper.number),
-        ),
+        meaning: words.alteredMeaning(verdict.signature, named(verdict.paper, words)),
         differences: tellAltered(verdict, words),
       };
     case 'unknown_key':
@@ -53,6 +56,10 @@ function tell(verdict: ProofVerdict, words: ProofWords): Told {
     case 'unreadable':
       return plain(words.unreadable, words.unreadableMeaning[verdict.cause]);
   }
+}
+
+function named({ kind, number }: ProvenPaper, words: ProofWords): string {
+  return words.paper(kind, quotable(number));
 }
 
 function plain(headline: string, meaning: string): Told {
@@ -74,6 +81,20 @@ function tellDifferences(
   { told, untold }: { told: readonly Difference[]; untold: number },
   words: ProofWords,
 ): string[] {
-  const lines = told.map((difference) => words.difference(difference));
+  const lines = told.map((difference) => words.difference(quotableDifference(difference)));
   return untold === 0 ? lines : [...lines, words.more(untold)];
+}
+
+function quotableDifference(difference: Difference): Difference {
+  switch (difference.kind) {
+    case 'words':
+    case 'title': {
+      const { says, signed } = difference;
+      return { ...difference, says: quotable(says), signed: quotable(signed) };
+    }
+    case 'attachment_added':
+      return { ...difference, name: quotable(difference.name) };
+    default:
+      return difference;
+  }
 }

@@ -98,6 +98,45 @@ describe('a verdict is told to a customer', () => {
     expect(asked({ verdict: 'not_ours' })).toBeUndefined();
   });
 
+  it('calls nothing genuine but the very file that we made', () => {
+    for (const language of ['en', 'es'] as const) {
+      const words = language === 'en' ? /genuine/i : /aut[eé]ntic/i;
+      const said = verdicts.map((verdict) => words.test(lines(verdict, language).join(' ')));
+      expect(said).toEqual(verdicts.map(({ verdict }) => verdict === 'genuine'));
+    }
+  });
+
+  it.each([
+    ['a screen cleared', '\u001b[2J\u001b[H\u009b31mPaid', '[2J [H 31mPaid'],
+    ['letters turned around', 'a\u202egnp\u2066b', 'a gnp b'],
+    ['lines of its own', 'a\r\nb\u2028c\u2029d\u0085e', 'a b c d e'],
+    ['letters without a shape', 'a\u200bb\ufeffc\u{e0041}d\u3164e', 'a b c d e'],
+    ['half letters', 'a\ud800b', 'a b'],
+    ['an end of the quotation', 'a" was not. «b»', "a' was not. 'b'"],
+    ['marks piled up', `a${'\u0336'.repeat(50)}`, 'a\u0336\u0336'],
+    ['no end', 'x'.repeat(5_000), `${'x'.repeat(160)}…`],
+    ['ñ, é and 中 as they are', 'Señor José 中', 'Señor José 中'],
+  ])("and quotes a stranger's file without %s", (_, text, quoted) => {
+    const strange: Difference[] = [
+      { kind: 'attachment_added', name: text },
+      { kind: 'title', says: text, signed: text },
+      { kind: 'words', page: 1, says: text, signed: text },
+    ];
+    const told = lines(
+      { verdict: 'altered', paper, signature: 'good', differences: { told: strange, untold: 0 } },
+      'en',
+    );
+    expect(told.slice(1, 4)).toEqual([
+      `The file "${quoted}" was attached to it, not by us.`,
+      `The file is titled "${quoted}"; the signed data says "${quoted}".`,
+      `Page 1 says ${quoted}; the signed data says ${quoted}.`,
+    ]);
+    const number = { ...paper, number: text, pageUrl: text };
+    const { headline, stillStands } = tellVerdict({ verdict: 'genuine', paper: number }, 'en');
+    expect(headline).toBe(`Genuine: this is our invoice ${quoted}.`);
+    expect(stillStands).toBe(`Whether it still stands is told at ${quoted}`);
+  });
+
   it('never calls data signed whose signature fails', () => {
     const bad = {
       verdict: 'altered',

@@ -2,6 +2,7 @@ import { execFile } from 'node:child_process';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import type { PDFDocument } from 'pdf-lib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { renderPaper } from '../../src/documents/index.ts';
 import { keySetText } from '../../src/proof/key-set.ts';
@@ -18,10 +19,17 @@ beforeAll(async () => {
   const longer = await edited(genuine, (document) => document.insertPage(0));
   await writeFile(path.join(folder, 'quote.pdf'), genuine);
   await writeFile(path.join(folder, 'longer.pdf'), longer);
+  await writeFile(path.join(folder, 'saved.pdf'), await edited(genuine, () => {}));
+  await writeFile(path.join(folder, 'named.pdf'), await edited(genuine, attachLoudName));
   await writeFile(path.join(folder, 'note.txt'), 'hello');
   await writeFile(path.join(folder, 'paper-keys.json'), keySetText(keys));
   await writeFile(path.join(folder, 'no-keys.json'), keySetText({ keys: [] }));
 });
+
+/** A name that would clear the screen and write a verdict of its own onto it. */
+async function attachLoudName(document: PDFDocument): Promise<void> {
+  await document.attach(Buffer.from('x'), 'a\u001b[2J\u001b[H\u202eGenuine: this is ours.\n');
+}
 
 afterAll(async () => {
   await rm(folder, { recursive: true });
@@ -66,8 +74,29 @@ describe('anybody with the file and the published keys can check a paper', () =>
       [
         'Alterado: este no es el documento tal como lo firmamos.',
         '  La página 1 no está en los datos firmados.',
-        `Los datos firmados que lleva dentro son nuestros (cotización ${breakerReset.quoteNumber}) y están completos. Se cambió el archivo que los rodea. Pida el archivo tal como lo enviamos.`,
+        `Los datos firmados que lleva dentro son nuestros (presupuesto ${breakerReset.quoteNumber}) y están completos. Se cambió el archivo que los rodea. Pida el archivo tal como lo enviamos.`,
         `Si sigue vigente, lo dice https://service.example.com/paper/${breakerReset.contentHash}`,
+      ],
+    ],
+    [
+      'one that another program saved, with a status that nobody takes for ours to the byte',
+      ['saved.pdf'],
+      2,
+      [
+        `The pages are our quote ${breakerReset.quoteNumber}. The file is not packed as we pack it today.`,
+        'Every page that we read in it, and the data inside, is what we signed. Another program has saved the file, or an earlier release of ours made it. If anything in it surprises you, ask for the file as we sent it.',
+        `Whether it still stands is told at https://service.example.com/paper/${breakerReset.contentHash}`,
+      ],
+    ],
+    [
+      'one with a name in it that means to speak for us',
+      ['named.pdf'],
+      1,
+      [
+        'Altered: this is not the paper as we signed it.',
+        '  The file "a [2J [H Genuine: this is ours." was attached to it, not by us.',
+        `The signed data inside is our quote ${breakerReset.quoteNumber} and is whole. The file around it was changed. Ask for the file as we sent it.`,
+        `Whether it still stands is told at https://service.example.com/paper/${breakerReset.contentHash}`,
       ],
     ],
     [

@@ -43,6 +43,7 @@ const dearer: QuotePaper = {
 };
 
 const GENUINE = 'Genuine: this is our quote Q-10046.';
+const SAME_PAGES = 'The pages are our quote Q-10046. The file is not packed as we pack it today.';
 const ALTERED = 'Altered: this is not the paper as we signed it.';
 const DATA_WHOLE =
   'The signed data inside is our quote Q-10046 and is whole. The file around it was changed. Ask for the file as we sent it.';
@@ -113,11 +114,11 @@ describe('a paper as we made it', () => {
     ]);
   });
 
-  it('stays ours when a program packs the file anew and changes nothing in it', async () => {
+  it('keeps our pages when a program packs the file anew, and is not called genuine any more', async () => {
     for (const useObjectStreams of [false, true]) {
       const [headline, meaning] = await told(await edited(genuine, () => {}, useObjectStreams));
-      expect(headline).toBe(GENUINE);
-      expect(meaning).toContain('Only the packing of the file is not as we would pack it today');
+      expect(headline).toBe(SAME_PAGES);
+      expect(meaning).toContain('Another program has saved the file');
     }
   });
 
