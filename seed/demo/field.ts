@@ -119,7 +119,9 @@ export async function doWork(at: OnSite, { body }: Answer, work: readonly Done[]
   for (const { finding, parts = [] } of work) {
     const under = { quoteId: body.id, findingId: finding.body.id };
     for (const part of parts) {
-      const use = { ...under, ...part, oldPart: 'given_to_customer' };
+      // Nothing comes out where refrigerant goes in.
+      const oldPart = 'measured' in part ? 'none' : 'given_to_customer';
+      const use = { ...under, ...part, oldPart };
       await at.technician.post(`${path}/part-uses`, use);
     }
     await at.technician.post(`${path}/work-outcomes`, { ...under, outcome: 'done' });

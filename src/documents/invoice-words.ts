@@ -7,8 +7,7 @@ export interface InvoiceWords extends BilledWords {
   fileTitle: (invoiceNumber: string, company: string) => string;
   payUntil: (day: string) => string;
   nothingToPay: string;
-  lead: (street: string) => string;
-  visitDays: (days: string) => string;
+  lead: (street: string, days: readonly string[]) => string;
   billed: string;
   toPay: string;
   howToPay: string;
@@ -23,8 +22,10 @@ export const invoiceWords: Record<PaperLanguage, InvoiceWords> = {
     fileTitle: (invoiceNumber, company) => `Invoice ${invoiceNumber} from ${company}`,
     payUntil: (day) => `Please pay by ${day}`,
     nothingToPay: 'There is nothing to pay',
-    lead: (street) => `For our visits to ${street} and the work you agreed to.`,
-    visitDays: (days) => `We were there on ${days}.`,
+    lead: (street, days) => {
+      if (days.length === 0) return `For ${street}.`;
+      return `For our ${days.length > 1 ? 'visits' : 'visit'} to ${street} on ${days.join('; ')}.`;
+    },
     billed: 'What is billed',
     toPay: 'Total to pay',
     howToPay: 'How to pay',
@@ -39,8 +40,12 @@ export const invoiceWords: Record<PaperLanguage, InvoiceWords> = {
     fileTitle: (invoiceNumber, company) => `Factura ${invoiceNumber} de ${company}`,
     payUntil: (day) => `Por favor pague a más tardar el ${day}`,
     nothingToPay: 'No hay nada que pagar',
-    lead: (street) => `Por nuestras visitas a ${street} y el trabajo que usted acordó.`,
-    visitDays: (days) => `Estuvimos allí: ${days}.`,
+    lead: (street, days) => {
+      const [day] = days;
+      if (day === undefined) return `Por ${street}.`;
+      if (days.length === 1) return `Por nuestra visita a ${street} el ${day}.`;
+      return `Por nuestras visitas a ${street}: ${days.join('; ')}.`;
+    },
     billed: 'Lo que se factura',
     toPay: 'Total a pagar',
     howToPay: 'Cómo pagar',

@@ -34,6 +34,8 @@ export interface PaperWords {
   together: (changed: ChangedQuote) => string;
   sum: (parts: readonly { label: string; amount: string }[], total: string) => string;
   cautions: string;
+  /** Of papers that have no terms to say it. */
+  localCodes: string;
   legal: string;
   contentHash: string;
   page: (pageNumber: number, pageCount: number) => string;
@@ -143,6 +145,7 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
         : `Together with quote ${number}`,
     sum: sumInWords,
     cautions: 'Please note',
+    localCodes: 'Local codes and licensed practice rule over anything on this paper.',
     legal: 'Terms and your rights',
     contentHash: 'Content fingerprint (SHA-256)',
     page: (pageNumber, pageCount) => `Page ${pageNumber} of ${pageCount}`,

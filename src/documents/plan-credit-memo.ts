@@ -42,7 +42,7 @@ export function planCreditMemo(
   const total = words.givenBack;
   addBilled(sheet, root, { heading: words.what, total, documents, taxCents, totalCents });
   addTold(sheet, root, words.means, [words.meansText(invoiceNumber, company.phone)]);
-  addCautions(sheet, root, paper.cautions ?? []);
+  addCautions(sheet, root, [...(paper.cautions ?? []), sheet.words.localCodes]);
   addFingerprint(sheet, root, { contentHash: paper.contentHash, pageUrl });
   return finishPlan(sheet, root, {
     title: words.fileTitle(memoNumber, invoiceNumber, company.name),

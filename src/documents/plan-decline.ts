@@ -48,7 +48,7 @@ export function planDecline(paper: DeclinePaper, { measure, pageUrl }: PlanOptio
   });
   addVisitCost(sheet, root, paper);
   addTold(sheet, root, words.comeBack, [words.comeBackHow(company.phone, quoteNumber)]);
-  addCautions(sheet, root, paper.cautions);
+  addCautions(sheet, root, [...paper.cautions, sheet.words.localCodes]);
   addFingerprint(sheet, root, { contentHash, pageUrl });
   return finishPlan(sheet, root, {
     title: words.fileTitle(quoteNumber, company.name),

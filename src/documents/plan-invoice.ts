@@ -2,8 +2,7 @@ import { finishPlan } from './finish-plan.ts';
 import { formatCents } from './format-cents.ts';
 import type { InvoicePaper } from './invoice-paper.ts';
 import { type InvoiceWords, invoiceWords } from './invoice-words.ts';
-import { type PagePlan, type Tag, tag, tagUnder } from './page-plan.ts';
-import { TYPE } from './paper-style.ts';
+import { type PagePlan, type Tag, tag } from './page-plan.ts';
 import type { PlanOptions } from './plan-quote.ts';
 import { addBilled } from './sections/billed.ts';
 import { addCautions } from './sections/cautions.ts';
@@ -12,7 +11,7 @@ import { addLetterhead, addressLine } from './sections/letterhead.ts';
 import { addPanel } from './sections/panel.ts';
 import { addPeople } from './sections/people.ts';
 import { addTold } from './sections/told.ts';
-import { addParagraph, type Sheet } from './sheet.ts';
+import type { Sheet } from './sheet.ts';
 
 /** Lays out an invoice: what is to be paid and until when, what for, and how. */
 export function planInvoice(paper: InvoicePaper, { measure, pageUrl }: PlanOptions): PagePlan {
@@ -27,7 +26,7 @@ export function planInvoice(paper: InvoicePaper, { measure, pageUrl }: PlanOptio
     facts: [numbered, words.issued(paper.issuedText), words.ticket(paper.ticketNumber)],
   });
   addPanel(sheet, root, {
-    lead: words.lead(site.address.street),
+    lead: words.lead(site.address.street, paper.visitDays),
     rows: [
       {
         label: totalCents === 0 ? words.nothingToPay : words.payUntil(paper.dueText),
@@ -37,12 +36,11 @@ export function planInvoice(paper: InvoicePaper, { measure, pageUrl }: PlanOptio
     ],
   });
   addPeople(sheet, root, { label: words.billTo, person: paper.payer, site });
-  addVisitDays(sheet, root, paper.visitDays);
   const { documents } = paper;
   const heading = words.billed;
   addBilled(sheet, root, { heading, total: words.toPay, documents, taxCents, totalCents });
   addHowToPay(sheet, root, paper);
-  addCautions(sheet, root, paper.cautions ?? []);
+  addCautions(sheet, root, [...(paper.cautions ?? []), sheet.words.localCodes]);
   addFingerprint(sheet, root, { contentHash: paper.contentHash, pageUrl });
   return finishPlan(sheet, root, {
     title: words.fileTitle(invoiceNumber, company.name),
@@ -50,12 +48,6 @@ export function planInvoice(paper: InvoicePaper, { measure, pageUrl }: PlanOptio
     footer: `${numbered}  ·  ${company.name}`,
     createdAt: paper.issuedAt,
   });
-}
-
-function addVisitDays(sheet: Sheet<InvoiceWords>, root: Tag, days: readonly string[]): void {
-  if (days.length === 0) return;
-  const text = sheet.words.visitDays(days.join('; '));
-  addParagraph(sheet, tagUnder(root, 'Sect'), text, TYPE.body, { spaceAbovePt: 9 });
 }
 
 function addHowToPay(sheet: Sheet<InvoiceWords>, root: Tag, paper: InvoicePaper): void {

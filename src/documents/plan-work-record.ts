@@ -54,7 +54,7 @@ export function planWorkRecord(
     measuredAfter.length > 0 ? words.measuredAfter(measuredAfter.join('; ')) : '',
     noReadingsWhy ? words.noReadings(noReadingsWhy) : '',
   ]);
-  addCautions(sheet, root, paper.cautions);
+  addCautions(sheet, root, [...paper.cautions, sheet.words.localCodes]);
   addFingerprint(sheet, root, { contentHash: paper.contentHash, pageUrl });
   return finishPlan(sheet, root, {
     title: words.fileTitle(ticketNumber, company.name),

@@ -78,6 +78,8 @@ export const spanishPaperWords: PaperWords = {
       : `Junto con el presupuesto ${number}`,
   sum: sumInWords,
   cautions: 'Tenga en cuenta',
+  localCodes:
+    'Los códigos locales y las normas del oficio con licencia tienen prioridad sobre todo lo que dice este documento.',
   legal: 'Condiciones y sus derechos',
   contentHash: 'Código de verificación (SHA-256)',
   page: (pageNumber, pageCount) => `Página ${pageNumber} de ${pageCount}`,

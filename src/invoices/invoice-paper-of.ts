@@ -1,5 +1,10 @@
 import { localDayText } from '../company/index.ts';
-import type { InvoicePaper, PaperCompany, PaperLanguage } from '../documents/index.ts';
+import {
+  type InvoicePaper,
+  type PaperCompany,
+  type PaperLanguage,
+  usualCautions,
+} from '../documents/index.ts';
 import type { Frozen } from '../papers/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company } from '../platform/database/generated/client.ts';
@@ -74,6 +79,7 @@ export async function invoicePaperOf(
       ),
       taxCents: bill.taxCents,
       totalCents: bill.totalCents,
+      cautions: usualCautions[language],
     };
   };
   return (number) => ({ ...paperIn(number, 'en'), inSpanish: paperIn(number, 'es') });

@@ -1,5 +1,5 @@
 import { companyOf, localDayText } from '../company/index.ts';
-import type { CreditMemoPaper, PaperLanguage } from '../documents/index.ts';
+import { type CreditMemoPaper, type PaperLanguage, usualCautions } from '../documents/index.ts';
 import { appendJournal, type Doer } from '../journal/index.ts';
 import { type Frozen, publishPaper } from '../papers/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
@@ -107,6 +107,7 @@ async function paperOf(
     }),
     taxCents,
     totalCents,
+    cautions: usualCautions[language],
   });
   return { ...paperIn('en'), inSpanish: paperIn('es') };
 }

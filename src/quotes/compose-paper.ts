@@ -1,9 +1,10 @@
 import { localDayText } from '../company/index.ts';
-import type {
-  PaperChanged,
-  PaperLanguage,
-  PaperLegalText,
-  QuotePaper,
+import {
+  type PaperChanged,
+  type PaperLanguage,
+  type PaperLegalText,
+  type QuotePaper,
+  usualCautions,
 } from '../documents/index.ts';
 import type { describeFinding } from '../evidence/index.ts';
 import type { Company } from '../platform/database/generated/client.ts';
@@ -11,7 +12,7 @@ import type { PricedQuote, PricingInputs } from '../pricing/index.ts';
 import type { PartCategory, Reading } from '../trade/index.ts';
 import { aboutChangeOrder } from './about-change-order.ts';
 import { findingOnPaper } from './finding-on-paper.ts';
-import { generalCautions, generalTerms } from './general-terms.ts';
+import { generalTerms } from './general-terms.ts';
 import { paperPrices } from './paper-prices.ts';
 import { paperSystem } from './paper-system.ts';
 import { type PaperWords, paperWords } from './paper-words.ts';
@@ -86,7 +87,7 @@ export function composePaper(facts: PaperFacts, language: PaperLanguage = 'en'):
     findings: findings.map((finding) => findingOnPaper[language](finding)),
     ...paperPrices(quote, inputs, { work: titles, partKinds: facts.partKinds }, language),
     ...(facts.changes !== undefined && { changes: changedOnPaper(facts.changes) }),
-    cautions: generalCautions[language],
+    cautions: usualCautions[language],
     legalTexts: [
       ...(facts.changes === undefined ? [] : [aboutChangeOrder(facts.changes.number, language)]),
       ...(facts.aboutReplacing?.[language] ?? []),

@@ -7,7 +7,6 @@ export { composePaper, type FoundForPaper, type PaperFacts } from './compose-pap
 export { declineQuote } from './decline-quote.ts';
 export { findingOnPaper } from './finding-on-paper.ts';
 export { followUpRoutes } from './follow-up-routes.ts';
-export { generalCautions } from './general-terms.ts';
 export { type LinkMaker, linkMakers } from './link-makers.ts';
 export { isExpired, latestOf, lockRevisions, lockTicketOf } from './lock-quote.ts';
 export { drawnMeasurements } from './paper-finding.ts';

@@ -1,16 +1,17 @@
 import { localDayText } from '../company/index.ts';
-import type {
-  PaperLanguage,
-  PaperOutcome,
-  PaperRefrigerantMove,
-  PaperVisit,
-  PaperWork,
-  WorkRecordPaper,
+import {
+  type PaperLanguage,
+  type PaperOutcome,
+  type PaperRefrigerantMove,
+  type PaperVisit,
+  type PaperWork,
+  usualCautions,
+  type WorkRecordPaper,
 } from '../documents/index.ts';
 import { paperCompany } from '../invoices/index.ts';
 import type { Frozen } from '../papers/index.ts';
 import { goodsUnitSchema, measuredText } from '../pricing/index.ts';
-import { findingOnPaper, generalCautions, paperSystem, paperWords } from '../quotes/index.ts';
+import { findingOnPaper, paperSystem, paperWords } from '../quotes/index.ts';
 import { partCategorySchema } from '../trade/index.ts';
 import { complaintGoneSchema, directionSchema, oldPartSchema } from './contract.ts';
 import { movedOz } from './move-refrigerant.ts';
@@ -56,7 +57,7 @@ function recordIn(language: PaperLanguage, facts: RecordFacts): UnhashedRecord {
     refrigerantMoves: moves.map((move) => moveIn(language, move, timeZone)),
     conditionLeft: closing.conditionLeft,
     ...(dangerWarned !== null && { dangerWarned }),
-    cautions: generalCautions[language],
+    cautions: usualCautions[language],
   };
 }
 
