@@ -13,7 +13,7 @@ import {
   StandardFonts,
 } from 'pdf-lib';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type PaperSheet, type QuotePaper, renderPaper } from '../../src/documents/index.ts';
+import { type PaperSheet, renderPaper } from '../../src/documents/index.ts';
 import { paperKeyOf } from '../../src/proof/load-paper-key.ts';
 import {
   dataNames,
@@ -29,18 +29,8 @@ import { tellVerdict } from '../../src/proof/tell-verdict.ts';
 import { verifyPaper } from '../../src/proof/verify-paper.ts';
 import { sampleKinds } from '../documents/sample-kinds.ts';
 import { lumpSum, samplePapers, threeOptions } from '../documents/sample-papers.ts';
-import { key, keys, sealQuote } from './sealed-papers.ts';
+import { dearer, key, keys, sealQuote } from './sealed-papers.ts';
 import { appendedTo, edited, locked, patched } from './tamper.ts';
-
-/** The same quote at ten times the price. */
-const dearer: QuotePaper = {
-  ...lumpSum,
-  options: lumpSum.options.map((option) => ({
-    ...option,
-    prices: { ...option.prices, kind: 'lump_sum', priceCents: 382_100 },
-    totalCents: 382_100,
-  })),
-};
 
 const GENUINE = 'Genuine: this is our quote Q-10046.';
 const SAME_PAGES = 'The pages are our quote Q-10046. The file is not packed as we pack it today.';
