@@ -6,6 +6,7 @@ import { createLog } from '../../src/platform/log.ts';
 import { linkOf } from '../../src/quote-links/index.ts';
 import { atTime } from '../harness/fixed-clock.ts';
 import { addSite, issueQuote } from '../harness/job.ts';
+import { rowsOfAll } from '../harness/rows-of-all.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import {
   hiddenFields,
@@ -26,19 +27,6 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** How many rows every table has: what a request that only looks leaves as it was. */
-async function rowsOfAll(): Promise<Record<string, number>> {
-  const { rows: tables } = await service.owner.query<{ name: string }>(
-    `SELECT quote_ident(tablename) AS name FROM pg_tables WHERE schemaname = 'public' ORDER BY 1`,
-  );
-  const counts: Record<string, number> = {};
-  for (const { name } of tables) {
-    const { rows } = await service.owner.query(`SELECT count(*)::int AS rows FROM ${name}`);
-    counts[name] = rows[0].rows;
-  }
-  return counts;
-}
-
 describe('the link', () => {
   it('leads to a page whose address has no secret, and gives the browser a cookie instead', async () => {
     const entered = expectStatus(await (await visit(service)).get(offer.path), 303);
@@ -51,7 +39,7 @@ describe('the link', () => {
   });
 
   it('may be opened by whatever looks at every link in a mail: that changes nothing', async () => {
-    const before = await rowsOfAll();
+    const before = await rowsOfAll(service);
     const scanner = await visit(service);
     const { page } = offer;
     for (const path of [offer.path, page, `${page}?lang=es`, `${page}/accept`, `${page}/closed`]) {
@@ -59,7 +47,7 @@ describe('the link', () => {
       await scanner.get(path);
     }
     expect(expectStatus(await scanner.get(page), 200).text).toContain('Su respuesta');
-    expect(await rowsOfAll()).toEqual(before);
+    expect(await rowsOfAll(service)).toEqual(before);
   });
 
   it('opens one and the same page for what never was, has run out or was revoked', async () => {
@@ -218,13 +206,13 @@ describe('the page', () => {
   it('gives a PDF that is drawn and kept once, at the first look, and changes nothing else', async () => {
     const own = await offerAtLink(service);
     const visitor = await visit(service, own);
-    const before = await rowsOfAll();
+    const before = await rowsOfAll(service);
     expectStatus(await visitor.get(`${own.page}/paper`), 200);
-    const after = await rowsOfAll();
+    const after = await rowsOfAll(service);
     const grown = Object.keys(after).filter((table) => after[table] !== before[table]);
     expect(grown).toEqual(['document', 'journal_entry', 'journal_unsealed', 'paper_file']);
     expectStatus(await visitor.get(`${own.page}/paper`), 200);
-    expect(await rowsOfAll()).toEqual(after);
+    expect(await rowsOfAll(service)).toEqual(after);
   });
 
   it('gives the very PDF that our staff see', async () => {

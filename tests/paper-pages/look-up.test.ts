@@ -6,6 +6,7 @@ import { findPluggedDrain, findWornContactor } from '../harness/findings.ts';
 import { atTime } from '../harness/fixed-clock.ts';
 import { issueInvoice, move } from '../harness/invoice.ts';
 import { addSite, arriveAtJob, findCapacitor, issueQuote, type Job } from '../harness/job.ts';
+import { rowsOfAll } from '../harness/rows-of-all.ts';
 import { tagged } from '../harness/tagged.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { addConsumerRules, offerAtLink } from '../harness/visitor.ts';
@@ -457,11 +458,11 @@ describe('the page', () => {
 
   it('changes nothing when it is looked at', async () => {
     const { hash } = await storyOfState('open');
-    const before = await rowsOfAll();
+    const before = await rowsOfAll(service);
     await reader(service).get(`/paper/${hash}`);
     await reader(service).get(`/paper/${hash}?link=asked`);
     await reader(service).get('/verify');
-    expect(await rowsOfAll()).toEqual(before);
+    expect(await rowsOfAll(service)).toEqual(before);
   });
 
   it('is in the language that was asked for, kept for the next look, or the browser’s', async () => {
@@ -493,15 +494,3 @@ describe('the page', () => {
     }
   });
 });
-
-async function rowsOfAll(): Promise<Record<string, number>> {
-  const { rows: tables } = await service.owner.query<{ name: string }>(
-    `SELECT quote_ident(tablename) AS name FROM pg_tables WHERE schemaname = 'public' ORDER BY 1`,
-  );
-  const counts: Record<string, number> = {};
-  for (const { name } of tables) {
-    const { rows } = await service.owner.query(`SELECT count(*)::int AS rows FROM ${name}`);
-    counts[name] = rows[0].rows;
-  }
-  return counts;
-}

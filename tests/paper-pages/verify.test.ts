@@ -11,6 +11,7 @@ import { paperKeyOf } from '../../src/proof/load-paper-key.ts';
 import { breakerReset } from '../documents/sample-papers.ts';
 import { sendTo } from '../harness/change-order.ts';
 import { arriveAtJob, findCapacitor } from '../harness/job.ts';
+import { rowsOfAll } from '../harness/rows-of-all.ts';
 import { testKey, testPapers } from '../harness/test-papers.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { acceptOnly, declineAll, offer } from '../harness/whole-job.ts';
@@ -74,14 +75,15 @@ describe('a file that was sent in', () => {
     }
   });
 
-  it('is genuine too when it was only packed anew', async () => {
+  it('is known by its pages when it was only packed anew, and is not called genuine for that', async () => {
     const { worth, text } = await verdictOf(await edited(file, () => undefined));
-    expect(worth).toBe('genuine');
-    expect(text).toContain('Every page, and the data in it, is what we signed.');
+    expect(worth).toBe('cannot_tell');
+    expect(text).toMatch(/Every page.* is what we signed/);
     expect(text).toContain('Waits for an answer.');
+    expect(text).toContain('Hold it against what we issued, above.');
   });
 
-  it('is genuine too where the file is gone and only its data are known', async () => {
+  it('is genuine also where the file is gone and only its data are known', async () => {
     const lost = await otherService();
     const page = await reader(lost).send(file);
     const text = textOf(page);
@@ -185,11 +187,11 @@ describe('a file that was sent in', () => {
   });
 
   it('leaves nothing behind: no row, no file, no word of it', async () => {
-    const before = await rowsOfAll();
+    const before = await rowsOfAll(service);
     await verdictOf(file);
     await verdictOf(await cheaper());
     await verdictOf(await foreign());
-    expect(await rowsOfAll()).toEqual(before);
+    expect(await rowsOfAll(service)).toEqual(before);
   });
 
   it('names no person and no address on any verdict', async () => {
@@ -216,18 +218,6 @@ async function otherService(): Promise<TestService> {
   const context = { db: other.db, now: other.clock.now(), newId: () => crypto.randomUUID() };
   await registerKey(context, testKey.publicKey);
   return other;
-}
-
-async function rowsOfAll(): Promise<Record<string, number>> {
-  const { rows: tables } = await service.owner.query<{ name: string }>(
-    `SELECT quote_ident(tablename) AS name FROM pg_tables WHERE schemaname = 'public' ORDER BY 1`,
-  );
-  const counts: Record<string, number> = {};
-  for (const { name } of tables) {
-    const { rows } = await service.owner.query(`SELECT count(*)::int AS rows FROM ${name}`);
-    counts[name] = rows[0].rows;
-  }
-  return counts;
 }
 
 describe('what is no file to be read comes back as the form with the reason', () => {
