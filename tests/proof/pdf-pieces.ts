@@ -31,6 +31,20 @@ export function referenced(text: string, key: string): number {
   return Number(new RegExp(`/${key} (\\d+) 0 R`).exec(text)?.[1]);
 }
 
+/** The objects that the file's root and its description lead to. */
+export function reachable({ objects, root, info }: PdfPieces): Map<number, string> {
+  const reached = new Map<number, string>();
+  const open = [root, info];
+  for (let number = open.pop(); number !== undefined; number = open.pop()) {
+    const body = objects.get(number);
+    if (body === undefined || reached.has(number)) continue;
+    reached.set(number, body);
+    const [head = ''] = body.split('\nstream\n');
+    for (const [, to] of head.matchAll(/\b(\d+) 0 R\b/g)) open.push(Number(to));
+  }
+  return reached;
+}
+
 /** The same objects under other numbers, so that two files fit into one. */
 export function renumbered({ objects, root, info }: PdfPieces, by: number): PdfPieces {
   const moved = [...objects].map(([number, body]): [number, string] => {
