@@ -161,7 +161,7 @@ function meaningEntries({ alt, expanded, box, bullet, scope, columnSpan = 1 }: T
 /** Writes a typeface into the file, as far as the words drawn in it need it (ISO 32000-1, 9.7). */
 function embed(pdf: PdfDocument, { face, words }: UsedFace, font: PdfReference | undefined): void {
   if (font === undefined) return;
-  const { program, programBytes, widths, unicode } = subsetFor(face, words);
+  const { program, programBytes, places, widths, unicode } = subsetFor(face, words);
   const { bbox, ascent, descent, capHeight, italicAngle, postscriptName, unitsPerEm } = face.font;
   const perMille = (units: number) => (units * 1_000) / unitsPerEm;
   const name = `${SUBSET_TAG}+${postscriptName}`;
@@ -184,7 +184,7 @@ function embed(pdf: PdfDocument, { face, words }: UsedFace, font: PdfReference |
     CIDSystemInfo: { Registry: pdfText('Adobe'), Ordering: pdfText('Identity'), Supplement: 0 },
     FontDescriptor: descriptor,
     W: widths,
-    CIDToGIDMap: 'Identity',
+    CIDToGIDMap: ended(pdf, { Filter: 'FlateDecode' }, places),
   });
   Object.assign(font.data, {
     Subtype: 'Type0',

@@ -37,11 +37,10 @@ function openFont(fileName: string): TypeFace {
   const path = createRequire(import.meta.url).resolve(
     `@expo-google-fonts/source-sans-3/${fileName}`,
   );
-  const file = readFileSync(path);
-  const font = create(file);
+  const font = create(readFileSync(path));
   if (!('layout' in font)) throw new Error(`${fileName} is a collection, not one font.`);
   nameGlyphsOnce(font);
-  return new TypeFace(font, file);
+  return new TypeFace(font);
 }
 
 /**

@@ -1,6 +1,6 @@
+import { encode } from 'uqr';
 import type { BlocksInk, Box } from './page-plan.ts';
 import { COLOR } from './paper-style.ts';
-import { qrModules } from './qr-modules.ts';
 
 /** A code to be placed by its top left corner, and the white that has to be left around it. */
 export interface QrCode {
@@ -13,9 +13,9 @@ export interface QrCode {
  * of it.
  */
 export function qrCode(text: string, sizePt: number): QrCode {
-  const { size, modules } = qrModules(text);
+  const { data, size } = encode(text, { ecc: 'M', border: 0 });
   const modulePt = sizePt / size;
-  const runs = darkRuns(modules, size);
+  const runs = data.flatMap((row, down) => runsOf(row).map((run) => ({ ...run, down })));
   return {
     quietPt: QUIET_MODULES * modulePt,
     inkAt: (xPt, yPt) => ({
@@ -35,24 +35,14 @@ export function qrCode(text: string, sizePt: number): QrCode {
 
 const QUIET_MODULES = 4;
 
-interface Run {
-  from: number;
-  down: number;
-  length: number;
-}
-
 /** Each run of dark modules of one row, so that it is drawn as one. */
-function darkRuns(modules: Uint8Array, size: number): Run[] {
-  const runs: Run[] = [];
-  let run: Run | undefined;
-  modules.forEach((module, at) => {
-    if (module === 0 || at % size === 0) run = undefined;
-    if (module === 0) return;
-    if (run === undefined) {
-      run = { from: at % size, down: Math.floor(at / size), length: 0 };
-      runs.push(run);
-    }
-    run.length += 1;
+function runsOf(row: readonly boolean[]): { from: number; length: number }[] {
+  const runs: { from: number; length: number }[] = [];
+  row.forEach((isDark, at) => {
+    if (!isDark) return;
+    const last = runs.at(-1);
+    if (last !== undefined && last.from + last.length === at) last.length += 1;
+    else runs.push({ from: at, length: 1 });
   });
   return runs;
 }

@@ -29,14 +29,11 @@ export interface WordPiece {
  */
 export class TypeFace {
   readonly font: Font;
-  /** The font's own file. */
-  readonly file: Buffer;
   readonly #words = new Map<string, ShapedWord>();
   readonly #byPairs: (word: string) => GlyphRun | undefined;
 
-  constructor(font: Font, file: Buffer) {
+  constructor(font: Font) {
     this.font = font;
-    this.file = file;
     this.#byPairs = shapeByPairs(font);
   }
 

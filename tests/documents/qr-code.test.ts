@@ -1,12 +1,9 @@
 import { createCanvas, type ImageData } from '@napi-rs/canvas';
-import fc from 'fast-check';
 import jsqr from 'jsqr';
 import { getDocument, VerbosityLevel } from 'pdfjs-dist/legacy/build/pdf.mjs';
-import { encode } from 'uqr';
 import { describe, expect, it } from 'vitest';
 import { renderPaper } from '../../src/documents/index.ts';
 import { qrCode } from '../../src/documents/qr-code.ts';
-import { qrModules } from '../../src/documents/qr-modules.ts';
 import { checkTaggedPdf } from './check-tagged-pdf.ts';
 import { isArray, isDict, listOf, type PdfDict, readPageTexts, readPdf } from './read-pdf.ts';
 import { sampleKinds } from './sample-kinds.ts';
@@ -60,19 +57,6 @@ describe('the code on a paper', () => {
       return attributes?.get('BBox');
     });
     expect(box !== undefined && isArray(box) && box.items.length).toBe(4);
-  });
-
-  it('is, to the module, the code that the encoder draws under the mask of its own choice', () => {
-    const texts = fc.string({ unit: 'binary-ascii', minLength: 1, maxLength: 400 });
-    fc.assert(
-      fc.property(texts, (text) => {
-        const { size, data } = encode(text, { ecc: 'M', border: 0 });
-        const ours = qrModules(text);
-        expect(ours.size).toBe(size);
-        expect(ours.modules.join('')).toBe(data.flat().map(Number).join(''));
-      }),
-      { numRuns: 200 },
-    );
   });
 
   it('has four modules of white on each side of it, as ISO/IEC 18004 asks for', () => {
