@@ -43,9 +43,11 @@ export async function observe(
   at: OnSite,
   equipmentId: string,
   answers: Record<string, 'yes' | 'no'>,
+  phase: 'found' | 'left' = 'found',
 ): Promise<void> {
+  const said = Object.entries(answers);
   await at.technician.post(`/v1/visits/${at.visitId}/observations`, {
-    observations: Object.entries(answers).map(([code, answer]) => ({ equipmentId, code, answer })),
+    observations: said.map(([code, answer]) => ({ equipmentId, code, answer, phase })),
   });
 }
 

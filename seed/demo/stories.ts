@@ -165,7 +165,11 @@ async function failedCapacitor(cast: Cast): Promise<Ending> {
     },
     { finding: contactor, parts: [{ partCode: 'CON-2P-30-24', quantity: 1 }] },
   ]);
-  await measureAfter(at, outdoorId, [['contactor_pole_1', 'voltage', 0.05, 'V', 'multimeter']]);
+  await observe(at, outdoorId, { contactor_pulled_in: 'yes' }, 'left');
+  await measureAfter(at, outdoorId, [
+    ['capacitor_herm', 'capacitance', 45.2, 'uF', 'capacitance_meter_disconnected'],
+    ['contactor_pole_1', 'voltage', 0.05, 'V', 'multimeter'],
+  ]);
   await finish(at, 'work_complete');
   const invoice = await closeAndBill(at, ticketId, { conditionLeft: 'Cooling; panels closed.' });
   return ending(
