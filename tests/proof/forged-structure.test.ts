@@ -316,6 +316,22 @@ describe('a file that leaves room for another', () => {
         changed((body, number) => (number === ours.root ? body.replace('<<\n', '<< % 1\n') : body)),
     ],
     [
+      'objects under very high numbers',
+      () =>
+        new PdfWriter().put(renumbered(ours, 5_000_000).objects).end(renumbered(ours, 5_000_000)),
+    ],
+    [
+      'a trailer in its description',
+      () =>
+        changed((body, number) =>
+          number === ours.info
+            ? body
+                .replace('<<\n', '<<\n/Producer (trailer << /Root 1 0 R >>)\n')
+                .replace(/\/Producer \d+ 0 R/, '')
+            : body,
+        ),
+    ],
+    [
       'an author',
       () =>
         changed((body, number) =>
@@ -391,6 +407,24 @@ describe('data that go with a paper by another road than the list of its files',
       'as another stream for the longer name',
       (body) => body.replace(/\/EF <<\n/, '/EF <<\n/UF 901 0 R\n'),
     ],
+    [
+      'behind the type of one that goes with it',
+      (body) => body.replace('/Type /Filespec', '/Type 900 0 R'),
+    ],
+    [
+      'behind its relationship',
+      (body) => body.replace('/AFRelationship /Data', '/AFRelationship 900 0 R'),
+    ],
+    [
+      'behind the type of its content',
+      (body) => body.replace('/Type /EmbeddedFile', '/Type 900 0 R'),
+    ],
+    [
+      'behind the kind of its content',
+      (body) => body.replace('/Subtype /application#2Fjson', '/Subtype 900 0 R'),
+    ],
+    ['behind its size', (body) => body.replace(/\/Size \d+(?=\n>>)/, '/Size 900 0 R')],
+    ['behind its day', (body) => body.replace(/\/Params <<\n/, '/Params <<\n/CheckSum2 900 0 R\n')],
     [
       'as a file related to one that goes with it',
       (body) => body.replace(/\/EF <<\n/, '/RF << /F [(a) 901 0 R] >>\n/EF <<\n'),

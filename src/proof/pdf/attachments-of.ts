@@ -78,6 +78,7 @@ function attachmentOf(
 ): FoundAttachment {
   const entries = pdf.dictionary(specification);
   assertOnlyKeys(entries, SPECIFICATION_KEYS, 'an attached file');
+  assertNames(entries, ['Type', 'AFRelationship']);
   const names = [listed, entries.get('F'), entries.get('UF') ?? entries.get('F')].map((each) =>
     textOf(pdf.look(each)),
   );
@@ -103,10 +104,20 @@ function contentOf(pdf: StrictPdf, embedded: ReadonlyMap<string, PdfValue>): Uin
     throw new StrictlyUnreadable('an attached file is stored oddly');
   }
   assertOnlyKeys(stream.entries, CONTENT_KEYS, 'an attached file');
+  assertNames(stream.entries, ['Type', 'Subtype']);
   if (stream.entries.has('Params')) {
     assertPlainParameters(pdf, pdf.dictionary(stream.entries.get('Params')), bytes.length);
   }
   return bytes;
+}
+
+/** Names and no references: behind one, another paper could hide from the digest of the pages. */
+function assertNames(entries: ReadonlyMap<string, PdfValue>, keys: readonly string[]): void {
+  for (const key of keys) {
+    if (entries.has(key) && entries.get(key)?.kind !== 'name') {
+      throw new StrictlyUnreadable('an attached file is described oddly');
+    }
+  }
 }
 
 const CONTENT_KEYS = new Set(['Type', 'Subtype', 'Params', 'Filter', 'Length']);

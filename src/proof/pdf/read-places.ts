@@ -37,9 +37,9 @@ export function readPlaces(source: Source): Places {
     throw new StrictlyUnreadable('the file does not begin or end as a PDF does');
   }
   const tailStart = text.length - tail[0].length;
-  assertNoOtherFrame(text, tailStart);
   const tableStart = Number(tail[1]);
   const isTable = text.startsWith('xref', tableStart);
+  assertNoOtherFrame(text, tailStart, isTable);
   const read = isTable ? readTable(text, tableStart) : readTableStream(source, tableStart);
   assertPlainTrailer(read, isTable);
   const frame = [
@@ -51,10 +51,15 @@ export function readPlaces(source: Source): Places {
 
 const TAIL_LENGTH_MAX = 40;
 
-/** Some readers look for a beginning or an end elsewhere than at the beginning and at the end. */
-function assertNoOtherFrame(text: string, tailStart: number): void {
+/**
+ * Some readers look for a beginning, a table or an end elsewhere than where they belong, at least
+ * where they think that the file is broken: not even within a stream may there be another.
+ */
+function assertNoOtherFrame(text: string, tailStart: number, isTable: boolean): void {
   const hasOneEnd = text.indexOf('startxref') === tailStart && text.indexOf('%%EOF') > tailStart;
   if (!hasOneEnd) throw new StrictlyUnreadable('the file ends twice');
+  const tables = text.match(/xref|trailer/g)?.length;
+  if (tables !== (isTable ? 3 : 1)) throw new StrictlyUnreadable('the file has two tables');
   if (text.includes('/Linearized')) throw new StrictlyUnreadable('the file is Linearized');
 }
 
@@ -63,7 +68,7 @@ function assertPlainTrailer({ places, trailer: { entries } }: Places, isTable: b
   const size = entries.get('Size');
   // Both kinds of table are read only where the numbers rise.
   const highest = [...places.keys()].at(-1) ?? 0;
-  if (size?.kind !== 'number' || size.value !== highest + 1) {
+  if (size?.kind !== 'number' || size.value !== highest + 1 || highest > OBJECT_NUMBER_MAX) {
     throw new StrictlyUnreadable('the table of objects has another size');
   }
   if (entries.get('Root')?.kind !== 'reference' || entries.get('Info')?.kind !== 'reference') {
@@ -74,6 +79,8 @@ function assertPlainTrailer({ places, trailer: { entries } }: Places, isTable: b
   if (id !== undefined && !isId) throw new StrictlyUnreadable('the file has an odd ID');
 }
 
+/** Some readers leave out objects under numbers that are too high for them; our papers have hundreds. */
+const OBJECT_NUMBER_MAX = 100_000;
 const TRAILER_KEYS = new Set(['Size', 'Root', 'Info', 'ID']);
 const TABLE_STREAM_KEYS = new Set([
   ...TRAILER_KEYS,

@@ -58,6 +58,7 @@ function listedNumbers(stream: PdfStream): number[] {
 }
 
 const NULL = { kind: 'null' } as const;
+/** Far more than a paper has; they are written out one by one. */
 const OBJECT_COUNT_MAX = 1_000_000;
 
 /** @returns undefined for the first row, which stands for no object */

@@ -16,9 +16,6 @@ export function readTable(text: string, start: number): Places {
   }
   const trailer = parser.readValue();
   if (trailer.kind !== 'dictionary') throw new StrictlyUnreadable('the trailer is missing');
-  if (text.indexOf('trailer') !== text.lastIndexOf('trailer')) {
-    throw new StrictlyUnreadable('the file has two trailers');
-  }
   return { places, trailer, frame: [{ start, end: parser.position }] };
 }
 
