@@ -1,5 +1,5 @@
 import { appendJournal, type Doer } from '../journal/index.ts';
-import { isExpired, latestOf, lockRevisions } from '../quotes/index.ts';
+import { isExpired, lockRevisions } from '../quotes/index.ts';
 import { hashOfToken, newToken } from './link-token.ts';
 import { daysAfter, OPENS_FOR_DAYS, openFacts, openUntil } from './open-until.ts';
 
@@ -29,9 +29,10 @@ export async function makeMailLink(
   { quoteId, revision, holder, holderId, deliveryId }: MailLinkFor,
 ): Promise<MailLink | undefined> {
   const { tx, now, newId } = doer;
-  const latest = latestOf(await lockRevisions(tx, quoteId));
-  const waits = latest.revision === revision && latest.state === 'issued';
-  if (!waits || isExpired(latest, now)) return undefined;
+  // A newer revision takes its place once it is issued; until then a draft changes nothing for it.
+  const revisions = await lockRevisions(tx, quoteId);
+  const mailed = revisions.find((each) => each.revision === revision);
+  if (mailed?.state !== 'issued' || isExpired(mailed, now)) return undefined;
   if ((await holderNow(tx, quoteId, holder)) !== holderId) return undefined;
   const token = newToken();
   const link = await tx.quoteLink.create({

@@ -8,7 +8,7 @@ export { declineQuote } from './decline-quote.ts';
 export { findingOnPaper } from './finding-on-paper.ts';
 export { followUpRoutes } from './follow-up-routes.ts';
 export { type LinkMaker, linkMakers } from './link-makers.ts';
-export { isExpired, latestOf, lockRevisions, lockTicketOf } from './lock-quote.ts';
+export { isExpired, lockRevisions, lockTicketOf } from './lock-quote.ts';
 export { drawnMeasurements } from './paper-finding.ts';
 export { paperMeasurement } from './paper-measurement.ts';
 export { paperSystem } from './paper-system.ts';

@@ -36,6 +36,15 @@ async function withdraw(given: Offer): Promise<void> {
   expectStatus(await technician.post(`${path}/withdraw`, {}, { ifMatch }), 200);
 }
 
+/** Makes a newer revision, which stays a draft. */
+async function draftAnew(given: Offer): Promise<void> {
+  const technician = service.as('technician');
+  const path = `/v1/quotes/${given.quote.body.id}`;
+  const ifMatch = (await technician.get(path)).headers['etag'] ?? '';
+  const options = [{ title: 'Nothing for now', findingIds: [] }];
+  expectStatus(await technician.post(`${path}/revise`, { options }, { ifMatch }), 200);
+}
+
 async function askOnceMore(given: Offer): Promise<void> {
   const paperId = await paperOf(service, given.job.ticketId, 'quote');
   const to = { to: 'approver', channel: 'mail' };
@@ -116,6 +125,25 @@ describe('a quote', () => {
     expect(mail?.text).toContain('the time of these prices is over. For new ones call');
     expect(mail?.text).not.toMatch(/\/q\/|If you say no|These prices stand/);
   });
+
+  test.each([
+    ['goes out', []],
+    ['is asked for once more', ['once more']],
+  ])(
+    'that our staff draft anew while it %s has a link, at which it is accepted',
+    async (_, asked) => {
+      const given = await offered();
+      if (asked.length > 0) await mailsOf(service);
+      await draftAnew(given);
+      if (asked.length > 0) await askOnceMore(given);
+      const link = linkIn(only(await mailsOf(service)));
+      await answer({ ...given, path: link ?? '/' }, yesForm, 'accept');
+      const { body } = await service.as('owner').get(`/v1/quotes/${given.quote.body.id}`);
+      expect(body).toMatchObject({ state: 'accepted', acceptance: { through: 'link' } });
+      // The receipt of the yes.
+      only(await mailsOf(service));
+    },
+  );
 
   test('that is withdrawn meanwhile does not go out, and the office reads why', async () => {
     await withdraw(await offered());
