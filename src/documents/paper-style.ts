@@ -8,7 +8,7 @@ export const PAGE = {
   topPt: 50,
   contentWidthPt: 492,
   /** The lowest point of content; the footer lies below it. */
-  contentBottomPt: 728,
+  contentBottomPt: 736,
   footerTopPt: 744,
 } as const;
 

@@ -5,7 +5,7 @@ import { formatCents } from './format-cents.ts';
 import { type PagePlan, tag } from './page-plan.ts';
 import type { PlanOptions } from './plan-quote.ts';
 import { addBilled } from './sections/billed.ts';
-import { addCautions } from './sections/cautions.ts';
+import { addCautionsInBrief } from './sections/cautions.ts';
 import { addFingerprint } from './sections/fingerprint.ts';
 import { addLetterhead } from './sections/letterhead.ts';
 import { addPanel } from './sections/panel.ts';
@@ -42,7 +42,7 @@ export function planCreditMemo(
   const total = words.givenBack;
   addBilled(sheet, root, { heading: words.what, total, documents, taxCents, totalCents });
   addTold(sheet, root, words.means, [words.meansText(invoiceNumber, company.phone)]);
-  addCautions(sheet, root, [...(paper.cautions ?? []), sheet.words.localCodes]);
+  addCautionsInBrief(sheet, root, [...(paper.cautions ?? []), sheet.words.localCodes]);
   addFingerprint(sheet, root, { contentHash: paper.contentHash, pageUrl });
   return finishPlan(sheet, root, {
     title: words.fileTitle(memoNumber, invoiceNumber, company.name),

@@ -5,7 +5,7 @@ import { type InvoiceWords, invoiceWords } from './invoice-words.ts';
 import { type PagePlan, type Tag, tag } from './page-plan.ts';
 import type { PlanOptions } from './plan-quote.ts';
 import { addBilled } from './sections/billed.ts';
-import { addCautions } from './sections/cautions.ts';
+import { addCautionsInBrief } from './sections/cautions.ts';
 import { addFingerprint } from './sections/fingerprint.ts';
 import { addLetterhead, addressLine } from './sections/letterhead.ts';
 import { addPanel } from './sections/panel.ts';
@@ -40,7 +40,7 @@ export function planInvoice(paper: InvoicePaper, { measure, pageUrl }: PlanOptio
   const heading = words.billed;
   addBilled(sheet, root, { heading, total: words.toPay, documents, taxCents, totalCents });
   addHowToPay(sheet, root, paper);
-  addCautions(sheet, root, [...(paper.cautions ?? []), sheet.words.localCodes]);
+  addCautionsInBrief(sheet, root, [...(paper.cautions ?? []), sheet.words.localCodes]);
   addFingerprint(sheet, root, { contentHash: paper.contentHash, pageUrl });
   return finishPlan(sheet, root, {
     title: words.fileTitle(invoiceNumber, company.name),

@@ -30,8 +30,8 @@ function keepLastWithNext({ rows }: Sheet): void {
 }
 
 const ALONE = { spaceAbovePt: 14 };
-/** An address of 90 letters comes to modules of half a millimeter. */
-const CODE_SIZE_PT = 72;
+/** An address of 90 letters comes to modules of 0.46 mm: any phone reads them. */
+const CODE_SIZE_PT = 64;
 const TEXT_X_PT = PAGE.leftPt + CODE_SIZE_PT + 14;
 
 function addCode(sheet: Sheet, section: Tag, pageUrl: string, hash: string): void {
@@ -60,5 +60,5 @@ function addCode(sheet: Sheet, section: Tag, pageUrl: string, hash: string): voi
   const heightPt = Math.max(sizePt + 2 * quietPt, textHeightPt);
   const topPt = (heightPt - textHeightPt) / 2;
   const beside = stack(sheet, section, texts, { xPt: TEXT_X_PT, topPt, widthPt });
-  addRow(sheet, { heightPt, spaceAbovePt: 16, cells: [code, ...beside.cells] });
+  addRow(sheet, { heightPt, spaceAbovePt: 12, cells: [code, ...beside.cells] });
 }

@@ -63,7 +63,7 @@ function addTitle(sheet: Sheet, section: Tag, title: string, facts: readonly str
   const { inks, heightPt } = layText(title, TYPE.title, place, sheet.measure);
   addRow(sheet, {
     heightPt,
-    spaceAbovePt: 18,
+    spaceAbovePt: 12,
     cells: [{ tag: tagUnder(section, 'H1'), inks }],
   });
   const style = { ...TYPE.body, color: COLOR.soft };
