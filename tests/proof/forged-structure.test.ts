@@ -7,7 +7,14 @@ import { readStrictly } from '../../src/proof/pdf/read-strictly.ts';
 import { readSeenFile } from '../../src/proof/read-seen-file.ts';
 import { verifyPaper } from '../../src/proof/verify-paper.ts';
 import { lumpSum } from '../documents/sample-papers.ts';
-import { type PdfPieces, PdfWriter, renumbered, tableStream, takeApart } from './pdf-pieces.ts';
+import {
+  type PdfPieces,
+  PdfWriter,
+  reachable,
+  renumbered,
+  tableStream,
+  takeApart,
+} from './pdf-pieces.ts';
 import { dearer, keys, sealQuote } from './sealed-papers.ts';
 
 let ours: PdfPieces;
@@ -439,3 +446,42 @@ describe('data that go with a paper by another road than the list of its files',
     expect(['genuine', 'same_pages']).not.toContain((await verifyPaper(file, keys)).verdict);
   });
 });
+
+describe('what the digest of the pages leaves out', () => {
+  /** The description of the file, the lists of its files, and each with its content. */
+  const leftOut = (body: string, number: number) =>
+    number === ours.info || /\/EmbeddedFile|\/Filespec/.test(body) || body.includes('/Dests <<');
+  const ways = [
+    'THERE',
+    '[THERE]',
+    '<< /A THERE >>',
+    '<< /Names [(a) THERE] >>',
+    '[(a) THERE]',
+    '[(quote-Q-10046.json) THERE]',
+  ];
+
+  it('has no value that could lead to another paper', () => {
+    const theirs = reachable({ ...other, info: other.root });
+    let tried = 0;
+    for (const [number, body] of ours.objects) {
+      if (!leftOut(body, number)) continue;
+      for (const { index, 0: found, 1: key = '' } of body.matchAll(VALUES)) {
+        if (index > (body.indexOf('\nstream\n') + 1 || body.length)) continue;
+        for (const way of ways) {
+          const start = index + key.length;
+          const to = way.replace('THERE', `${other.root} 0 R`);
+          const forged = `${body.slice(0, start)}${to}${body.slice(index + found.length)}`;
+          const objects = new Map(ours.objects).set(number, forged);
+          const kept = reachable({ ...ours, objects });
+          const file = new PdfWriter().put(new Map([...kept, ...theirs])).end(ours);
+          tried += 1;
+          expect(() => attachmentsOf(readStrictly(file)), forged).toThrow(StrictlyUnreadable);
+        }
+      }
+    }
+    expect(tried).toBeGreaterThan(200);
+  });
+});
+
+/** An entry's key, and its value: a text, a reference, a name, a number, a list or a dictionary. */
+const VALUES = /(\/\w+ )(?:\([^)]*\)|<[0-9a-f]+>|\d+ 0 R|\/[\w#]+|\d+|\[[^\]]*\]|<<[^<>]*>>)/g;
