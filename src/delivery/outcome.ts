@@ -1,10 +1,12 @@
 /**
- * What became of one attempt to deliver. Only after `try_again` may a machine try again: whatever
- * may have arrived is left to a person, so that nobody gets the same mail twice.
+ * What became of one attempt to deliver. After `try_again` nothing has arrived. After `ask_again` a
+ * text may have: its gateway is asked again all the same, for it sends one text for each key. A mail
+ * that may have arrived is `unsure` and left to a person, so that nobody gets it twice.
  */
 export type Outcome =
   | { outcome: 'sent' }
   | { outcome: 'try_again'; reason: string; answerCode?: number }
+  | { outcome: 'ask_again'; reason: string; answerCode?: number }
   | { outcome: 'refused'; reason: string; answerCode?: number }
   | { outcome: 'unsure'; reason: string };
 

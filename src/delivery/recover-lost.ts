@@ -1,14 +1,16 @@
 import { appendJournal } from '../journal/index.ts';
 import { sqlOf, type Tx } from '../platform/database/database.ts';
 import { inTx } from '../platform/database/in-tx.ts';
-import { revokeMailLink } from '../quote-links/index.ts';
+import { hasOpenMailLink, revokeMailLink } from '../quote-links/index.ts';
 import type { DeliveryDeps } from './delivery-deps.ts';
+import { markText, TEXT_MAY_HAVE_ARRIVED } from './mark-text.ts';
 import { ATTEMPTS_MAX } from './next-attempt.ts';
 import { BROKE_OFF } from './smtp-outcome.ts';
 
 /**
- * Finds what a worker left lying that is gone: its lease is over. What was not handed over cannot
- * have arrived and waits again; what was may have, so only a person sends it again.
+ * Finds what a worker left lying that is gone: its lease is over. A mail that was not handed over
+ * cannot have arrived and waits again; one that was may have, so only a person sends it again. A text
+ * waits again, for its gateway sends one for each key.
  * @returns how many there were
  */
 export async function recoverLost({
@@ -28,6 +30,7 @@ interface Lost {
   id: string;
   channel: string;
   attempts: number;
+  version: number;
   handedOver: boolean;
   linkId: string | null;
 }
@@ -40,12 +43,16 @@ interface Recovering {
 
 async function recover(doer: Recovering, lost: Lost): Promise<void> {
   if (lost.handedOver) return giveUp(doer, lost, BROKE_OFF);
-  // A text that was taken is sent once however often it is asked for, and its link is in that one.
+  // A text may have been taken, and its link is in that one.
   if (lost.linkId !== null && lost.channel === 'mail') await revokeMailLink(doer, lost.linkId);
-  if (lost.attempts >= ATTEMPTS_MAX) {
-    return giveUp(doer, lost, 'The program broke off each time it was about to send it.');
-  }
   const { id, attempts } = lost;
+  if (attempts >= ATTEMPTS_MAX) {
+    const reason = 'The program broke off each time it was about to send it.';
+    const mayHave = lost.channel === 'text' && (await hasOpenMailLink(doer.tx, id));
+    if (!mayHave) return giveUp(doer, lost, reason);
+    await markText(doer.tx, lost, doer.now);
+    return giveUp(doer, { ...lost, handedOver: true }, `${reason} ${TEXT_MAY_HAVE_ARRIVED}`);
+  }
   await doer.tx.deliveryState.update({
     where: { deliveryId: id },
     data: {
@@ -82,7 +89,7 @@ async function giveUp(
 
 // At most so many at once; the next look finds the others.
 const LOST = `
-  SELECT s.delivery_id AS id, d.channel, s.attempts, s.link_id AS "linkId",
+  SELECT s.delivery_id AS id, d.channel, s.attempts, s.version, s.link_id AS "linkId",
     s.handed_over_at IS NOT NULL AS "handedOver"
   FROM delivery_state s JOIN delivery d ON d.id = s.delivery_id
   WHERE s.state = 'sending' AND s.lease_until <= $1

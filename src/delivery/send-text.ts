@@ -17,12 +17,14 @@ export interface ShortText {
 }
 
 const TIMEOUT_MS = 30_000;
-/** Later may be better: too slow, too many (RFC 9110, 15.5.9; RFC 6585, 4). */
-const LATER = [408, 425, 429];
+/** Not taken, and later may be better (RFC 9110, 15.5.9 and 15.6.4; RFC 8470, 5.2; RFC 6585, 4). */
+const LATER = [408, 425, 429, 503];
+/** Nobody was reached who could have taken it. */
+const NOT_REACHED = ['ECONNREFUSED', 'ENOTFOUND', 'EAI_AGAIN', 'UND_ERR_CONNECT_TIMEOUT'];
 
 /**
- * Hands one text to the gateway. The port asks of a gateway that it sends a text once however often
- * it is asked with the same `Idempotency-Key`, so whatever was not answered is asked again.
+ * Hands one text to the gateway. The port asks of a gateway that it sends one text for each
+ * `Idempotency-Key` however often it is asked, so whatever was not answered is asked again.
  */
 export async function sendText(
   gateway: TextGateway,
@@ -44,22 +46,35 @@ export async function sendText(
     });
     return await outcomeOf(response, text.to);
   } catch (error) {
-    const why = serverWords(causeOf(error), text.to);
-    return { outcome: 'try_again', reason: `The text gateway could not be reached: ${why}` };
+    const why = causeOf(error);
+    return {
+      outcome: NOT_REACHED.includes(why) ? 'try_again' : 'ask_again',
+      reason: `The text gateway could not be reached: ${serverWords(why, text.to)}`,
+    };
   }
 }
 
 async function outcomeOf(response: Response, to: string): Promise<Outcome> {
   const { status } = response;
   if (response.ok) {
-    await response.body?.cancel();
+    // Its yes stands, whatever else it wanted to say.
+    await response.body?.cancel().catch(() => undefined);
     return { outcome: 'sent' };
   }
-  const said = serverWords(`${status} ${await beginningOf(response)}`, to);
-  if (status >= 500 || LATER.includes(status)) {
+  const words = await beginningOf(response).catch(() => '');
+  const said = serverWords(`${status} ${words}`, to);
+  if (LATER.includes(status)) {
     return {
       outcome: 'try_again',
       reason: `The text gateway did not take it: ${said}`,
+      answerCode: status,
+    };
+  }
+  // It broke on the way, or somebody between us and it gave up waiting: before or after it sent it.
+  if (status >= 500) {
+    return {
+      outcome: 'ask_again',
+      reason: `The text gateway broke off: ${said}`,
       answerCode: status,
     };
   }

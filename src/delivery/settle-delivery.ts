@@ -1,8 +1,10 @@
 import { appendJournal, type Doer } from '../journal/index.ts';
+import type { Prisma } from '../platform/database/generated/client.ts';
 import { inTx } from '../platform/database/in-tx.ts';
-import { revokeMailLink } from '../quote-links/index.ts';
+import { hasOpenMailLink, revokeMailLink } from '../quote-links/index.ts';
 import type { Claimed } from './claim-delivery.ts';
 import type { DeliveryDeps } from './delivery-deps.ts';
+import { markText, TEXT_MAY_HAVE_ARRIVED } from './mark-text.ts';
 import { ATTEMPTS_MAX, nextAttempt } from './next-attempt.ts';
 import type { Outcome } from './outcome.ts';
 
@@ -30,11 +32,17 @@ export function settleDelivery(
   const now = clock.now();
   return inTx(db, async (tx) => {
     const doer: Doer = { tx, now, newId: () => ids.next() };
-    const step = stepAfter(attempt, outcome, now);
     const { id, version } = attempt.claimed;
+    const isText = attempt.channel === 'text';
+    const step = stepAfter(attempt, outcome, {
+      now,
+      earlierMayHave: isText && (await hasOpenMailLink(tx, id, attempt.linkId)),
+    });
+    if (step.marksFirst && !(await markText(tx, attempt.claimed, now))) return false;
+    const known = step.marksFirst ? version + 1 : version;
     const { count } = await tx.deliveryState.updateMany({
-      where: { deliveryId: id, state: 'sending', version },
-      data: { ...step.data, leaseUntil: null, version: version + 1, changedAt: now },
+      where: { deliveryId: id, state: 'sending', version: known },
+      data: { ...step.data, leaseUntil: null, version: known + 1, changedAt: now },
     });
     if (count === 0) return false;
     if (step.linkIsWorthless && attempt.linkId !== undefined) {
@@ -49,74 +57,103 @@ export function settleDelivery(
   });
 }
 
-function stepAfter({ claimed, channel, ...attempt }: Attempt, outcome: Outcome, now: Date) {
-  const { sentTo, messageId } = attempt;
+interface Step {
+  event: 'delivery.sent' | 'delivery.given_up' | 'delivery.put_off';
+  data: Prisma.DeliveryStateUncheckedUpdateManyInput;
+  told: { answerCode?: number | null; nextAt?: Date; mayHaveArrived?: boolean };
+  /** Nobody got the link of this attempt. */
+  linkIsWorthless: boolean;
+  /** A text is given up on that may have arrived: its row says when it may have left. */
+  marksFirst?: boolean;
+}
+
+interface Known {
+  now: Date;
+  /** A try before this one, at the same text, may have arrived. */
+  earlierMayHave: boolean;
+}
+
+function stepAfter(attempt: Attempt, outcome: Outcome, known: Known): Step {
   switch (outcome.outcome) {
     case 'sent':
-      return {
-        event: 'delivery.sent' as const,
-        data: {
-          state: 'sent',
-          reason: null,
-          ...(sentTo !== undefined && { sentTo }),
-          ...(messageId !== undefined && { messageId }),
-          // A mail was marked before its end left; a text is sent once its gateway says so.
-          ...(channel === 'text' && { handedOverAt: now }),
-        },
-        told: {},
-        linkIsWorthless: false,
-      };
+      return sent(attempt, known.now);
     case 'unsure':
       return {
-        event: 'delivery.given_up' as const,
+        event: 'delivery.given_up',
         data: { state: 'dead', reason: outcome.reason },
         told: { mayHaveArrived: true },
         // Whoever got the mail has this link.
         linkIsWorthless: false,
       };
     case 'refused':
-      return {
-        event: 'delivery.given_up' as const,
-        data: {
-          state: 'dead',
-          reason: outcome.reason,
-          answerCode: outcome.answerCode ?? null,
-        },
-        told: { answerCode: outcome.answerCode ?? null, mayHaveArrived: false },
-        linkIsWorthless: true,
-      };
+      if (known.earlierMayHave) {
+        return { ...givenUpUnsure(attempt, outcome.reason), linkIsWorthless: true };
+      }
+      return { ...givenUp(outcome.reason, outcome.answerCode), linkIsWorthless: true };
     case 'try_again':
-      return stepBeforeTheNext({ claimed, channel, ...attempt }, outcome, now);
+    case 'ask_again':
+      return stepBeforeTheNext(attempt, outcome, known);
   }
 }
 
+function sent({ channel, sentTo, messageId }: Attempt, now: Date): Step {
+  return {
+    event: 'delivery.sent',
+    data: {
+      state: 'sent',
+      reason: null,
+      ...(sentTo !== undefined && { sentTo }),
+      ...(messageId !== undefined && { messageId }),
+      // A mail was marked before its end left; a text is sent once its gateway says so.
+      ...(channel === 'text' && { handedOverAt: now }),
+    },
+    told: {},
+    linkIsWorthless: false,
+  };
+}
+
 function stepBeforeTheNext(
-  { claimed, channel, stopped }: Attempt,
-  { reason, answerCode = undefined }: { reason: string; answerCode?: number },
-  now: Date,
-) {
+  attempt: Attempt,
+  { outcome, reason, answerCode }: Extract<Outcome, { outcome: 'try_again' | 'ask_again' }>,
+  { now, earlierMayHave }: Known,
+): Step {
+  const { claimed, stopped } = attempt;
   const nextAt = stopped ? now : nextAttempt(now, claimed.attempts, Math.random());
-  // A text that was taken is sent once however often it is asked for, and its link is in that one.
-  const linkIsWorthless = channel === 'mail';
+  const linkIsWorthless = outcome === 'try_again';
   if (nextAt === undefined) {
-    return {
-      event: 'delivery.given_up' as const,
-      data: {
-        state: 'dead',
-        reason: `${reason} Tried ${ATTEMPTS_MAX} times.`,
-        answerCode: answerCode ?? null,
-      },
-      told: { answerCode: answerCode ?? null, mayHaveArrived: false },
-      linkIsWorthless,
-    };
+    const last = `${reason} Tried ${ATTEMPTS_MAX} times.`;
+    const isUnsure = earlierMayHave || outcome === 'ask_again';
+    const end = isUnsure ? givenUpUnsure(attempt, last) : givenUp(last, answerCode);
+    return { ...end, linkIsWorthless };
   }
   return {
-    event: 'delivery.put_off' as const,
+    event: 'delivery.put_off',
     data: {
       ...{ state: 'waiting', reason, nextAt, linkId: null, handedOverAt: null },
       answerCode: answerCode ?? null,
     },
     told: { answerCode: answerCode ?? null, nextAt },
     linkIsWorthless,
+  };
+}
+
+function givenUp(reason: string, answerCode: number | undefined): Omit<Step, 'linkIsWorthless'> {
+  return {
+    event: 'delivery.given_up',
+    data: { state: 'dead', reason, answerCode: answerCode ?? null },
+    told: { answerCode: answerCode ?? null, mayHaveArrived: false },
+  };
+}
+
+/** The last answer, whatever it was, is not about the try that may have arrived. */
+function givenUpUnsure({ sentTo }: Attempt, reason: string): Omit<Step, 'linkIsWorthless'> {
+  return {
+    event: 'delivery.given_up',
+    data: {
+      ...{ state: 'dead', reason: `${reason} ${TEXT_MAY_HAVE_ARRIVED}` },
+      ...(sentTo !== undefined && { sentTo }),
+    },
+    told: { mayHaveArrived: true },
+    marksFirst: true,
   };
 }

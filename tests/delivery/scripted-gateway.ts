@@ -1,8 +1,15 @@
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 
-/** What a gateway for texts does with one request. */
-export type GatewayAnswer = { status: number; words?: string } | 'hangs' | 'closes';
+/**
+ * What a gateway for texts does with one request. One that `compares` keeps the first text it got
+ * under each key, and says so in this status to another one under it.
+ */
+export type GatewayAnswer =
+  | { status: number; words?: string }
+  | { compares: number }
+  | 'hangs'
+  | 'closes';
 
 export interface ScriptedGateway {
   url: string;
@@ -21,13 +28,14 @@ export async function scriptedGateway(answers: readonly GatewayAnswer[]): Promis
     request.on('end', () => {
       const answer = answers[Math.min(asked.length, answers.length - 1)];
       const key = request.headers['idempotency-key'];
-      asked.push({
-        key: typeof key === 'string' ? key : undefined,
-        body: JSON.parse(Buffer.concat(chunks).toString()),
-      });
+      const body = JSON.parse(Buffer.concat(chunks).toString());
+      const first = asked.find((one) => one.key === key)?.body.text ?? body.text;
+      asked.push({ key: typeof key === 'string' ? key : undefined, body });
       if (answer === 'hangs' || answer === undefined) return;
       if (answer === 'closes') request.socket.destroy();
-      else response.writeHead(answer.status).end(answer.words ?? '');
+      else if ('status' in answer) response.writeHead(answer.status).end(answer.words ?? '');
+      else if (first === body.text) response.writeHead(202).end();
+      else response.writeHead(answer.compares).end('another text has this key');
     });
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));

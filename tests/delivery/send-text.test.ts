@@ -48,8 +48,9 @@ describe('its answer decides', () => {
     [302, 'refused'],
     [408, 'try_again'],
     [429, 'try_again'],
-    [500, 'try_again'],
     [503, 'try_again'],
+    [500, 'ask_again'],
+    [504, 'ask_again'],
   ])('%i: %s', async (status, outcome) => {
     const { url, told } = await gateway(status, '', { location: '/elsewhere' });
     const result = await sendText({ url }, text, never);
@@ -57,10 +58,19 @@ describe('its answer decides', () => {
     expect(told).toHaveLength(1);
   });
 
-  test('none in time: asked again later', async () => {
+  test('none in time: asked again later, and it may have the text', async () => {
     const { url } = await gateway('nothing');
     const result = await sendText({ url, timeoutMs: 100 }, text, never);
-    expect(result.outcome).toBe('try_again');
+    expect(result.outcome).toBe('ask_again');
+  });
+
+  test('nobody there: tried again later, and nobody has the text', async () => {
+    const { url } = await gateway(200);
+    server?.close();
+    expect(await sendText({ url }, text, never)).toEqual({
+      outcome: 'try_again',
+      reason: 'The text gateway could not be reached: ECONNREFUSED',
+    });
   });
 
   test('its words are kept, without the number they are about', async () => {

@@ -17,7 +17,13 @@ afterEach(() => gateway.close());
 afterAll(() => service.close());
 
 interface Sent {
-  delivery: { state: string; attempts: number; reason: string | null; sentTo: string | null };
+  delivery: {
+    state: string;
+    attempts: number;
+    reason: string | null;
+    sentTo: string | null;
+    mayHaveArrived: boolean;
+  };
   asked: ScriptedGateway['asked'];
   id: string;
   phone: string;
@@ -50,6 +56,13 @@ function linkOf({ body: { text } }: ScriptedGateway['asked'][number]): `/${strin
   return new URL(/https:\S+/.exec(text)?.[0] ?? '').pathname as `/${string}`;
 }
 
+/** What opening the link of each try answers. */
+async function statusesOf(asked: ScriptedGateway['asked']): Promise<number[]> {
+  const statuses: number[] = [];
+  for (const one of asked) statuses.push((await (await visit(service)).get(linkOf(one))).status);
+  return statuses;
+}
+
 test('a gateway that takes it: sent, with a link that opens the page', async () => {
   const { delivery, asked, id, phone } = await send([{ status: 202 }], 1);
   expect(delivery).toMatchObject({ state: 'sent', attempts: 1, sentTo: phone, reason: null });
@@ -63,8 +76,7 @@ test('a gateway that takes it: sent, with a link that opens the page', async () 
 
 describe('a gateway that takes it the second time: asked under the same key, sent once', () => {
   const failures: Record<string, GatewayAnswer> = {
-    'is down first': { status: 500, words: 'down' },
-    'has too much to do': { status: 429 },
+    'breaks inside': { status: 500, words: 'down' },
     'says nothing at all': 'hangs',
     'breaks off': 'closes',
   };
@@ -75,6 +87,50 @@ describe('a gateway that takes it the second time: asked under the same key, sen
     // A gateway sends the first text it has under a key, so that one's link opens as well.
     for (const one of asked) expectStatus(await (await visit(service)).get(linkOf(one)), 303);
   });
+});
+
+describe('a gateway that has not taken it: the link of that try opens nothing, the next one does', () => {
+  test.each([408, 429, 503])('%i', async (status) => {
+    const { delivery, asked } = await send([{ status }, { status: 200 }], 2);
+    expect(delivery).toMatchObject({ state: 'sent', attempts: 2 });
+    expect(await statusesOf(asked)).toEqual([404, 303]);
+  });
+});
+
+describe('a gateway that took a try and broke off, and knows the key when it is asked again', () => {
+  test.each([409, 422])(
+    '%i: dead, it may have arrived, and the link in what it took opens',
+    async (compares) => {
+      const { delivery, asked, phone } = await send(['closes', { compares }], 3);
+      expect(delivery).toMatchObject({
+        ...{ state: 'dead', attempts: 2, mayHaveArrived: true, sentTo: phone },
+        reason: expect.stringMatching(
+          new RegExp(`refused it: ${compares} another text has this key .*may have arrived`),
+        ),
+      });
+      expect(asked).toHaveLength(2);
+      expect(await statusesOf(asked)).toEqual([303, 404]);
+    },
+  );
+
+  test('the same once it had too much to do in between', async () => {
+    const tries = ['closes', { status: 429 }, { compares: 409 }] as const;
+    const { delivery, asked } = await send(tries, 3);
+    expect(delivery).toMatchObject({ state: 'dead', attempts: 3, mayHaveArrived: true });
+    expect(await statusesOf(asked)).toEqual([303, 404, 404]);
+  });
+
+  test('no try before was without an answer: refused, and it has not arrived', async () => {
+    const { delivery, asked } = await send([{ status: 429 }, { compares: 409 }], 2);
+    expect(delivery).toMatchObject({ state: 'dead', attempts: 2, mayHaveArrived: false });
+    expect(await statusesOf(asked)).toEqual([404, 404]);
+  });
+});
+
+test('a gateway that never answers: dead after so many tries, and it may have arrived', async () => {
+  const { delivery, asked } = await send(['closes'], 10);
+  expect(delivery).toMatchObject({ state: 'dead', attempts: 9, mayHaveArrived: true });
+  expect(new Set(await statusesOf(asked))).toEqual(new Set([303]));
 });
 
 test('a gateway that refuses it: dead at once, with its words, and its link opens nothing', async () => {
@@ -93,6 +149,7 @@ test('a gateway that is down for days: dead, with how often it was tried, under 
   expect(delivery).toMatchObject({
     state: 'dead',
     attempts: 9,
+    mayHaveArrived: false,
     reason: expect.stringMatching(/503.* Tried 9 times\.$/),
   });
   expect(new Set(asked.map(({ key }) => key))).toEqual(new Set([id]));
