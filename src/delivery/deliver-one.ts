@@ -11,7 +11,8 @@ import type { HandingOver, Outcome, RawMail } from './outcome.ts';
 import { sendBySmtp } from './send-by-smtp.ts';
 import { sendText } from './send-text.ts';
 import { serverWords } from './server-words.ts';
-import { type Attempt, settleDelivery } from './settle-delivery.ts';
+import { settleAgain } from './settle-again.ts';
+import type { Attempt } from './settle-delivery.ts';
 import { writeEml } from './write-eml.ts';
 
 /** What runs beside one attempt. */
@@ -43,10 +44,11 @@ export async function deliverOne(
   }
   await deps.atStep?.('carried');
   const { carried: _, ...rest } = course;
-  const written = await settleDelivery(
+  const written = await settleAgain(
     deps,
     { ...rest, stopped: running.isStopping() && running.signal.aborted },
     outcome,
+    running.signal,
   );
   if (!written) deps.log.warn({ deliveryId: claimed.id }, 'another worker has this delivery now');
   await deps.atStep?.('settled');

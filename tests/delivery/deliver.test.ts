@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { SMTPServer } from 'smtp-server';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { DeliveryDeps } from '../../src/delivery/delivery-deps.ts';
+import type { DeliveryDeps, DeliveryStep } from '../../src/delivery/delivery-deps.ts';
 import { ATTEMPTS_MAX } from '../../src/delivery/next-attempt.ts';
 import { type Delivering, startDelivering } from '../../src/delivery/start-delivering.ts';
 import { PaperRefused } from '../../src/documents/index.ts';
@@ -164,6 +164,68 @@ test('a server that takes the mail and breaks off: dead, it may have arrived, an
   await workOff(deliveries, smtp(patient.url));
   await patient.close();
   expect(patient.arrived).toEqual([]);
+});
+
+describe('a database that is away when the server has answered', () => {
+  /** The outbox's own, away for so many transactions after the answer. */
+  function away(transactions: number, answered: () => boolean): DeliveryDeps['db'] {
+    let left = transactions;
+    const { db } = outbox.deps;
+    return {
+      ...db,
+      transact: (work, isolation) => {
+        if (!answered() || left === 0) return db.transact(work, isolation);
+        left -= 1;
+        return Promise.reject(new Error('the database is away'));
+      },
+    };
+  }
+
+  test.each([
+    ['yes', {}, { state: 'sent', attempts: 1, reason: null }],
+    [
+      'no',
+      { end: { does: 'reply', with: '550 5.7.1 not wanted' } },
+      { state: 'dead', reason: 'The mail server refused it: 550 5.7.1 not wanted' },
+    ],
+  ] as const)('is told once it is back: a %s is not forgotten', async (_, behavior, written) => {
+    const server = await brokenServer(behavior);
+    const deliveries = await outbox.queue(1);
+    let answered = false;
+    const db = away(3, () => answered);
+    const atStep = async (step: DeliveryStep) => {
+      answered ||= step === 'carried';
+    };
+    const [state] = await workOff(deliveries, smtp(server.url), { db, atStep });
+    await server.close();
+    expect(state).toMatchObject(written);
+  });
+
+  test('and stays away: a worker that is stopped ends all the same, and the mail may have arrived', async () => {
+    const server = await brokenServer({});
+    const [id = ''] = await outbox.queue(1);
+    let answered = false;
+    const worker = startDelivering(
+      {
+        ...outbox.deps,
+        ...{ db: away(Number.POSITIVE_INFINITY, () => answered), mail: smtp(server.url) },
+        atStep: async (step) => {
+          answered ||= step === 'carried';
+        },
+      },
+      { everyMs: 20, stopWithinMs: 50 },
+    );
+    await until(
+      () => answered,
+      (isSo) => isSo,
+    );
+    await worker.stop();
+    outbox.clock.advance(HOUR);
+    const [state] = await workOff([id], smtp(server.url));
+    await server.close();
+    expect(state?.reason).toContain('it may have arrived');
+    expect(arrivalsOf(server.arrived, id)).toBe(1);
+  });
 });
 
 test('somebody without a mail address: dead, and it says so', async () => {
