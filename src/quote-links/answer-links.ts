@@ -22,6 +22,7 @@ export async function answerLinks(
       holder: holderSchema.parse(link.holder),
       holderName: link.holderPerson.name,
       madeBy: makerOf(link.id).staff,
+      deliveryId: link.deliveryId,
       createdAt: link.createdAt.toISOString(),
       expiresAt: openUntil(link).toISOString(),
       revokedAt: link.revokedAt?.toISOString() ?? null,

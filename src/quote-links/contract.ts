@@ -20,7 +20,16 @@ export const linkSchema = z.strictObject({
     .meta({
       description:
         'Who of our staff made it, and so was told its address; null of a link that was made for a ' +
-        'mail and stands nowhere else.',
+        'mail or a text and stands nowhere else.',
+    }),
+  deliveryId: z
+    .uuid()
+    .nullable()
+    .meta({
+      description:
+        'The delivery that it was made for; null of a link that staff made. Where its `sentTo` is an ' +
+        'address that was mistyped, revoke this link: changing the customer’s address does not. ' +
+        'Then ask for the paper anew.',
     }),
   createdAt: instant,
   expiresAt: instant.meta({

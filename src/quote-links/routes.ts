@@ -45,6 +45,9 @@ export const quoteLinkRoutes: readonly Route[] = [
   act({
     operationId: 'revokeQuoteLink',
     summary: 'Make a link worthless that got lost or into the wrong hands',
+    description:
+      'Also one that went out by itself, to an address that turned out to be mistyped: the listed ' +
+      'links say for which delivery each was made.',
     tag: 'quotes',
     method: 'POST',
     path: '/v1/quote-links/:linkId/revoke',

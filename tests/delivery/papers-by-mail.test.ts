@@ -178,3 +178,34 @@ test('a dead delivery is tried again by one of two who ask at once', async () =>
     'not-allowed-now',
   );
 });
+
+test('whoever got a quote at a mistyped address reads nothing there once the office revokes that link', async () => {
+  const site = await siteWithMail(service, 'en', 'mistyped@example.com');
+  const { quote, job } = await offerAtLink(service, { site });
+  const astray = linkIn(only(await mailsOf(service))) ?? '/';
+  await service.owner.query(`UPDATE customer SET email = 'right@example.com' WHERE id = $1`, [
+    site.customerId,
+  ]);
+  const dispatcher = service.as('dispatcher');
+  const { items } = expectStatus(
+    await dispatcher.get(`/v1/quotes/${quote.body.id}/links`),
+    200,
+  ).body;
+  // The other one is the technician's, for no delivery.
+  expect(items.map(({ deliveryId }: { deliveryId: string | null }) => deliveryId)).toContain(null);
+  const link = only(items.filter((each: { deliveryId: string | null }) => each.deliveryId)) as {
+    id: string;
+    deliveryId: string;
+  };
+  const delivery = await dispatcher.get(`/v1/deliveries/${link.deliveryId}`);
+  expect(delivery.body).toMatchObject({ sentTo: 'mistyped@example.com' });
+  expectStatus(await (await visit(service)).get(astray), 303);
+  expectStatus(await dispatcher.post(`/v1/quote-links/${link.id}/revoke`, {}), 200);
+  expectStatus(await (await visit(service)).get(astray), 404);
+  const paperId = await paperOf(service, job.ticketId, 'quote');
+  const again = { to: 'approver', channel: 'mail' };
+  expectStatus(await dispatcher.post(`/v1/papers/${paperId}/deliveries`, again), 201);
+  const mail = only(await mailsOf(service));
+  expect(mail.to).toContain('right@example.com');
+  expectStatus(await (await visit(service)).get(linkIn(mail) ?? '/'), 303);
+});
