@@ -38,8 +38,10 @@ export async function writeCreditMemo(
   const id = act.newId();
   const invoiceId = invoice.stored.id;
   const { kind, reason, taxCents, totalCents } = memo;
+  // Everything that takes time comes before the number, for which all other memos wait.
+  const paperOf = await memoPaperOf(act, invoice, memo);
   const number = await nextNumber(act.tx, 'credit_memo');
-  const text = canonicalJson(await paperOf(act, invoice, memo, number));
+  const text = canonicalJson(paperOf(number));
   const contentHash = sha256(text);
   const lines = memo.credited.flatMap(({ position, lines }) =>
     lines.map((line) => ({ document: position, ...line })),
@@ -81,16 +83,16 @@ export async function writeCreditMemo(
   return id;
 }
 
-async function paperOf(
+/** Gathers what a memo's paper says; its number is all that is missing. */
+async function memoPaperOf(
   act: CreditContext,
   { stored, issue }: IssuedInvoice,
   { kind, reason, credited, taxCents, totalCents }: Memo,
-  number: number,
-): Promise<Frozen<CreditMemoPaper>> {
+): Promise<(number: number) => Frozen<CreditMemoPaper>> {
   const company = await companyOf(act.tx);
   const payer = await act.tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
   const names = await namesOfEach(act, stored.id, credited);
-  const paperIn = (language: PaperLanguage): CreditMemoPaper => ({
+  const paperIn = (number: number, language: PaperLanguage): CreditMemoPaper => ({
     kind: 'credit_memo',
     language,
     company: paperCompany(company),
@@ -109,7 +111,7 @@ async function paperOf(
     totalCents,
     cautions: usualCautions[language],
   });
-  return { ...paperIn('en'), inSpanish: paperIn('es') };
+  return (number) => ({ ...paperIn(number, 'en'), inSpanish: paperIn(number, 'es') });
 }
 
 /** What the lines of each document are called, by what it was billed from. */
