@@ -1,15 +1,17 @@
 import { Worker } from 'node:worker_threads';
 import { PaperRefused, type PaperSheet } from '../documents/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
+import type { DrawnPages } from '../proof/index.ts';
 
 /** Draws papers beside the thread that answers requests. */
 export interface Press {
   /**
+   * @returns the file, and what a seal signs of its pages
    * @throws ProblemError 503 while as many papers wait as may wait, when the press is closed, and
    *   when the worker that drew it died
    * @throws PaperRefused when the paper does not add up
    */
-  draw(sheet: PaperSheet): Promise<Uint8Array>;
+  draw(sheet: PaperSheet): Promise<DrawnPages>;
   /** Ends the workers; what waits is refused. */
   close(): Promise<void>;
 }
@@ -24,12 +26,12 @@ export interface PressOptions {
 
 /** What a worker answers. */
 export type Drawn =
-  | { outcome: 'drawn'; bytes: Uint8Array }
+  | { outcome: 'drawn'; pages: DrawnPages }
   | { outcome: 'refused' | 'failed'; message: string };
 
 interface Order {
   sheet: PaperSheet;
-  resolve(bytes: Uint8Array): void;
+  resolve(pages: DrawnPages): void;
   reject(error: Error): void;
 }
 
@@ -86,7 +88,7 @@ export function createPress({ workers, waitingMax, script = START }: PressOption
 
   return {
     draw: (sheet) =>
-      new Promise<Uint8Array>((resolve, reject) => {
+      new Promise<DrawnPages>((resolve, reject) => {
         if (isClosed) throw closed();
         const isFree = benches.some(({ order }) => order === undefined);
         if (!isFree && benches.length >= workers && waiting.length >= waitingMax) throw crowded();
@@ -102,7 +104,7 @@ export function createPress({ workers, waitingMax, script = START }: PressOption
 }
 
 function deliver({ resolve, reject }: Order, drawn: Drawn): void {
-  if (drawn.outcome === 'drawn') resolve(drawn.bytes);
+  if (drawn.outcome === 'drawn') resolve(drawn.pages);
   else if (drawn.outcome === 'refused') reject(new PaperRefused(drawn.message));
   else reject(new Error(drawn.message));
 }

@@ -1,4 +1,5 @@
 export { createVerifier, type Verifier } from './create-verifier.ts';
+export { type DrawnPages, drawToSeal } from './draw-to-seal.ts';
 export { type KeySet, KeySetRefused, keySetText, readKeySet, writeKeySet } from './key-set.ts';
 export {
   type LoadedPaperKey,

@@ -5,10 +5,9 @@ import {
   type PaperSheet,
   paperRenderer,
 } from '../documents/index.ts';
+import type { DrawnPages } from './draw-to-seal.ts';
 import type { PaperKey } from './load-paper-key.ts';
 import { dataNames, PAPER_FORMAT, type PaperData, writePaperData } from './paper-data.ts';
-import { pagesDigest } from './pdf/pages-digest.ts';
-import { readStrictly } from './pdf/read-strictly.ts';
 import { signDetached } from './sign-detached.ts';
 
 export interface SealPaperOptions {
@@ -19,8 +18,8 @@ export interface SealPaperOptions {
   /** Where anyone can look up what was issued. */
   pageUrl?: string | undefined;
   key: PaperKey;
-  /** Turns a sheet into a file: the press, or `renderPaper` itself. */
-  draw: (sheet: PaperSheet) => Promise<Uint8Array>;
+  /** Turns a sheet into a file: the press, or `drawToSeal` itself. */
+  draw: (sheet: PaperSheet) => Promise<DrawnPages>;
 }
 
 /** A paper with its own proof inside. */
@@ -38,7 +37,7 @@ export interface SealedPaper {
  */
 export async function sealPaper(options: SealPaperOptions): Promise<SealedPaper> {
   const { paper, number, language, pageUrl, key, draw } = options;
-  const bare = await draw({ paper, pageUrl, attachments: [] });
+  const { bytes: bare, pagesSha256 } = await draw({ paper, pageUrl, attachments: [] });
   const data = writePaperData({
     format: PAPER_FORMAT,
     version: 1,
@@ -47,7 +46,7 @@ export async function sealPaper(options: SealPaperOptions): Promise<SealedPaper>
     language,
     renderer: paperRenderer,
     pageUrl,
-    pagesSha256: pagesDigest(readStrictly(bare)),
+    pagesSha256,
     paper: paper.paper,
   });
   const signature = new TextEncoder().encode(signDetached(data, key));

@@ -1,10 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { formatCents, renderPaper } from '../../src/documents/index.ts';
+import { formatCents } from '../../src/documents/index.ts';
 import { fileOf, type PaperContext } from '../../src/papers/index.ts';
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { ProblemError } from '../../src/platform/http/problem.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
+import { drawToSeal } from '../../src/proof/index.ts';
 import { verifyPaper } from '../../src/proof/verify-paper.ts';
 import { readPageTexts } from '../documents/read-pdf.ts';
 import { findPluggedDrain } from '../harness/findings.ts';
@@ -18,12 +19,12 @@ import {
 } from '../harness/test-service.ts';
 import { acceptOnly, closeTicket, declineAll, doAll, offer } from '../harness/whole-job.ts';
 
-type Draw = (...sheet: Parameters<typeof renderPaper>) => Promise<Uint8Array>;
+type Draw = typeof drawToSeal;
 
 const drawn = { count: 0 };
 const drawAndCount: Draw = async (sheet) => {
   drawn.count += 1;
-  return new Uint8Array(await renderPaper(sheet));
+  return drawToSeal(sheet);
 };
 /** What the press of the service does; a test may hand it something else. */
 let draw = drawAndCount;

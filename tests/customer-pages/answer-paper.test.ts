@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { renderPaper } from '../../src/documents/index.ts';
 import { ProblemError } from '../../src/platform/http/problem.ts';
+import { drawToSeal } from '../../src/proof/index.ts';
 import { readPageTexts } from '../documents/read-pdf.ts';
 import { testPapers } from '../harness/test-papers.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
@@ -10,9 +10,9 @@ let isCrowded = false;
 let service: TestService;
 beforeAll(async () => {
   const press = {
-    draw: async (sheet: Parameters<typeof renderPaper>[0]) => {
+    draw: async (sheet: Parameters<typeof drawToSeal>[0]) => {
       if (isCrowded) throw new ProblemError('unavailable', 'Too many papers are being drawn.');
-      return new Uint8Array(await renderPaper(sheet));
+      return drawToSeal(sheet);
     },
   };
   service = await createTestService({ papers: testPapers({ press }) });

@@ -1,6 +1,6 @@
 import { createPrivateKey } from 'node:crypto';
-import { renderPaper } from '../../src/documents/index.ts';
 import { createPaperDesk, type PaperDesk, type PaperDeskOptions } from '../../src/papers/index.ts';
+import { drawToSeal } from '../../src/proof/index.ts';
 import { paperKeyOf } from '../../src/proof/load-paper-key.ts';
 import { recordWork } from '../../src/work/index.ts';
 
@@ -20,7 +20,7 @@ export const testKey = paperKeyOf(
 /** What makes papers in tests: it draws on the thread that asks, and has no address of its own. */
 export function testPapers(options: Partial<PaperDeskOptions> = {}): PaperDesk {
   return createPaperDesk({
-    press: { draw: async (sheet) => new Uint8Array(await renderPaper(sheet)) },
+    press: { draw: drawToSeal },
     key: testKey,
     publicUrl: () => undefined,
     recordWork,

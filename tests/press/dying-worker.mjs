@@ -6,6 +6,6 @@ parentPort?.on('message', ({ paper: { paper } }) => {
   if (paper.quoteNumber === 'throwing') throw new Error('a worker that lost its mind');
   parentPort?.postMessage({
     outcome: 'drawn',
-    bytes: new TextEncoder().encode(paper.quoteNumber),
+    pages: { bytes: new TextEncoder().encode(paper.quoteNumber), pagesSha256: '' },
   });
 });

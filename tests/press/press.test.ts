@@ -1,18 +1,14 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import {
-  PaperRefused,
-  type PaperSheet,
-  type QuotePaper,
-  renderPaper,
-} from '../../src/documents/index.ts';
+import { PaperRefused, type PaperSheet, type QuotePaper } from '../../src/documents/index.ts';
 import { createPress, type Press } from '../../src/press/index.ts';
+import { type DrawnPages, drawToSeal } from '../../src/proof/index.ts';
 import { capacitorAndContactor, pluggedDrain } from '../documents/sample-papers.ts';
 
 let press: Press;
 afterEach(() => press.close());
 
 describe('the press draws beside the thread that answers requests', () => {
-  it('the very bytes that are drawn here, several papers at a time', async () => {
+  it('the very bytes that are drawn here, with the digest of their pages, several papers at a time', async () => {
     press = createPress({ workers: 2, waitingMax: 10 });
     const sheets = [capacitorAndContactor, pluggedDrain, capacitorAndContactor].map(sheet);
     const drawn = await Promise.all(sheets.map((each) => press.draw(each)));
@@ -54,13 +50,13 @@ describe('the press draws beside the thread that answers requests', () => {
     const refused = 'rejected';
     expect(answers.map(({ status }) => status)).toEqual([drawn, drawn, drawn, refused, refused]);
     expect(answers[4]).toMatchObject({ reason: { slug: 'unavailable', status: 503 } });
-    expect((await press.draw(sheet(pluggedDrain))).length).toBeGreaterThan(1_000);
+    expect((await press.draw(sheet(pluggedDrain))).bytes.length).toBeGreaterThan(1_000);
   });
 
   it('a free worker is used even where nothing may wait', async () => {
     press = createPress({ workers: 1, waitingMax: 0 });
-    expect((await press.draw(sheet(pluggedDrain))).length).toBeGreaterThan(1_000);
-    expect((await press.draw(sheet(pluggedDrain))).length).toBeGreaterThan(1_000);
+    expect((await press.draw(sheet(pluggedDrain))).bytes.length).toBeGreaterThan(1_000);
+    expect((await press.draw(sheet(pluggedDrain))).bytes.length).toBeGreaterThan(1_000);
   });
 
   it('a paper that does not add up is refused as such, and the next one is drawn', async () => {
@@ -68,7 +64,7 @@ describe('the press draws beside the thread that answers requests', () => {
     const options = pluggedDrain.options.map((option) => ({ ...option, totalCents: 1 }));
     const wrong = press.draw(sheet({ ...pluggedDrain, options }));
     await expect(wrong).rejects.toBeInstanceOf(PaperRefused);
-    expect((await press.draw(sheet(pluggedDrain))).length).toBeGreaterThan(1_000);
+    expect((await press.draw(sheet(pluggedDrain))).bytes.length).toBeGreaterThan(1_000);
   });
 
   it('what waits is refused when it is closed, and nothing is taken after', async () => {
@@ -113,11 +109,13 @@ function sheet(paper: QuotePaper): PaperSheet {
   return { paper: { kind: 'quote', paper }, attachments: [] };
 }
 
-async function here(each: PaperSheet): Promise<Uint8Array> {
-  return new Uint8Array(await renderPaper(each));
+/** As it comes from another thread, where bytes are no Buffer. */
+async function here(each: PaperSheet): Promise<DrawnPages> {
+  const { bytes, pagesSha256 } = await drawToSeal(each);
+  return { bytes: new Uint8Array(bytes), pagesSha256 };
 }
 
-function said(answer: PromiseSettledResult<Uint8Array>): string {
-  if (answer.status === 'fulfilled') return new TextDecoder().decode(answer.value);
+function said(answer: PromiseSettledResult<DrawnPages>): string {
+  if (answer.status === 'fulfilled') return new TextDecoder().decode(answer.value.bytes);
   return answer.reason.slug;
 }

@@ -1,6 +1,6 @@
 import { createPrivateKey } from 'node:crypto';
 import type { PaperSheet, QuotePaper } from '../../src/documents/index.ts';
-import { renderPaper } from '../../src/documents/index.ts';
+import { drawToSeal } from '../../src/proof/draw-to-seal.ts';
 import { paperKeyOf } from '../../src/proof/load-paper-key.ts';
 import { sealPaper } from '../../src/proof/seal-paper.ts';
 import { lumpSum } from '../documents/sample-papers.ts';
@@ -34,7 +34,7 @@ export async function sealQuote(paper: QuotePaper, signer = key): Promise<PaperS
     ...sealed,
     paper: { kind: 'quote', paper },
     key: signer,
-    draw: renderPaper,
+    draw: drawToSeal,
   });
   return sheet;
 }
