@@ -138,6 +138,16 @@ describe('a server that does not let us in', () => {
     expect(server?.arrived).toEqual([]);
   });
 
+  test('over an open line: no mail either, where whoever set it up asks for encryption', async () => {
+    const options = { disabledCommands: ['STARTTLS'] };
+    const outcome = await send({ options, query: { requireTLS: 'true' } });
+    expect(outcome.outcome).toBe('try_again');
+    expect(server?.arrived).toEqual([]);
+    await server?.close();
+    // Such a server takes it where nobody asks.
+    expect(await send({ options })).toEqual({ outcome: 'sent' });
+  });
+
   test('over an open line: no password is sent to a server that offers no encryption', async () => {
     let asked = 0;
     const onAuth: SMTPServerOptions['onAuth'] = (_login, _session, done) => {
