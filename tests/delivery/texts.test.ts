@@ -133,6 +133,28 @@ test('a gateway that never answers: dead after so many tries, and it may have ar
   expect(new Set(await statusesOf(asked))).toEqual(new Set([303]));
 });
 
+test('a worker that breaks off at the last try: dead, and the first one may have arrived', async () => {
+  const { id, asked } = await send(['closes'], 1);
+  const step = (change: string) =>
+    service.owner.query(
+      `UPDATE delivery_state SET ${change}, attempts = attempts + 1, version = version + 1
+       WHERE delivery_id = $1`,
+      [id],
+    );
+  await step(`state = 'sending', next_at = NULL, lease_until = changed_at`);
+  for (let attempts = 3; attempts <= 9; attempts += 1) await step('lease_until = changed_at');
+  await workOff(service, {
+    text: { url: gateway.url },
+    mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+  });
+  const { body } = await service.as('dispatcher').get(`/v1/deliveries/${id}`);
+  expect(body).toMatchObject({
+    ...{ state: 'dead', attempts: 9, mayHaveArrived: true },
+    reason: expect.stringContaining('may have arrived'),
+  });
+  expect(await statusesOf(asked)).toEqual([303]);
+});
+
 test('a gateway that refuses it: dead at once, with its words, and its link opens nothing', async () => {
   const { delivery, asked } = await send([{ status: 400, words: 'no such number' }], 2);
   expect(delivery).toMatchObject({
