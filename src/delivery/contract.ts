@@ -46,7 +46,8 @@ export const deliverySchema = z.strictObject({
   }),
   mayHaveArrived: z.boolean().meta({
     description:
-      'It is dead, but the server had all of it when it broke off: ask before it is sent again.',
+      'It is dead, but whoever passes it on may have taken it before they broke off: ask before it ' +
+      'is sent again. A text is then asked for anew; a retry keeps the key that the gateway knows.',
   }),
   version,
 });
