@@ -47,13 +47,22 @@ export function composeMail(
         contentType: 'application/pdf',
       },
     ],
-    baseBoundary: messageId.replace(/\W/g, ''),
+    baseBoundary: idOf(messageId),
     newline: 'win',
     disableFileAccess: true,
     disableUrlAccess: true,
   })
     .compile()
     .build();
+}
+
+/**
+ * The delivery's own id, without the domain: a boundary has 70 letters at most (RFC 2046, 5.1.1), and
+ * a domain may be longer than that.
+ */
+function idOf(messageId: string): string {
+  const [id = ''] = messageId.split('@');
+  return id.replace(/\W/g, '');
 }
 
 function cleanMailbox({ name, address }: Mailbox): Mailbox {

@@ -42,6 +42,24 @@ describe.each(Object.entries(sampleKinds))('a mail about a sample paper: %s', (_
   );
 });
 
+// RFC 2046, 5.1.1: a boundary has one to seventy letters.
+test('the line between text and paper is as short as it has to be, at whatever domain', async () => {
+  const [paper] = Object.values(sampleKinds);
+  if (paper === undefined) throw new Error('there is a sample paper');
+  const domain = `${'a'.repeat(32)}.example`;
+  expect(domain).toHaveLength(40);
+  const bytes = await composeMail(
+    letterText({ paper, toName: 'Marisol Núñez' }),
+    { pdf, fileName: 'paper.pdf' },
+    { ...envelope, messageId: `<0198c0de-0000-7000-8000-000000000001@${domain}>` },
+  );
+  const raw = Buffer.from(bytes).toString('latin1');
+  const [, boundary = ''] = /boundary="([^"]+)"/.exec(raw) ?? [];
+  expect(boundary.length).toBeLessThanOrEqual(70);
+  expect(boundary).toContain('0198c0de000070008000000000000001');
+  expect(readMail(raw).pdf.equals(pdf)).toBe(true);
+});
+
 const link = { url: `https://jobs.example.com/q/${'A'.repeat(43)}` };
 
 test.each(Object.entries(sampleKinds))('%s: what to do stands on one screen', (_, paper) => {
