@@ -20,12 +20,20 @@ export async function askLinkAgain(
 ): Promise<void> {
   const { tx, now } = doer;
   // Whoever presses it again and again makes nobody at the office wait.
-  if (await wasJustAsked(tx, quoteId, now)) return;
+  if (!(await hasAddress(tx, quoteId)) || (await wasJustAsked(tx, quoteId, now))) return;
   await lockTicketOf(tx, quoteId);
   // Read under the lock: it may have been answered, or asked for, in between.
   const quote = waitingQuote(await issuedPapers(tx, contentHash, now));
   if (quote === undefined || (await wasJustAsked(tx, quoteId, now))) return;
   await sendAgain(doer, quote);
+}
+
+async function hasAddress(tx: Tx, quoteId: string): Promise<boolean> {
+  const { ticket } = await tx.quote.findUniqueOrThrow({
+    where: { id: quoteId },
+    select: { ticket: { select: { site: { select: { approver: person } } } } },
+  });
+  return Boolean(ticket.site.approver.email?.trim());
 }
 
 /** By anybody with a paper of the quote: another revision does not start the hour anew. */

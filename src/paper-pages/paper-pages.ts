@@ -45,7 +45,7 @@ const FORM_BYTES_MAX = 1_024;
 async function servesVerdicts(scope: FastifyInstance, deps: PageDeps): Promise<void> {
   asPages(scope);
   await takesFiles(scope);
-  const verifier = createVerifier({ waitingMax: WAITING_MAX });
+  const verifier = createVerifier({ waitingMax: WAITING_MAX, timeMs: READ_WITHIN_MS });
   // Files that are still read are no reason to wait with closing.
   scope.addHook('preClose', () => verifier.close());
   scope.setErrorHandler((error: FastifyError, request, reply) =>
@@ -58,8 +58,10 @@ async function servesVerdicts(scope: FastifyInstance, deps: PageDeps): Promise<v
   scope.post(VERIFY_PATH, OPEN, (request, reply) => answerFile(bounded, request, reply));
 }
 
-/** Each takes a second or two; whoever would wait much longer is told so at once. */
+/** Most take a second or two; whoever would wait much longer is told so at once. */
 const WAITING_MAX = 4;
+/** Well within the time of a request, so that a file that takes too long is told to be one. */
+const READ_WITHIN_MS = 10_000;
 
 function asPages(scope: FastifyInstance): void {
   scope.addHook('onRequest', async (_, reply) => {

@@ -1,7 +1,7 @@
 import { ProblemError } from '../platform/http/problem.ts';
 import type { KeySet } from './key-set.ts';
 import type { ProofVerdict } from './proof-verdict.ts';
-import { verifyBeside } from './verify-beside.ts';
+import { type VerifyLimits, verifyBeside } from './verify-beside.ts';
 
 /** Verifies files for anybody who asks, without letting them crowd out everything else. */
 export interface Verifier {
@@ -18,8 +18,12 @@ export interface Verifier {
  * Verifies one file after the other: the bound on memory watches the whole process, so two files at
  * once would be blamed for each other.
  * @param waitingMax how many files may wait beside the one that is read
+ * @param timeMs how long one may be read
  */
-export function createVerifier({ waitingMax }: { waitingMax: number }): Verifier {
+export function createVerifier({
+  waitingMax,
+  ...limits
+}: { waitingMax: number } & Partial<Pick<VerifyLimits, 'timeMs'>>): Verifier {
   let last: Promise<unknown> = Promise.resolve();
   let asked = 0;
   const closing = new AbortController();
@@ -30,7 +34,7 @@ export function createVerifier({ waitingMax }: { waitingMax: number }): Verifier
       }
       asked += 1;
       const ended = AbortSignal.any([closing.signal, ...(signal === undefined ? [] : [signal])]);
-      const verdict = last.then(() => verifyBeside(bytes, keys, { signal: ended }));
+      const verdict = last.then(() => verifyBeside(bytes, keys, { ...limits, signal: ended }));
       last = verdict.catch(() => {});
       return verdict.finally(() => {
         asked -= 1;

@@ -16,5 +16,5 @@ export interface DrawnPages {
  */
 export async function drawToSeal(sheet: PaperSheet): Promise<DrawnPages> {
   const bytes = await renderPaper(sheet);
-  return { bytes, pagesSha256: pagesDigest(readStrictly(bytes)) };
+  return { bytes, pagesSha256: pagesDigest(readStrictly(bytes, 'us')) };
 }

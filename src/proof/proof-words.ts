@@ -37,7 +37,7 @@ export const proofWords: Record<PaperLanguage, ProofWords> = {
     genuineMeaning: 'It is to the last byte the file that we made and signed.',
     samePages: (paper) => `The pages are our ${paper}. The file is not packed as we pack it today.`,
     samePagesMeaning:
-      'Every page that we read in it, and the data inside, is what we signed. Another program has saved the file, or an earlier release of ours made it. If anything in it surprises you, ask for the file as we sent it.',
+      'Every page that we read in it, and the data inside, is what we signed. Another program has saved the file, or ours made it in an earlier release or on another kind of machine. If anything in it surprises you, ask for the file as we sent it.',
     unsure: (paper) => `We cannot tell for sure. The data inside is our ${paper}.`,
     unsureMeaning: {
       saved_again:

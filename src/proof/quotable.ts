@@ -5,6 +5,8 @@
  */
 export function quotable(text: string): string {
   const plain = text
+    // A file may give megabytes for a title, and whoever tells the verdict answers others meanwhile.
+    .slice(0, READ_MAX)
     .normalize('NFC')
     .replace(/["“”„«»]/g, "'")
     .replace(UNSEEN, ' ')
@@ -20,3 +22,5 @@ export function quotable(text: string): string {
 /** Controls, marks of direction and other letters without a shape, ends of lines, no letters. */
 const UNSEEN = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Co}\p{Cs}\p{Cn}\u115f\u1160\u3164\uffa0\u2800]/gu;
 const LETTERS_MAX = 160;
+/** Enough that what is cut off here would not be told anyhow, unless somebody filled it with nothing. */
+const READ_MAX = 2_000;

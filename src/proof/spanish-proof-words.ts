@@ -11,7 +11,7 @@ export const spanishProofWords: ProofWords = {
   samePages: (paper) =>
     `Las páginas son nuestro documento, ${paper}. El archivo no está empacado como lo hacemos hoy.`,
   samePagesMeaning:
-    'Cada página que leemos en él, y los datos que lleva dentro, son los que firmamos. Otro programa guardó el archivo, o lo hizo una versión anterior del nuestro. Si algo en él le sorprende, pida el archivo tal como lo enviamos.',
+    'Cada página que leemos en él, y los datos que lleva dentro, son los que firmamos. Otro programa guardó el archivo, o lo hizo el nuestro en una versión anterior o en otro tipo de máquina. Si algo en él le sorprende, pida el archivo tal como lo enviamos.',
   unsure: (paper) => `No lo podemos asegurar. Los datos que lleva dentro son nuestros: ${paper}.`,
   unsureMeaning: {
     saved_again:

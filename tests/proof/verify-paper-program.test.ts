@@ -84,7 +84,7 @@ describe('anybody with the file and the published keys can check a paper', () =>
       2,
       [
         `The pages are our quote ${breakerReset.quoteNumber}. The file is not packed as we pack it today.`,
-        'Every page that we read in it, and the data inside, is what we signed. Another program has saved the file, or an earlier release of ours made it. If anything in it surprises you, ask for the file as we sent it.',
+        'Every page that we read in it, and the data inside, is what we signed. Another program has saved the file, or ours made it in an earlier release or on another kind of machine. If anything in it surprises you, ask for the file as we sent it.',
         `Whether it still stands is told at https://service.example.com/paper/${breakerReset.contentHash}`,
       ],
     ],
