@@ -3,7 +3,7 @@ import { draftText } from '../quote-links/index.ts';
 import type { Claimed } from './claim-delivery.ts';
 import { composeMail } from './compose-mail.ts';
 import type { DeliveryDeps, SourcePaper } from './delivery-deps.ts';
-import { type DeliveryJob, deliveryJob, standingOf, undeliverable } from './delivery-job.ts';
+import { type DeliveryJob, deliveryJob, undeliverable } from './delivery-job.ts';
 import { handOver } from './hand-over.ts';
 import { letterText } from './letter-text.ts';
 import { type Linked, linkForDelivery } from './link-for-delivery.ts';
@@ -13,6 +13,7 @@ import { sendText } from './send-text.ts';
 import { serverWords } from './server-words.ts';
 import { settleAgain } from './settle-again.ts';
 import type { Attempt } from './settle-delivery.ts';
+import { standingOf } from './standing-of.ts';
 import { writeEml } from './write-eml.ts';
 
 /** What runs beside one attempt. */
@@ -97,7 +98,7 @@ async function carryMail(
   const letter = letterText({
     paper: source.paper,
     toName: job.customer.name,
-    standing: standingOf(job, deps.clock.now()),
+    standing: standingOf(job.paper.revision, deps.clock.now()),
     ...(link !== undefined && { link: { url: addressOf(deps, link.path) } }),
   });
   const bytes = await composeMail(letter, source, {

@@ -98,6 +98,10 @@ const english: LetterWords = {
         `This is a copy to keep: this quote no longer stands. For a new one call ${phone}.`,
       expired: (phone) =>
         `This is a copy to keep: the time of these prices is over. For new ones call ${phone}.`,
+      ended: () =>
+        'This is a copy to keep. This job has ended, so there is nothing to answer any more.',
+      parent_cancelled: () =>
+        'This is a copy to keep. The quote this would change was cancelled, so there is nothing to answer any more.',
     },
   },
   acceptance: {
@@ -179,6 +183,10 @@ const spanish: LetterWords = {
         `Esta es una copia para guardar: este presupuesto ya no vale. Para uno nuevo, llame al ${phone}.`,
       expired: (phone) =>
         `Esta es una copia para guardar: el plazo de estos precios terminó. Para otros, llame al ${phone}.`,
+      ended: () =>
+        'Esta es una copia para guardar. Este trabajo terminó, así que ya no hay nada que responder.',
+      parent_cancelled: () =>
+        'Esta es una copia para guardar. Se canceló el presupuesto que este modificaría, así que ya no hay nada que responder.',
     },
   },
   acceptance: {

@@ -11,7 +11,17 @@ export interface Letter {
   standing?: Standing | undefined;
 }
 
-export type Standing = 'waits' | 'accepted' | 'declined' | 'replaced' | 'withdrawn' | 'expired';
+export type Standing =
+  | 'waits'
+  | 'accepted'
+  | 'declined'
+  | 'replaced'
+  | 'withdrawn'
+  | 'expired'
+  /** Nobody answered before the job was over. */
+  | 'ended'
+  /** A change that nobody answered before the yes was taken back that it would add to. */
+  | 'parent_cancelled';
 
 export interface LetterText {
   subject: string;

@@ -1,5 +1,6 @@
 import { appendJournal, type Doer } from '../journal/index.ts';
 import { isExpired, lockRevisions } from '../quotes/index.ts';
+import { endingFacts, endingOf } from './ending-of.ts';
 import { hashOfToken, newToken } from './link-token.ts';
 import { daysAfter, OPENS_FOR_DAYS, openFacts, openUntil } from './open-until.ts';
 
@@ -22,7 +23,8 @@ export interface MailLinkFor {
  * Makes the link for one mail about a quote that waits for its answer. Nobody of our staff is told
  * it, so an answer through it can only be the reader's. The link that staff made stays as it is.
  * @returns undefined where there is nothing to answer there: another revision took its place, it was
- *   answered, withdrawn or ran out, or somebody else has that person's place at the site by now
+ *   answered, withdrawn or ran out, its job ended or what it would change was cancelled, or somebody
+ *   else has that person's place at the site by now
  */
 export async function makeMailLink(
   doer: Doer,
@@ -33,7 +35,9 @@ export async function makeMailLink(
   const revisions = await lockRevisions(tx, quoteId);
   const mailed = revisions.find((each) => each.revision === revision);
   if (mailed?.state !== 'issued' || isExpired(mailed, now)) return undefined;
-  if ((await holderNow(tx, quoteId, holder)) !== holderId) return undefined;
+  const quote = await quoteNow(tx, quoteId);
+  if (endingOf(quote) !== undefined) return undefined;
+  if (quote.ticket.site[`${holder}Id`] !== holderId) return undefined;
   const token = newToken();
   const link = await tx.quoteLink.create({
     data: {
@@ -53,14 +57,11 @@ export async function makeMailLink(
   return { id: link.id, path: `/q/${token}` };
 }
 
-async function holderNow(
-  tx: Doer['tx'],
-  quoteId: string,
-  holder: MailLinkFor['holder'],
-): Promise<string> {
-  const { ticket } = await tx.quote.findUniqueOrThrow({
-    where: { id: quoteId },
-    select: { ticket: { select: { site: { select: { approverId: true, payerId: true } } } } },
+/** Read once the ticket is held, so that it neither ends nor changes hands meanwhile. */
+function quoteNow(tx: Doer['tx'], id: string) {
+  const site = { select: { approverId: true, payerId: true } } as const;
+  return tx.quote.findUniqueOrThrow({
+    where: { id },
+    select: { ...endingFacts, ticket: { select: { state: true, site } } },
   });
-  return holder === 'payer' ? ticket.site.payerId : ticket.site.approverId;
 }
