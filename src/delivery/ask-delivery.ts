@@ -6,6 +6,7 @@ import type { Prisma } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { newDeliverySchema } from './contract.ts';
+import { standingFacts, standingOf } from './standing-of.ts';
 
 /**
  * Asks for a paper to be sent to one of the people of its site, each time anew.
@@ -28,9 +29,7 @@ export async function askDelivery(
   if (channel === 'mail' && !customer.email?.trim()) {
     throw nowhere(`There is no mail address of ${customer.name} on file.`);
   }
-  if (channel === 'text' && !isWaiting(paper)) {
-    throw nowhere('Only a quote that waits for its answer can be sent as a text.');
-  }
+  if (channel === 'text') requireAnswerable(paper, to, act.now);
   const id = await enqueueDelivery(act, {
     ...{ paperId, channel, recipient: to, customer },
     ...{ cause: 'asked', askedById: actor.id },
@@ -50,17 +49,21 @@ const person = { select: { id: true, name: true, language: true, email: true } }
 
 const withPeople = {
   ticket: { select: { site: { select: { occupant: person, approver: person, payer: person } } } },
-  revision: {
-    select: {
-      number: true,
-      quote: { select: { states: { select: { revision: true, state: true } } } },
-    },
-  },
+  revision: { select: standingFacts },
 } as const satisfies Prisma.PaperInclude;
 
-function isWaiting({ revision }: Prisma.PaperGetPayload<{ include: typeof withPeople }>): boolean {
-  const state = revision?.quote.states.find((of) => of.revision === revision.number)?.state;
-  return state === 'issued';
+/** A text is the link to a quote: it is for whoever can answer there, while there is an answer. */
+function requireAnswerable(
+  { revision, ticket: { site } }: Prisma.PaperGetPayload<{ include: typeof withPeople }>,
+  to: z.output<typeof newDeliverySchema>['to'],
+  now: Date,
+): void {
+  if (standingOf(revision, now) !== 'waits') {
+    throw nowhere('Only a quote that waits for its answer can be sent as a text.');
+  }
+  if (to === 'occupant' && site.occupant.id !== site.approver.id) {
+    throw nowhere('Only whoever approves or pays can answer it: send the text to one of them.');
+  }
 }
 
 function nowhere(why: string): ProblemError {

@@ -6,7 +6,7 @@ import type { DeliveryDeps, SourcePaper } from './delivery-deps.ts';
 import { type DeliveryJob, deliveryJob, undeliverable } from './delivery-job.ts';
 import { handOver } from './hand-over.ts';
 import { letterText } from './letter-text.ts';
-import { type Linked, linkForDelivery } from './link-for-delivery.ts';
+import { type Linked, linkForDelivery, type NoLink } from './link-for-delivery.ts';
 import type { HandingOver, Outcome, RawMail } from './outcome.ts';
 import { sendBySmtp } from './send-by-smtp.ts';
 import { sendText } from './send-text.ts';
@@ -72,7 +72,7 @@ async function attempt(deps: DeliveryDeps, course: Course, running: Running): Pr
   const linked = await linkForDelivery(deps, course.claimed, job);
   if (linked === undefined) return ENDED;
   course.claimed = linked.claimed;
-  course.linkId = linked.link?.id;
+  if (typeof linked.link !== 'string') course.linkId = linked.link.id;
   await deps.atStep?.('linked');
   return job.channel === 'text'
     ? carryText(deps, course, job, { source, linked, running })
@@ -99,7 +99,7 @@ async function carryMail(
     paper: source.paper,
     toName: job.customer.name,
     standing: standingOf(job.paper.revision, deps.clock.now()),
-    ...(link !== undefined && { link: { url: addressOf(deps, link.path) } }),
+    ...(typeof link !== 'string' && { link: { url: addressOf(deps, link.path) } }),
   });
   const bytes = await composeMail(letter, source, {
     from: { name: company.name, address: from },
@@ -147,9 +147,8 @@ async function carryText(
     return { outcome: 'refused', reason: 'No text gateway is set up: TEXT_GATEWAY_URL is empty.' };
   }
   const { paper } = source.paper;
-  if (link === undefined || source.paper.kind !== 'quote') {
-    return { outcome: 'refused', reason: 'There is nothing to answer any more.' };
-  }
+  if (typeof link === 'string') return { outcome: 'refused', reason: WITHOUT_LINK[link] };
+  if (source.paper.kind !== 'quote') return { outcome: 'refused', reason: WITHOUT_LINK.no_quote };
   const text = draftText({
     language: paper.language,
     companyName: paper.company.name,
@@ -171,6 +170,14 @@ function failedHere(error: unknown, { carried }: Course): Outcome {
   const reason = `It could not be prepared: ${why}`;
   return carried ? { outcome: 'unsure', reason } : { outcome: 'try_again', reason };
 }
+
+/** Why there is nothing to put into a text. */
+const WITHOUT_LINK: Record<NoLink, string> = {
+  nothing_to_answer: 'There is nothing to answer any more.',
+  not_theirs: 'They do not answer for this site: send it to whoever approves or pays.',
+  no_quote: 'Only a quote can be sent as a text.',
+  no_public_address: 'A text is a link, and nobody reaches us from outside: PUBLIC_URL is empty.',
+};
 
 const ENDED: Outcome = { outcome: 'try_again', reason: 'The attempt was ended.' };
 

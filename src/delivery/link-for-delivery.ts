@@ -1,6 +1,6 @@
 import type { Doer } from '../journal/index.ts';
 import { inTx } from '../platform/database/in-tx.ts';
-import { type MailLink, makeMailLink } from '../quote-links/index.ts';
+import { type MailLink, makeMailLink, type NoMailLink } from '../quote-links/index.ts';
 import type { Claimed } from './claim-delivery.ts';
 import type { DeliveryDeps } from './delivery-deps.ts';
 import type { DeliveryJob } from './delivery-job.ts';
@@ -8,8 +8,11 @@ import type { DeliveryJob } from './delivery-job.ts';
 /** What an attempt goes on with: its link, and the version that its row has by then. */
 export interface Linked {
   claimed: Claimed;
-  link: MailLink | undefined;
+  link: MailLink | NoLink;
 }
+
+/** Why an attempt has no link: also where its paper is no quote, or nobody can reach us. */
+export type NoLink = NoMailLink | 'no_quote' | 'no_public_address';
 
 /**
  * Makes the link that this attempt's mail or text carries, where it is about a quote that waits for
@@ -22,8 +25,8 @@ export function linkForDelivery(
   claimed: Claimed,
   { id, recipient, customer, paper: { revision } }: DeliveryJob,
 ): Promise<Linked | undefined> {
-  if (revision === null || publicUrl === undefined)
-    return Promise.resolve({ claimed, link: undefined });
+  if (revision === null) return Promise.resolve({ claimed, link: 'no_quote' });
+  if (publicUrl === undefined) return Promise.resolve({ claimed, link: 'no_public_address' });
   const now = clock.now();
   return inTx(db, async (tx) => {
     const doer: Doer = { tx, now, newId: () => ids.next() };
@@ -34,7 +37,7 @@ export function linkForDelivery(
       holderId: customer.id,
       deliveryId: id,
     });
-    if (link === undefined) return { claimed, link };
+    if (typeof link === 'string') return { claimed, link };
     const { version } = claimed;
     const { count } = await tx.deliveryState.updateMany({
       where: { deliveryId: id, state: 'sending', version },

@@ -10,6 +10,13 @@ export interface MailLink {
   path: `/${string}`;
 }
 
+/**
+ * Why there is none: nothing is left to answer (answered, withdrawn, run out, another revision took
+ * its place, its job ended, or what it would change was cancelled), or somebody else has that
+ * person's place at the site by now.
+ */
+export type NoMailLink = 'nothing_to_answer' | 'not_theirs';
+
 /** What a link in a mail is for. */
 export interface MailLinkFor {
   quoteId: string;
@@ -22,22 +29,20 @@ export interface MailLinkFor {
 /**
  * Makes the link for one mail about a quote that waits for its answer. Nobody of our staff is told
  * it, so an answer through it can only be the reader's. The link that staff made stays as it is.
- * @returns undefined where there is nothing to answer there: another revision took its place, it was
- *   answered, withdrawn or ran out, its job ended or what it would change was cancelled, or somebody
- *   else has that person's place at the site by now
+ * @returns why there is none, where that person has nothing to answer there
  */
 export async function makeMailLink(
   doer: Doer,
   { quoteId, revision, holder, holderId, deliveryId }: MailLinkFor,
-): Promise<MailLink | undefined> {
+): Promise<MailLink | NoMailLink> {
   const { tx, now, newId } = doer;
   // A newer revision takes its place once it is issued; until then a draft changes nothing for it.
   const revisions = await lockRevisions(tx, quoteId);
   const mailed = revisions.find((each) => each.revision === revision);
-  if (mailed?.state !== 'issued' || isExpired(mailed, now)) return undefined;
+  if (mailed?.state !== 'issued' || isExpired(mailed, now)) return 'nothing_to_answer';
   const quote = await quoteNow(tx, quoteId);
-  if (endingOf(quote) !== undefined) return undefined;
-  if (quote.ticket.site[`${holder}Id`] !== holderId) return undefined;
+  if (endingOf(quote) !== undefined) return 'nothing_to_answer';
+  if (quote.ticket.site[`${holder}Id`] !== holderId) return 'not_theirs';
   const token = newToken();
   const link = await tx.quoteLink.create({
     data: {

@@ -41,3 +41,13 @@ export async function paperOf(
   );
   return found.id;
 }
+
+/** Somebody else decides for a site from now on. */
+export async function handToAnother(service: TestService, siteId: string): Promise<void> {
+  const dispatcher = service.as('dispatcher');
+  const approver = { name: 'Leopold Ashgrove', phone: '555-0112' };
+  const approverId = expectStatus(await dispatcher.post('/v1/customers', approver), 201).body.id;
+  const path = `/v1/sites/${siteId}`;
+  const ifMatch = (await dispatcher.get(path)).headers['etag'] ?? '';
+  expectStatus(await dispatcher.patch(path, { approverId }, { ifMatch }), 200);
+}

@@ -1,8 +1,10 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import type { DeliveryDeps } from '../../src/delivery/index.ts';
 import { askText } from '../harness/delivery.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
-import { offerAtLink, visit } from '../harness/visitor.ts';
+import { type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
 import { workOff } from './mails-of.ts';
+import { handToAnother } from './readers.ts';
 import { type GatewayAnswer, type ScriptedGateway, scriptedGateway } from './scripted-gateway.ts';
 
 // A text from the ask to the gateway, whatever that one does with it.
@@ -189,4 +191,41 @@ test('somebody whose number was erased meanwhile: dead, and it says so', async (
   const { body } = await service.as('dispatcher').get(`/v1/deliveries/${id}`);
   expect(body).toMatchObject({ state: 'dead', reason: 'There is no phone number on file.' });
   expect(gateway.asked).toEqual([]);
+});
+
+describe('a text that can carry no link any more: dead, and it says why', () => {
+  const causes: Record<string, [string, (offer: Offer) => Promise<void>, Partial<DeliveryDeps>]> = {
+    'its quote was answered meanwhile': [
+      'There is nothing to answer any more.',
+      async (offer) => {
+        const reader = await visit(service, offer);
+        expectStatus(await reader.post(`${offer.page}/accept`, yesForm(offer)), 303);
+      },
+      {},
+    ],
+    'somebody else decides by now': [
+      'They do not answer for this site: send it to whoever approves or pays.',
+      ({ job }) => handToAnother(service, job.siteId),
+      {},
+    ],
+    'nobody reaches us from outside': [
+      'A text is a link, and nobody reaches us from outside: PUBLIC_URL is empty.',
+      async () => undefined,
+      { publicUrl: undefined },
+    ],
+  };
+  test.each(Object.entries(causes))('%s', async (_, [reason, happens, ways]) => {
+    const offer = await offerAtLink(service);
+    const id = await askText(service, offer.job.ticketId);
+    await happens(offer);
+    gateway = await scriptedGateway([{ status: 200 }]);
+    await workOff(service, {
+      text: { url: gateway.url },
+      mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+      ...ways,
+    });
+    const { body } = await service.as('dispatcher').get(`/v1/deliveries/${id}`);
+    expect(body).toMatchObject({ state: 'dead', reason });
+    expect(gateway.asked).toEqual([]);
+  });
 });
