@@ -1,3 +1,4 @@
+import { subscribe, unsubscribe } from 'node:diagnostics_channel';
 import type { Outcome } from './outcome.ts';
 import { serverWords } from './server-words.ts';
 
@@ -19,8 +20,11 @@ export interface ShortText {
 const TIMEOUT_MS = 30_000;
 /** Not taken, and later may be better (RFC 9110, 15.5.9 and 15.6.4; RFC 8470, 5.2; RFC 6585, 4). */
 const LATER = [408, 425, 429, 503];
-/** Nobody was reached who could have taken it. */
-const NOT_REACHED = ['ECONNREFUSED', 'ENOTFOUND', 'EAI_AGAIN', 'UND_ERR_CONNECT_TIMEOUT'];
+/**
+ * Where Node's `fetch` tells that it got no connection, over TLS none before its handshake is done:
+ * its errors alone do not say whether the request had left by then.
+ */
+const NO_CONNECTION = 'undici:client:connectError';
 
 /**
  * Hands one text to the gateway. The port asks of a gateway that it sends one text for each
@@ -31,6 +35,10 @@ export async function sendText(
   text: ShortText,
   signal: AbortSignal,
 ): Promise<Outcome> {
+  if (signal.aborted) return { outcome: 'try_again', reason: 'The attempt was ended.' };
+  const notReached = new Set<unknown>();
+  const note = (told: unknown) => notReached.add((told as { error: unknown }).error);
+  subscribe(NO_CONNECTION, note);
   try {
     const response = await fetch(gateway.url, {
       method: 'POST',
@@ -46,11 +54,12 @@ export async function sendText(
     });
     return await outcomeOf(response, text.to);
   } catch (error) {
-    const why = causeOf(error);
-    return {
-      outcome: NOT_REACHED.includes(why) ? 'try_again' : 'ask_again',
-      reason: `The text gateway could not be reached: ${serverWords(why, text.to)}`,
-    };
+    const why = serverWords(causeOf(error), text.to);
+    return notReached.has((error as Error).cause)
+      ? { outcome: 'try_again', reason: `The text gateway could not be reached: ${why}` }
+      : { outcome: 'ask_again', reason: `The text gateway did not answer: ${why}` };
+  } finally {
+    unsubscribe(NO_CONNECTION, note);
   }
 }
 

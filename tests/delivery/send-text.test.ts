@@ -1,7 +1,14 @@
 import { createServer, type IncomingHttpHeaders, type Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
+import { createServer as createSecureServer } from 'node:https';
+import {
+  type AddressInfo,
+  createServer as createLineServer,
+  type Server as LineServer,
+} from 'node:net';
 import { afterEach, describe, expect, test } from 'vitest';
 import { sendText } from '../../src/delivery/send-text.ts';
+import { inventedCertificate } from './invented-certificate.ts';
+import { until } from './until.ts';
 
 let server: Server | undefined;
 afterEach(() => {
@@ -73,11 +80,60 @@ describe('its answer decides', () => {
     });
   });
 
+  test('the attempt had ended before: nobody is asked', async () => {
+    const { url, told } = await gateway(200);
+    expect(await sendText({ url }, text, AbortSignal.abort())).toMatchObject({
+      outcome: 'try_again',
+    });
+    expect(told).toEqual([]);
+  });
+
+  test('it breaks off once it was asked: asked again, and it may have the text', async () => {
+    const { url, told } = await gateway('nothing');
+    const sending = sendText({ url }, text, never);
+    await until(
+      async () => told.length,
+      (asked) => asked === 1,
+    );
+    server?.closeAllConnections();
+    expect(await sending).toMatchObject({ outcome: 'ask_again' });
+  });
+
   test('its words are kept, without the number they are about', async () => {
     const { url } = await gateway(422, 'Not a mobile number: 555-0111');
     expect(await sendText({ url }, text, never)).toHaveProperty(
       'reason',
       'The text gateway refused it: 422 Not a mobile number: [the address]',
     );
+  });
+});
+
+describe('no line under encryption: tried again later, and nobody has the text', () => {
+  let asked = 0;
+  const take = () => {
+    asked += 1;
+  };
+  const lines: Record<string, [string, () => Server | LineServer]> = {
+    'a certificate that nobody vouches for': [
+      'DEPTH_ZERO_SELF_SIGNED_CERT',
+      () => createSecureServer(inventedCertificate(), take),
+    ],
+    'no encryption there': ['ERR_SSL_', () => createServer(take)],
+    'a line that breaks in the handshake': [
+      'ECONNRESET',
+      () => createLineServer((socket) => socket.once('data', () => socket.destroy())),
+    ],
+  };
+  test.each(Object.entries(lines))('%s', async (_, [code, make]) => {
+    const made = make();
+    await new Promise<void>((resolve) => made.listen(0, '127.0.0.1', resolve));
+    const url = `https://127.0.0.1:${(made.address() as AddressInfo).port}/texts`;
+    const result = await sendText({ url }, text, never);
+    made.close();
+    expect(result).toMatchObject({
+      outcome: 'try_again',
+      reason: expect.stringContaining(`could not be reached: ${code}`),
+    });
+    expect(asked).toBe(0);
   });
 });
