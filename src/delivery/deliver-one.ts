@@ -34,7 +34,7 @@ export async function deliverOne(
   claimed: Claimed,
   running: Running,
 ): Promise<void> {
-  const course: Course = { claimed, channel: 'mail', carried: false };
+  const course: Course = { claimed, channel: 'mail', carried: false, address: '' };
   const outcome = await attempt(deps, course, running).catch((error: unknown): Outcome => {
     deps.log.warn({ err: error, deliveryId: claimed.id }, 'a delivery could not be prepared');
     return failedHere(error, course);
@@ -44,7 +44,7 @@ export async function deliverOne(
     deps.log.warn({ deliveryId: claimed.id, outcome: what, reason }, 'a delivery did not go out');
   }
   await deps.atStep?.('carried');
-  const { carried: _, ...rest } = course;
+  const { carried: _, address: __, ...rest } = course;
   const written = await settleAgain(
     deps,
     { ...rest, stopped: running.isStopping() && running.signal.aborted },
@@ -59,12 +59,15 @@ export async function deliverOne(
 interface Course extends Omit<Attempt, 'stopped'> {
   /** The mail was marked as handed over. */
   carried: boolean;
+  /** Of whoever it is for, which no reason may name. */
+  address: string;
 }
 
 async function attempt(deps: DeliveryDeps, course: Course, running: Running): Promise<Outcome> {
   await deps.atStep?.('claimed');
   const job = await deliveryJob(deps.db.prisma, course.claimed.id);
   course.channel = job.channel;
+  course.address = (job.channel === 'text' ? job.customer.phone : job.customer.email)?.trim() ?? '';
   const hindrance = undeliverable(job);
   if (hindrance !== undefined) return { outcome: 'refused', reason: hindrance };
   const source = await deps.papers.read(job.paperId, job.language === 'es' ? 'es' : 'en');
@@ -161,8 +164,8 @@ async function carryText(
 }
 
 /** Something of ours broke. What is marked as handed over by then may have gone on its way. */
-function failedHere(error: unknown, { carried }: Course): Outcome {
-  const why = serverWords(error instanceof Error ? error.message : String(error), '');
+function failedHere(error: unknown, { carried, address }: Course): Outcome {
+  const why = serverWords(error instanceof Error ? error.message : String(error), address);
   // However often it is drawn, it stays as it is: somebody has to look at it.
   if (error instanceof PaperRefused) {
     return { outcome: 'refused', reason: `The paper contradicts itself: ${why}` };

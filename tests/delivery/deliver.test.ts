@@ -259,6 +259,22 @@ test('a paper that cannot be drawn now is drawn later, and nothing is lost', asy
   expect(second?.state).toBe('sent');
 });
 
+test('what broke on our side is told without the address it was about', async () => {
+  const deliveries = await outbox.queue(1, { email: 'named@customer.example' });
+  const [state] = await workOff(deliveries, smtp('smtp://127.0.0.1:1'), {
+    papers: { read: () => Promise.reject(new Error('no room for <Named@Customer.Example>')) },
+  });
+  expect(state).toMatchObject({
+    ...{ state: 'waiting', sentTo: null },
+    reason: 'It could not be prepared: no room for <[the address]>',
+  });
+  const server = await brokenServer({});
+  outbox.clock.advance(2 * MINUTE);
+  const [later] = await workOff(deliveries, smtp(server.url));
+  await server.close();
+  expect(later?.state).toBe('sent');
+});
+
 test('a paper that contradicts itself: dead at once, and it says so, while the others go out', async () => {
   const server = await brokenServer({});
   const deliveries = await outbox.queue(3);

@@ -40,6 +40,31 @@ describe('what a server said is kept without the address it was about', () => {
   });
 });
 
+describe('a phone number is left out however it is spelled', () => {
+  test.each([
+    ['555-0111', '422 no mobile: [the address]', '422 no mobile: 555-0111'],
+    ['555-0111', '422 no mobile: [the address]', '422 no mobile: 5550111'],
+    ['555-0111', '422 no mobile: [the address].', '422 no mobile: +1 555 0111.'],
+    ['555-0111', '422 no mobile: [the address].', '422 no mobile: +15550111.'],
+    ['555-0111', '422 no mobile: [the address].', '422 no mobile: 1-555-0111.'],
+    ['555-0111', '422 no mobile: [the address].', '422 no mobile: 0015550111.'],
+    ['555-0111', '422 {"to":"[the address]"}', '422 {"to":"+1 (555) 0111"}'],
+    ['555-0111', '422 [the address] is no mobile', '422 555.0111 is no mobile'],
+    ['555-0111', '422 [the address], [the address]', '422 555-0111, 5 5 5 - 0 1 1 1'],
+    ['(555) 010-0111', '400 [the address] is bad', '400 +1-555-010-0111 is bad'],
+    ['+1 555 0111', '400 [the address] is bad', '400 555-0111 is bad'],
+    ['+1 555 0111', '400 [the address] is bad', '400 +1 (555) 0111 is bad'],
+    ['+1 555 010 0111', '400 [the address] is bad', '400 +1 555-010-0111 is bad'],
+    ['030 5550111', '400 [the address] is bad', '400 +49 30 5550111 is bad'],
+    // What is no number of theirs stays.
+    ['555-0111', '400 555-0112 is bad', '400 555-0112 is bad'],
+    ['555-0111', '503 retry in 555 s, request 0111', '503 retry in 555 s, request 0111'],
+    ['112', '422 no 1 1 2 here, nor [the address]', '422 no 1 1 2 here, nor 112'],
+  ])('%s: %s', (number, kept, said) => {
+    expect(serverWords(said, number)).toBe(kept);
+  });
+});
+
 test('and with every other word as it was', () => {
   expect(serverWords('550 5.1.1 bob@home.example is not here', 'ann@home.example')).toBe(
     '550 5.1.1 bob@home.example is not here',
