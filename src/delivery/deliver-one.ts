@@ -36,7 +36,8 @@ export async function deliverOne(
 ): Promise<void> {
   const course: Course = { claimed, channel: 'mail', carried: false, address: '' };
   const outcome = await attempt(deps, course, running).catch((error: unknown): Outcome => {
-    deps.log.warn({ err: error, deliveryId: claimed.id }, 'a delivery could not be prepared');
+    const at = framesOf(error);
+    deps.log.warn({ deliveryId: claimed.id, at }, 'a delivery could not be prepared');
     return failedHere(error, course);
   });
   if (outcome.outcome !== 'sent') {
@@ -164,6 +165,12 @@ async function carryText(
 }
 
 /** Something of ours broke. What is marked as handed over by then may have gone on its way. */
+/** Where it failed. What an error says may name an address, and is told without it below. */
+function framesOf(error: unknown): string[] {
+  const lines = error instanceof Error ? (error.stack ?? '').split('\n') : [];
+  return lines.filter((line) => /^ {4}at /.test(line)).map((line) => line.trim());
+}
+
 function failedHere(error: unknown, { carried, address }: Course): Outcome {
   const why = serverWords(error instanceof Error ? error.message : String(error), address);
   // However often it is drawn, it stays as it is: somebody has to look at it.
