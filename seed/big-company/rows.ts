@@ -285,6 +285,8 @@ export const columns = {
     'acceptanceOf',
     'declineOf',
     'issuedAt',
+    'timeZone',
+    'recordedByName',
   ],
   journal_entry: [
     'id',

@@ -199,6 +199,8 @@ function writePaper(
     acceptanceOf: of.acceptanceOf ?? null,
     declineOf: of.declineOf ?? null,
     issuedAt,
+    timeZone: of.kind === 'quote' ? null : pen.plan.company.timeZone,
+    recordedByName: of.kind === 'quote' ? null : job.visit.technician.name,
   });
 }
 
