@@ -13,7 +13,7 @@ export interface Claimed {
  * Longer than an attempt may take before the mail is handed over. A worker that is gone for so long
  * is taken to be gone for good.
  */
-export const LEASE_MS = 3 * 60_000;
+const LEASE_MS = 3 * 60_000;
 
 /**
  * Takes the delivery that has been due longest, if any is. Workers side by side never take the same

@@ -44,7 +44,7 @@ export function cleanCompany(company: PaperCompany, clean: CleanText): PaperComp
   };
 }
 
-export function cleanAddress(address: PaperAddress, clean: CleanText): PaperAddress {
+function cleanAddress(address: PaperAddress, clean: CleanText): PaperAddress {
   return {
     street: clean(address.street, LENGTH.name),
     city: clean(address.city, LENGTH.name),

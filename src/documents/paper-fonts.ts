@@ -18,7 +18,7 @@ export function paperFonts(): Record<FontFace, TypeFace> {
 }
 
 /** Stands where the typeface has no glyph, so that nothing is lost in silence. */
-export const UNKNOWN_CHARACTER = '□';
+const UNKNOWN_CHARACTER = '□';
 
 /** The text with a visible box in place of each character that the typeface cannot draw. */
 export function drawableText(text: string): string {

@@ -16,7 +16,7 @@ export function signDetached(payload: Uint8Array, { privateKey, publicKey }: Pap
 }
 
 /** The one header a key's signatures have, encoded. */
-export function signatureHeader(kid: string): string {
+function signatureHeader(kid: string): string {
   return toBase64Url(Buffer.from(JSON.stringify({ alg: 'EdDSA', kid, typ: SIGNATURE_TYPE })));
 }
 
