@@ -33,6 +33,8 @@ export async function addSite(
       jurisdiction: input.jurisdiction ?? (await companyOf(act.tx)).defaultJurisdiction,
       accessNotes: input.accessNotes ?? null,
       altitudeFt: input.altitudeFt ?? null,
+      latitudeDeg: input.place?.latitudeDeg ?? null,
+      longitudeDeg: input.place?.longitudeDeg ?? null,
       occupantId: input.occupantId,
       approverId,
       approverLimitCents: input.approverLimitCents ?? null,

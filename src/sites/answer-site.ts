@@ -35,9 +35,15 @@ export function siteTag({ version, systems }: SiteWithMachines): string {
 }
 
 /** A site with its systems and machines, as it is shown. */
-export function siteBody(site: SiteWithMachines): z.input<typeof siteSchema> {
+export function siteBody({
+  latitudeDeg,
+  longitudeDeg,
+  streetSearch: _,
+  ...site
+}: SiteWithMachines): z.input<typeof siteSchema> {
   return {
     ...site,
+    place: latitudeDeg === null || longitudeDeg === null ? null : { latitudeDeg, longitudeDeg },
     createdAt: site.createdAt.toISOString(),
     systems: site.systems.map(({ equipment, ...system }) => ({
       ...system,

@@ -50,8 +50,12 @@ export async function changeSite(
   return after;
 }
 
-function given(change: object): object {
-  return Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
+/** A place is given, or emptied, as a whole. */
+function given({ place, ...change }: z.output<typeof siteChangeSchema>): object {
+  const columns = place === null ? { latitudeDeg: null, longitudeDeg: null } : place;
+  return Object.fromEntries(
+    Object.entries({ ...change, ...columns }).filter(([, value]) => value !== undefined),
+  );
 }
 
 function termsOf({ jurisdiction, altitudeFt, approverId, approverLimitCents, payerId }: Site) {

@@ -11,6 +11,14 @@ const altitudeFt = z
       'them, and thin air carries less heat. Sea level when absent.',
   });
 
+/** A point on the map, as trucks find it. */
+export const placeSchema = z
+  .strictObject({
+    latitudeDeg: z.number().min(-90).max(90),
+    longitudeDeg: z.number().min(-180).max(180),
+  })
+  .meta({ description: 'In degrees (WGS 84); travel is reckoned from it.' });
+
 export const newSiteSchema = z.strictObject({
   street: text(200),
   unit: text(60).optional(),
@@ -22,6 +30,7 @@ export const newSiteSchema = z.strictObject({
   }),
   accessNotes: text(2_000).optional().meta({ description: 'Gate, dog, attic, parking.' }),
   altitudeFt: altitudeFt.optional(),
+  place: placeSchema.optional(),
   occupantId: z.uuid(),
   approverId: z.uuid().optional().meta({ description: 'Who says yes; the occupant when absent.' }),
   approverLimitCents: cents.optional().meta({ description: 'Up to where the approver may.' }),
@@ -38,6 +47,7 @@ export const siteChangeSchema = z.strictObject({
   jurisdiction: code.optional(),
   accessNotes: text(2_000).nullable().optional(),
   altitudeFt: altitudeFt.nullable().optional(),
+  place: placeSchema.nullable().optional(),
   approverId: z.uuid().optional(),
   approverLimitCents: cents.nullable().optional(),
   payerId: z.uuid().optional(),
@@ -53,6 +63,7 @@ export const siteSchema = z.strictObject({
   jurisdiction: z.string(),
   accessNotes: z.string().nullable(),
   altitudeFt: altitudeFt.nullable(),
+  place: placeSchema.nullable(),
   occupantId: z.uuid(),
   approverId: z.uuid(),
   approverLimitCents: cents.nullable(),

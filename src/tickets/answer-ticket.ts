@@ -3,7 +3,7 @@ import type { Tx } from '../platform/database/database.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import type { Reply } from '../platform/http/route.ts';
-import type { ticketSchema } from './contract.ts';
+import { ticketKindSchema, type ticketSchema } from './contract.ts';
 import { callbacksAmong } from './last-closing.ts';
 import { ticketRequests } from './ticket-state-after.ts';
 
@@ -23,6 +23,7 @@ export function ticketBody(ticket: Ticket, callbacks: ReadonlySet<string>): Tick
   const { createdById: _, createdAt, firstClosedAt, ...rest } = ticket;
   return {
     ...rest,
+    kind: ticketKindSchema.parse(ticket.kind),
     callback: callbacks.has(ticket.id),
     firstClosedAt: firstClosedAt?.toISOString() ?? null,
     createdAt: createdAt.toISOString(),

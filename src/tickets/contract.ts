@@ -33,6 +33,9 @@ export const symptomSchema = z.enum([
   'thermostat_blank',
 ]);
 
+/** What a ticket is about: trouble that was called for, or maintenance due under an agreement. */
+export const ticketKindSchema = z.enum(['repair', 'maintenance']);
+
 export const newTicketSchema = z.strictObject({
   siteId: z.uuid(),
   callerId: z.uuid().optional().meta({ description: 'Who called; the occupant when absent.' }),
@@ -78,6 +81,7 @@ export const ticketSchema = z.strictObject({
   callerId: z.uuid(),
   complaint: z.string(),
   symptoms: z.array(z.string()),
+  kind: ticketKindSchema,
   state: ticketStateSchema,
   callback: z.boolean().meta({
     description: 'The same trouble is back: it was closed, and reopened without a fee.',

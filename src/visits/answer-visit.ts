@@ -15,9 +15,13 @@ export function answerVisit(visit: Visit): Reply<VisitBody> {
 
 /** A visit as an answer shows it. */
 export function visitBody(visit: Visit): VisitBody {
-  const { priceBookVersionId: _, ...rest } = visit;
+  const { priceBookVersionId: _, plannedStart, plannedEnd, ...rest } = visit;
   return {
     ...rest,
+    planned: {
+      start: (plannedStart ?? visit.windowStart).toISOString(),
+      end: (plannedEnd ?? visit.windowEnd).toISOString(),
+    },
     purpose: visitPurposeSchema.parse(visit.purpose),
     feeAgreement: feeAgreementOf(visit),
     feeAfterDiscountCents: toldFeeCents(visit),

@@ -20,7 +20,7 @@ type NewVisit = z.output<typeof newVisitSchema>;
 
 /**
  * Books a technician into an arrival window. The database, not this code, decides who wins when
- * two want the same window: an exclusion constraint on technician and window.
+ * two want the same time: an exclusion constraint on technician and planned work.
  * @throws ProblemError 400 for a window that is over; 409 when the technician is taken, the fee told
  *   is not the fee of that window or not what the site's agreement leaves of it, the ticket cannot
  *   be booked or not for that purpose; 422 for an unknown ticket or technician
@@ -48,6 +48,8 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
       purpose: visit.purpose,
       windowStart: visit.windowStart,
       windowEnd: visit.windowEnd,
+      plannedStart: visit.plannedStart,
+      plannedEnd: visit.plannedEnd,
       feeCents: visit.feeCents,
       sameTripAs: visit.sameTripAs,
       feeAgreement: fee.feeAgreement,
@@ -74,11 +76,14 @@ interface FeeToAgree {
 async function feeToAgree(
   act: ActContext,
   siteId: string,
-  { windowStart, windowEnd, technicianId, purpose, feeDisclosure }: NewVisit,
+  { windowStart, windowEnd, planned, technicianId, purpose, feeDisclosure }: NewVisit,
 ): Promise<FeeToAgree> {
   const start = new Date(windowStart);
   const { book, period } = await visitFeeAt(act.tx, start, act.now);
-  const place = { siteId, technicianId, windowStart: start, windowEnd: new Date(windowEnd) };
+  const work = planned
+    ? plannedColumns(planned)
+    : { plannedStart: start, plannedEnd: new Date(windowEnd) };
+  const place = { siteId, technicianId, windowStart: start, ...work };
   const trip = purpose === 'call' ? await findTrip(sqlOf(act.tx), place, 'book') : undefined;
   const hasFee = purpose === 'call' && trip === undefined;
   const feeCents = hasFee ? period.visitFeeCents : 0;
@@ -109,6 +114,11 @@ function discountOnFee({ code, name, discounts }: Agreement): FeeAgreement | nul
   return share === undefined ? null : { code, name, share };
 }
 
+function plannedColumns({ start, minutes }: { start: string; minutes: number }) {
+  const plannedStart = new Date(start);
+  return { plannedStart, plannedEnd: new Date(plannedStart.getTime() + minutes * 60_000) };
+}
+
 async function insertVisit(
   act: ActContext,
   input: NewVisit,
@@ -122,6 +132,7 @@ async function insertVisit(
         technicianId: input.technicianId,
         windowStart: input.windowStart,
         windowEnd: input.windowEnd,
+        ...(input.planned && plannedColumns(input.planned)),
         purpose: input.purpose,
         feeAgreedBy: input.feeDisclosure.agreedBy,
         feeAgreedAt: act.now,
@@ -131,7 +142,7 @@ async function insertVisit(
       },
     });
   } catch (error) {
-    if (violationOf(error)?.constraint !== 'visit_one_live_window_per_technician') throw error;
-    throw new ProblemError('window-taken', 'The technician has another visit in that window.');
+    if (violationOf(error)?.constraint !== 'visit_one_live_work_per_technician') throw error;
+    throw new ProblemError('window-taken', 'The technician has other work at that time.');
   }
 }

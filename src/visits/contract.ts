@@ -12,23 +12,34 @@ export const visitStateSchema = z.enum([
 ]);
 
 /** What a trip is for. Only a trip that was called for has a fee. */
-export const visitPurposeSchema = z.enum(['call', 'return', 'callback']);
+export const visitPurposeSchema = z.enum(['call', 'return', 'callback', 'maintenance']);
 export type VisitPurpose = z.infer<typeof visitPurposeSchema>;
 
 /** Nobody can promise an arrival to the minute; a shorter window is a slip. */
 const WINDOW_MINUTES_MIN = 15;
 const WINDOW_MINUTES_MAX = 24 * 60;
 
+/** Several windows of one technician may overlap; planned work never does. */
+export const plannedWorkSchema = z.strictObject({
+  start: instant,
+  minutes: z.int().min(5).max(WINDOW_MINUTES_MAX),
+});
+
 export const newVisitSchema = z
   .strictObject({
     ticketId: z.uuid(),
     technicianId: z.uuid(),
-    windowStart: instant,
+    windowStart: instant.meta({
+      description: 'The window is the promise: somebody arrives in it.',
+    }),
     windowEnd: instant,
+    planned: plannedWorkSchema.optional().meta({
+      description: 'When the work is planned; the whole window when absent.',
+    }),
     purpose: visitPurposeSchema.default('call').meta({
       description:
-        'A return does work that was accepted, a callback looks at a reopened ticket; the fee told ' +
-        'for either is 0.',
+        'A return does work that was accepted, a callback looks at a reopened ticket, maintenance is ' +
+        'due under an agreement; the fee told for each of these is 0.',
     }),
     feeDisclosure: z
       .strictObject({
@@ -47,6 +58,10 @@ export const newVisitSchema = z
   .refine((visit) => minutesOf(visit) <= WINDOW_MINUTES_MAX, {
     path: ['windowEnd'],
     error: 'must be within a day of windowStart',
+  })
+  .refine(startsInItsWindow, {
+    path: ['planned', 'start'],
+    error: 'must lie in the arrival window',
   });
 
 /** What the customer was told about a part that has to come. */
@@ -119,6 +134,13 @@ export const visitSchema = z.strictObject({
   technicianId: z.uuid(),
   windowStart: instant,
   windowEnd: instant,
+  planned: z
+    .strictObject({ start: instant, end: instant })
+    .meta({ description: 'When the work is planned; the whole window where nothing was said.' }),
+  movedFromId: z.uuid().nullable().meta({ description: 'The visit it was booked in place of.' }),
+  windowAgreedBy: z.string().nullable().meta({
+    description: 'Who agreed for the customer to another window than that visit had.',
+  }),
   purpose: visitPurposeSchema,
   state: visitStateSchema,
   allowedActions: z.array(z.string()).meta({ description: 'What may be done from this state.' }),
@@ -170,6 +192,18 @@ export const visitFeeQuoteSchema = z.strictObject({
     .optional()
     .meta({ description: 'Of the site, on the day of the window; absent when none is asked for.' }),
 });
+
+interface Promised {
+  windowStart: string;
+  windowEnd: string;
+  planned?: { start: string } | undefined;
+}
+
+function startsInItsWindow({ windowStart, windowEnd, planned }: Promised): boolean {
+  if (planned === undefined) return true;
+  const start = Date.parse(planned.start);
+  return Date.parse(windowStart) <= start && start <= Date.parse(windowEnd);
+}
 
 function minutesOf(visit: { windowStart: string; windowEnd: string }): number {
   return (Date.parse(visit.windowEnd) - Date.parse(visit.windowStart)) / 60_000;

@@ -5,7 +5,8 @@ export interface TripPlace {
   siteId: string;
   technicianId: string;
   windowStart: Date;
-  windowEnd: Date;
+  plannedStart: Date;
+  plannedEnd: Date;
 }
 
 /** The visit whose fee is that of the trip. */
@@ -23,20 +24,21 @@ export interface TripWithFee {
  */
 export async function findTrip(
   sql: Sql,
-  { siteId, technicianId, windowStart, windowEnd }: TripPlace,
+  { siteId, technicianId, windowStart, plannedStart, plannedEnd }: TripPlace,
   use: 'tell' | 'book',
 ): Promise<TripWithFee | undefined> {
   const { rows } = await sql.query<TripWithFee>(use === 'book' ? `${TRIP} ${HOLD}` : TRIP, [
     siteId,
     technicianId,
     windowStart,
-    windowEnd,
+    plannedStart,
+    plannedEnd,
   ]);
   return rows[0];
 }
 
-// A day has 25 hours at most. A living visit in the same window is none to go on from: nobody is
-// booked over it. Where nobody was let in somebody has been all the same.
+// A day has 25 hours at most. Living work at the same time is none to go on from: nobody is booked
+// over it. Where nobody was let in somebody has been all the same.
 const TRIP = `
   SELECT a.id AS "visitId", t.number AS "ticketNumber"
   FROM visit a
@@ -48,12 +50,16 @@ const TRIP = `
       AND $3::timestamptz + interval '25 hours'
     AND (a.window_start AT TIME ZONE c.time_zone)::date = ($3 AT TIME ZONE c.time_zone)::date
     AND (a.state IN ('booked', 'on_the_way', 'on_site')
-        AND (a.window_end <= $3 OR a.window_start >= $4 AND a.window_start > $3)
+        AND (coalesce(a.planned_end, a.window_end) <= $4
+          OR coalesce(a.planned_start, a.window_start) >= $5
+            AND coalesce(a.planned_start, a.window_start) > $4)
       OR a.state = 'finished' AND a.window_end >= $3)
     AND NOT EXISTS (SELECT 1 FROM visit b JOIN ticket elsewhere ON elsewhere.id = b.ticket_id
       WHERE b.technician_id = $2 AND elsewhere.site_id <> $1 AND b.state <> 'cancelled'
-        AND b.window_start > least(a.window_start, $3)
-        AND b.window_start < greatest(a.window_start, $3))
-  ORDER BY abs(extract(epoch FROM a.window_start - $3)), a.id LIMIT 1`;
+        AND coalesce(b.planned_start, b.window_start)
+          > least(coalesce(a.planned_start, a.window_start), $4)
+        AND coalesce(b.planned_start, b.window_start)
+          < greatest(coalesce(a.planned_start, a.window_start), $4))
+  ORDER BY abs(extract(epoch FROM coalesce(a.planned_start, a.window_start) - $4)), a.id LIMIT 1`;
 
 const HOLD = 'FOR NO KEY UPDATE OF a';

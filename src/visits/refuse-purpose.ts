@@ -7,7 +7,7 @@ import type { VisitPurpose } from './contract.ts';
 /**
  * Refuses a trip for a purpose that its locked ticket does not have: a reopened ticket is a
  * callback until it is closed again, whatever it waits for; a ticket that waits for a part, or has a
- * yes that stands, is come back to without a fee; any other is called for.
+ * yes that stands, is come back to without a fee; maintenance is due; any other is called for.
  * @throws ProblemError 409 naming the purposes the ticket has now
  */
 export async function refusePurpose(
@@ -29,6 +29,7 @@ const WHY_NOT: Record<VisitPurpose, string> = {
   call: 'This trip has no fee: book it as what `allowedPurposes` says.',
   return: 'Nobody comes back for work that was not accepted, unless a part is waited for.',
   callback: 'Only a reopened ticket has callbacks.',
+  maintenance: 'Only a ticket for maintenance that is due is booked so.',
 };
 
 async function purposesOf({ tx }: ActContext, ticket: Ticket): Promise<VisitPurpose[]> {
@@ -43,5 +44,6 @@ async function purposesOf({ tx }: ActContext, ticket: Ticket): Promise<VisitPurp
     where: { ticketId: ticket.id },
     select: { id: true },
   });
-  return accepted === null && part === null ? ['call'] : ['return'];
+  if (accepted !== null || part !== null) return ['return'];
+  return ticket.kind === 'maintenance' ? ['maintenance'] : ['call'];
 }

@@ -33,8 +33,14 @@ export async function tellVisitFee(
   if (siteId === undefined) return told;
   const agreement = await underAgreement(prisma, siteId, start, told.feeCents, now);
   if (technicianId === undefined) return { ...told, agreement };
-  // Where the window ends is not known yet, only that it is not over when it starts.
-  const place = { siteId, technicianId, windowStart: start, windowEnd: start };
+  // When the work ends is not known yet, only that it is not over when it starts.
+  const place = {
+    siteId,
+    technicianId,
+    windowStart: start,
+    plannedStart: start,
+    plannedEnd: start,
+  };
   const trip = await findTrip(sql, place, 'tell');
   if (trip === undefined) return { ...told, sameTripAs: null, agreement };
   return { ...told, feeCents: 0, sameTripAs: trip, agreement: null };

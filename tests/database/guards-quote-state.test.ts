@@ -89,7 +89,7 @@ describe('bookings that arrive together', () => {
   it('of one technician and window: the second waits for the first, and is refused', async () => {
     await race(database.owner, booking(440, '2026-09-01'), booking(441, '2026-09-01'), 'commit', {
       sqlState: exclusion,
-      constraint: 'visit_one_live_window_per_technician',
+      constraint: 'visit_one_live_work_per_technician',
     });
   });
 

@@ -103,8 +103,8 @@ export const problemCatalog = {
   'window-taken': {
     status: 409,
     title: 'The technician is booked then',
-    explanation: 'The arrival window overlaps another live visit of the same technician.',
-    remedy: 'Choose another window or another technician.',
+    explanation: 'The planned work overlaps that of another live visit of the same technician.',
+    remedy: 'Choose one of `nearestFree`, another window or another technician.',
   },
   'visit-fee-differs': {
     status: 409,

@@ -111,7 +111,7 @@ export const recordCases: GuardCase[] = [
   {
     title:
       'a technician is not booked into overlapping windows; touching ones, another technician and windows of ended visits are fine',
-    guard: 'visit_one_live_window_per_technician',
+    guard: 'visit_one_live_work_per_technician',
     behind: ['visit_no_access_nothing_seen'],
     sqlState: exclusion,
     breaks: [window('2026-07-15T19:59:00Z', '2026-07-15T22:00:00Z')],
@@ -127,7 +127,7 @@ export const recordCases: GuardCase[] = [
   },
   {
     title: 'a cancelled visit does not come back over a window given away meanwhile',
-    guard: 'visit_one_live_window_per_technician',
+    guard: 'visit_one_live_work_per_technician',
     sqlState: exclusion,
     breaks: [
       sql(`UPDATE visit SET state = 'cancelled' WHERE id = $1`, [ids.visit]),
@@ -143,7 +143,7 @@ export const recordCases: GuardCase[] = [
   },
   {
     title: 'a visit on the way holds its window as well',
-    guard: 'visit_one_live_window_per_technician',
+    guard: 'visit_one_live_work_per_technician',
     sqlState: exclusion,
     breaks: [
       sql(`UPDATE visit SET state = 'on_the_way' WHERE id = $1`, [ids.visit]),

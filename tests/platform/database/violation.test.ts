@@ -54,7 +54,7 @@ const refusals: { kind: string; statements: Statement[]; sqlState: string; const
         visitRow({ window_start: '2026-07-15T19:00:00Z', window_end: '2026-07-15T21:00:00Z' }),
       ],
       sqlState: '23P01',
-      constraint: 'visit_one_live_window_per_technician',
+      constraint: 'visit_one_live_work_per_technician',
     },
     {
       kind: 'a trigger',
@@ -191,7 +191,7 @@ describe('a refusal of the typed client', () => {
     {
       kind: 'an exclusion',
       refused: (tx: Tx) => tx.visit.create({ data: visit }),
-      expected: { sqlState: '23P01', constraint: 'visit_one_live_window_per_technician' },
+      expected: { sqlState: '23P01', constraint: 'visit_one_live_work_per_technician' },
     },
     {
       kind: 'a trigger',
