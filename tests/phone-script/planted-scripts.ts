@@ -1,6 +1,10 @@
-import type { Question, Script, Section, Words } from '../../src/phone-script/index.ts';
+import type { Condition, Question, Script, Section, Words } from '../../src/phone-script/index.ts';
 
 const words = (en: string, es: string): Words => ({ en, es });
+
+const neverBefore: Condition = {
+  not: { any: [{ known: 'reset_before' }, { known: 'breaker_trips' }] },
+};
 
 const gas: Question = {
   code: 'gas',
@@ -19,7 +23,7 @@ const reset: Question = {
   code: 'reset',
   asks: { kind: 'yes_no' },
   when: {
-    all: [{ question: 'gas', is: ['no'] }, { not: { known: 'reset_before' } }],
+    all: [{ question: 'gas', is: ['no'] }, neverBefore],
   },
   words: words(
     'Turn the thermostat OFF. Push the breaker fully OFF, then fully ON, one time only. Wait five minutes. Then set the thermostat to COOL. If it trips, leave it off. Does it stay on?',
@@ -127,7 +131,7 @@ export const misbuiltScripts: readonly [finding: string, why: string, script: Sc
     'asks for the reset before the danger',
     {
       ...soundScript,
-      sections: [section({ ...reset, when: { not: { known: 'reset_before' } } }, gas)],
+      sections: [section({ ...reset, when: neverBefore }, gas)],
     },
   ],
   [
@@ -135,7 +139,7 @@ export const misbuiltScripts: readonly [finding: string, why: string, script: Sc
     'asks for the reset where nobody could tell of the danger',
     {
       ...soundScript,
-      sections: [section(gas, { ...reset, when: { not: { known: 'reset_before' } } })],
+      sections: [section(gas, { ...reset, when: neverBefore })],
     },
   ],
   [
