@@ -38,8 +38,8 @@ interface Listed {
 
 /** What of a file has to be written anew. All texts hold one byte a letter. */
 interface Frame {
-  /** Where each object stands, by its number; none has the number nought. */
-  offsets: number[];
+  /** The table: where each object stands, by its number. The first row stands for no object. */
+  rows: string[];
   trailer: string;
   root: number;
   names: number;
@@ -57,23 +57,18 @@ function readFrame(paper: Uint8Array): Frame {
   const tableStart = Number(found(/startxref\n(\d+)\n%%EOF\n$/, end));
   const table = file.toString('latin1', tableStart);
   const trailer = found(/trailer\n([\s\S]*?>>)\nstartxref/, table);
-  const offsets = [
-    0,
-    ...Array.from(table.matchAll(/^(\d{10}) 00000 n $/gm), ([, at]) => Number(at)),
-  ];
+  const rows = table.match(/^\d{10} \d{5} [fn] $/gm) ?? [];
   const root = Number(found(/\/Root (\d+) 0 R/, trailer));
   const objectAt = (number: number) => {
-    const start = offsets[number] ?? 0;
+    const start = offsetIn(rows[number]);
     const until = file.indexOf(OBJECT_END, start);
     return file.toString('latin1', start, until + OBJECT_END.length);
   };
-  const tailStart = offsets[root] ?? 0;
-  const inTail = offsets.flatMap((offset, number) =>
-    number > 0 && offset >= tailStart ? [number] : [],
-  );
+  const tailStart = offsetIn(rows[root]);
+  const inTail = [...rows.keys()].filter((number) => offsetIn(rows[number]) >= tailStart);
   const info = objectAt(Number(found(/\/Info (\d+) 0 R/, trailer)));
   return {
-    offsets,
+    rows,
     trailer,
     root,
     names: Number(found(/\/Names (\d+) 0 R/, objectAt(root))),
@@ -84,6 +79,15 @@ function readFrame(paper: Uint8Array): Frame {
 }
 
 const END_BYTES = 64;
+function offsetIn(row = ''): number {
+  return Number(row.slice(0, OFFSET_DIGITS));
+}
+
+function rowAt(offset: number): string {
+  return `${String(offset).padStart(OFFSET_DIGITS, '0')} 00000 n `;
+}
+
+const OFFSET_DIGITS = 10;
 const OBJECT_END = 'endobj\n';
 
 function found(pattern: RegExp, where: string): string {
@@ -92,8 +96,8 @@ function found(pattern: RegExp, where: string): string {
   return text;
 }
 
-function addObject({ offsets }: Frame, objects: Map<number, string>, body: string): number {
-  const number = offsets.push(0) - 1;
+function addObject({ rows }: Frame, objects: Map<number, string>, body: string): number {
+  const number = rows.push(rowAt(0)) - 1;
   objects.set(number, `${number} 0 obj\n${body}\n${OBJECT_END}`);
   return number;
 }
@@ -157,17 +161,16 @@ function writeFile(
   frame: Frame,
   objects: ReadonlyMap<number, string>,
 ): Uint8Array {
-  const offsets = [...frame.offsets];
+  const rows = [...frame.rows];
   const pieces: string[] = [];
   let end = frame.tailStart;
   for (const [number, object] of objects) {
-    offsets[number] = end;
+    rows[number] = rowAt(end);
     end += object.length;
     pieces.push(object);
   }
-  const size = offsets.length;
-  const rows = offsets.slice(1).map((offset) => `${String(offset).padStart(10, '0')} 00000 n \n`);
-  pieces.push(`xref\n0 ${size}\n0000000000 65535 f \n`, ...rows);
+  const size = rows.length;
+  pieces.push(`xref\n0 ${size}\n${rows.join('\n')}\n`);
   pieces.push(`trailer\n${frame.trailer.replace(/\/Size \d+/, `/Size ${size}`)}\n`);
   pieces.push(`startxref\n${end}\n%%EOF\n`);
   const anew = Buffer.from(pieces.join(''), 'latin1');

@@ -24,14 +24,18 @@ export function assertAllReached(
 function reachedFrom(pdf: StrictPdf, keys: readonly string[]): Set<number> {
   const reached = new Set<number>();
   const open = keys.flatMap((key) => pdf.trailer.entries.get(key) ?? []);
-  for (let value = open.pop(); value !== undefined; value = open.pop()) {
-    if (value.kind === 'array') for (const item of value.items) open.push(item);
-    if (value.kind === 'dictionary' || value.kind === 'stream') {
-      for (const entry of value.entries.values()) open.push(entry);
+  const lookInto = (value: PdfValue): void => {
+    if (value.kind === 'reference') {
+      if (reached.has(value.objectNumber)) return;
+      reached.add(value.objectNumber);
+      open.push(pdf.look(value));
+    } else if (value.kind === 'array') {
+      for (const item of value.items) lookInto(item);
+    } else if (value.kind === 'dictionary' || value.kind === 'stream') {
+      for (const entry of value.entries.values()) lookInto(entry);
     }
-    if (value.kind !== 'reference' || reached.has(value.objectNumber)) continue;
-    reached.add(value.objectNumber);
-    open.push(pdf.look(value));
-  }
+  };
+  // One object after another, for a chain of them may be longer than calls can be nested.
+  for (let value = open.pop(); value !== undefined; value = open.pop()) lookInto(value);
   return reached;
 }

@@ -12,17 +12,19 @@ import { ValueParser } from './value-parser.ts';
  */
 export function readObject(source: ObjectSource, offset: number): ReadObject {
   const parser = new ValueParser(source.text, offset);
-  const head = parser.match(/([1-9]\d{0,9}) 0 obj(?=[\t\n\r <(/[])/y);
+  const head = parser.match(OBJECT_HEAD);
   if (head === undefined) throw new StrictlyUnreadable(`no object stands at byte ${offset}`);
   const plain = parser.readValue();
   parser.skipSpace();
   const value = parser.take('stream') ? readStream(source, parser, plain) : plain;
   parser.expect('endobj');
-  if (parser.match(/(?=[\t\n\r ])/y) === undefined) {
+  if (!parser.isAtSpace()) {
     throw new StrictlyUnreadable(`the object at byte ${offset} does not end`);
   }
   return { objectNumber: Number(head[1]), value, span: { start: offset, end: parser.position } };
 }
+
+const OBJECT_HEAD = /([1-9]\d{0,9}) 0 obj(?=[\t\n\r <(/[])/y;
 
 export interface ReadObject {
   objectNumber: number;

@@ -86,7 +86,7 @@ function readHead(head: string, numbers: readonly number[]): number[] {
 function readOnly(body: string, start: number, next: number | undefined): PdfValue {
   const parser = new ValueParser(body.slice(0, next), start);
   const value = parser.readValue();
-  const isApart = next === undefined || parser.match(/(?=[\t\n\r ])/y) !== undefined;
+  const isApart = next === undefined || parser.isAtSpace();
   parser.skipSpace();
   if (!isApart || parser.position !== parser.text.length) throw oddPack();
   return value;

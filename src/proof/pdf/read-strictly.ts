@@ -30,7 +30,7 @@ export function readStrictly(bytes: Uint8Array, from: 'us' | 'anybody' = 'anybod
   const { packed, packNumbers } = readPacks(table.places, plain, unpacker);
   const frame = new Set(packNumbers);
   if (table.tableNumber !== undefined) frame.add(table.tableNumber);
-  const objects = new Map([...plain, ...packed]);
+  const objects = packed.size === 0 ? plain : new Map([...plain, ...packed]);
   const pdf = new StrictPdf(table.trailer, objects, unpacker);
   assertAllReached(pdf, objects, frame);
   assertPlainInfo(pdf);

@@ -26,7 +26,7 @@ function readSection(parser: ValueParser, places: Map<number, Place>, from: numb
   const end = first + Number(head?.[2]);
   if (head === undefined || first < from) throw broken();
   for (let objectNumber = first; objectNumber < end; objectNumber += 1) {
-    const [row, offset] = parser.match(/(\d{10}) \d{5} [nf] \n/y) ?? [];
+    const [row, offset] = parser.match(TABLE_ROW) ?? [];
     if (row === undefined) throw broken();
     if (objectNumber === 0) assertNothing(row);
     else if (!row.endsWith(' 00000 n \n')) throw new StrictlyUnreadable('an object was replaced');
@@ -34,6 +34,8 @@ function readSection(parser: ValueParser, places: Map<number, Place>, from: numb
   }
   return end;
 }
+
+const TABLE_ROW = /(\d{10}) \d{5} [nf] \n/y;
 
 /** The first row of the first section stands for no object. */
 function assertNothing(row: string): void {

@@ -19,22 +19,34 @@ export class ValueParser {
   readValue(depth = 0): PdfValue {
     if (depth > DEPTH_MAX) throw this.#refusal('values are nested too deeply');
     this.skipSpace();
-    if (this.take('<<')) return this.#readDictionary(depth);
-    if (this.take('<')) return this.#readHexString();
-    if (this.take('(')) return this.#readString();
-    if (this.take('[')) return this.#readArray(depth);
-    if (this.take('/')) return { kind: 'name', text: this.#readNameText() };
-    return this.#readReference() ?? this.#readNumber() ?? this.#readKeyword();
+    if (this.#takeLetter('/')) return { kind: 'name', text: this.#readNameText() };
+    if (this.#takeLetter('<')) {
+      return this.#takeLetter('<') ? this.#readDictionary(depth) : this.#readHexString();
+    }
+    if (this.#takeLetter('(')) return this.#readString();
+    if (this.#takeLetter('[')) return this.#readArray(depth);
+    return this.#readFigures() ?? this.#readNumber() ?? this.#readKeyword();
   }
 
   skipSpace(): void {
-    while (SPACE.has(this.text.charCodeAt(this.position))) this.position += 1;
+    while (this.isAtSpace()) this.position += 1;
+  }
+
+  isAtSpace(): boolean {
+    return SPACE[this.text.charCodeAt(this.position)] === 1;
   }
 
   /** Goes past the letters if they stand here. */
   take(letters: string): boolean {
     if (!this.text.startsWith(letters, this.position)) return false;
     this.position += letters.length;
+    return true;
+  }
+
+  /** As `take`, at a fraction of its cost. */
+  #takeLetter(letter: string): boolean {
+    if (this.text[this.position] !== letter) return false;
+    this.position += 1;
     return true;
   }
 
@@ -56,8 +68,10 @@ export class ValueParser {
     const entries = new Map<string, PdfValue>();
     for (;;) {
       this.skipSpace();
-      if (this.take('>>')) return { kind: 'dictionary', entries };
-      this.expect('/');
+      if (!this.#takeLetter('/')) {
+        this.expect('>>');
+        return { kind: 'dictionary', entries };
+      }
       const key = this.#readNameText();
       if (entries.has(key)) throw this.#refusal(`the key ${key} stands twice`);
       entries.set(key, this.readValue(depth + 1));
@@ -68,13 +82,24 @@ export class ValueParser {
     const items: PdfValue[] = [];
     for (;;) {
       this.skipSpace();
-      if (this.take(']')) return { kind: 'array', items };
+      if (this.#takeLetter(']')) return { kind: 'array', items };
       items.push(this.readValue(depth + 1));
     }
   }
 
-  /** Only what cannot stand in a name as it is may be escaped, and it must be. */
   #readNameText(): string {
+    const end = this.#endOf(PLAIN_IN_NAMES);
+    const length = end - this.position;
+    if (!this.#isSetOffAt(end) || length === 0 || length > NAME_LENGTH_MAX) {
+      return this.#readEscapedName();
+    }
+    const text = this.text.slice(this.position, end);
+    this.position = end;
+    return text;
+  }
+
+  /** Only what cannot stand in a name as it is may be escaped, and it must be. */
+  #readEscapedName(): string {
     const [written = ''] = this.match(/[^\0\t\n\f\r ()<>[\]{}/%]*/y) ?? [];
     if (written.length > NAME_LENGTH_MAX) throw this.#refusal('a name is too long');
     if (!/^(?:[!"$-~]|#[0-9A-Fa-f]{2})+$/.test(written)) {
@@ -82,7 +107,7 @@ export class ValueParser {
     }
     return written.replace(/#(..)/g, (_, digits: string) => {
       const letter = String.fromCharCode(Number.parseInt(digits, 16));
-      if (letter === '\0' || PLAIN_IN_NAMES.test(letter)) {
+      if (letter === '\0' || PLAIN_IN_NAMES[letter.charCodeAt(0)] === 1) {
         throw this.#refusal('a name has an odd escape');
       }
       return letter;
@@ -109,9 +134,33 @@ export class ValueParser {
     return { kind: 'string', text };
   }
 
-  #readReference(): PdfValue | undefined {
-    const found = this.match(/([1-9]\d{0,9}) 0 R(?![^\0\t\n\f\r ()<>[\]{}/%])/y);
-    return found && { kind: 'reference', objectNumber: Number(found[1]) };
+  /** A reference or a natural number. Of all values these are the most, next to names. */
+  #readFigures(): PdfValue | undefined {
+    const end = this.#endOf(DIGITS);
+    const length = end - this.position;
+    if (length === 0 || length > FIGURES_MAX) return undefined;
+    if (this.text[this.position] === '0' && length > 1) return undefined;
+    const figure = Number(this.text.slice(this.position, end));
+    const isReference = this.text.startsWith(' 0 R', end) && this.#isSetOffAt(end + 4);
+    if (isReference && figure > 0) {
+      this.position = end + 4;
+      return { kind: 'reference', objectNumber: figure };
+    }
+    if (!this.#isSetOffAt(end)) return undefined;
+    this.position = end;
+    return { kind: 'number', value: figure };
+  }
+
+  /** Where the letters of this kind that stand here end. */
+  #endOf(kind: Uint8Array): number {
+    let end = this.position;
+    while (kind[this.text.charCodeAt(end)] === 1) end += 1;
+    return end;
+  }
+
+  /** Whether a name or a number is over here. */
+  #isSetOffAt(position: number): boolean {
+    return position >= this.text.length || SET_OFF[this.text.charCodeAt(position)] === 1;
   }
 
   #readNumber(): PdfValue | undefined {
@@ -139,12 +188,17 @@ const DEPTH_MAX = 24;
 const NAME_LENGTH_MAX = 127;
 const STRING_LENGTH_MAX = 32_767;
 const NUMBER_LENGTH_MAX = 20;
+/** So many digits are a number that `NUMBER_MAX` lets through; of more a pattern decides. */
+const FIGURES_MAX = 9;
 const NUMBER_MAX = 2_147_483_647;
 
-const PLAIN_IN_NAMES = /[!-~](?<![#%()/<>[\]{}])/;
-
+const PLAIN_IN_NAMES = kindOf(/[!-~](?<![#%()/<>[\]{}])/);
+const DIGITS = kindOf(/\d/);
 /** Two more letters are white space by the standard (nought and form feed), and not to everybody. */
-const SPACE = new Set([9, 10, 13, 32]);
+const SPACE = kindOf(/[\t\n\r ]/);
+/** What may stand behind a name or a number. */
+const SET_OFF = kindOf(/[\0\t\n\f\r ()<>[\]{}/%]/);
+
 const ESCAPES: Readonly<Record<string, string>> = {
   n: '\n',
   r: '\r',
@@ -152,6 +206,13 @@ const ESCAPES: Readonly<Record<string, string>> = {
   b: '\b',
   f: '\f',
 };
+
+/** For each letter by its number whether it is of the kind: asked so often that a pattern is slow. */
+function kindOf(pattern: RegExp): Uint8Array {
+  return Uint8Array.from({ length: 256 }, (_, code) =>
+    pattern.test(String.fromCharCode(code)) ? 1 : 0,
+  );
+}
 
 function meant(escaped: string): string {
   if (escaped.length === 3) return String.fromCharCode(Number.parseInt(escaped, 8));
