@@ -7,8 +7,8 @@ import type { DrawnPages } from '../proof/index.ts';
 export interface Press {
   /**
    * @returns the file, and what a seal signs of its pages
-   * @throws ProblemError 503 while as many papers wait as may wait, when the press is closed, and
-   *   when the worker that drew it died
+   * @throws ProblemError 503 while as many papers wait as may wait, when the press is closed, when
+   *   the worker that drew it died, and when it took too long and the worker was ended
    * @throws PaperRefused when the paper does not add up
    */
   draw(sheet: PaperSheet): Promise<DrawnPages>;
@@ -20,6 +20,8 @@ export interface PressOptions {
   workers: number;
   /** How many papers may wait beside those that are drawn. */
   waitingMax: number;
+  /** How long one paper may take, with the start of its worker. */
+  drawMsMax?: number;
   /** What the workers run; the press's own unless given. */
   script?: URL;
 }
@@ -38,15 +40,24 @@ interface Order {
 interface Bench {
   worker: Worker;
   order: Order | undefined;
+  /** Runs while the worker has an order. */
+  limit?: NodeJS.Timeout;
 }
 
+/** A thousand times as long as ten pages take. */
+const DRAW_MS_MAX = 30_000;
 const START = new URL('./start-worker.mjs', import.meta.url);
 
 /**
- * A press of so many workers. They start with the first paper, and one that dies is replaced; the
- * paper it held is refused, for it may be what killed it.
+ * A press of so many workers. They start with the first paper. One that dies is replaced, and so is
+ * one that does not come to an end; the paper it held is refused, for it may be what did it.
  */
-export function createPress({ workers, waitingMax, script = START }: PressOptions): Press {
+export function createPress({
+  workers,
+  waitingMax,
+  drawMsMax = DRAW_MS_MAX,
+  script = START,
+}: PressOptions): Press {
   const benches: Bench[] = [];
   const waiting: Order[] = [];
   let isClosed = false;
@@ -58,6 +69,10 @@ export function createPress({ workers, waitingMax, script = START }: PressOption
     if (bench === undefined) return;
     waiting.shift();
     bench.order = order;
+    bench.limit = setTimeout(() => {
+      leave(bench, tookTooLong());
+      void bench.worker.terminate();
+    }, drawMsMax);
     bench.worker.ref();
     bench.worker.postMessage(order.sheet);
   };
@@ -67,23 +82,24 @@ export function createPress({ workers, waitingMax, script = START }: PressOption
     const bench: Bench = { worker: new Worker(script), order: undefined };
     benches.push(bench);
     bench.worker.on('message', (drawn: Drawn) => {
-      const { order } = bench;
-      bench.order = undefined;
+      const order = orderDone(bench);
       // A press that has nothing to do does not keep the program from ending.
       bench.worker.unref();
       if (order !== undefined) deliver(order, drawn);
       next();
     });
-    const leave = () => {
-      const at = benches.indexOf(bench);
-      if (at === -1) return;
-      benches.splice(at, 1);
-      bench.order?.reject(isClosed ? closed() : broken());
-      next();
-    };
-    bench.worker.on('error', leave);
-    bench.worker.on('exit', leave);
+    const died = () => leave(bench, isClosed ? closed() : broken());
+    bench.worker.on('error', died);
+    bench.worker.on('exit', died);
     return bench;
+  };
+
+  const leave = (bench: Bench, because: ProblemError): void => {
+    const at = benches.indexOf(bench);
+    if (at === -1) return;
+    benches.splice(at, 1);
+    orderDone(bench)?.reject(because);
+    next();
   };
 
   return {
@@ -103,6 +119,14 @@ export function createPress({ workers, waitingMax, script = START }: PressOption
   };
 }
 
+/** Takes its order off a bench. */
+function orderDone(bench: Bench): Order | undefined {
+  const { order } = bench;
+  clearTimeout(bench.limit);
+  bench.order = undefined;
+  return order;
+}
+
 function deliver({ resolve, reject }: Order, drawn: Drawn): void {
   if (drawn.outcome === 'drawn') resolve(drawn.pages);
   else if (drawn.outcome === 'refused') reject(new PaperRefused(drawn.message));
@@ -115,6 +139,13 @@ function crowded(): ProblemError {
 
 function closed(): ProblemError {
   return new ProblemError('unavailable', 'The service is closing.');
+}
+
+function tookTooLong(): ProblemError {
+  return new ProblemError(
+    'unavailable',
+    'The paper took too long to draw and was given up. Try again in a moment.',
+  );
 }
 
 function broken(): ProblemError {

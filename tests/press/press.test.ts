@@ -95,6 +95,19 @@ describe('a worker that dies', () => {
     },
   );
 
+  it('or comes to no end is ended: its paper is refused, and another draws those that waited', async () => {
+    const hanging = new URL('./hanging-worker.mjs', import.meta.url);
+    // As long as a worker may take to start where much else runs.
+    press = createPress({ workers: 1, waitingMax: 5, drawMsMax: 3_000, script: hanging });
+    const answers = await Promise.allSettled(
+      ['1', 'endless', '2', 'endless', '3'].map((number) =>
+        press.draw(sheet({ ...pluggedDrain, quoteNumber: number })),
+      ),
+    );
+    expect(answers.map(said)).toEqual(['1', 'unavailable', '2', 'unavailable', '3']);
+    expect(answers[1]).toMatchObject({ reason: { message: expect.stringContaining('too long') } });
+  });
+
   it('while it starts refuses each paper once, and never hangs', async () => {
     const missing = new URL('./no-such-worker.mjs', import.meta.url);
     press = createPress({ workers: 1, waitingMax: 5, script: missing });
