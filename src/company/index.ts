@@ -1,6 +1,7 @@
 export { companyOf } from './company-of.ts';
 export {
   endOfLocalDay,
+  lastDayText,
   localDay,
   localDayText,
   localMoment,

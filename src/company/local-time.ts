@@ -37,6 +37,15 @@ export function localDayText(
   return DateTime.fromJSDate(instant, { zone: timeZone }).setLocale(locale).toFormat(format);
 }
 
+/** The day that ends with this instant: what stands until a midnight stands through the day before. */
+export function lastDayText(
+  end: Date,
+  timeZone: string,
+  language: keyof typeof dayForms = 'en',
+): string {
+  return localDayText(new Date(end.getTime() - 1), timeZone, language);
+}
+
 const dayForms = {
   en: { locale: 'en-US', format: 'MMMM d, yyyy' },
   es: { locale: 'es-US', format: "d 'de' MMMM 'de' yyyy" },

@@ -1,5 +1,6 @@
+import { lastDayText } from '../company/index.ts';
 import { formatCents } from '../documents/index.ts';
-import { type Language, lastDayText } from '../page-frame/index.ts';
+import type { Language } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { cancelText, consentText, optionName } from './consent-text.ts';
@@ -135,7 +136,7 @@ export function cancelPart(
   const shown = shownForm('cancel', own, isFailed ? failed : undefined);
   return html`<section aria-labelledby="cancel" class="answers">
 <h2 id="cancel">${own.cancel.heading}</h2>
-<p>${own.cancel.until(lastDayText(yes.cancelUntil, language, timeZone))}</p>
+<p>${own.cancel.until(lastDayText(yes.cancelUntil, timeZone, language))}</p>
 <div class="answer">
 <details${isFailed && html` open`}>
 <summary><span class="answer-name">${own.cancel.open}</span></summary>

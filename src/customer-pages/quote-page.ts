@@ -1,5 +1,6 @@
+import { lastDayText } from '../company/index.ts';
 import { formatCents, type PaperAddress, type QuotePaper, quoteWords } from '../documents/index.ts';
-import { dayText, type Language, lastDayText, pageFrame, withPhone } from '../page-frame/index.ts';
+import { dayText, type Language, pageFrame, withPhone } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { answerPart, fieldId, mistakesOf } from './answer-part.ts';
 import { optionName } from './consent-text.ts';
@@ -141,7 +142,7 @@ function glancePart(quote: QuoteAt, paper: QuotePaper, language: Language): Html
 ${quote.options.map(({ totalCents }, at) => glanceRow(quote, { totalCents, at }, language))}
 <div class="row"><dt><a class="jump" href="${answerPath(quote, 'no')}">${means.name}</a></dt><dd>${quote.isChange ? means.short : formatCents(paper.decline.totalCents)}</dd></div>
 </dl>
-<p class="small">${own.validUntil(lastDayText(quote.validUntil, language, timeZone))}</p>
+<p class="small">${own.validUntil(lastDayText(quote.validUntil, timeZone, language))}</p>
 </div>`;
 }
 

@@ -17,8 +17,3 @@ export function dayText(instant: Date, language: Language, timeZone: string): st
     instant,
   );
 }
-
-/** The day that ends with this instant: what stands until a midnight stands through the day before. */
-export function lastDayText(end: Date, language: Language, timeZone: string): string {
-  return dayText(new Date(end.getTime() - 1), language, timeZone);
-}

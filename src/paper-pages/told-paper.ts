@@ -1,5 +1,6 @@
+import { lastDayText } from '../company/index.ts';
 import { formatCents } from '../documents/index.ts';
-import { dayText, type Language, lastDayText } from '../page-frame/index.ts';
+import { dayText, type Language } from '../page-frame/index.ts';
 import type { Company } from '../platform/database/generated/client.ts';
 import { paperName } from '../proof/index.ts';
 import type { IssuedPaper } from './issued-papers.ts';
@@ -81,7 +82,7 @@ function quoteStands(standing: QuoteStanding, parent: string, to: ToldTo): ToldP
   switch (standing.state) {
     case 'open':
     case 'expired': {
-      const lastDay = lastDayText(standing.until, to.language, timeZone);
+      const lastDay = lastDayText(standing.until, timeZone, to.language);
       return tell(stands[standing.state], lastDay, phone);
     }
     case 'accepted': {

@@ -1,4 +1,4 @@
-import { localDayText, localMomentText } from '../company/index.ts';
+import { lastDayText, localMomentText } from '../company/index.ts';
 import type { AcceptancePaper, PaperLanguage, QuotePaper } from '../documents/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { answerWay } from './answer-way.ts';
@@ -52,9 +52,4 @@ function optionAt({ options }: QuotePaper, position: number) {
   const option = options[position - 1];
   if (option === undefined) throw new Error('an accepted option stands on the paper');
   return option;
-}
-
-/** What stands until a midnight stands through the day before. */
-function lastDayText(end: Date, timeZone: string, language: PaperLanguage): string {
-  return localDayText(new Date(end.getTime() - 1), timeZone, language);
 }
