@@ -1,16 +1,14 @@
 import type { AcceptancePaper } from './acceptance-paper.ts';
 import { type AcceptanceWords, acceptanceWords } from './acceptance-words.ts';
 import { changedQuote } from './changed-quote.ts';
-import { finishPlan } from './finish-plan.ts';
 import { formatCents } from './format-cents.ts';
-import { type PagePlan, type Tag, tag, tagUnder } from './page-plan.ts';
+import { type PagePlan, type Tag, tagUnder } from './page-plan.ts';
 import { TYPE } from './paper-style.ts';
+import { planAnswer } from './plan-answer.ts';
 import type { PlanOptions } from './plan-quote.ts';
 import { addAnswerFacts } from './sections/answer-facts.ts';
 import { addCautions } from './sections/cautions.ts';
-import { addFingerprint } from './sections/fingerprint.ts';
 import { addLegalTexts } from './sections/legal-texts.ts';
-import { addLetterhead } from './sections/letterhead.ts';
 import { addPanel, type PanelRow } from './sections/panel.ts';
 import { addPeople } from './sections/people.ts';
 import { addPrices } from './sections/prices.ts';
@@ -18,26 +16,16 @@ import { addTold } from './sections/told.ts';
 import { addBullets, addHeading, addParagraph, keepTogether, type Sheet } from './sheet.ts';
 
 /** Lays out the receipt of a yes: what was agreed, by whom, in which words, and what comes next. */
-export function planAcceptance(
-  paper: AcceptancePaper,
-  { measure, pageUrl }: PlanOptions,
-): PagePlan {
+export function planAcceptance(paper: AcceptancePaper, options: PlanOptions): PagePlan {
   const words = acceptanceWords[paper.language];
-  const { company, quoteNumber, contentHash } = paper;
-  const root = tag('Document');
-  const sheet: Sheet<AcceptanceWords> = { rows: [], words, measure };
-  const ofQuote = words.ofQuote(quoteNumber, paper.revision);
-  addLetterhead(sheet, root, {
-    company,
-    title: words.title,
-    facts: [ofQuote, paper.acceptedText],
-  });
+  const answer = { paper, words, answeredText: paper.acceptedText };
+  return planAnswer(answer, options, (sheet, root) => addYes(sheet, root, paper));
+}
+
+function addYes(sheet: Sheet<AcceptanceWords>, root: Tag, paper: AcceptancePaper): void {
+  const { words } = sheet;
   addPanel(sheet, root, { lead: words.lead, caption: words.withTax, rows: rowsOf(paper, words) });
-  addPeople(sheet, root, {
-    label: words.preparedFor,
-    person: paper.customer,
-    site: paper.site,
-  });
+  addPeople(sheet, root, { label: words.preparedFor, person: paper.customer, site: paper.site });
   addAgreed(sheet, root, paper);
   const answer = addAnswerFacts(sheet, root, {
     name: paper.acceptedByName,
@@ -55,13 +43,6 @@ export function planAcceptance(
   );
   addLegalTexts(sheet, root, paper.legalTexts);
   addCautions(sheet, root, paper.cautions);
-  addFingerprint(sheet, root, { contentHash, pageUrl });
-  return finishPlan(sheet, root, {
-    title: words.fileTitle(quoteNumber, company.name),
-    subject: words.title,
-    footer: `${words.title}: ${ofQuote}  ·  ${company.name}`,
-    createdAt: paper.issuedAt,
-  });
 }
 
 function optionTitle({ option, optionCount }: AcceptancePaper, words: AcceptanceWords): string {

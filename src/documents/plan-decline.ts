@@ -1,16 +1,14 @@
 import { changedQuote } from './changed-quote.ts';
 import type { DeclinePaper } from './decline-paper.ts';
 import { type DeclineWords, declineWords } from './decline-words.ts';
-import { finishPlan } from './finish-plan.ts';
 import { formatCents } from './format-cents.ts';
-import { type PagePlan, type Tag, tag, tagUnder } from './page-plan.ts';
+import { type PagePlan, type Tag, tagUnder } from './page-plan.ts';
+import { planAnswer } from './plan-answer.ts';
 import type { PlanOptions } from './plan-quote.ts';
 import { addAnswerFacts } from './sections/answer-facts.ts';
 import { addCautions } from './sections/cautions.ts';
 import { addEquipment } from './sections/equipment.ts';
 import { addFindings } from './sections/findings.ts';
-import { addFingerprint } from './sections/fingerprint.ts';
-import { addLetterhead } from './sections/letterhead.ts';
 import { addPanel } from './sections/panel.ts';
 import { addPeople } from './sections/people.ts';
 import { addTable } from './sections/table.ts';
@@ -22,17 +20,14 @@ import { addHeading, keepTogether, type Sheet } from './sheet.ts';
  * Lays out the paper of a no: what it costs, what danger there is, what was found and offered, and
  * how to come back to it.
  */
-export function planDecline(paper: DeclinePaper, { measure, pageUrl }: PlanOptions): PagePlan {
+export function planDecline(paper: DeclinePaper, options: PlanOptions): PagePlan {
   const words = declineWords[paper.language];
-  const { company, quoteNumber, contentHash } = paper;
-  const root = tag('Document');
-  const sheet: Sheet<DeclineWords> = { rows: [], words, measure };
-  const ofQuote = words.ofQuote(quoteNumber, paper.revision);
-  addLetterhead(sheet, root, {
-    company,
-    title: words.title,
-    facts: [ofQuote, paper.declinedText],
-  });
+  const answer = { paper, words, answeredText: paper.declinedText };
+  return planAnswer(answer, options, (sheet, root) => addNo(sheet, root, paper));
+}
+
+function addNo(sheet: Sheet<DeclineWords>, root: Tag, paper: DeclinePaper): void {
+  const { words } = sheet;
   addOwed(sheet, root, paper);
   addWarning(sheet, root, paper.dangerWarned);
   addTold(sheet, root, words.howLeft, [paper.conditionLeft || words.leftUnknown]);
@@ -47,15 +42,8 @@ export function planDecline(paper: DeclinePaper, { measure, pageUrl }: PlanOptio
     more: [[words.reason, paper.reason]],
   });
   addVisitCost(sheet, root, paper);
-  addTold(sheet, root, words.comeBack, [words.comeBackHow(company.phone, quoteNumber)]);
-  addCautions(sheet, root, [...paper.cautions, sheet.words.localCodes]);
-  addFingerprint(sheet, root, { contentHash, pageUrl });
-  return finishPlan(sheet, root, {
-    title: words.fileTitle(quoteNumber, company.name),
-    subject: words.title,
-    footer: `${words.title}: ${ofQuote}  ·  ${company.name}`,
-    createdAt: paper.issuedAt,
-  });
+  addTold(sheet, root, words.comeBack, [words.comeBackHow(paper.company.phone, paper.quoteNumber)]);
+  addCautions(sheet, root, [...paper.cautions, words.localCodes]);
 }
 
 /** A no to a change order leaves what was agreed; any other is owed the visit. */
