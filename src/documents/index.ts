@@ -17,7 +17,6 @@ export { COLOR } from './paper-style.ts';
 export type * from './quote-paper.ts';
 export { quoteWords } from './quote-words.ts';
 export { renderPaper } from './render-paper.ts';
-export { renderQuotePaper } from './render-quote-paper.ts';
 export { withTimesSign } from './times-sign.ts';
 export { usualCautions } from './usual-cautions.ts';
 export type * from './work-record-paper.ts';

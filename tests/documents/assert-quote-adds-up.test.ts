@@ -6,8 +6,8 @@ import {
   type PaperOption,
   PaperRefused,
   type QuotePaper,
-  renderQuotePaper,
 } from '../../src/documents/index.ts';
+import { printQuote } from './print-quote.ts';
 import { capacitorAndContactor, lumpSum, samplePapers } from './sample-papers.ts';
 
 const option = first(capacitorAndContactor.options);
@@ -84,7 +84,7 @@ describe('a paper that contradicts itself', () => {
   it.each(refusals)('is refused: %s', async (_, paper, message) => {
     expect(() => assertQuoteAddsUp(paper)).toThrow(PaperRefused);
     expect(() => assertQuoteAddsUp(paper)).toThrow(message);
-    await expect(renderQuotePaper(paper)).rejects.toThrow(PaperRefused);
+    await expect(printQuote(paper)).rejects.toThrow(PaperRefused);
   });
 
   it('is told from one that adds up', () => {

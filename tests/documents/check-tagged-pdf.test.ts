@@ -1,7 +1,7 @@
 import PDFDocument from 'pdfkit';
 import { describe, expect, it } from 'vitest';
-import { renderQuotePaper } from '../../src/documents/index.ts';
 import { checkTaggedPdf } from './check-tagged-pdf.ts';
+import { printQuote } from './print-quote.ts';
 import { capacitorAndContactor } from './sample-papers.ts';
 
 /** Writes an uncompressed stand-in of equal length, so that the file's own table stays right. */
@@ -50,12 +50,12 @@ describe('the checker of tagged papers', () => {
     ['H3 follows H1', '/S /H2', '/S /H3'],
     ['LBody in L', '/S /LI\n', '/S /L \n'],
   ])('finds %s', async (problem, from, to) => {
-    const bytes = await renderQuotePaper(capacitorAndContactor);
+    const bytes = await printQuote(capacitorAndContactor);
     expect(await checkTaggedPdf(altered(bytes, from, to))).toContain(problem);
   });
 
   it('finds content whose order differs from the order of the tree', async () => {
-    const bytes = await renderQuotePaper(capacitorAndContactor);
+    const bytes = await printQuote(capacitorAndContactor);
     const problems = await checkTaggedPdf(altered(bytes, '/K [0]', '/K [1]'));
     expect(problems).toContain('page 1 is not read in the order it is written');
   });

@@ -3,11 +3,12 @@ import { createHash } from 'node:crypto';
 import { promisify } from 'node:util';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { formatCents, type QuotePaper, renderQuotePaper } from '../../src/documents/index.ts';
+import { formatCents, type QuotePaper } from '../../src/documents/index.ts';
 import { createMeasureText } from '../../src/documents/measure-text.ts';
 import { PaperRefused } from '../../src/documents/paper-refused.ts';
 import { TYPE } from '../../src/documents/paper-style.ts';
 import { checkTaggedPdf } from './check-tagged-pdf.ts';
+import { printQuote } from './print-quote.ts';
 import { type PageText, readPageTexts, readPdf } from './read-pdf.ts';
 import {
   breakerReset,
@@ -163,7 +164,7 @@ describe.each(Object.entries(samplePapers))('the sample paper %s', (_, paper) =>
   let pages: PageText[];
 
   beforeAll(async () => {
-    bytes = await renderQuotePaper(paper);
+    bytes = await printQuote(paper);
     pages = await readPageTexts(bytes);
   });
 
@@ -190,13 +191,13 @@ describe.each(Object.entries(samplePapers))('the sample paper %s', (_, paper) =>
   });
 
   it('comes out as the same bytes again', async () => {
-    expect(sha256(await renderQuotePaper(paper))).toBe(sha256(bytes));
+    expect(sha256(await printQuote(paper))).toBe(sha256(bytes));
   });
 });
 
 describe('a breaker reset', () => {
   it('reads as what it is: the visit fee, nothing for the reset, and nothing else', async () => {
-    const body = bodyOf(await readPageTexts(await renderQuotePaper(breakerReset)));
+    const body = bodyOf(await readPageTexts(await printQuote(breakerReset)));
     expectInOrder(body, [
       'Visit fee, daytime',
       '$89.00',
@@ -210,7 +211,7 @@ describe('a breaker reset', () => {
 
 describe('a lump-sum paper', () => {
   it('shows parts and minutes but no price other than the one and what no costs', async () => {
-    const body = bodyOf(await readPageTexts(await renderQuotePaper(lumpSum)));
+    const body = bodyOf(await readPageTexts(await printQuote(lumpSum)));
     expectInOrder(body, [
       'Replace the dual run capacitor',
       '30 min',
@@ -225,7 +226,7 @@ describe('a lump-sum paper', () => {
 
 describe('a paper with goods by the pound and a maintenance agreement', () => {
   it('shows how much it is beside its price, and each discount with its name', async () => {
-    const body = bodyOf(await readPageTexts(await renderQuotePaper(weighedGoods)));
+    const body = bodyOf(await readPageTexts(await printQuote(weighedGoods)));
     expectInOrder(body, [
       'Refrigerant R-410A',
       '2.25 lb',
@@ -239,7 +240,7 @@ describe('a paper with goods by the pound and a maintenance agreement', () => {
   });
 
   it('takes the discount off the fee of a no in words that add up', async () => {
-    const body = bodyOf(await readPageTexts(await renderQuotePaper(weighedGoods)));
+    const body = bodyOf(await readPageTexts(await printQuote(weighedGoods)));
     expect(body.replace(/\s+/g, ' ')).toContain(
       'Visit fee $89.00 − Two visits a year: Visit fee $22.25 + Sales tax $5.51 = $72.26',
     );
@@ -248,14 +249,14 @@ describe('a paper with goods by the pound and a maintenance agreement', () => {
 
 describe('a paper of several options', () => {
   it('names each option by its letter wherever it is offered, priced or answered', async () => {
-    const body = bodyOf(await readPageTexts(await renderQuotePaper(threeOptions)));
+    const body = bodyOf(await readPageTexts(await printQuote(threeOptions)));
     for (const { letter, title } of threeOptions.options) {
       expect(body.split(`ption ${letter}: ${title}`).length - 1).toBe(3);
     }
   });
 
   it('keeps each option on one page, so that its lines and its total are one look', async () => {
-    const pages = await readPageTexts(await renderQuotePaper(threeOptions));
+    const pages = await readPageTexts(await printQuote(threeOptions));
     for (const { letter, title, totalCents } of threeOptions.options) {
       const page = pages.find(
         ({ body }) =>
@@ -276,7 +277,7 @@ describe('work that the evidence does not carry', () => {
   it('says what speaks against it and why it is offered all the same', async () => {
     const speaksAgainst = 'The winding reads sound.';
     const paper = paperOf({ standing: 'contradicted', speaksAgainst, offeredBecause });
-    const body = bodyOf(await readPageTexts(await renderQuotePaper(paper)));
+    const body = bodyOf(await readPageTexts(await printQuote(paper)));
     expect(body).toContain(
       'The evidence speaks against it: The winding reads sound. The owner offers the work for this reason: The owner saw it burnt on a photo.',
     );
@@ -285,7 +286,7 @@ describe('work that the evidence does not carry', () => {
 
   it('says that nothing settles it where that is so, with the reason', async () => {
     const paper = paperOf({ standing: 'unproven', offeredBecause });
-    expect(bodyOf(await readPageTexts(await renderQuotePaper(paper)))).toContain(
+    expect(bodyOf(await readPageTexts(await printQuote(paper)))).toContain(
       'The evidence does not settle it. The owner offers the work for this reason: The owner saw it burnt on a photo.',
     );
   });
@@ -295,7 +296,7 @@ describe('a long list', () => {
   it.each([40, 120, 200])(
     'of %d lines repeats its header on every page it runs over',
     async (lineCount) => {
-      const pages = await readPageTexts(await renderQuotePaper(paperWithLines(lineCount)));
+      const pages = await readPageTexts(await printQuote(paperWithLines(lineCount)));
       const withLines = pages.filter(({ body }) => /Line \d+:/.test(body));
       expect(withLines.length).toBeGreaterThan(1);
       expect(withLines[0]?.body).toContain('Work and parts Quantity × price Amount');
@@ -358,7 +359,7 @@ describe('any paper at all', () => {
   it('is sound, adds up as printed, and never shows a character its font lacks', async () => {
     await fc.assert(
       fc.asyncProperty(papers, async (paper) => {
-        const bytes = await renderQuotePaper(paper);
+        const bytes = await printQuote(paper);
         expect(await checkTaggedPdf(bytes)).toEqual([]);
         const body = bodyOf(await readPageTexts(bytes));
         const [option] = paper.options;
@@ -372,13 +373,13 @@ describe('any paper at all', () => {
     'gives the name %s back as it was written',
     async (name) => {
       const paper = { ...pluggedDrain, customer: { name } };
-      expect(bodyOf(await readPageTexts(await renderQuotePaper(paper)))).toContain(name);
+      expect(bodyOf(await readPageTexts(await printQuote(paper)))).toContain(name);
     },
   );
 
   it('shows a box for each character the typeface lacks', async () => {
     const paper = { ...pluggedDrain, customer: { name: '李 Lee' } };
-    expect(bodyOf(await readPageTexts(await renderQuotePaper(paper)))).toContain('□ Lee');
+    expect(bodyOf(await readPageTexts(await printQuote(paper)))).toContain('□ Lee');
   });
 
   it('sets amounts so that the decimal points of a column stand one below the other', () => {
@@ -404,25 +405,25 @@ function facesIn(bytes: Uint8Array): string[] {
 
 describe('the bytes of a paper', () => {
   it('do not depend on which papers were printed before', async () => {
-    const before = sha256(await renderQuotePaper(pluggedDrain));
+    const before = sha256(await printQuote(pluggedDrain));
     const greek = {
       ...pluggedDrain,
       summary: 'Ω Ω µ μ Δ ∆ ‑ - ﬁ fi ff ﬀ',
       customer: { name: 'Δημήτρης' },
     };
-    await renderQuotePaper(greek);
-    await renderQuotePaper(paperWithLines(50));
-    expect(sha256(await renderQuotePaper(pluggedDrain))).toBe(before);
+    await printQuote(greek);
+    await printQuote(paperWithLines(50));
+    expect(sha256(await printQuote(pluggedDrain))).toBe(before);
   });
 
   it('are the same in another process, in another time zone and language', async () => {
-    const here = sha256(await renderQuotePaper(capacitorAndContactor));
+    const here = sha256(await printQuote(capacitorAndContactor));
     const script = `
       const { createHash } = await import('node:crypto');
-      const { renderQuotePaper } = await import('./src/documents/index.ts');
+      const { printQuote } = await import('./tests/documents/print-quote.ts');
       const { capacitorAndContactor, threeOptions } = await import('./tests/documents/sample-papers.ts');
-      await renderQuotePaper({ ...threeOptions, summary: 'Ω ∆ µ ﬁ' });
-      const bytes = await renderQuotePaper(capacitorAndContactor);
+      await printQuote({ ...threeOptions, summary: 'Ω ∆ µ ﬁ' });
+      const bytes = await printQuote(capacitorAndContactor);
       process.stdout.write(createHash('sha256').update(bytes).digest('hex'));`;
     const { stdout } = await promisify(execFile)(
       process.execPath,
@@ -435,14 +436,14 @@ describe('the bytes of a paper', () => {
   it('are the same in whatever order papers are drawn by a new process', async () => {
     const script = (order: string) => `
       const { createHash } = await import('node:crypto');
-      const { renderQuotePaper } = await import('./src/documents/index.ts');
+      const { printQuote } = await import('./tests/documents/print-quote.ts');
       const { capacitorAndContactor, paperWithLines, pluggedDrain } = await import('./tests/documents/sample-papers.ts');
       // Rare letters, marks that stand beside their letters, ligatures reached in several ways.
       const rare = { ...pluggedDrain, summary: 'x\u0302 Ω ∆ µ ﬁ fi ff ﬀ ffi fft №', customer: { name: 'Δημήτρης Ґалаґан' } };
       const papers = { plain: capacitorAndContactor, rare, long: paperWithLines(120) };
       const hashes = {};
       for (const name of ${JSON.stringify(order.split(' '))}) {
-        const hash = createHash('sha256').update(await renderQuotePaper(papers[name])).digest('hex');
+        const hash = createHash('sha256').update(await printQuote(papers[name])).digest('hex');
         (hashes[name] ??= new Set()).add(hash);
       }
       const told = Object.entries(hashes).map(([name, each]) => [name, ...each].join(' ')).sort();
@@ -468,25 +469,25 @@ describe('the bytes of a paper', () => {
         capacitorAndContactor,
         { ...threeOptions, language: 'es' as const, customer: { name: 'José Ñúñez-Żółć' } },
         { ...capacitorAndContactor, customer: { name: 'Δημήτρης' } },
-      ].map(async (paper) => facesIn(await renderQuotePaper(paper))),
+      ].map(async (paper) => facesIn(await printQuote(paper))),
     );
     expect(plain).toHaveLength(2);
     expect(greek).not.toEqual(plain);
     expect(spanish).not.toEqual(plain);
     const usual = { ...threeOptions, language: 'es' as const, customer: { name: 'José Ñúñez' } };
-    expect(facesIn(await renderQuotePaper(usual))).toEqual(plain);
+    expect(facesIn(await printQuote(usual))).toEqual(plain);
   });
 
   it('change with the paper', async () => {
     const altered = { ...capacitorAndContactor, issuedAt: '2026-07-14T20:41:08Z' };
-    expect(sha256(await renderQuotePaper(altered))).not.toBe(
-      sha256(await renderQuotePaper(capacitorAndContactor)),
+    expect(sha256(await printQuote(altered))).not.toBe(
+      sha256(await printQuote(capacitorAndContactor)),
     );
   });
 
   it('carry a title that is the quote, the company and nothing that breaks the metadata', async () => {
     const company = { ...capacitorAndContactor.company, name: 'Hale & Daughters <HVAC>' };
-    const bytes = await renderQuotePaper({ ...capacitorAndContactor, company });
+    const bytes = await printQuote({ ...capacitorAndContactor, company });
     const { infoTitle } = await readPdf(bytes);
     expect(infoTitle).toBe('Repair quote Q-10042, revision 1, from Hale + Daughters HVAC');
     expect(await checkTaggedPdf(bytes)).toEqual([]);
@@ -495,10 +496,10 @@ describe('the bytes of a paper', () => {
 
 describe('the paper of a change order', () => {
   it('never speaks of a visit to be paid, in English or Spanish', async () => {
-    const english = bodyOf(await readPageTexts(await renderQuotePaper(changeOrder)));
+    const english = bodyOf(await readPageTexts(await printQuote(changeOrder)));
     expect(english).not.toMatch(/\bfor the visit\b|Repair quote|the visit only/);
     const spanish = bodyOf(
-      await readPageTexts(await renderQuotePaper({ ...changeOrder, language: 'es' })),
+      await readPageTexts(await printQuote({ ...changeOrder, language: 'es' })),
     );
     expect(spanish).toContain('Cambio al presupuesto Q-10010');
     expect(spanish).toContain('Junto con el presupuesto Q-10010 $403.70');
@@ -511,14 +512,14 @@ describe('the paper of a change order', () => {
   it('names what was added before, where something was', async () => {
     const grown = { quoteNumber: 'Q-10010', agreedCents: 40_000, hasGrown: true };
     const paper = { ...changeOrder, changes: grown };
-    const text = bodyOf(await readPageTexts(await renderQuotePaper(paper)));
+    const text = bodyOf(await readPageTexts(await printQuote(paper)));
     expect(text).toContain('Together with quote Q-10010 and what was added to it $513.25');
     expect(text).toContain('and what you added to it before, $400.00 in all, stand.');
   });
 
   it('is refused when a no would cost something', async () => {
     const decline = { amounts: [{ label: 'Visit', amountCents: 1 }], totalCents: 1 };
-    await expect(renderQuotePaper({ ...changeOrder, decline })).rejects.toThrow(PaperRefused);
+    await expect(printQuote({ ...changeOrder, decline })).rejects.toThrow(PaperRefused);
   });
 });
 
@@ -529,7 +530,7 @@ describe('the lines to sign', () => {
     for (let paragraphs = 0; paragraphs < 40; paragraphs += 1) {
       const text = Array.from({ length: paragraphs }, () => 'One more term.').join('\n');
       const legalTexts = [{ title: 'Terms', text: `First.\n${text}` }];
-      const pages = await readPageTexts(await renderQuotePaper({ ...threeOptions, legalTexts }));
+      const pages = await readPageTexts(await printQuote({ ...threeOptions, legalTexts }));
       const last = pages.at(-1)?.body ?? '';
       if (last.indexOf('Your answer') !== 0) continue;
       alone.push(paragraphs);
