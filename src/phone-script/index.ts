@@ -1,16 +1,26 @@
 export type { GivenAnswer } from './given-answer.ts';
+export { mayBeSolved } from './may-be-solved.ts';
 export { type Dialogue, nextStep, type Step, walkScript } from './next-step.ts';
-export type {
-  Asks,
-  Choice,
-  Condition,
-  Danger,
-  Ending,
-  FactCode,
-  Question,
-  Script,
-  ScriptLanguage,
-  Section,
-  Stop,
-  Words,
+export { observedIn } from './observed-in.ts';
+export {
+  currentPhoneScript,
+  type PhoneScriptVersion,
+  phoneScripts,
+  phoneScriptVersionSchema,
+} from './phone-scripts.ts';
+export { type AnswerRefusal, readAnswer, type TypedAnswer } from './read-answer.ts';
+export {
+  type Asks,
+  type Choice,
+  type Condition,
+  type Danger,
+  type Ending,
+  type FactCode,
+  factCodes,
+  type Question,
+  type Script,
+  type ScriptLanguage,
+  type Section,
+  type Stop,
+  type Words,
 } from './script.ts';

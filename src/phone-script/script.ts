@@ -66,6 +66,8 @@ export interface Question {
   when?: Condition;
   stops?: readonly Stop[];
   observes?: readonly Observed[];
+  /** The answer tells of a person, not of the equipment. */
+  isPersonal?: true;
   /** It has somebody put back a breaker, which is asked once in a dialogue at most. */
   resetsBreaker?: true;
 }
