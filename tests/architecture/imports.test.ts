@@ -10,11 +10,13 @@ const pureFolders = [
   'repair-or-replace',
   'consumer-law',
   'billing',
+  'phone-script',
 ];
 /** Which of the others a pure folder may build on. */
 const standsOn: Record<string, readonly string[]> = {
   'repair-or-replace': ['trade', 'pricing'],
   billing: ['pricing'],
+  'phone-script': ['trade'],
 };
 
 /** The first folder below src; the files beside the folders are the program itself. */
