@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 import { answerCases } from './cases/answer-cases.ts';
+import { boardCases } from './cases/board-cases.ts';
 import { bookCases } from './cases/book-cases.ts';
 import { claimCases } from './cases/claim-cases.ts';
 import { closingCases } from './cases/closing-cases.ts';
@@ -87,6 +88,10 @@ describe('deliveries', () => {
   it.each(titled(deliveryCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
+describe('the dispatcher’s day', () => {
+  it.each(titled(boardCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
 describe('what a jurisdiction asks of quotes', () => {
   it.each(titled(consumerRuleCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
@@ -139,7 +144,16 @@ describe('no guard is forgotten', () => {
     ]
       .flat()
       .flatMap(provenBy),
-    ...[tripCases, workCases, closingCases, claimCases, invoiceCases, moneyCases, consumerRuleCases]
+    ...[
+      boardCases,
+      tripCases,
+      workCases,
+      closingCases,
+      claimCases,
+      invoiceCases,
+      moneyCases,
+      consumerRuleCases,
+    ]
       .flat()
       .flatMap(provenBy),
     // Proven in guards-insert-only.test.ts, for every table of the list.

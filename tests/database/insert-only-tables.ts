@@ -49,6 +49,12 @@ export const insertOnlyTables = [
   'refund',
   'credit_memo',
   'credit_memo_line',
+  'work_week',
+  'phone_answer',
+  'priority_override',
+  'maintenance_due',
+  'day_plan',
+  'day_plan_use',
   'journal_entry',
   'journal_seal',
 ] as const;
@@ -60,4 +66,9 @@ export const livingTables = [
   'warranty_claim_state',
   'invoice_state',
   'delivery_state',
+  'work_absence',
+  'certificate',
+  'helper_days',
+  'phone_check',
+  'calendar_feed',
 ] as const;

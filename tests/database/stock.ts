@@ -1,4 +1,5 @@
 import type pg from 'pg';
+import { boardRows } from './board-rows.ts';
 import { agreedLines, followUpRow, jobs, lifeRows, linkRow, settled } from './life-rows.ts';
 import {
   deliveryRows,
@@ -72,6 +73,7 @@ function stockRows(): Statement[] {
     ...lifeRows(),
     ...quoteRows(),
     ...supplyRows(),
+    ...boardRows(),
     ...journalRows(),
   ];
 }
