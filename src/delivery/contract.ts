@@ -47,7 +47,8 @@ export const deliverySchema = z.strictObject({
   mayHaveArrived: z.boolean().meta({
     description:
       'It is dead, but whoever passes it on may have taken it before they broke off: ask before it ' +
-      'is sent again. A text is then asked for anew; a retry keeps the key that the gateway knows.',
+      'is sent again. A text is then asked for anew; a retry would keep the key that the gateway ' +
+      'knows, and is not offered.',
   }),
   version,
 });

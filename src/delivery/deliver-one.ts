@@ -144,13 +144,15 @@ function carry(
 async function carryText(
   deps: DeliveryDeps,
   course: Course,
-  { id, customer }: DeliveryJob,
+  { id, customer, state }: DeliveryJob,
   { source, linked: { link }, running }: Load,
 ): Promise<Outcome> {
   if (deps.text === undefined) {
     return { outcome: 'refused', reason: 'No text gateway is set up: TEXT_GATEWAY_URL is empty.' };
   }
   const { paper } = source.paper;
+  const goneTo = state?.sentTo ?? customer.phone;
+  if (goneTo !== customer.phone) return { outcome: 'refused', reason: OTHER_NUMBER };
   if (typeof link === 'string') return { outcome: 'refused', reason: WITHOUT_LINK[link] };
   if (source.paper.kind !== 'quote') return { outcome: 'refused', reason: WITHOUT_LINK.no_quote };
   const text = draftText({
@@ -164,13 +166,13 @@ async function carryText(
   return sendText(deps.text, { id, to: customer.phone, text }, running.signal);
 }
 
-/** Something of ours broke. What is marked as handed over by then may have gone on its way. */
 /** Where it failed. What an error says may name an address, and is told without it below. */
 function framesOf(error: unknown): string[] {
   const lines = error instanceof Error ? (error.stack ?? '').split('\n') : [];
   return lines.filter((line) => /^ {4}at /.test(line)).map((line) => line.trim());
 }
 
+/** Something of ours broke. What is marked as handed over by then may have gone on its way. */
 function failedHere(error: unknown, { carried, address }: Course): Outcome {
   const why = serverWords(error instanceof Error ? error.message : String(error), address);
   // However often it is drawn, it stays as it is: somebody has to look at it.
@@ -180,6 +182,9 @@ function failedHere(error: unknown, { carried, address }: Course): Outcome {
   const reason = `It could not be prepared: ${why}`;
   return carried ? { outcome: 'unsure', reason } : { outcome: 'try_again', reason };
 }
+
+/** A key is that of one number: under it the gateway may have sent to the old one. */
+const OTHER_NUMBER = 'The number on file is another one by now.';
 
 /** Why there is nothing to put into a text. */
 const WITHOUT_LINK: Record<NoLink, string> = {

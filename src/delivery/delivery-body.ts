@@ -63,7 +63,7 @@ function bodyOf(delivery: WholeDelivery, nameOf: ReadonlyMap<string, string>): D
     askedBy:
       askedById === null ? null : { staffId: askedById, staffName: nameOf.get(askedById) ?? '' },
     createdAt: delivery.createdAt.toISOString(),
-    allowedActions: state === 'dead' ? ['retry'] : [],
+    allowedActions: mayRetry(delivery.channel, row) ? ['retry'] : [],
     attempts: row.attempts,
     nextAt: row.nextAt?.toISOString() ?? null,
     sentAt: state === 'sent' ? (row.handedOverAt?.toISOString() ?? null) : null,
@@ -72,6 +72,14 @@ function bodyOf(delivery: WholeDelivery, nameOf: ReadonlyMap<string, string>): D
     mayHaveArrived: mayHaveArrived(row),
     version: row.version,
   };
+}
+
+/**
+ * A text that may have arrived is asked for anew instead: under the key of a retry, a gateway that
+ * took it sends nothing.
+ */
+export function mayRetry(channel: string, row: NonNullable<WholeDelivery['state']>): boolean {
+  return row.state === 'dead' && !(channel === 'text' && mayHaveArrived(row));
 }
 
 /** Handed over, and nobody said no. */

@@ -6,7 +6,7 @@ import { standingFacts, stateOf } from './standing-of.ts';
 export type DeliveryJob = Prisma.DeliveryGetPayload<{ include: typeof jobFacts }>;
 
 const jobFacts = {
-  state: { select: { messageId: true } },
+  state: { select: { messageId: true, sentTo: true } },
   customer: { select: { id: true, name: true, email: true, phone: true } },
   paper: {
     include: {

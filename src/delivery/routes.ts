@@ -81,7 +81,7 @@ export const deliveryRoutes: readonly Route[] = [
     summary: 'Try a dead delivery again',
     description:
       'Where `mayHaveArrived` is true, ask first: the customer may have it. The mail keeps its ' +
-      'Message-ID.',
+      'Message-ID. A text that may have arrived is not tried again but asked for anew.',
     tag: 'deliveries',
     method: 'POST',
     path: '/v1/deliveries/:deliveryId/retry',

@@ -1,10 +1,10 @@
 import { appendJournal, type Doer } from '../journal/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { inTx } from '../platform/database/in-tx.ts';
-import { hasOpenMailLink, revokeMailLink } from '../quote-links/index.ts';
+import { revokeMailLink } from '../quote-links/index.ts';
 import type { Claimed } from './claim-delivery.ts';
 import type { DeliveryDeps } from './delivery-deps.ts';
-import { markText, TEXT_MAY_HAVE_ARRIVED } from './mark-text.ts';
+import { markText, mayHaveGoneTo, TEXT_MAY_HAVE_ARRIVED } from './mark-text.ts';
 import { ATTEMPTS_MAX, nextAttempt } from './next-attempt.ts';
 import type { Outcome } from './outcome.ts';
 
@@ -36,7 +36,7 @@ export function settleDelivery(
     const isText = attempt.channel === 'text';
     const step = stepAfter(attempt, outcome, {
       now,
-      earlierMayHave: isText && (await hasOpenMailLink(tx, id, attempt.linkId)),
+      earlierMayHave: isText && (await mayHaveGoneTo(tx, id)) !== null,
     });
     if (step.marksFirst && !(await markText(tx, attempt.claimed, now))) return false;
     const known = step.marksFirst ? version + 1 : version;
@@ -117,7 +117,7 @@ function stepBeforeTheNext(
   { outcome, reason, answerCode }: Extract<Outcome, { outcome: 'try_again' | 'ask_again' }>,
   { now, earlierMayHave }: Known,
 ): Step {
-  const { claimed, stopped } = attempt;
+  const { claimed, stopped, sentTo } = attempt;
   const nextAt = stopped ? now : nextAttempt(now, claimed.attempts, Math.random());
   const linkIsWorthless = outcome === 'try_again';
   if (nextAt === undefined) {
@@ -131,6 +131,8 @@ function stepBeforeTheNext(
     data: {
       ...{ state: 'waiting', reason, nextAt, linkId: null, handedOverAt: null },
       answerCode: answerCode ?? null,
+      // That it may have gone there is known from now on, whatever becomes of its link.
+      ...(outcome === 'ask_again' && sentTo !== undefined && { sentTo }),
     },
     told: { answerCode: answerCode ?? null, nextAt },
     linkIsWorthless,

@@ -9,7 +9,8 @@ import { type GatewayAnswer, type ScriptedGateway, scriptedGateway } from './scr
 
 // A text from the ask to the gateway, whatever that one does with it.
 
-const DAY = 24 * 3_600_000;
+const HOUR = 3_600_000;
+const DAY = 24 * HOUR;
 let service: TestService;
 let gateway: ScriptedGateway;
 beforeAll(async () => {
@@ -25,15 +26,28 @@ interface Sent {
     reason: string | null;
     sentTo: string | null;
     mayHaveArrived: boolean;
+    allowedActions: string[];
   };
   asked: ScriptedGateway['asked'];
   id: string;
   phone: string;
 }
 
+/** What happens to a text beside its gateway's answers. */
+interface Beside {
+  /** After the worker came by for the first time. */
+  happens?: (offer: Offer) => Promise<void>;
+  ways?: (offer: Offer) => Partial<DeliveryDeps>;
+}
+
 /** Asks for a text, and lets the worker come by so often, days apart. */
-async function send(answers: readonly GatewayAnswer[], times: number): Promise<Sent> {
-  const { job } = await offerAtLink(service);
+async function send(
+  answers: readonly GatewayAnswer[],
+  times: number,
+  { happens, ways }: Beside = {},
+): Promise<Sent> {
+  const offer = await offerAtLink(service);
+  const { job } = offer;
   const id = await askText(service, job.ticketId);
   gateway = await scriptedGateway(answers);
   const began = service.clock.now().toISOString();
@@ -42,7 +56,9 @@ async function send(answers: readonly GatewayAnswer[], times: number): Promise<S
       text: { url: gateway.url, timeoutMs: 300 },
       // No mail waits here.
       mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+      ...ways?.(offer),
     });
+    if (time === 0) await happens?.(offer);
     service.clock.advance(2 * DAY);
   }
   service.clock.set(began);
@@ -51,6 +67,22 @@ async function send(answers: readonly GatewayAnswer[], times: number): Promise<S
     where: { id: job.customerId },
   });
   return { delivery: body, asked: gateway.asked, id, phone };
+}
+
+/** Makes every link of a text worthless, as staff may. */
+async function revokeLinks({ quote }: Offer): Promise<void> {
+  const path = `/v1/quotes/${quote.body.id}/links` as const;
+  const { items } = expectStatus(await service.as('dispatcher').get(path), 200).body;
+  for (const { id, deliveryId, revokedAt } of items) {
+    if (deliveryId === null || revokedAt !== null) continue;
+    expectStatus(await service.as('dispatcher').post(`/v1/quote-links/${id}/revoke`, {}), 200);
+  }
+}
+
+async function retry(id: string) {
+  const dispatcher = service.as('dispatcher');
+  const ifMatch = (await dispatcher.get(`/v1/deliveries/${id}`)).headers['etag'] ?? '';
+  return dispatcher.post(`/v1/deliveries/${id}/retry`, {}, { ifMatch });
 }
 
 /** The path of the link in a text. */
@@ -126,6 +158,91 @@ describe('a gateway that took a try and broke off, and knows the key when it is 
     const { delivery, asked } = await send([{ status: 429 }, { compares: 409 }], 2);
     expect(delivery).toMatchObject({ state: 'dead', attempts: 2, mayHaveArrived: false });
     expect(await statusesOf(asked)).toEqual([404, 404]);
+  });
+});
+
+describe('a link that staff revoked while its text waited', () => {
+  test('after a try without an answer: what is refused then may have arrived all the same', async () => {
+    const { delivery, asked } = await send(['closes', { status: 400 }], 2, {
+      happens: revokeLinks,
+    });
+    expect(delivery).toMatchObject({ state: 'dead', attempts: 2, mayHaveArrived: true });
+    expect(delivery.reason).toContain('may have arrived');
+    expect(await statusesOf(asked)).toEqual([404, 404]);
+  });
+
+  test('after a worker broke off that had asked the gateway: what is refused then may have', async () => {
+    let breaksOff = true;
+    const { delivery, asked, phone } = await send([{ status: 202 }, { compares: 409 }], 1, {
+      ways: (offer) => ({
+        atStep: async (step) => {
+          if (step !== 'carried' || !breaksOff) return;
+          breaksOff = false;
+          await revokeLinks(offer);
+          // Until another worker takes this one to be gone.
+          service.clock.advance(HOUR);
+          throw new Error('as a process that ends here');
+        },
+      }),
+    });
+    expect(asked).toHaveLength(2);
+    expect(delivery).toMatchObject({ state: 'dead', attempts: 2, mayHaveArrived: true });
+    expect(delivery.sentTo).toBe(phone);
+  });
+
+  test('of a try that the gateway did not take: what is refused then has not arrived', async () => {
+    const { delivery, asked } = await send([{ status: 503 }, { status: 400 }], 2, {
+      // While the try goes on: afterwards its link is worthless anyway.
+      ways: (offer) => ({
+        atStep: async (step) => (step === 'composed' ? revokeLinks(offer) : undefined),
+      }),
+    });
+    expect(delivery).toMatchObject({ state: 'dead', attempts: 2, mayHaveArrived: false });
+    expect(delivery.reason).not.toContain('may have arrived');
+    expect(asked).toHaveLength(2);
+  });
+});
+
+test('a number that changes after a try without an answer: the key is not used for the other one', async () => {
+  const { delivery, asked } = await send(['closes', { status: 202 }], 2, {
+    happens: async ({ job }) => {
+      await service.owner.query(`UPDATE customer SET phone = '555-0199' WHERE id = $1`, [
+        job.customerId,
+      ]);
+    },
+  });
+  expect(asked).toHaveLength(1);
+  expect(delivery).toMatchObject({
+    ...{ state: 'dead', attempts: 2, mayHaveArrived: true, sentTo: asked[0]?.body.to },
+    reason: expect.stringContaining('The number on file is another one by now.'),
+  });
+});
+
+describe('a dead text', () => {
+  test('that may have arrived is asked for anew, under another key, and not tried again', async () => {
+    const { delivery, id } = await send(['closes', { compares: 409 }], 2);
+    expect(delivery.allowedActions).toEqual([]);
+    expectStatus(await retry(id), 409);
+    const { paper } = (await service.as('dispatcher').get(`/v1/deliveries/${id}`)).body;
+    const anew = await askText(service, paper.ticketId);
+    await workOff(service, {
+      text: { url: gateway.url },
+      mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+    });
+    expect(gateway.asked.at(-1)).toMatchObject({ key: anew });
+    expect((await service.as('dispatcher').get(`/v1/deliveries/${anew}`)).body.state).toBe('sent');
+  });
+
+  test('of which no try can have arrived is tried again under its own key', async () => {
+    const { delivery, id } = await send([{ status: 400 }, { status: 202 }], 1);
+    expect(delivery).toMatchObject({ mayHaveArrived: false, allowedActions: ['retry'] });
+    expectStatus(await retry(id), 200);
+    await workOff(service, {
+      text: { url: gateway.url },
+      mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+    });
+    expect(gateway.asked.map(({ key }) => key)).toEqual([id, id]);
+    expect((await service.as('dispatcher').get(`/v1/deliveries/${id}`)).body.state).toBe('sent');
   });
 });
 
