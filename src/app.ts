@@ -18,6 +18,7 @@ import { journalRoutes } from './journal/index.ts';
 import { servesStylesheet } from './page-frame/index.ts';
 import { answersLostReaders, servesPaperPages } from './paper-pages/index.ts';
 import { type PaperDesk, paperRoutes } from './papers/index.ts';
+import { phoneCheckRoutes } from './phone-checks/index.ts';
 import type { Clock } from './platform/clock.ts';
 import type { Database } from './platform/database/database.ts';
 import { createServer } from './platform/http/create-server.ts';
@@ -50,6 +51,7 @@ export const routes: readonly Route[] = [
   ...agreementRoutes,
   ...equipmentRoutes,
   ...ticketRoutes,
+  ...phoneCheckRoutes,
   ...visitRoutes,
   ...partWaitRoutes,
   ...evidenceRoutes,

@@ -129,7 +129,7 @@ export const evidenceRoutes: readonly Route[] = [
   }),
   read({
     operationId: 'getEvidence',
-    summary: 'Everything recorded at a visit',
+    summary: 'Everything recorded at a visit, and what was reported by phone before it',
     tag: 'evidence',
     path: '/v1/visits/:visitId/evidence',
     access: anyStaff,
@@ -138,9 +138,13 @@ export const evidenceRoutes: readonly Route[] = [
     handle: async (context, { params }) => {
       const visit = await visitOf(context.prisma, context, params.visitId);
       const where = { visitId: visit.id };
+      const byPhone = { visitId: null, ticketId: visit.ticketId };
       const [readings, observations] = await Promise.all([
         context.prisma.reading.findMany({ where, orderBy: { id: 'asc' } }),
-        context.prisma.observation.findMany({ where, orderBy: { id: 'asc' } }),
+        context.prisma.observation.findMany({
+          where: { OR: [where, byPhone] },
+          orderBy: { id: 'asc' },
+        }),
       ]);
       return {
         body: {

@@ -86,6 +86,20 @@ export const journalEvents = {
   'equipment.changed': { plain: machineFields, personal: [] },
   'ticket.opened': { plain: ['number', 'siteId', 'callerId', 'symptoms', 'state'], personal: [] },
   'ticket.moved': { plain: ['state'], personal: [] },
+  'phone_check.started': {
+    plain: ['ticketId', 'run', 'scriptVersion', 'language', 'known'],
+    personal: [],
+  },
+  // What an answer tells of a person, and notes in their own words, are kept as hashes.
+  'phone_check.answered': {
+    plain: ['sequence', 'questionCode', 'answer'],
+    personal: ['answerOfPerson', 'note'],
+  },
+  'phone_check.ended': { plain: ['outcome', 'dangerCode'], personal: [] },
+  'phone_check.danger_over': { plain: ['dangerCode'], personal: ['note'] },
+  'call_back.promised': { plain: ['ticketId', 'dueAt'], personal: [] },
+  'call_back.tried': { plain: ['tries'], personal: ['note'] },
+  'call_back.made': { plain: ['outcome', 'nextTicketId'], personal: ['note'] },
   'visit.booked': {
     plain: [
       'ticketId',

@@ -1,4 +1,5 @@
 export type { GivenAnswer } from './given-answer.ts';
+export { isDangerQuestion } from './is-danger-question.ts';
 export { mayBeSolved } from './may-be-solved.ts';
 export { type Dialogue, nextStep, type Step, walkScript } from './next-step.ts';
 export { observedIn } from './observed-in.ts';
@@ -16,11 +17,13 @@ export {
   type Danger,
   type Ending,
   type FactCode,
-  factCodes,
+  factCodeSchema,
   type Question,
   type Script,
   type ScriptLanguage,
   type Section,
   type Stop,
+  scriptLanguageSchema,
   type Words,
 } from './script.ts';
+export { type Told, toldIn } from './told-in.ts';

@@ -1,7 +1,9 @@
+import { z } from 'zod';
 import type { ObservationCode } from '../trade/index.ts';
 
 /** The languages the questions are read in. */
-export type ScriptLanguage = 'en' | 'es';
+export const scriptLanguageSchema = z.enum(['en', 'es']);
+export type ScriptLanguage = z.infer<typeof scriptLanguageSchema>;
 
 /** What the dispatcher reads aloud, in each language. */
 export type Words = Record<ScriptLanguage, string>;
@@ -12,13 +14,13 @@ export type Words = Record<ScriptLanguage, string>;
  * itself is a breaker that trips. `reset_before`: a breaker was reset by phone at this site lately.
  * `refrigerant_may_burn`: a nameplate names a refrigerant that burns, or none is named.
  */
-export const factCodes = [
+export const factCodeSchema = z.enum([
   'heating_only',
   'breaker_trips',
   'reset_before',
   'refrigerant_may_burn',
-] as const;
-export type FactCode = (typeof factCodes)[number];
+]);
+export type FactCode = z.infer<typeof factCodeSchema>;
 
 /**
  * When something holds, as data. An answer that was not given is none of the answers, and no number.

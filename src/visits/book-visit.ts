@@ -10,7 +10,7 @@ import type { ActContext } from '../platform/http/route.ts';
 import { visitFeeAt } from '../pricebook/index.ts';
 import type { Agreement } from '../pricing/index.ts';
 import { requireTechnician } from '../staff/index.ts';
-import { lockTicket, moveTicket } from '../tickets/index.ts';
+import { lockTicket, moveTicket, requireNoOpenDanger } from '../tickets/index.ts';
 import { agreementOnWindow } from './agreement-on-window.ts';
 import type { FeeAgreement, newVisitSchema } from './contract.ts';
 import { findTrip } from './find-trip.ts';
@@ -23,7 +23,7 @@ type NewVisit = z.output<typeof newVisitSchema>;
  * two want the same time: an exclusion constraint on technician and planned work.
  * @throws ProblemError 400 for a window that is over; 409 when the technician is taken, the fee told
  *   is not the fee of that window or not what the site's agreement leaves of it, the ticket cannot
- *   be booked or not for that purpose; 422 for an unknown ticket or technician
+ *   be booked, not for that purpose, or is in danger; 422 for an unknown ticket or technician
  */
 export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit> {
   if (new Date(input.windowEnd) <= act.now) {
@@ -32,6 +32,7 @@ export async function bookVisit(act: ActContext, input: NewVisit): Promise<Visit
   const known = await act.tx.ticket.findUnique({ where: { id: input.ticketId } });
   if (known === null) throw unknownReference('/ticketId', 'There is no such ticket.');
   const ticket = await lockTicket(act, input.ticketId);
+  await requireNoOpenDanger(act, ticket, 'book');
   await requireTechnician(act, input.technicianId);
   await refusePurpose(act, ticket, input.purpose);
   // Of two visits of one trip that are booked at once the second must see the first.

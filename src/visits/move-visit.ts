@@ -6,7 +6,7 @@ import { versionTag } from '../platform/http/etag.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { lockTicket, moveTicket } from '../tickets/index.ts';
+import { lockTicket, moveTicket, requireNoOpenDanger } from '../tickets/index.ts';
 import { refuseSomethingSeen } from './refuse-something-seen.ts';
 import { refuseTripWithoutFee } from './refuse-trip-without-fee.ts';
 
@@ -20,8 +20,8 @@ export interface VisitStep {
 
 /**
  * Takes a visit one step along its life, and its ticket with it.
- * @throws ProblemError 404, 409 when the step is not allowed, somebody was let in after all or a trip
- *   would be made without its fee, 412 when somebody moved it first
+ * @throws ProblemError 404, 409 when the step is not allowed, somebody was let in after all, a trip
+ *   would be made without its fee or into a danger that is not over, 412 when somebody moved it first
  */
 export async function moveVisit(act: ActContext, id: string, step: VisitStep): Promise<Visit> {
   const found = await act.tx.visit.findUnique({ where: { id } });
@@ -32,6 +32,7 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
   const visit = await act.tx.visit.findUniqueOrThrow({ where: { id } });
   act.mustMatch(versionTag(visit.version));
   const state = moveOrRefuse('visit', visitLifecycle, visit.state, step.action);
+  if (step.action === 'start_travel') await requireNoOpenDanger(act, ticket, step.action);
   if (step.action === 'report_no_access') await refuseSomethingSeen(act, visit);
   await refuseTripWithoutFee(act, visit, step.action);
   if (step.ticketAction !== undefined) {

@@ -1,5 +1,5 @@
-import type { Question, Script } from '../../src/phone-script/index.ts';
-import { factCodes } from '../../src/phone-script/script.ts';
+import { factCodeSchema, type Question, type Script } from '../../src/phone-script/index.ts';
+
 import { apart, combinationsOf, questionsOf, walkEveryPath } from './every-path.ts';
 import { type Finding, plainLetters } from './judge-words.ts';
 
@@ -148,7 +148,7 @@ function alongPaths(script: Script): Finding[] {
     found.set(`${finding} ${where}`, { finding, where });
   };
   const asked = new Set<string>();
-  for (const facts of combinationsOf(factCodes)) {
+  for (const facts of combinationsOf(factCodeSchema.options)) {
     walkEveryPath(script, facts, {
       asks: (question, path) => {
         asked.add(question.code);

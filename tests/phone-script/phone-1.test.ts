@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   type FactCode,
-  factCodes,
+  factCodeSchema,
   type GivenAnswer,
   nextStep,
   phoneScripts,
@@ -39,7 +39,7 @@ describe('every path', () => {
   /** Paths, answers told apart or not, the longest path, and how often each end is reached. */
   const walked = { paths: 0, longest: 0, ends: new Map<string, number>() };
   const dones = new Set<string>();
-  for (const facts of combinationsOf(factCodes)) {
+  for (const facts of combinationsOf(factCodeSchema.options)) {
     walkEveryPath(script, facts, {
       ends: (step, { asked }) => {
         walked.paths += 1;
@@ -371,7 +371,7 @@ const dialogueOf = (facts: readonly FactCode[], chances: readonly number[]): Giv
   return told;
 };
 
-const anyFacts = fc.subarray([...factCodes]);
+const anyFacts = fc.subarray([...factCodeSchema.options]);
 const anyChances = fc.array(fc.nat(), { minLength: 1, maxLength: 30 });
 const codesOf = (facts: readonly FactCode[], told: readonly GivenAnswer[]) =>
   walkScript(script, facts, told).path.map(({ question }) => question.code);

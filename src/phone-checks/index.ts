@@ -1,0 +1,2 @@
+export { type PhoneFacts, phoneFactsOf } from './phone-facts-of.ts';
+export { phoneCheckRoutes } from './routes.ts';

@@ -1,0 +1,63 @@
+import { type FactCode, phoneScripts } from '../phone-script/index.ts';
+import type { Ticket } from '../platform/database/generated/client.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { callbackDays } from '../tickets/index.ts';
+import { knownRefrigerant, refrigerants } from '../trade/index.ts';
+
+/** What the records say of a ticket before anybody is asked. */
+export async function knownAt(
+  act: Pick<ActContext, 'tx' | 'now'>,
+  { symptoms, siteId }: Ticket,
+): Promise<FactCode[]> {
+  const isHeatingOnly = symptoms.length > 0 && symptoms.every((each) => ofHeating.includes(each));
+  const known: [FactCode, boolean][] = [
+    ['heating_only', isHeatingOnly],
+    ['breaker_trips', symptoms.includes('breaker_trips')],
+    ['reset_before', await wasResetLately(act, siteId)],
+    ['refrigerant_may_burn', await mayBurn(act, siteId)],
+  ];
+  return known.filter(([, holds]) => holds).map(([code]) => code);
+}
+
+const ofHeating = ['no_heating', 'weak_heating'];
+
+/**
+ * A breaker that was reset by phone and is off once more has tripped a second time, also where that
+ * is another ticket: it stays off for as long as the same trouble is a callback.
+ */
+async function wasResetLately(
+  { tx, now }: Pick<ActContext, 'tx' | 'now'>,
+  siteId: string,
+): Promise<boolean> {
+  const reset = await tx.phoneAnswer.findFirst({
+    where: {
+      questionCode: { in: resetQuestions },
+      answer: { not: 'unknown' },
+      answeredAt: { gte: new Date(now.getTime() - callbackDays * 86_400_000) },
+      phoneCheck: { ticket: { siteId } },
+    },
+    select: { sequence: true },
+  });
+  return reset !== null;
+}
+
+const resetQuestions = Object.values(phoneScripts)
+  .flatMap(({ sections }) => sections.flatMap(({ questions }) => questions))
+  .filter(({ resetsBreaker }) => resetsBreaker)
+  .map(({ code }) => code);
+
+const withRefrigerant = ['condensing_unit', 'heat_pump', 'package_unit', 'mini_split'];
+
+/** Unless every machine that holds refrigerant names one that does not spread flame. */
+async function mayBurn({ tx }: Pick<ActContext, 'tx'>, siteId: string): Promise<boolean> {
+  const machines = await tx.equipment.findMany({
+    where: { system: { siteId }, kind: { in: withRefrigerant } },
+    select: { refrigerant: true },
+  });
+  return machines.length === 0 || !machines.every(({ refrigerant }) => isSurelyA1(refrigerant));
+}
+
+function isSurelyA1(named: string | null): boolean {
+  const code = named === null ? undefined : knownRefrigerant(named);
+  return code !== undefined && refrigerants[code].safetyGroup === 'A1';
+}
