@@ -1,7 +1,9 @@
 import { subsetFor } from './common-subset.ts';
+import { hasDirections, withoutDirectionMarks } from './direction-marks.ts';
+import { embedFont } from './embed-font.ts';
 import { PageOperators, type UsedFace, type UsedFaces } from './page-operators.ts';
 import type { Mark, PagePlan, Tag, TagMeaning } from './page-plan.ts';
-import { paperFonts } from './paper-fonts.ts';
+import { type PaperFaces, plainFaces } from './paper-faces.ts';
 import { paperRenderer } from './paper-renderer.ts';
 import { PAGE } from './paper-style.ts';
 import {
@@ -12,12 +14,14 @@ import {
   type PdfReference,
   pdfText,
 } from './pdf-document.ts';
+import { subsetCoded } from './subset-face.ts';
+import { UsedScripts } from './used-scripts.ts';
 
 /**
  * Draws planned pages as a tagged PDF (PDF/UA-1, ISO 14289-1). The same plan gives the same bytes:
  * the file's dates come from the plan, and nothing else in it depends on where or when it is drawn.
  */
-export function drawPages(plan: PagePlan): Uint8Array {
+export function drawPages(plan: PagePlan, faces: PaperFaces = plainFaces()): Uint8Array {
   const createdAt = new Date(plan.createdAt);
   const pdf = openPdf({
     size: [PAGE.widthPt, PAGE.heightPt],
@@ -38,7 +42,7 @@ export function drawPages(plan: PagePlan): Uint8Array {
       ModDate: createdAt,
     },
   });
-  new Press(pdf, plan).draw();
+  new Press(pdf, plan, faces).draw();
   return pdf.finish();
 }
 
@@ -51,16 +55,20 @@ class Press {
   #pageIndex = -1;
   #operators: PageOperators;
 
-  constructor(pdf: PdfDocument, plan: PagePlan) {
-    const { regular, semibold } = paperFonts();
+  constructor(pdf: PdfDocument, plan: PagePlan, faces: PaperFaces) {
+    const { regular, semibold } = faces.plain;
     this.#pdf = pdf;
     this.#plan = plan;
     this.#faces = {
-      regular: { face: regular, name: 'F1', words: new Set() },
-      semibold: { face: semibold, name: 'F2', words: new Set() },
+      paper: faces,
+      plain: {
+        regular: { face: regular, name: 'F1', words: new Set() },
+        semibold: { face: semibold, name: 'F2', words: new Set() },
+      },
+      scripts: new UsedScripts(),
     };
     this.#operators = new PageOperators(this.#faces);
-    for (const { name } of this.#used()) this.#fonts[name] = pdf.ref({ Type: 'Font' });
+    for (const { name } of this.#plain()) this.#fonts[name] = pdf.ref({ Type: 'Font' });
   }
 
   draw(): void {
@@ -69,11 +77,24 @@ class Press {
     tree.data['K'] = [this.#drawTag(this.#plan.root, tree)];
     this.#goToPage(this.#plan.pages.length - 1);
     this.#finishPage();
-    for (const used of this.#used()) embed(this.#pdf, used, this.#fonts[used.name]);
+    for (const { face, name, words } of this.#plain()) {
+      embedFont(this.#pdf, this.#font(name), face.font, subsetFor(face, words));
+    }
+    for (const { face, name, glyphs } of this.#faces.scripts) {
+      embedFont(this.#pdf, this.#font(name), face.font, subsetCoded(face.font, glyphs));
+    }
   }
 
-  #used(): UsedFace[] {
-    return Object.values(this.#faces);
+  #plain(): UsedFace[] {
+    return Object.values(this.#faces.plain);
+  }
+
+  #font(name: string): PdfReference {
+    const known = this.#fonts[name];
+    if (known !== undefined) return known;
+    const made = this.#pdf.ref({ Type: 'Font' });
+    this.#fonts[name] = made;
+    return made;
   }
 
   /** Draws what hangs under a tag; returns its element in the tree that a screen reader walks. */
@@ -82,11 +103,26 @@ class Press {
     const { data } = element;
     data['K'] = joinMarks(children).map((child): PdfEntry => {
       if (child.kind === 'tag') return this.#drawTag(child, element);
+      const said = saidFromRight(child);
+      if (said !== undefined) return this.#drawSaid(child, said, element);
       const { page, identifier } = this.#drawMark(child, type, element);
       // What stands on the page that the element names is found there by its number alone.
       data['Pg'] ??= page;
       return data['Pg'] === page ? identifier : { Type: 'MCR', Pg: page, MCID: identifier };
     });
+    element.end();
+    return element;
+  }
+
+  /**
+   * What is read from right to left stands on the page as it is seen, and its element says it as it
+   * is read (ISO 32000-1, 14.9.4). Said on the page itself, it would be turned around once more by
+   * readers that take text from pages by its place: PDFium and Poppler do so.
+   */
+  #drawSaid(mark: Mark, said: string, parent: PdfReference): PdfReference {
+    const element = this.#pdf.ref({ S: 'Span', P: parent, ActualText: pdfText(said) });
+    const { page, identifier } = this.#drawMark(mark, 'Span', element);
+    Object.assign(element.data, { Pg: page, K: [identifier] });
     element.end();
     return element;
   }
@@ -106,7 +142,7 @@ class Press {
       this.#pageIndex += 1;
       this.#pdf.addPage();
       this.#operators = new PageOperators(this.#faces);
-      Object.assign(this.#pdf.page.fonts, this.#fonts);
+      for (const { name } of this.#plain()) this.#pdf.page.fonts[name] = this.#font(name);
       const page = this.#plan.pages[this.#pageIndex];
       this.#operators.drawArtifact('Layout', page?.decoration ?? []);
       this.#operators.drawArtifact('Pagination', page?.repeatedHeader ?? []);
@@ -116,6 +152,9 @@ class Press {
   #finishPage(): void {
     const page = this.#plan.pages[this.#pageIndex];
     this.#operators.drawArtifact('Pagination', page?.footer ?? []);
+    for (const name of this.#operators.scriptNames) {
+      this.#pdf.page.fonts[name] = this.#font(name);
+    }
     this.#pdf.addContent(this.#operators.bytes);
   }
 }
@@ -140,11 +179,17 @@ function joinMarks(children: readonly (Tag | Mark)[]): (Tag | Mark)[] {
   return joined;
 }
 
+/** @returns undefined for ink that is read in the order in which it is seen */
+function saidFromRight({ inks }: Mark): string | undefined {
+  const texts = inks.flatMap((ink) => (ink.kind === 'text' ? [ink.text] : []));
+  return texts.some(hasDirections) ? withoutDirectionMarks(texts.join('')).trimEnd() : undefined;
+}
+
 /** What an element says of itself (ISO 32000-1, 14.7.2, 14.8.5.4, 14.8.5.5 and 14.8.5.7). */
 function meaningEntries({ alt, expanded, box, bullet, scope, columnSpan = 1 }: TagMeaning) {
   const entries: PdfDictionary = {};
-  if (alt !== undefined) entries['Alt'] = pdfText(alt);
-  if (expanded !== undefined) entries['E'] = pdfText(expanded);
+  if (alt !== undefined) entries['Alt'] = pdfText(withoutDirectionMarks(alt));
+  if (expanded !== undefined) entries['E'] = pdfText(withoutDirectionMarks(expanded));
   if (box !== undefined) {
     const topPt = PAGE.heightPt - box.yPt;
     const corners = [box.xPt, topPt - box.heightPt, box.xPt + box.widthPt, topPt];
@@ -158,56 +203,9 @@ function meaningEntries({ alt, expanded, box, bullet, scope, columnSpan = 1 }: T
   return entries;
 }
 
-/** Writes a typeface into the file, as far as the words drawn in it need it (ISO 32000-1, 9.7). */
-function embed(pdf: PdfDocument, { face, words }: UsedFace, font: PdfReference | undefined): void {
-  if (font === undefined) return;
-  const { program, programBytes, places, widths, unicode } = subsetFor(face, words);
-  const { bbox, ascent, descent, capHeight, italicAngle, postscriptName, unitsPerEm } = face.font;
-  const perMille = (units: number) => (units * 1_000) / unitsPerEm;
-  const name = `${SUBSET_TAG}+${postscriptName}`;
-  const descriptor = ended(pdf, {
-    Type: 'FontDescriptor',
-    FontName: name,
-    Flags: SYMBOLIC,
-    FontBBox: [bbox.minX, bbox.minY, bbox.maxX, bbox.maxY].map(perMille),
-    ItalicAngle: italicAngle,
-    Ascent: perMille(ascent),
-    Descent: perMille(descent),
-    CapHeight: perMille(capHeight),
-    StemV: 0,
-    FontFile2: ended(pdf, { Filter: 'FlateDecode', Length1: programBytes }, program),
-  });
-  const descendant = ended(pdf, {
-    Type: 'Font',
-    Subtype: 'CIDFontType2',
-    BaseFont: name,
-    CIDSystemInfo: { Registry: pdfText('Adobe'), Ordering: pdfText('Identity'), Supplement: 0 },
-    FontDescriptor: descriptor,
-    W: widths,
-    CIDToGIDMap: ended(pdf, { Filter: 'FlateDecode' }, places),
-  });
-  Object.assign(font.data, {
-    Subtype: 'Type0',
-    BaseFont: name,
-    Encoding: 'Identity-H',
-    DescendantFonts: [descendant],
-    ToUnicode: ended(pdf, { Filter: 'FlateDecode' }, unicode),
-  });
-  font.end();
-}
-
-/** Six capitals before its name say that a typeface is not there as a whole. */
-const SUBSET_TAG = 'EVNHND';
-/** Its glyphs go by their own numbers, not by those of a usual set of letters. */
-const SYMBOLIC = 4;
-
-function ended(pdf: PdfDocument, data: PdfDictionary, bytes?: Uint8Array): PdfReference {
-  const reference = pdf.ref(data);
-  reference.end(bytes);
-  return reference;
-}
-
 /** pdfkit writes the title into the file's XML metadata as it is; these characters would break it. */
 function metadataText(text: string): string {
-  return text.replace(/\s*&\s*/g, ' + ').replace(/[<>]/g, '');
+  return withoutDirectionMarks(text)
+    .replace(/\s*&\s*/g, ' + ')
+    .replace(/[<>]/g, '');
 }

@@ -1,8 +1,16 @@
-import type { CircleInk, FontFace, Ink, RectangleInk, TextInk } from './page-plan.ts';
+import { glyphPath } from './glyph-path.ts';
+import type { CircleInk, FontFace, Ink, RectangleInk, TextInk, TextStyle } from './page-plan.ts';
+import type { PaperFaces } from './paper-faces.ts';
+import { type LineRun, type ScriptRun, setLine } from './set-line.ts';
 import type { ShapedWord, TypeFace } from './type-face.ts';
+import type { UsedScripts } from './used-scripts.ts';
 
-/** The typefaces of a file, and the words of each that were drawn. */
-export type UsedFaces = Record<FontFace, UsedFace>;
+/** The typefaces of a file, and what was drawn of each. */
+export interface UsedFaces {
+  paper: PaperFaces;
+  plain: Record<FontFace, UsedFace>;
+  scripts: UsedScripts;
+}
 
 export interface UsedFace {
   face: TypeFace;
@@ -18,6 +26,8 @@ export interface UsedFace {
  */
 export class PageOperators {
   readonly #faces: UsedFaces;
+  /** The names of the typefaces of other scripts that this page calls for. */
+  readonly scriptNames = new Set<string>();
   readonly #lines: string[] = [];
   #isInText = false;
   #font = '';
@@ -86,18 +96,32 @@ export class PageOperators {
   }
 
   #drawText({ text, xPt, baselinePt, style }: TextInk): void {
-    const { face, name, words } = this.#faces[style.face];
-    const { sizePt } = style;
     this.#enterText();
     this.#fillWith(style.color);
-    const font = `/${name} ${pt(sizePt)} Tf`;
-    if (font !== this.#font) this.#lines.push(font);
-    this.#font = font;
+    const { paper, plain } = this.#faces;
+    if (paper.scripts.length === 0) {
+      this.#drawWords(plain[style.face].face.shape(text), xPt, baselinePt, style);
+      return;
+    }
+    for (const run of setLine(text, style.face, paper)) this.#drawRun(run, xPt, baselinePt, style);
+  }
+
+  /** Runs are drawn in the order of reading, wherever on the line they stand. */
+  #drawRun(run: LineRun, linePt: number, baselinePt: number, style: TextStyle): void {
+    const xPt = linePt + run.xEm * style.sizePt;
+    if (run.kind === 'script') this.#drawScript(run, xPt, baselinePt, style);
+    else this.#drawWords(run.words, xPt, baselinePt, style);
+  }
+
+  #drawWords(shaped: readonly ShapedWord[], xPt: number, baselinePt: number, style: TextStyle) {
+    const { name, words } = this.#faces.plain[style.face];
+    const { sizePt } = style;
+    this.#useFont(name, sizePt);
     // Words follow each other in one line of glyphs, until a mark has to stand beside it.
     let line = '';
     let linePt = xPt;
     let penPt = xPt;
-    for (const word of face.shape(text)) {
+    for (const word of shaped) {
       words.add(word);
       const { pieces } = word;
       if (word.isInLine) {
@@ -113,6 +137,60 @@ export class PageOperators {
       penPt += word.widthEm * sizePt;
     }
     this.#show(line, linePt, baselinePt);
+  }
+
+  /**
+   * The glyphs follow each other without a jump, so that a reader takes them for one text: marks are
+   * reached by going back and forth, and by raising them (ISO 32000-1, 9.3.7 and 9.4.3). A glyph that
+   * says nothing is drawn as a mere shape: every reader makes some letter out of it otherwise.
+   */
+  #drawScript({ face, glyphs }: ScriptRun, xPt: number, yPt: number, { sizePt }: TextStyle): void {
+    const { scripts } = this.#faces;
+    const { font } = face;
+    const name = scripts.nameOf(face);
+    this.scriptNames.add(name);
+    this.#useFont(name, sizePt);
+    this.#lines.push(`1 0 0 -1 ${pt(xPt)} ${pt(yPt)} Tm`);
+    const shapes: string[] = [];
+    let shown = '';
+    let raised = 0;
+    let units = 0;
+    let back = 0;
+    for (const glyph of glyphs) {
+      const { text, xAdvance, xOffset, yOffset } = glyph;
+      if (text === '') {
+        const originPt = [xPt + (units * sizePt) / font.unitsPerEm, yPt] as const;
+        shapes.push(glyphPath(font, glyph, originPt, sizePt));
+        back -= xAdvance;
+      } else {
+        const { code, advanceWidth } = scripts.code(face, glyph);
+        if (yOffset !== raised) {
+          this.#showOn(shown);
+          shown = '';
+          raised = yOffset;
+          this.#lines.push(`${pt((raised * sizePt) / font.unitsPerEm)} Ts`);
+        }
+        shown += `${kern(back - xOffset, font.unitsPerEm)}<${hexOf(code)}>`;
+        back = advanceWidth - xAdvance + xOffset;
+      }
+      units += xAdvance;
+    }
+    this.#showOn(shown);
+    if (raised !== 0) this.#lines.push('0 Ts');
+    if (shapes.length === 0) return;
+    this.#leaveText();
+    this.#lines.push(...shapes);
+    this.#enterText();
+  }
+
+  #showOn(glyphs: string): void {
+    if (glyphs !== '') this.#lines.push(`[${glyphs.replaceAll('><', '')}] TJ`);
+  }
+
+  #useFont(name: string, sizePt: number): void {
+    const font = `/${name} ${pt(sizePt)} Tf`;
+    if (font !== this.#font) this.#lines.push(font);
+    this.#font = font;
   }
 
   #show(glyphs: string, xPt: number, yPt: number): void {
@@ -140,6 +218,16 @@ export class PageOperators {
     this.#stroke = color;
     this.#lineWidthPt = widthPt;
   }
+}
+
+/** How far to go back between two glyphs, in thousandths of the type size. */
+function kern(units: number, unitsPerEm: number): string {
+  const back = Math.round((units * 1_000) / unitsPerEm);
+  return back === 0 ? '' : ` ${back} `;
+}
+
+function hexOf(value: number): string {
+  return value.toString(16).padStart(4, '0');
 }
 
 const CIRCLE_LINE_PT = 1.5;

@@ -17,19 +17,11 @@ export function paperFonts(): Record<FontFace, TypeFace> {
   return fonts;
 }
 
-/** Stands where the typeface has no glyph, so that nothing is lost in silence. */
-const UNKNOWN_CHARACTER = '□';
-
-/** The text with a visible box in place of each character that the typeface cannot draw. */
-export function drawableText(text: string): string {
-  if (ASCII_ONLY.test(text)) return text;
-  const { font: regular } = paperFonts().regular;
-  return Array.from(text, (character) =>
-    isDrawable(regular, character) ? character : UNKNOWN_CHARACTER,
-  ).join('');
+/** Whether both faces have the character, so that no other typeface is asked for it. */
+export function isPlain(character: string): boolean {
+  const codePoint = character.codePointAt(0) ?? 0;
+  return !isLatinLigature(codePoint) && paperFonts().regular.font.hasGlyphForCodePoint(codePoint);
 }
-
-const ASCII_ONLY = /^[ -~]*$/;
 
 let fonts: Record<FontFace, TypeFace> | undefined;
 
@@ -63,9 +55,4 @@ const PREFERRED_CHARACTERS = ' -μΔΩφ';
 
 function isLatinLigature(codePoint: number): boolean {
   return codePoint >= 0xfb00 && codePoint <= 0xfb06;
-}
-
-function isDrawable(font: Font, character: string): boolean {
-  const codePoint = character.codePointAt(0) ?? 0;
-  return !isLatinLigature(codePoint) && font.hasGlyphForCodePoint(codePoint);
 }

@@ -3,13 +3,14 @@
  * than its place allows. Whatever is cut ends visibly in '…'.
  *
  * Characters that steer direction or join letters invisibly go too: in a name they could make a
- * total or a sentence read otherwise than it was written.
+ * total or a sentence read otherwise than it was written. Only where a script needs a joiner for the
+ * shape of its letters does it stay.
  */
 export function paperText(raw: string, lengthMax: number): string {
   if (raw.length <= lengthMax && isPlain(raw)) return raw;
   const oneLine = raw
+    .replace(INVISIBLE, (found, unseen?: string) => (unseen === undefined ? found : ''))
     .normalize('NFC')
-    .replace(INVISIBLE, '')
     .replace(/[\p{Cc}\p{Zs}\p{Zl}\p{Zp}]+/gu, ' ')
     .replace(LOOKALIKE, (character) => LOOKALIKES[character] ?? character)
     .trim();
@@ -35,8 +36,13 @@ function isPlain(raw: string): boolean {
 const SPACE = 0x20;
 const TILDE = 0x7e;
 
-/** Soft hyphen, joiners, direction marks, byte order mark; lone surrogates; variation selectors. */
-const INVISIBLE = /\p{Cf}|\p{Cs}|\p{Variation_Selector}/gu;
+/**
+ * Soft hyphen, joiners, direction marks, byte order mark; lone surrogates; variation selectors. What
+ * the group does not catch stays: joiners after the sign that takes a letter's vowel, and between
+ * letters of Arabic (RFC 5892, appendix A.1 and A.2, which leave them in a host's name there).
+ */
+const INVISIBLE =
+  /(?<=[\u094d\u09cd\u0a4d\u0acd\u0b4d\u0bcd\u0c4d\u0ccd\u0d4d\u0dca])[\u200c\u200d](?=\p{L})|(?<=[\u0620-\u064a\u066e-\u06d3])\u200c(?=[\u0620-\u064a\u066e-\u06d3])|(\p{Cf}|\p{Cs}|\p{Variation_Selector})/gu;
 
 /**
  * Pairs that the typeface draws with one and the same glyph. A glyph can name only one character

@@ -1,9 +1,11 @@
 import { attachFiles } from './attach-files.ts';
+import { setApart } from './direction-marks.ts';
 import { drawPages } from './draw-pages.ts';
 import { createMeasureText } from './measure-text.ts';
 import type { PaperSheet } from './paper.ts';
-import { drawableText } from './paper-fonts.ts';
+import { drawableText, openPaperFaces } from './paper-faces.ts';
 import { paperText } from './paper-text.ts';
+import { paperTexts } from './paper-texts.ts';
 import { planPaper } from './plan-paper.ts';
 
 /**
@@ -18,7 +20,9 @@ export async function renderPaper({
   pageUrl,
   attachments,
 }: PaperSheet): Promise<Uint8Array> {
-  const clean = (raw: string, lengthMax: number) => drawableText(paperText(raw, lengthMax));
-  const plan = planPaper(paper, { measure: createMeasureText(), pageUrl, clean });
-  return attachFiles(drawPages(plan), attachments);
+  const faces = await openPaperFaces(paperTexts(paper));
+  const clean = (raw: string, lengthMax: number) =>
+    setApart(drawableText(paperText(raw, lengthMax), faces));
+  const plan = planPaper(paper, { measure: createMeasureText(faces), pageUrl, clean });
+  return attachFiles(drawPages(plan, faces), attachments);
 }

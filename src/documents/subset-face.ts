@@ -16,30 +16,50 @@ export interface FaceSubset {
   unicode: Uint8Array;
 }
 
+/** A glyph by the number that pages call it by. One glyph may go by several, to say other letters. */
+export interface CodedGlyph extends Glyph {
+  code: number;
+}
+
 /**
  * Cuts a typeface down to some glyphs. Pages go on naming them by their numbers in the whole
  * typeface. The same glyphs, in whatever order, give the same bytes.
  */
-export function subsetFace(face: TypeFace, glyphs: Iterable<Glyph>): FaceSubset {
-  const sorted = [...glyphs].sort((one, other) => one.id - other.id);
-  const { program, places } = cut(
-    face.font,
-    sorted.map(({ id }) => id),
+export function subsetFace({ font }: TypeFace, glyphs: Iterable<Glyph>): FaceSubset {
+  return subsetCoded(
+    font,
+    Array.from(glyphs, ({ id, advanceWidth, codePoints }) => ({
+      code: id,
+      id,
+      advanceWidth,
+      codePoints,
+    })),
   );
+}
+
+/** Cuts a font down to some glyphs that pages have numbers of their own for. */
+export function subsetCoded(font: Font, glyphs: Iterable<CodedGlyph>): FaceSubset {
+  const sorted = [...glyphs].sort((one, other) => one.code - other.code);
+  const { program, places } = cut(font, sorted);
   return {
     program: deflateSync(program),
     programBytes: program.length,
     places: deflateSync(places),
-    widths: widthsOf(sorted, face.font.unitsPerEm),
+    widths: widthsOf(sorted, font.unitsPerEm),
     unicode: deflateSync(Buffer.from(unicodeMap(sorted), 'latin1')),
   };
 }
 
-function cut(font: Font, ids: readonly number[]): { program: Uint8Array; places: Uint8Array } {
+function cut(
+  font: Font,
+  sorted: readonly CodedGlyph[],
+): { program: Uint8Array; places: Uint8Array } {
   const subset = font.createSubset() as unknown as NumberedSubset;
-  // Glyph 0 stands for whatever is missing, and every font has it at its beginning.
-  const places = Buffer.alloc(2 * (Math.max(0, ...ids) + 1));
-  for (const id of ids) if (id !== 0) places.writeUInt16BE(subset.includeGlyph(id), 2 * id);
+  const places = Buffer.alloc(2 * ((sorted.at(-1)?.code ?? 0) + 1));
+  for (const { code, id } of sorted) {
+    // Glyph 0 stands for whatever is missing, and every font has it at its beginning.
+    if (id !== 0) places.writeUInt16BE(subset.includeGlyph(id), 2 * code);
+  }
   return { program: subset.encode(), places };
 }
 
@@ -51,25 +71,25 @@ interface NumberedSubset {
 }
 
 /** Neighbors share one list. */
-function widthsOf(sorted: readonly Glyph[], unitsPerEm: number): (number | number[])[] {
+function widthsOf(sorted: readonly CodedGlyph[], unitsPerEm: number): (number | number[])[] {
   const widths: (number | number[])[] = [];
   let run: number[] = [];
   let next = -1;
-  for (const { id, advanceWidth } of sorted) {
-    if (id !== next) {
+  for (const { code, advanceWidth } of sorted) {
+    if (code !== next) {
       run = [];
-      widths.push(id, run);
+      widths.push(code, run);
     }
     run.push((advanceWidth * 1_000) / unitsPerEm);
-    next = id + 1;
+    next = code + 1;
   }
   return widths;
 }
 
-function unicodeMap(sorted: readonly Glyph[]): string {
+function unicodeMap(sorted: readonly CodedGlyph[]): string {
   const pairs = sorted
     .filter(({ id }) => id !== 0)
-    .map(({ id, codePoints }) => `<${hex(id)}> <${utf16Hex(codePoints)}>`);
+    .map(({ code, codePoints }) => `<${hex(code)}> <${utf16Hex(codePoints)}>`);
   const sections: string[] = [];
   for (let from = 0; from < pairs.length; from += PAIRS_MAX) {
     const some = pairs.slice(from, from + PAIRS_MAX);

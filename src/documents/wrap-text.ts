@@ -1,9 +1,12 @@
+import LineBreaker from 'linebreak';
+import { END, openMark } from './direction-marks.ts';
 import type { MeasureText, TextStyle } from './page-plan.ts';
 
 /**
- * Breaks a text into lines no wider than `widthPt`. A word wider than a whole line is broken within.
- * Every line but the last ends in the space it was broken at, so that text taken from the page has
- * its words apart; that space hangs beyond the edge and is not counted.
+ * Breaks a text into lines no wider than `widthPt`, between words and where ideographs allow it. A
+ * word wider than a whole line is broken within. Every line but the last ends in the space it was
+ * broken at, so that text taken from the page has its words apart; that space hangs beyond the edge
+ * and is not counted.
  */
 export function wrapText(
   text: string,
@@ -16,19 +19,28 @@ export function wrapText(
   let line = '';
   let lineWidthPt = 0;
   for (const whole of text.split(' ')) {
-    for (const word of breakWord(whole, style, widthPt, measure)) {
-      const wordWidthPt = measure(word, style);
-      if (line !== '' && lineWidthPt + wordWidthPt > widthPt) {
+    for (const { piece, gap } of breakWord(whole, style, widthPt, measure)) {
+      const pieceWidthPt = measure(piece, style);
+      if (line !== '' && lineWidthPt + pieceWidthPt > widthPt) {
         lines.push(line);
         line = '';
         lineWidthPt = 0;
       }
-      line += `${word} `;
-      lineWidthPt += wordWidthPt + spaceWidthPt;
+      line += `${piece}${gap}`;
+      // A space belongs to the letters before it, and not every script has it as wide.
+      const isAbroad = gap !== '' && ABROAD.test(piece);
+      const gapWidthPt = isAbroad ? measure(`${piece} `, style) - pieceWidthPt : spaceWidthPt;
+      lineWidthPt += pieceWidthPt + (gap === '' ? 0 : gapWidthPt);
     }
   }
   lines.push(line.slice(0, -1));
-  return lines;
+  return SET_APART.test(text) ? goingOn(lines) : lines;
+}
+
+/** A part of a word that stays on one line, and what follows it there. */
+interface WordPiece {
+  piece: string;
+  gap: ' ' | '';
 }
 
 function breakWord(
@@ -36,11 +48,44 @@ function breakWord(
   style: TextStyle,
   widthPt: number,
   measure: MeasureText,
+): WordPiece[] {
+  if (IDEOGRAPHS.test(word)) return breakBetweenIdeographs(word, style, widthPt, measure);
+  if (measure(word, style) <= widthPt) return [{ piece: word, gap: ' ' }];
+  const pieces = breakAnywhere(word, style, widthPt, measure);
+  // Letters that join, and marks, are of one piece to whoever takes the text from the page.
+  const gap = ABROAD.test(word) ? '' : ' ';
+  return pieces.map((piece, at) => ({ piece, gap: at === pieces.length - 1 ? ' ' : gap }));
+}
+
+/** Where one line may end and the next begin (Unicode Standard Annex 14). */
+function breakBetweenIdeographs(
+  word: string,
+  style: TextStyle,
+  widthPt: number,
+  measure: MeasureText,
+): WordPiece[] {
+  const breaker = new LineBreaker(word);
+  const pieces: WordPiece[] = [];
+  let from = 0;
+  for (let next = breaker.nextBreak(); next !== null; next = breaker.nextBreak()) {
+    const part = word.slice(from, next.position);
+    const isWide = measure(part, style) > widthPt;
+    const fitting = isWide ? breakAnywhere(part, style, widthPt, measure) : [part];
+    pieces.push(...fitting.map((piece): WordPiece => ({ piece, gap: '' })));
+    from = next.position;
+  }
+  return pieces.map((each, at) => (at === pieces.length - 1 ? { ...each, gap: ' ' } : each));
+}
+
+function breakAnywhere(
+  word: string,
+  style: TextStyle,
+  widthPt: number,
+  measure: MeasureText,
 ): string[] {
-  if (measure(word, style) <= widthPt) return [word];
   const pieces: string[] = [];
   let piece = '';
-  for (const character of word) {
+  for (const character of ABROAD.test(word) ? lettersWithMarks(word) : word) {
     if (piece !== '' && measure(piece + character, style) > widthPt) {
       pieces.push(piece);
       piece = '';
@@ -49,4 +94,30 @@ function breakWord(
   }
   pieces.push(piece);
   return pieces;
+}
+
+function lettersWithMarks(word: string): string[] {
+  return Array.from(LETTERS.segment(word), ({ segment }) => segment);
+}
+
+const LETTERS = new Intl.Segmenter('en', { granularity: 'grapheme' });
+
+/** Scripts that set no spaces between words and may break nearly anywhere. */
+const IDEOGRAPHS = /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Bopomofo}]/u;
+
+/** Letters beyond Latin, Greek and Cyrillic. */
+const ABROAD = /[^\P{L}\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}]/u;
+
+const SET_APART = /[\u2066\u2067]/;
+
+/** What is set apart goes on being so in the next line; a line's last space stays outside. */
+function goingOn(lines: readonly string[]): string[] {
+  let open = '';
+  return lines.map((line) => {
+    const whole = `${open}${line}`;
+    open = openMark(whole);
+    if (open === '') return whole;
+    const end = whole.endsWith(' ') ? ' ' : '';
+    return `${whole.slice(0, whole.length - end.length)}${END}${end}`;
+  });
 }

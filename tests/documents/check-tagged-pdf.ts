@@ -58,6 +58,7 @@ function checkContent(page: ReadPage, pageNumber: number, problems: string[]): n
   const identifiers: number[] = [];
   const open: ('content' | 'artifact' | 'other')[] = [];
   let operands: string[] = [];
+  let places: Uint8Array = new Uint8Array();
   for (const token of page.content.match(TOKEN) ?? []) {
     if (!/^[A-Za-z'"]+\*?$/.test(token)) {
       operands.push(token);
@@ -70,11 +71,13 @@ function checkContent(page: ReadPage, pageNumber: number, problems: string[]): n
       else open.push(identifier === undefined ? 'other' : 'content');
     } else if (token === 'EMC') {
       if (open.pop() === undefined) problems.push(`page ${pageNumber} ends what it never began`);
+    } else if (token === 'Tf') {
+      places = page.glyphPlaces.get(operands[0]?.slice(1) ?? '') ?? new Uint8Array();
     } else if (PAINTING.has(token)) {
       if (!open.includes('content') && !open.includes('artifact')) {
         problems.push(`page ${pageNumber} shows something that is neither content nor artifact`);
       }
-      if (operands.some((operand) => /^<(....)*?0000/.test(operand))) {
+      if (operands.some((operand) => lacksGlyph(operand, places))) {
         problems.push(`page ${pageNumber} shows a character that its font does not have`);
       }
     }
@@ -86,6 +89,15 @@ function checkContent(page: ReadPage, pageNumber: number, problems: string[]): n
     problems.push(`page ${pageNumber} uses an identifier twice`);
   }
   return identifiers;
+}
+
+/** A glyph is missing where its number leads to the first in the font, or past the map's end. */
+function lacksGlyph(operand: string, places: Uint8Array): boolean {
+  if (!operand.startsWith('<') || operand.startsWith('<<')) return false;
+  return (operand.match(/[0-9a-fA-F]{4}/g) ?? []).some((code) => {
+    const at = 2 * Number.parseInt(code, 16);
+    return ((places[at] ?? 0) << 8) + (places[at + 1] ?? 0) === 0;
+  });
 }
 
 const TOKEN = /<<[\s\S]*?>>|<[0-9a-fA-F]*>|\/[^\s<>[\]/()]+|[[\]]|[^\s<>[\]/]+/g;

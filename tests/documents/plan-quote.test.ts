@@ -3,7 +3,7 @@ import { cleanQuotePaper } from '../../src/documents/clean-quote-paper.ts';
 import type { QuotePaper } from '../../src/documents/index.ts';
 import { createMeasureText } from '../../src/documents/measure-text.ts';
 import type { PagePlan, Tag, TextInk } from '../../src/documents/page-plan.ts';
-import { drawableText } from '../../src/documents/paper-fonts.ts';
+import { drawableText, plainFaces } from '../../src/documents/paper-faces.ts';
 import { PAGE } from '../../src/documents/paper-style.ts';
 import { paperText } from '../../src/documents/paper-text.ts';
 import { planQuote } from '../../src/documents/plan-quote.ts';
@@ -13,7 +13,9 @@ const measure = createMeasureText();
 
 function plan(paper: QuotePaper): PagePlan {
   return planQuote(
-    cleanQuotePaper(paper, (raw, lengthMax) => drawableText(paperText(raw, lengthMax))),
+    cleanQuotePaper(paper, (raw, lengthMax) =>
+      drawableText(paperText(raw, lengthMax), plainFaces()),
+    ),
     { measure },
   );
 }

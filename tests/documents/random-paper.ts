@@ -14,6 +14,7 @@ import type {
   PaperPricedLine,
   PaperSystem,
 } from '../../src/documents/index.ts';
+import { hanNames, lettersOf, promisedScripts } from './promised-scripts.ts';
 
 /** Papers of every kind and both languages, from the emptiest to the longest and largest. */
 export function randomPaper(): fc.Arbitrary<Paper> {
@@ -49,11 +50,34 @@ const SENTENCES = [
   '配管が詰まっています。',
 ];
 
-const name = () => fc.oneof(fc.constantFrom(...PEOPLE), said(24));
-const sentence = () => fc.oneof(fc.constantFrom(...SENTENCES), said(80));
+const name = () =>
+  fc.oneof(fc.constantFrom(...PEOPLE), fc.constantFrom(...FOREIGN_NAMES), said(24), foreign(24));
+const sentence = () => fc.oneof(fc.constantFrom(...SENTENCES), said(80), foreign(80));
+
+const FOREIGN_NAMES = [...promisedScripts.flatMap(({ names }) => names), ...hanNames];
 /** Anything a keyboard or a copied text may bring, with at least one letter that can be seen. */
 const said = (maxLength: number) =>
   fc.string({ unit: 'binary', maxLength }).map((text) => `${text}a`);
+/** Any letters of one script, in any order, beside what may stand between them and around them. */
+const foreign = (maxLength: number) =>
+  fc
+    .constantFrom(...ALPHABETS)
+    .chain((letters) =>
+      fc.string({
+        unit: fc.oneof(
+          { weight: 8, arbitrary: fc.constantFrom(...letters) },
+          { weight: 1, arbitrary: fc.constantFrom(...BESIDE) },
+        ),
+        maxLength,
+      }),
+    )
+    .map((text) => `${text}a`);
+const BESIDE = Array.from(' -.,:(7$A\u0301\u0308😀\u2067');
+/** Of Chinese a few: each of its letters may lie in another file, and reading them all takes long. */
+const ALPHABETS = [
+  ...promisedScripts.map(lettersOf),
+  Array.from(hanNames.join('').replace(/ /g, '')),
+];
 const sentences = () => fc.array(sentence(), { maxLength: 3 });
 const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined });
 

@@ -26,6 +26,8 @@ export interface ReadPage {
   reference: string;
   content: string;
   fonts: PdfDict[];
+  /** For each typeface by the name that operators use, where its glyphs are (CIDToGIDMap). */
+  glyphPlaces: Map<string, Uint8Array>;
 }
 
 /** A dictionary whose values are looked up through references. */
@@ -72,10 +74,16 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
     get: (key) => look(dict.get(PDFName.of(key))),
     reference: (key) => dict.get(PDFName.of(key))?.toString(),
   });
-  const streamText = (object: PDFObject | undefined): string => {
+  const streamBytes = (object: PDFObject | undefined): Uint8Array => {
     const stream = context.lookup(object);
-    if (!(stream instanceof PDFRawStream)) return '';
-    return Buffer.from(decodePDFRawStream(stream).decode()).toString('utf8');
+    return stream instanceof PDFRawStream ? decodePDFRawStream(stream).decode() : new Uint8Array();
+  };
+  const streamText = (object: PDFObject | undefined): string =>
+    Buffer.from(streamBytes(object)).toString('utf8');
+  const placesOf = (font: PDFObject): Uint8Array => {
+    const descendants = context.lookup(font, PDFDict).lookup(PDFName.of('DescendantFonts'));
+    if (!(descendants instanceof PDFArray)) return new Uint8Array();
+    return streamBytes(descendants.lookup(0, PDFDict).get(PDFName.of('CIDToGIDMap')));
   };
   return {
     catalog: dictOf(document.catalog),
@@ -91,6 +99,11 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
           fonts instanceof PDFDict
             ? fonts.values().map((font) => dictOf(context.lookup(font, PDFDict)))
             : [],
+        glyphPlaces: new Map(
+          fonts instanceof PDFDict
+            ? fonts.entries().map(([name, font]) => [name.decodeText(), placesOf(font)])
+            : [],
+        ),
       };
     }),
   };
@@ -102,8 +115,23 @@ export interface PageText {
   artifacts: string;
 }
 
-/** The text of every page as a reader of the file meets it, in the order of the content stream. */
+/**
+ * The text of every page as a reader of the file meets it, in the order of the content stream; where
+ * an element says what it reads as, it is that (ISO 32000-1, 14.9.4), as for a screen reader.
+ */
 export async function readPageTexts(bytes: Uint8Array): Promise<PageText[]> {
+  return textsOf(bytes, actualTexts(await readPdf(bytes)));
+}
+
+/** The text of every page as it is taken from the glyphs alone, as a browser copies it. */
+export async function readGlyphTexts(bytes: Uint8Array): Promise<PageText[]> {
+  return textsOf(bytes, new Map());
+}
+
+async function textsOf(
+  bytes: Uint8Array,
+  saidBy: ReadonlyMap<string, string>,
+): Promise<PageText[]> {
   const document = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
   const texts: PageText[] = [];
   for (let pageNumber = 1; pageNumber <= document.numPages; pageNumber += 1) {
@@ -113,22 +141,42 @@ export async function readPageTexts(bytes: Uint8Array): Promise<PageText[]> {
       disableNormalization: true,
     });
     const text: PageText = { body: '', artifacts: '' };
-    const open: string[] = [];
+    const open: { tag: string; said: string | undefined }[] = [];
     for (const item of items) {
       if ('str' in item) {
         const piece = item.hasEOL ? `${item.str} ` : item.str;
-        if (open.includes('Artifact')) text.artifacts += piece;
-        else text.body += piece;
+        if (open.some(({ tag }) => tag === 'Artifact')) text.artifacts += piece;
+        else if (open.every(({ said }) => said === undefined)) text.body += piece;
       } else if (item.type === 'endMarkedContent') {
         open.pop();
         text.body += ' ';
       } else {
-        open.push('tag' in item ? String(item.tag) : '');
+        const said = 'id' in item ? saidBy.get(String(item.id)) : undefined;
+        open.push({ tag: 'tag' in item ? String(item.tag) : '', said });
+        text.body += said ?? '';
       }
     }
     texts.push({ body: squeeze(text.body), artifacts: squeeze(text.artifacts) });
   }
   await document.loadingTask.destroy();
+  return texts;
+}
+
+/** What elements read as, by the marked content that they own, under the name that pdfjs gives it. */
+export function actualTexts({ catalog }: ReadPdf): Map<string, string> {
+  const texts = new Map<string, string>();
+  const walk = (element: PdfDict): void => {
+    const said = element.get('ActualText');
+    for (const kid of listOf(element.get('K'))) {
+      if (isDict(kid)) walk(kid);
+      else if (typeof said === 'string') {
+        const page = element.reference('Pg')?.split(' ')[0];
+        texts.set(`p${page}R_mc${kid}`, said);
+      }
+    }
+  };
+  const root = catalog.get('StructTreeRoot');
+  if (isDict(root)) walk(root);
   return texts;
 }
 

@@ -377,8 +377,8 @@ describe('any paper at all', () => {
     },
   );
 
-  it('shows a box for each character the typeface lacks', async () => {
-    const paper = { ...pluggedDrain, customer: { name: '李 Lee' } };
+  it('shows a box for each character that no typeface has', async () => {
+    const paper = { ...pluggedDrain, customer: { name: '𓀀 Lee' } };
     expect(bodyOf(await readPageTexts(await printQuote(paper)))).toContain('□ Lee');
   });
 
