@@ -1,3 +1,4 @@
+export { type HeatCategory, heatCategory, heatIndexDegF } from './air/heat-index.ts';
 export { assessSystem, type SystemAssessment } from './assess-system.ts';
 export { callsPerThousand } from './calls-per-thousand.ts';
 export { causeSearch } from './cause-search.ts';

@@ -11,12 +11,14 @@ const pureFolders = [
   'consumer-law',
   'billing',
   'phone-script',
+  'priority',
 ];
 /** Which of the others a pure folder may build on. */
 const standsOn: Record<string, readonly string[]> = {
   'repair-or-replace': ['trade', 'pricing'],
   billing: ['pricing'],
   'phone-script': ['trade'],
+  priority: ['trade'],
 };
 
 /** The first folder below src; the files beside the folders are the program itself. */

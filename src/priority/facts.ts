@@ -1,0 +1,26 @@
+/** What is known of a waiting ticket. Null is what nobody asked, or nobody knew. */
+export interface TicketFacts {
+  kind: 'repair' | 'maintenance';
+  /** A danger that the phone told of and that nobody has said is over, in plain words. */
+  danger: string | null;
+  noCooling: boolean;
+  noHeating: boolean;
+  /** Groups of people whom heat or cold harms first, in plain words; empty where there are none. */
+  vulnerable: readonly string[] | null;
+  indoor: Air | null;
+  /** The highest of the day, outdoors in the shade. */
+  outdoor: Air | null;
+  waterSpreading: boolean;
+  /** The same trouble is back after it was mended. */
+  isCallback: boolean;
+  /** The day by which a part was promised is over. */
+  isPromiseOverdue: boolean;
+  hasAgreement: boolean;
+  waitingMinutes: number;
+}
+
+/** Air somewhere, as far as it was told. */
+export interface Air {
+  tempDegF: number;
+  relativeHumidityPercent: number | null;
+}
