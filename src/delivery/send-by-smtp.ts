@@ -40,63 +40,104 @@ export function sendBySmtp(
   mail: RawMail,
   handing: HandingOver,
 ): Promise<Outcome> {
-  const timeouts = { ...TIMEOUTS, ...server.timeouts };
-  const { auth, ...options } = connectionOptions(server.url, timeouts);
-  const connection = new SMTPConnection(options);
-  return new Promise((resolve) => {
-    let settled = false;
-    let phase: SmtpPhase = 'before_the_end';
-    let marking: Promise<unknown> = Promise.resolve();
-    let ended = false;
+  return new Promise((resolve) => new Sending(server, mail, handing, resolve).begin());
+}
 
-    const settle = (outcome: Outcome) => {
-      if (settled) return;
-      settled = true;
-      handing.signal.removeEventListener('abort', giveUp);
-      if (outcome.outcome === 'sent') sayGoodbye(connection);
-      else connection.close();
-      // A mark on its way is waited for: whoever writes the outcome down must find it written.
-      void marking.finally(() => resolve(outcome));
-    };
-    const fail = (error: NodemailerError) => settle(smtpOutcome(error, phase, mail.to));
-    const giveUp = () => fail(new Error('the attempt was ended'));
+/** One mail on its way to a server. */
+class Sending {
+  readonly #mail: RawMail;
+  readonly #handing: HandingOver;
+  readonly #resolve: (outcome: Outcome) => void;
+  readonly #timeouts: SmtpTimeouts;
+  readonly #auth: AuthenticationType | undefined;
+  readonly #connection: SMTPConnection;
+  #phase: SmtpPhase = 'before_the_end';
+  #marking: Promise<unknown> = Promise.resolve();
+  #isEnded = false;
+  #isSettled = false;
 
-    const mayEnd = async () => {
-      await emptied(connection, () => settled);
-      if (settled) return false;
-      phase = 'end_may_have_left';
-      const mark = handing.handOver();
-      marking = mark.catch(() => undefined);
-      const isOurs = await mark.catch((error: unknown) => {
-        // Without a mark the end stays here, whatever the database thinks of it.
-        phase = 'before_the_end';
-        throw error;
-      });
-      if (!isOurs) phase = 'before_the_end';
-      if (settled || !isOurs) return false;
-      if (connection._socket) connection._socket.setTimeout(timeouts.finalAnswerMs);
-      ended = true;
-      return true;
-    };
-    const send = () => {
-      const message = heldBackMessage(mail.bytes, mayEnd);
-      const envelope = { from: mail.from, to: [mail.to], size: mail.bytes.length };
-      connection.send(envelope, message, (error, info) => {
-        if (error) return fail(error);
-        settle(answered(info?.response ?? '', { phase, ended }));
-      });
-    };
+  constructor(
+    server: SmtpServer,
+    mail: RawMail,
+    handing: HandingOver,
+    resolve: (outcome: Outcome) => void,
+  ) {
+    this.#mail = mail;
+    this.#handing = handing;
+    this.#resolve = resolve;
+    this.#timeouts = { ...TIMEOUTS, ...server.timeouts };
+    const { auth, ...options } = connectionOptions(server.url, this.#timeouts);
+    this.#auth = auth;
+    this.#connection = new SMTPConnection(options);
+  }
 
-    if (handing.signal.aborted) return giveUp();
-    handing.signal.addEventListener('abort', giveUp);
-    connection.on('error', fail);
-    connection.once('end', () => fail(closedError()));
-    connection.connect((error) => {
-      if (error) return fail(error);
-      if (auth === undefined) return send();
-      connection.login(auth, (refused) => (refused ? fail(refused) : send()));
+  begin(): void {
+    const { signal } = this.#handing;
+    if (signal.aborted) {
+      this.#giveUp();
+      return;
+    }
+    signal.addEventListener('abort', this.#giveUp);
+    this.#connection.on('error', this.#fail);
+    this.#connection.once('end', () => this.#fail(closedError()));
+    this.#connection.connect((error) => (error ? this.#fail(error) : this.#logIn()));
+  }
+
+  #logIn(): void {
+    const then = (error: NodemailerError | null) => (error ? this.#fail(error) : this.#send());
+    if (this.#auth === undefined) then(null);
+    else this.#connection.login(this.#auth, then);
+  }
+
+  #send(): void {
+    const { from, to, bytes } = this.#mail;
+    const message = heldBackMessage(bytes, () => this.#mayEnd());
+    const envelope = { from, to: [to], size: bytes.length };
+    this.#connection.send(envelope, message, (error, info) => {
+      if (error) return this.#fail(error);
+      this.#settle(answered(info?.response ?? '', { phase: this.#phase, ended: this.#isEnded }));
     });
-  });
+  }
+
+  /** Marks the mail once all but its end has left; only then may that follow. */
+  async #mayEnd(): Promise<boolean> {
+    await emptied(this.#connection, () => this.#isSettled);
+    if (this.#isSettled) return false;
+    const isOurs = await this.#mark();
+    if (!isOurs) this.#phase = 'before_the_end';
+    if (this.#isSettled || !isOurs) return false;
+    const socket = this.#connection._socket;
+    if (socket) socket.setTimeout(this.#timeouts.finalAnswerMs);
+    this.#isEnded = true;
+    return true;
+  }
+
+  async #mark(): Promise<boolean> {
+    this.#phase = 'end_may_have_left';
+    const mark = this.#handing.handOver();
+    this.#marking = mark.catch(() => undefined);
+    return mark.catch((error: unknown) => {
+      // Without a mark the end stays here, whatever the database thinks of it.
+      this.#phase = 'before_the_end';
+      throw error;
+    });
+  }
+
+  readonly #giveUp = (): void => this.#fail(new Error('the attempt was ended'));
+
+  readonly #fail = (error: NodemailerError): void => {
+    this.#settle(smtpOutcome(error, this.#phase, this.#mail.to));
+  };
+
+  #settle(outcome: Outcome): void {
+    if (this.#isSettled) return;
+    this.#isSettled = true;
+    this.#handing.signal.removeEventListener('abort', this.#giveUp);
+    if (outcome.outcome === 'sent') sayGoodbye(this.#connection);
+    else this.#connection.close();
+    // A mark on its way is waited for: whoever writes the outcome down must find it written.
+    void this.#marking.finally(() => this.#resolve(outcome));
+  }
 }
 
 function connectionOptions(url: string, timeouts: SmtpTimeouts) {
