@@ -58,10 +58,13 @@ export function createUploadGate(bounds: UploadBounds = BOUNDS): UploadGate {
   }
 }
 
-/** A file is at most 10 MiB and is held twice for a moment; it is read within seconds. */
+/**
+ * A file is at most 10 MiB and is held twice for a moment; it is read within seconds. Of the five that
+ * are read or wait to be (`paper-pages.ts`), two addresses leave one place to somebody else.
+ */
 const BOUNDS: UploadBounds = {
   atOnceMax: 8,
-  atOncePerAddressMax: 3,
+  atOncePerAddressMax: 2,
   burst: 20,
   oneMoreEveryMs: 6_000,
 };

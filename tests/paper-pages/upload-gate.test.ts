@@ -51,6 +51,16 @@ describe('files are taken', () => {
     expect(send(gate, '192.0.2.4')).toBe('busy');
   });
 
+  it('and two addresses that send as many as they may leave a third its place to be read', () => {
+    const gate = createUploadGate();
+    const held = ['192.0.2.1', '192.0.2.2'].flatMap((address) =>
+      Array.from({ length: 6 }, () => hold(gate, address)),
+    );
+    // One is read while four wait, and whoever comes then is told to come back.
+    expect(held.filter(({ outcome }) => outcome === 'entered').length).toBeLessThan(1 + 4);
+    expect(hold(gate, '192.0.2.3').outcome).toBe('entered');
+  });
+
   it('and a file for which there was no room is not held against anybody', () => {
     const gate = createUploadGate({ ...bounds, atOnceMax: 1 });
     const held = hold(gate, '192.0.2.1');
