@@ -98,8 +98,7 @@ export const journalEvents = {
   'phone_check.ended': { plain: ['outcome', 'dangerCode'], personal: [] },
   'phone_check.danger_over': { plain: ['dangerCode'], personal: ['note'] },
   'call_back.promised': { plain: ['ticketId', 'dueAt'], personal: [] },
-  'call_back.tried': { plain: ['tries'], personal: ['note'] },
-  'call_back.made': { plain: ['outcome', 'nextTicketId'], personal: ['note'] },
+  'call_back.made': { plain: ['outcome', 'tries', 'nextTicketId'], personal: ['note'] },
   'visit.booked': {
     plain: [
       'ticketId',

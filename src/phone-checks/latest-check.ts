@@ -30,13 +30,13 @@ export async function lockLatestCheck(
 ): Promise<{ ticket: Ticket; check: WholeCheck }> {
   const ticket = await lockTicket(act, ticketId);
   const check = await latestCheck(act.tx, ticketId);
+  act.mustMatch(checkTag(check));
   if (check === undefined) {
     throw new ProblemError('not-allowed-now', 'No phone checks were begun for this ticket.', {
       currentState: 'not_begun',
       allowedActions: ['start'],
     });
   }
-  act.mustMatch(checkTag(check));
   return { ticket, check };
 }
 

@@ -1,9 +1,9 @@
-import { z } from 'zod';
+import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { lockTicket, openTicket, symptomSchema } from '../tickets/index.ts';
+import { lockTicket, writeTicket } from '../tickets/index.ts';
 import { type WholeCallBack, withCaller } from './call-back-body.ts';
 import type { callBackResultSchema } from './contract.ts';
 import { saltOfCaller } from './salt-of-caller.ts';
@@ -31,35 +31,24 @@ export async function makeCallBack(
       allowedActions: [],
     });
   }
-  const personal = { salt: await saltOfCaller(act, ticket), after: { note } };
-  const subject = { kind: 'call_back', id };
-  const version = callBack.version + 1;
-  if (outcome === 'not_reached') {
-    const tries = callBack.tries + 1;
-    const data = { tries, version, ...(note !== undefined && { note }) };
-    await appendJournal(act, { event: 'call_back.tried', subject, after: { tries }, personal });
-    return act.tx.callBack.update({ where: { id }, data, include: withCaller });
-  }
-  const next = outcome === 'back_again' ? await openTicket(act, sameTrouble(ticket)) : undefined;
-  const after = { outcome, nextTicketId: next?.id ?? null };
-  await appendJournal(act, { event: 'call_back.made', subject, after, personal });
-  const data = {
-    ...after,
-    version,
-    madeAt: act.now,
-    madeById: act.actor.id,
-    ...(note !== undefined && { note }),
-  };
-  return act.tx.callBack.update({ where: { id }, data, include: withCaller });
-}
-
-interface Trouble {
-  siteId: string;
-  callerId: string;
-  complaint: string;
-  symptoms: string[];
-}
-
-function sameTrouble({ siteId, callerId, complaint, symptoms }: Trouble) {
-  return { siteId, callerId, complaint, symptoms: z.array(symptomSchema).parse(symptoms) };
+  const isReached = outcome !== 'not_reached';
+  const tries = callBack.tries + (isReached ? 0 : 1);
+  const next = outcome === 'back_again' ? await writeTicket(act, ticket) : undefined;
+  const nextTicketId = next?.id ?? null;
+  await appendJournal(act, {
+    event: 'call_back.made',
+    subject: { kind: 'call_back', id },
+    after: { outcome, tries, nextTicketId },
+    personal: { salt: await saltOfCaller(act, ticket), after: { note } },
+  });
+  return act.tx.callBack.update({
+    where: { id },
+    data: {
+      tries,
+      version: callBack.version + 1,
+      ...(note !== undefined && { note }),
+      ...(isReached && { outcome, nextTicketId, madeAt: act.now, madeById: act.actor.id }),
+    },
+    include: withCaller,
+  });
 }

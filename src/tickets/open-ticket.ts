@@ -1,9 +1,9 @@
 import type { z } from 'zod';
-import { appendJournal } from '../journal/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { newTicketSchema } from './contract.ts';
+import { writeTicket } from './write-ticket.ts';
 
 /**
  * Opens a ticket from a call.
@@ -18,27 +18,5 @@ export async function openTicket(
   const callerId = input.callerId ?? site.occupantId;
   const caller = await act.tx.customer.findUnique({ where: { id: callerId } });
   if (caller === null) throw unknownReference('/callerId', 'There is no such customer.');
-  const ticket = await act.tx.ticket.create({
-    data: {
-      id: act.newId(),
-      siteId: site.id,
-      callerId,
-      complaint: input.complaint,
-      symptoms: input.symptoms,
-      createdAt: act.now,
-      createdById: act.actor.id,
-    },
-  });
-  await appendJournal(act, {
-    event: 'ticket.opened',
-    subject: { kind: 'ticket', id: ticket.id },
-    after: {
-      number: ticket.number,
-      siteId: ticket.siteId,
-      callerId,
-      symptoms: ticket.symptoms,
-      state: ticket.state,
-    },
-  });
-  return ticket;
+  return writeTicket(act, { ...input, siteId: site.id, callerId });
 }

@@ -77,6 +77,13 @@ export const access: Record<string, Allowed> = {
 
   bookVisit: [dispatcher, owner],
   listVisits: [dispatcher, technician, owner],
+  startPhoneCheck: [dispatcher, owner],
+  listPhoneChecks: [dispatcher, technician, owner],
+  answerPhoneCheck: [dispatcher, owner],
+  endPhoneCheck: [dispatcher, owner],
+  recordDangerOver: [dispatcher, owner],
+  listCallBacks: [dispatcher, owner],
+  makeCallBack: [dispatcher, owner],
   getVisit: [dispatcher, technician, owner],
   startTravel: [dispatcher, technician, owner],
   arrive: [dispatcher, technician, owner],

@@ -32,6 +32,7 @@ import {
   outdoorPlate,
   yesTo,
 } from '../harness/job.ts';
+import { sendAnswer, sendToChecks, startChecks, takeCall } from '../harness/phone-checks.ts';
 import { photoOf } from '../harness/photos.ts';
 import { readInvoice } from '../harness/read-invoice.ts';
 import { billOf, tansy } from '../harness/shop.ts';
@@ -66,6 +67,7 @@ const PERSONAL = {
   complaint: 'My mother Ermintrude cannot sleep in this heat.',
   whatHelped: 'Ottoline set it to cool herself.',
   phoneNote: 'she lives alone',
+  dangerNote: 'a cousin turned the stove off',
   lookNote: 'told so by the neighbour',
   cancelReason: 'She is in hospital.',
   declineReason: 'Her son decides.',
@@ -114,7 +116,17 @@ const expected: Record<string, string[]> = {
   addEquipment: ['equipment.added'],
   changeEquipment: ['equipment.changed'],
   openTicket: ['ticket.opened'],
-  resolveTicketByPhone: ['observation.recorded', 'observation.recorded', 'ticket.moved'],
+  resolveTicketByPhone: [
+    'observation.recorded',
+    'observation.recorded',
+    'ticket.moved',
+    'call_back.promised',
+  ],
+  startPhoneCheck: ['phone_check.started'],
+  answerPhoneCheck: ['phone_check.answered', 'phone_check.ended'],
+  endPhoneCheck: ['phone_check.ended'],
+  recordDangerOver: ['phone_check.danger_over'],
+  makeCallBack: ['ticket.opened', 'call_back.made'],
   cancelTicket: ['ticket.moved'],
   bookVisit: ['ticket.moved', 'visit.booked'],
   startTravel: ['visit.moved'],
@@ -450,6 +462,7 @@ async function liveAJob(): Promise<void> {
   const dropped = await openTicket();
   keep(
     'cancelTicket',
+  await liveACall(keep, solved.body.id);
     await dispatcher.post(
       `/v1/tickets/${dropped.body.id}/cancel`,
       { reason: PERSONAL.cancelReason },
@@ -672,6 +685,29 @@ async function liveANoFromAfar(keep: Keep): Promise<void> {
   const no = { ...noForm(offer), name: PERSONAL.name };
   expectStatus(await visitor.post(`${offer.page}/decline`, no), 303);
   const note = { conditionLeft: PERSONAL.conditionLeft, dangerWarned: PERSONAL.lookNote };
+/** Phone checks that stop in danger and are begun again, and the call back of a solved ticket. */
+async function liveACall(keep: Keep, solvedId: string): Promise<void> {
+  const { ticketId } = await takeCall(service);
+  keep('startPhoneCheck', await startChecks(service, ticketId), 201);
+  const note = PERSONAL.phoneNote;
+  const danger = await sendAnswer(service, ticketId, ['gas_smell', 'yes'], { note });
+  keep('answerPhoneCheck', danger, 200);
+  const over = { note: PERSONAL.dangerNote };
+  keep('recordDangerOver', await sendToChecks(service, ticketId, 'danger-over', over), 200);
+  await startChecks(service, ticketId);
+  const end = { outcome: 'broken_off' };
+  keep('endPhoneCheck', await sendToChecks(service, ticketId, 'end', end), 200);
+  const dispatcher = service.as('dispatcher');
+  const { items } = expectStatus(await dispatcher.get('/v1/call-backs'), 200).body;
+  const due = items.find((each: { ticketId: string }) => each.ticketId === solvedId);
+  const made = await dispatcher.post(
+    `/v1/call-backs/${due.id}/made`,
+    { outcome: 'back_again', note },
+    { ifMatch: `"v${due.version}"` },
+  );
+  keep('makeCallBack', made, 200);
+}
+
   const path = `/v1/quotes/${id}/decline-notes`;
   keep('noteDecline', await service.as('technician').post(path, note), 201);
 }

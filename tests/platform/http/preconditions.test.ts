@@ -14,6 +14,7 @@ import {
   type Job,
   type QuoteAt,
 } from '../../harness/job.ts';
+import { solveCall } from '../../harness/phone-checks.ts';
 import {
   createTestService,
   expectProblem,
@@ -26,7 +27,14 @@ let job: Job;
 let quote: QuoteAt;
 /** What stands beside the job: a draft of the book, an agreement, a truck with a target, a bill. */
 let beside: Record<
-  'draftId' | 'agreementId' | 'placeId' | 'invoiceId' | 'paymentId' | 'claimId' | 'deliveryId',
+  | 'draftId'
+  | 'agreementId'
+  | 'placeId'
+  | 'invoiceId'
+  | 'paymentId'
+  | 'claimId'
+  | 'deliveryId'
+  | 'callBackId',
   string
 >;
 beforeAll(async () => {
@@ -58,7 +66,13 @@ async function addBeside(): Promise<typeof beside> {
     ...(await payABill()),
     claimId: await made(`/v1/part-uses/${await warrantedPart(service)}/claim`, {}),
     deliveryId: await askText(service, job.ticketId),
+    callBackId: await promisedCallBack(),
   };
+}
+
+async function promisedCallBack(): Promise<string> {
+  const { ticketId } = await solveCall(service);
+  return (await service.db.prisma.callBack.findUniqueOrThrow({ where: { ticketId } })).id;
 }
 
 async function payABill(): Promise<Record<'invoiceId' | 'paymentId', string>> {
@@ -121,6 +135,10 @@ const bodies: Record<string, object | string> = {
     whatHelped: 'Setting the thermostat to cool.',
   },
   cancelTicket: { reason: 'The caller changed their mind.' },
+  answerPhoneCheck: { questionCode: 'gas_smell', answer: 'no' },
+  endPhoneCheck: { outcome: 'broken_off' },
+  recordDangerOver: { note: 'It was the stove.' },
+  makeCallBack: { outcome: 'still_fine' },
   promisePart: { what: 'The motor', promisedOn: '2031-03-04', toldTo: 'Winifred Ashgrove' },
   closeTicket: { complaintGone: 'yes', conditionLeft: 'Running.' },
   reopenTicket: { complaint: 'It is warm again.' },
