@@ -1,0 +1,10 @@
+export { greatCircleMiles } from './great-circle-miles.ts';
+export { hoursLeft } from './hours-left.ts';
+export { planDay } from './plan-day.ts';
+export { runRoute } from './run-route.ts';
+export type { Effort } from './search-plan.ts';
+export type { Change, DayPlan } from './told-plan.ts';
+export type { Route, RouteStop } from './told-route.ts';
+export { travelMinutes } from './travel-minutes.ts';
+export { type LeftOutReason, leftOutReasons } from './why-left-out.ts';
+export type { Crew, Place, Road, Span, Stop } from './words.ts';
