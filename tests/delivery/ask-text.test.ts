@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { paperOf } from '../harness/delivery.ts';
 import {
   createTestService,
   expectProblem,
@@ -7,7 +8,7 @@ import {
 } from '../harness/test-service.ts';
 import { type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
 import { finishVisit, sendClose } from '../harness/work.ts';
-import { handToAnother, paperOf } from './readers.ts';
+import { handToAnother } from './readers.ts';
 
 // A text is the link to a quote. Where nobody could answer at it, asking for one says so at once.
 

@@ -1,4 +1,5 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { retryDelivery } from '../harness/delivery.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { offerAtLink, visit } from '../harness/visitor.ts';
 import { type Behavior, type BrokenServer, brokenServer } from './broken-server.ts';
@@ -38,17 +39,11 @@ async function attempt(behaviors: readonly Behavior[], retriesIt = false): Promi
     await workOff(service, { mail: { kind: 'smtp', server: { url: server.url, timeouts } } });
     service.clock.advance(HOUR);
     const { id, state } = await newest();
-    if (state === 'dead' && retriesIt) await retry(id);
+    if (state === 'dead' && retriesIt) expectStatus(await retryDelivery(service, id), 200);
   }
   service.clock.set(began);
   const links = server.received().map((raw) => linkIn(readMail(raw)) ?? '/');
   return { ...(await newest()), links };
-}
-
-async function retry(id: string): Promise<void> {
-  const dispatcher = service.as('dispatcher');
-  const ifMatch = (await dispatcher.get(`/v1/deliveries/${id}`)).headers['etag'] ?? '';
-  expectStatus(await dispatcher.post(`/v1/deliveries/${id}/retry`, {}, { ifMatch }), 200);
 }
 
 async function opens(path: `/${string}`): Promise<number> {

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { paperOf } from '../harness/delivery.ts';
 import { findPluggedDrain } from '../harness/findings.ts';
 import { billSoldJob, creditOf, sendMoney } from '../harness/invoice.ts';
 import { arriveAtJob, findCapacitor } from '../harness/job.ts';
@@ -11,7 +12,7 @@ import {
 import { noForm, type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
 import { offer, offerPart } from '../harness/whole-job.ts';
 import { mailsOf, type ReadMail } from './mails-of.ts';
-import { linkIn, only, paperOf, siteWithMail } from './readers.ts';
+import { linkIn, only, siteWithMail } from './readers.ts';
 
 // From the act to the reader: what is issued goes out by itself, and its link is answered.
 

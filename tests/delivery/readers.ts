@@ -29,19 +29,6 @@ export function only<T>(all: readonly T[]): T {
   return one;
 }
 
-/** The paper of one kind of a ticket. */
-export async function paperOf(
-  service: TestService,
-  ticketId: string,
-  kind: string,
-): Promise<string> {
-  const listed = await service.as('owner').get(`/v1/papers?ticketId=${ticketId}`);
-  const found = expectStatus(listed, 200).body.items.find(
-    (paper: { kind: string }) => paper.kind === kind,
-  );
-  return found.id;
-}
-
 /** Somebody else decides for a site from now on. */
 export async function handToAnother(service: TestService, siteId: string): Promise<void> {
   const dispatcher = service.as('dispatcher');

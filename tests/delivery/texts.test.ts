@@ -1,6 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import type { MailCarrier } from '../../src/delivery/delivery-deps.ts';
 import type { DeliveryDeps } from '../../src/delivery/index.ts';
-import { askText } from '../harness/delivery.ts';
+import { askText, retryDelivery } from '../harness/delivery.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
 import { workOff } from './mails-of.ts';
@@ -9,6 +10,8 @@ import { type GatewayAnswer, type ScriptedGateway, scriptedGateway } from './scr
 
 // A text from the ask to the gateway, whatever that one does with it.
 
+/** No mail waits here. */
+const NO_MAIL: MailCarrier = { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } };
 const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
 let service: TestService;
@@ -54,8 +57,7 @@ async function send(
   for (let time = 0; time < times; time += 1) {
     await workOff(service, {
       text: { url: gateway.url, timeoutMs: 300 },
-      // No mail waits here.
-      mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+      mail: NO_MAIL,
       ...ways?.(offer),
     });
     if (time === 0) await happens?.(offer);
@@ -77,12 +79,6 @@ async function revokeLinks({ quote }: Offer): Promise<void> {
     if (deliveryId === null || revokedAt !== null) continue;
     expectStatus(await service.as('dispatcher').post(`/v1/quote-links/${id}/revoke`, {}), 200);
   }
-}
-
-async function retry(id: string) {
-  const dispatcher = service.as('dispatcher');
-  const ifMatch = (await dispatcher.get(`/v1/deliveries/${id}`)).headers['etag'] ?? '';
-  return dispatcher.post(`/v1/deliveries/${id}/retry`, {}, { ifMatch });
 }
 
 /** The path of the link in a text. */
@@ -222,12 +218,12 @@ describe('a dead text', () => {
   test('that may have arrived is asked for anew, under another key, and not tried again', async () => {
     const { delivery, id } = await send(['closes', { compares: 409 }], 2);
     expect(delivery.allowedActions).toEqual([]);
-    expectStatus(await retry(id), 409);
+    expectStatus(await retryDelivery(service, id), 409);
     const { paper } = (await service.as('dispatcher').get(`/v1/deliveries/${id}`)).body;
     const anew = await askText(service, paper.ticketId);
     await workOff(service, {
       text: { url: gateway.url },
-      mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+      mail: NO_MAIL,
     });
     expect(gateway.asked.at(-1)).toMatchObject({ key: anew });
     expect((await service.as('dispatcher').get(`/v1/deliveries/${anew}`)).body.state).toBe('sent');
@@ -236,10 +232,10 @@ describe('a dead text', () => {
   test('of which no try can have arrived is tried again under its own key', async () => {
     const { delivery, id } = await send([{ status: 400 }, { status: 202 }], 1);
     expect(delivery).toMatchObject({ mayHaveArrived: false, allowedActions: ['retry'] });
-    expectStatus(await retry(id), 200);
+    expectStatus(await retryDelivery(service, id), 200);
     await workOff(service, {
       text: { url: gateway.url },
-      mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+      mail: NO_MAIL,
     });
     expect(gateway.asked.map(({ key }) => key)).toEqual([id, id]);
     expect((await service.as('dispatcher').get(`/v1/deliveries/${id}`)).body.state).toBe('sent');
@@ -264,7 +260,7 @@ test('a worker that breaks off at the last try: dead, and the first one may have
   for (let attempts = 3; attempts <= 9; attempts += 1) await step('lease_until = changed_at');
   await workOff(service, {
     text: { url: gateway.url },
-    mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+    mail: NO_MAIL,
   });
   const { body } = await service.as('dispatcher').get(`/v1/deliveries/${id}`);
   expect(body).toMatchObject({
@@ -303,7 +299,7 @@ test('somebody whose number was erased meanwhile: dead, and it says so', async (
   await service.owner.query(`UPDATE customer SET phone = '' WHERE id = $1`, [job.customerId]);
   await workOff(service, {
     text: { url: gateway.url },
-    mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+    mail: NO_MAIL,
   });
   const { body } = await service.as('dispatcher').get(`/v1/deliveries/${id}`);
   expect(body).toMatchObject({ state: 'dead', reason: 'There is no phone number on file.' });
@@ -338,7 +334,7 @@ describe('a text that can carry no link any more: dead, and it says why', () => 
     gateway = await scriptedGateway([{ status: 200 }]);
     await workOff(service, {
       text: { url: gateway.url },
-      mail: { kind: 'smtp', server: { url: 'smtp://127.0.0.1:1' } },
+      mail: NO_MAIL,
       ...ways,
     });
     const { body } = await service.as('dispatcher').get(`/v1/deliveries/${id}`);

@@ -1,10 +1,11 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { paperOf } from '../harness/delivery.ts';
 import { atTime } from '../harness/fixed-clock.ts';
 import { addSite } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { noForm, type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
 import { mailsOf } from './mails-of.ts';
-import { linkIn, only, paperOf, siteWithMail } from './readers.ts';
+import { linkIn, only, siteWithMail } from './readers.ts';
 
 // Between the act and its mail time passes: a server is away, the office changes an address, the
 // quote is answered by another way. What goes out is true when it goes out.
