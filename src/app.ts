@@ -29,6 +29,7 @@ import { servesProblemPages } from './platform/http/problem-pages.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
 import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
+import { priorityRoutes } from './priorities/index.ts';
 import { quoteLinkRoutes } from './quote-links/index.ts';
 import { followUpRoutes, quoteRoutes, whyRoutes } from './quotes/index.ts';
 import { siteRoutes } from './sites/index.ts';
@@ -52,6 +53,7 @@ export const routes: readonly Route[] = [
   ...equipmentRoutes,
   ...ticketRoutes,
   ...phoneCheckRoutes,
+  ...priorityRoutes,
   ...visitRoutes,
   ...partWaitRoutes,
   ...evidenceRoutes,

@@ -86,6 +86,9 @@ export const journalEvents = {
   'equipment.changed': { plain: machineFields, personal: [] },
   'ticket.opened': { plain: ['number', 'siteId', 'callerId', 'symptoms', 'state'], personal: [] },
   'ticket.moved': { plain: ['state'], personal: [] },
+  // Why a person ranked it so stands in its row; a reason may tell of people.
+  'priority.given': { plain: ['rank'], personal: [] },
+  'weather.noted': { plain: ['highDegF', 'relativeHumidityPercent'], personal: [] },
   'phone_check.started': {
     plain: ['ticketId', 'run', 'scriptVersion', 'language', 'known'],
     personal: [],
@@ -112,9 +115,12 @@ export const journalEvents = {
       'sameTripAs',
       'feeAgreement',
       'periodCode',
+      'movedFromId',
+      'askedBy',
     ],
     personal: [],
   },
+  'visit.planned': { plain: ['plannedStart', 'plannedEnd'], personal: [] },
   'visit.moved': { plain: ['state'], personal: [] },
   // What people wrote in their own words, and who was told, stands in the rows alone.
   'part.promised': { plain: ['ticketId', 'visitId', 'partCode', 'promisedOn'], personal: [] },

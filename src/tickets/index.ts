@@ -2,7 +2,7 @@ export { answerTicket } from './answer-ticket.ts';
 export { callbackDays } from './callback-days.ts';
 export { ticketSchema } from './contract.ts';
 export { keepPhoneAnswer } from './keep-phone-answer.ts';
-export { type LastClosing, lastClosing } from './last-closing.ts';
+export { callbacksAmong, type LastClosing, lastClosing } from './last-closing.ts';
 export { lockTicket, moveTicket } from './move-ticket.ts';
 export { requireNoOpenDanger } from './require-no-open-danger.ts';
 export { ticketRoutes } from './routes.ts';

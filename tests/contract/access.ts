@@ -47,6 +47,12 @@ export const access: Record<string, Allowed> = {
   confirmConsumerRule: [owner],
   endConsumerRule: [owner],
 
+  listWaiting: [dispatcher, owner],
+  getPriority: [dispatcher, owner],
+  overridePriority: [dispatcher, owner],
+  recordWeather: [dispatcher, owner],
+  getWeather: [dispatcher, owner],
+
   addCustomer: [dispatcher, owner],
   findCustomers: [dispatcher, owner],
   getCustomer: [dispatcher, technician, owner],
@@ -71,12 +77,6 @@ export const access: Record<string, Allowed> = {
   getTicket: [dispatcher, technician, owner],
   resolveTicketByPhone: [dispatcher, owner],
   cancelTicket: [dispatcher, owner],
-  closeTicket: [dispatcher, technician, owner],
-  reopenTicket: [dispatcher, owner],
-  listClosings: [dispatcher, technician, owner],
-
-  bookVisit: [dispatcher, owner],
-  listVisits: [dispatcher, technician, owner],
   startPhoneCheck: [dispatcher, owner],
   listPhoneChecks: [dispatcher, technician, owner],
   answerPhoneCheck: [dispatcher, owner],
@@ -84,6 +84,12 @@ export const access: Record<string, Allowed> = {
   recordDangerOver: [dispatcher, owner],
   listCallBacks: [dispatcher, owner],
   makeCallBack: [dispatcher, owner],
+  closeTicket: [dispatcher, technician, owner],
+  reopenTicket: [dispatcher, owner],
+  listClosings: [dispatcher, technician, owner],
+
+  bookVisit: [dispatcher, owner],
+  listVisits: [dispatcher, technician, owner],
   getVisit: [dispatcher, technician, owner],
   startTravel: [dispatcher, technician, owner],
   arrive: [dispatcher, technician, owner],

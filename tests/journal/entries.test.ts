@@ -69,6 +69,7 @@ const PERSONAL = {
   phoneNote: 'she lives alone',
   dangerNote: 'a cousin turned the stove off',
   lookNote: 'told so by the neighbour',
+  rankReason: 'Her husband is on oxygen.',
   cancelReason: 'She is in hospital.',
   declineReason: 'Her son decides.',
   conditionLeft: 'Left off, as she asked.',
@@ -127,6 +128,8 @@ const expected: Record<string, string[]> = {
   endPhoneCheck: ['phone_check.ended'],
   recordDangerOver: ['phone_check.danger_over'],
   makeCallBack: ['ticket.opened', 'call_back.made'],
+  overridePriority: ['priority.given'],
+  recordWeather: ['weather.noted'],
   cancelTicket: ['ticket.moved'],
   bookVisit: ['ticket.moved', 'visit.booked'],
   startTravel: ['visit.moved'],
@@ -459,10 +462,15 @@ async function liveAJob(): Promise<void> {
     ),
     200,
   );
+  await liveACall(keep, solved.body.id);
   const dropped = await openTicket();
+  const ranked = { rank: 1, reason: PERSONAL.rankReason };
+  const ticketToRank = `/v1/tickets/${dropped.body.id}/priority`;
+  keep('overridePriority', await dispatcher.post(ticketToRank, ranked), 200);
+  const hot = { highDegF: 101 };
+  keep('recordWeather', await dispatcher.post('/v1/days/2026-07-15/weather', hot), 200);
   keep(
     'cancelTicket',
-  await liveACall(keep, solved.body.id);
     await dispatcher.post(
       `/v1/tickets/${dropped.body.id}/cancel`,
       { reason: PERSONAL.cancelReason },
@@ -677,14 +685,6 @@ async function liveTheWork(keep: Keep): Promise<void> {
   keep('promisePart', await dispatcher.post(path, promise, { ifMatch }), 200);
 }
 
-/** A no at the link, and what our staff say of it afterwards. */
-async function liveANoFromAfar(keep: Keep): Promise<void> {
-  const offer = await offerAtLink(service);
-  const { id } = offer.quote.body;
-  const visitor = await visit(service, offer);
-  const no = { ...noForm(offer), name: PERSONAL.name };
-  expectStatus(await visitor.post(`${offer.page}/decline`, no), 303);
-  const note = { conditionLeft: PERSONAL.conditionLeft, dangerWarned: PERSONAL.lookNote };
 /** Phone checks that stop in danger and are begun again, and the call back of a solved ticket. */
 async function liveACall(keep: Keep, solvedId: string): Promise<void> {
   const { ticketId } = await takeCall(service);
@@ -708,6 +708,14 @@ async function liveACall(keep: Keep, solvedId: string): Promise<void> {
   keep('makeCallBack', made, 200);
 }
 
+/** A no at the link, and what our staff say of it afterwards. */
+async function liveANoFromAfar(keep: Keep): Promise<void> {
+  const offer = await offerAtLink(service);
+  const { id } = offer.quote.body;
+  const visitor = await visit(service, offer);
+  const no = { ...noForm(offer), name: PERSONAL.name };
+  expectStatus(await visitor.post(`${offer.page}/decline`, no), 303);
+  const note = { conditionLeft: PERSONAL.conditionLeft, dangerWarned: PERSONAL.lookNote };
   const path = `/v1/quotes/${id}/decline-notes`;
   keep('noteDecline', await service.as('technician').post(path, note), 201);
 }

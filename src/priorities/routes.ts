@@ -1,0 +1,121 @@
+import { z } from 'zod';
+import { dateOfDay, dayText } from '../platform/calendar-day.ts';
+import type { DayWeather } from '../platform/database/generated/client.ts';
+import { day, idParam } from '../platform/http/formats.ts';
+import { notFound } from '../platform/http/problem.ts';
+import { act, type ReadContext, type Route, read } from '../platform/http/route.ts';
+import { feltHeat } from '../priority/index.ts';
+import {
+  dayWeatherSchema,
+  newWeatherSchema,
+  priorityOverrideSchema,
+  prioritySchema,
+  waitingTicketSchema,
+} from './contract.ts';
+import { listWaiting } from './list-waiting.ts';
+import { overridePriority } from './override-priority.ts';
+import { priorityBody } from './priority-body.ts';
+import { priorityOf } from './priority-of.ts';
+import { recordWeather } from './record-weather.ts';
+
+const dayParam = z.strictObject({ day });
+
+export const priorityRoutes: readonly Route[] = [
+  read({
+    operationId: 'listWaiting',
+    summary: 'Tickets that nobody is booked for, most urgent first, each with why',
+    tag: 'priorities',
+    path: '/v1/waiting',
+    access: ['dispatcher', 'owner'],
+    query: z.strictObject({
+      limit: z.coerce.number().int().min(1).max(200).default(50),
+    }),
+    response: z.strictObject({
+      items: z.array(waitingTicketSchema),
+      waiting: z.int().meta({ description: 'How many there are.' }),
+      weighed: z.int().meta({ description: 'How many of them were weighed: the oldest thousand.' }),
+    }),
+    handle: async (context, { query }) => ({ body: await listWaiting(context, query.limit) }),
+  }),
+  read({
+    operationId: 'getPriority',
+    summary: 'How urgent a ticket is, by which rules, and whether somebody ranked it by hand',
+    tag: 'priorities',
+    path: '/v1/tickets/:ticketId/priority',
+    access: ['dispatcher', 'owner'],
+    params: idParam('ticketId'),
+    response: prioritySchema,
+    handle: async ({ prisma, now }, { params }) => ({
+      body: await bodyOf(prisma, params.ticketId, now),
+    }),
+  }),
+  act({
+    operationId: 'overridePriority',
+    summary: 'Rank a waiting ticket by hand, with the reason; null gives it back to the rules',
+    tag: 'priorities',
+    method: 'POST',
+    path: '/v1/tickets/:ticketId/priority',
+    access: ['dispatcher', 'owner'],
+    params: idParam('ticketId'),
+    body: priorityOverrideSchema,
+    response: prioritySchema,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params: { ticketId }, body }) => {
+      await overridePriority(context, ticketId, body);
+      return { body: await bodyOf(context.tx, ticketId, context.now) };
+    },
+  }),
+  act({
+    operationId: 'recordWeather',
+    summary: 'Note how hot a day is, so that tickets are ranked by it',
+    tag: 'priorities',
+    method: 'POST',
+    path: '/v1/days/:day/weather',
+    access: ['dispatcher', 'owner'],
+    params: dayParam,
+    body: newWeatherSchema,
+    response: dayWeatherSchema,
+    handle: async (context, { params, body }) => ({
+      body: weatherBody(await recordWeather(context, params.day, body)),
+    }),
+  }),
+  read({
+    operationId: 'getWeather',
+    summary: 'How hot a day is, as somebody noted it',
+    tag: 'priorities',
+    path: '/v1/days/:day/weather',
+    access: ['dispatcher', 'owner'],
+    params: dayParam,
+    response: dayWeatherSchema,
+    handle: async ({ prisma }, { params }) => {
+      const weather = await prisma.dayWeather.findUnique({
+        where: { day: dateOfDay(params.day) },
+      });
+      if (weather === null) throw notFound('weather of that day');
+      return { body: weatherBody(weather) };
+    },
+  }),
+];
+
+async function bodyOf(
+  prisma: Parameters<typeof priorityOf>[0],
+  ticketId: string,
+  now: ReadContext['now'],
+) {
+  const priority = (await priorityOf(prisma, [ticketId], now)).get(ticketId);
+  if (priority === undefined) throw notFound('ticket');
+  return priorityBody(priority);
+}
+
+function weatherBody({
+  day,
+  highDegF,
+  relativeHumidityPercent,
+}: DayWeather): z.input<typeof dayWeatherSchema> {
+  const { degF, category } = feltHeat({ tempDegF: highDegF, relativeHumidityPercent });
+  return {
+    day: dayText(day),
+    ...{ highDegF, relativeHumidityPercent, category },
+    feelsLikeDegF: Math.round(degF),
+  };
+}
