@@ -25,6 +25,23 @@ export const plannedWorkSchema = z.strictObject({
   minutes: z.int().min(5).max(WINDOW_MINUTES_MAX),
 });
 
+const feeDisclosureSchema = z
+  .strictObject({
+    toldFeeCents: cents.meta({ description: 'The visit fee the caller was told.' }),
+    toldFeeAfterDiscountCents: cents.optional().meta({
+      description: 'What the caller was told remains of it under the agreement of the site.',
+    }),
+    agreedBy: text(200).meta({ description: 'Who said yes to it at the call.' }),
+  })
+  .meta({ description: 'The only charge that rests on less than a finding rests on this.' });
+
+const windowTooShort = {
+  path: ['windowEnd'],
+  error: `must be at least ${WINDOW_MINUTES_MIN} minutes after windowStart`,
+};
+const windowTooLong = { path: ['windowEnd'], error: 'must be within a day of windowStart' };
+const startOutside = { path: ['planned', 'start'], error: 'must lie in the arrival window' };
+
 export const newVisitSchema = z
   .strictObject({
     ticketId: z.uuid(),
@@ -41,28 +58,50 @@ export const newVisitSchema = z
         'A return does work that was accepted, a callback looks at a reopened ticket, maintenance is ' +
         'due under an agreement; the fee told for each of these is 0.',
     }),
-    feeDisclosure: z
-      .strictObject({
-        toldFeeCents: cents.meta({ description: 'The visit fee the caller was told.' }),
-        toldFeeAfterDiscountCents: cents.optional().meta({
-          description: 'What the caller was told remains of it under the agreement of the site.',
-        }),
-        agreedBy: text(200).meta({ description: 'Who said yes to it at the call.' }),
-      })
-      .meta({ description: 'The only charge that rests on less than a finding rests on this.' }),
+    feeDisclosure: feeDisclosureSchema,
   })
-  .refine((visit) => minutesOf(visit) >= WINDOW_MINUTES_MIN, {
-    path: ['windowEnd'],
-    error: `must be at least ${WINDOW_MINUTES_MIN} minutes after windowStart`,
+  .refine((visit) => minutesOf(visit) >= WINDOW_MINUTES_MIN, windowTooShort)
+  .refine((visit) => minutesOf(visit) <= WINDOW_MINUTES_MAX, windowTooLong)
+  .refine(startsInItsWindow, startOutside);
+
+/** A visit booked anew in place of another: what is not named stays as it was. */
+export const rebookingSchema = z
+  .strictObject({
+    technicianId: z.uuid().optional(),
+    windowStart: instant.optional().meta({
+      description: 'Another window comes whole: start, end, who agreed to it, and its fee.',
+    }),
+    windowEnd: instant.optional(),
+    planned: plannedWorkSchema.optional().meta({
+      description:
+        'When the work is planned. When absent: in another window the whole of it, in the same one ' +
+        'as it was.',
+    }),
+    askedBy: z.enum(['customer', 'company']).meta({
+      description:
+        'What the company asks for never costs more than before; what the customer asks for has the ' +
+        'fee of the new window.',
+    }),
+    windowAgreedBy: text(200).optional().meta({
+      description: 'Who agreed for the customer to the other window.',
+    }),
+    feeDisclosure: feeDisclosureSchema.optional(),
+    reason: text(1_000),
   })
-  .refine((visit) => minutesOf(visit) <= WINDOW_MINUTES_MAX, {
-    path: ['windowEnd'],
-    error: 'must be within a day of windowStart',
-  })
-  .refine(startsInItsWindow, {
-    path: ['planned', 'start'],
-    error: 'must lie in the arrival window',
-  });
+  .refine(
+    ({ windowStart, windowEnd, windowAgreedBy, feeDisclosure }) =>
+      [windowEnd, windowAgreedBy, feeDisclosure].every((each) => !each === !windowStart),
+    {
+      path: ['windowStart'],
+      error: 'comes with windowEnd, windowAgreedBy and feeDisclosure, or none of them comes',
+    },
+  )
+  .refine((visit) => !isWhole(visit) || minutesOf(visit) >= WINDOW_MINUTES_MIN, windowTooShort)
+  .refine((visit) => !isWhole(visit) || minutesOf(visit) <= WINDOW_MINUTES_MAX, windowTooLong)
+  .refine((visit) => !isWhole(visit) || startsInItsWindow(visit), startOutside);
+
+/** The work of a visit planned anew, inside the window that was promised. */
+export const newPlanSchema = z.strictObject({ planned: plannedWorkSchema });
 
 /** What the customer was told about a part that has to come. */
 export const partPromiseSchema = z.strictObject({
@@ -197,6 +236,13 @@ interface Promised {
   windowStart: string;
   windowEnd: string;
   planned?: { start: string } | undefined;
+}
+
+function isWhole(visit: {
+  windowStart?: string | undefined;
+  windowEnd?: string | undefined;
+}): visit is Promised {
+  return visit.windowStart !== undefined && visit.windowEnd !== undefined;
 }
 
 function startsInItsWindow({ windowStart, windowEnd, planned }: Promised): boolean {

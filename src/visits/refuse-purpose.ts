@@ -32,7 +32,8 @@ const WHY_NOT: Record<VisitPurpose, string> = {
   maintenance: 'Only a ticket for maintenance that is due is booked so.',
 };
 
-async function purposesOf({ tx }: ActContext, ticket: Ticket): Promise<VisitPurpose[]> {
+/** What a locked ticket may be booked for now. */
+export async function purposesOf({ tx }: ActContext, ticket: Ticket): Promise<VisitPurpose[]> {
   if ((await lastClosing(tx, ticket.id))?.isReopened) return ['callback'];
   const accepted = await tx.quoteAcceptance.findFirst({
     where: { quote: { ticketId: ticket.id }, cancellation: null },

@@ -6,7 +6,9 @@ import { act, nothing, type Route, read } from '../platform/http/route.ts';
 import { answerVisit } from './answer-visit.ts';
 import { bookVisit } from './book-visit.ts';
 import {
+  newPlanSchema,
   newVisitSchema,
+  rebookingSchema,
   visitEndSchema,
   visitFeeQuoteSchema,
   visitReasonSchema,
@@ -15,6 +17,8 @@ import {
 import { finishVisit } from './finish-visit.ts';
 import { listVisits, visitListQuery } from './list-visits.ts';
 import { moveVisit, type VisitStep } from './move-visit.ts';
+import { planVisit } from './plan-visit.ts';
+import { rebookVisit } from './rebook-visit.ts';
 import { tellVisitFee } from './tell-visit-fee.ts';
 import { visitOf } from './visit-of.ts';
 
@@ -68,6 +72,49 @@ export const visitRoutes: readonly Route[] = [
       const visit = await bookVisit(context, body);
       return { ...answerVisit(visit), location: `/v1/visits/${visit.id}` };
     },
+  }),
+  act({
+    operationId: 'rebookVisit',
+    summary: 'Book a visit anew: another technician, another window, or both',
+    description:
+      'The old visit is cancelled and the new one booked in one step, or neither. Where only the ' +
+      'technician is another, the fee is as it was told; another window needs a yes, and one to its ' +
+      'fee.',
+    tag: 'visits',
+    method: 'POST',
+    path: '/v1/visits/:visitId/rebook',
+    access: ['dispatcher', 'owner'],
+    params: idParam('visitId'),
+    body: rebookingSchema,
+    response: visitSchema,
+    status: 201,
+    ifMatch: true,
+    problems: [
+      'window-taken',
+      'visit-fee-differs',
+      'not-allowed-now',
+      'no-price-book',
+      'unknown-reference',
+    ],
+    handle: async (context, { params, body }) => {
+      const visit = await rebookVisit(context, params.visitId, body);
+      return { ...answerVisit(visit), location: `/v1/visits/${visit.id}` };
+    },
+  }),
+  act({
+    operationId: 'planVisit',
+    summary: 'Plan the work of a booked visit anew, inside the window that was promised',
+    tag: 'visits',
+    method: 'PATCH',
+    path: '/v1/visits/:visitId/plan',
+    access: ['dispatcher', 'owner'],
+    params: idParam('visitId'),
+    body: newPlanSchema,
+    response: visitSchema,
+    ifMatch: true,
+    problems: ['window-taken', 'not-allowed-now'],
+    handle: async (context, { params, body }) =>
+      answerVisit(await planVisit(context, params.visitId, body)),
   }),
   read({
     operationId: 'getVisitFee',

@@ -172,9 +172,28 @@ async function answerAct(
     const stored = await inTx(deps.db, (tx) => perform(tx, route, attempt, now, deps, request));
     return send(reply, stored);
   } catch (error) {
-    const earlier = attempt && (await keepRefusal(error, attempt, now, deps, request));
+    const refusal = await withBesides(error, route, deps, request);
+    const earlier = attempt && (await keepRefusal(refusal, attempt, now, deps, request));
     if (earlier !== undefined) return send(reply, { ...earlier, replayed: true });
-    throw error;
+    throw refusal;
+  }
+}
+
+/** A refusal with what its route tells besides; the refusal alone where that cannot be read. */
+async function withBesides(
+  error: unknown,
+  route: ActRoute,
+  deps: MountDeps,
+  request: FastifyRequest,
+): Promise<unknown> {
+  if (!(error instanceof ProblemError) || route.besides === undefined) return error;
+  const input = { params: request.params as never, body: (request.body ?? {}) as never };
+  try {
+    const besides = await route.besides(readContext(deps, request), error, input);
+    return new ProblemError(error.slug, error.message, { ...error.extensions, ...besides });
+  } catch (failure) {
+    request.log.warn({ err: failure }, 'what a refusal tells besides could not be read');
+    return error;
   }
 }
 

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { Access, Actor } from '../access/actor.ts';
 import type { Database, Sql, Tx } from '../database/database.ts';
 import type { PrismaClient } from '../database/generated/client.ts';
+import type { ProblemError, ProblemExtensions } from './problem.ts';
 import type { ProblemSlug } from './problem-catalog.ts';
 import type { FileBody } from './sent-file.ts';
 
@@ -101,6 +102,15 @@ export interface ActDefinition<
    * nowhere; the very answer unless given.
    */
   repeated?(body: z.input<R>): z.input<R>;
+  /**
+   * What a refusal tells besides, such as what would be possible instead. The act is undone by then,
+   * so it is read anew, in no transaction.
+   */
+  besides?(
+    context: ReadContext,
+    refusal: ProblemError,
+    input: { params: z.output<P>; body: z.output<B> },
+  ): Promise<ProblemExtensions>;
   handle(
     context: ActContext,
     input: { params: z.output<P>; query: z.output<Q>; body: z.output<B> },
@@ -164,6 +174,11 @@ export interface ActRoute extends Erased {
   status: 200 | 201;
   ifMatch: boolean;
   repeated?(body: never): unknown;
+  besides?(
+    context: ReadContext,
+    refusal: ProblemError,
+    input: { params: never; body: never },
+  ): Promise<ProblemExtensions>;
   handle(
     context: ActContext,
     input: { params: never; query: never; body: never },

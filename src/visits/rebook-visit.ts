@@ -1,0 +1,174 @@
+import type { z } from 'zod';
+import { appendJournal } from '../journal/index.ts';
+import { visitLifecycle } from '../lifecycles/index.ts';
+import type { Ticket, Visit } from '../platform/database/generated/client.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
+import { versionTag } from '../platform/http/etag.ts';
+import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
+import { notFound, wrongField } from '../platform/http/problem.ts';
+import type { ActContext } from '../platform/http/route.ts';
+import { requireTechnician } from '../staff/index.ts';
+import { lockTicket, requireNoOpenDanger } from '../tickets/index.ts';
+import { type rebookingSchema, type VisitPurpose, visitPurposeSchema } from './contract.ts';
+import { type FeeTerms, feeTerms, refuseUntold } from './fee-terms.ts';
+import { lockTechnicians } from './lock-technicians.ts';
+import { type PlannedColumns, plannedColumns } from './planned-columns.ts';
+import { purposesOf } from './refuse-purpose.ts';
+import { refuseTripWithoutFee } from './refuse-trip-without-fee.ts';
+import { neverMore, termsThatStay } from './terms-of-move.ts';
+import { writeVisit } from './write-visit.ts';
+
+export type Rebooking = z.output<typeof rebookingSchema>;
+
+/**
+ * Books a visit anew in place of one where nobody has arrived: with another technician, in another
+ * window, or both. The old one is cancelled in the same transaction, so that nothing is lost where
+ * the new one cannot be booked. Where only the technician is another, nobody has to be asked and
+ * nothing costs more; another window is agreed to, and its fee.
+ * @throws ProblemError 404; 400 where nothing would be another, or the window is over; 409 when
+ *   somebody has arrived, others rest on its fee, the technician is taken or the fee is not what was
+ *   told; 412 when somebody moved it first; 422 for an unknown technician
+ */
+export async function rebookVisit(
+  act: ActContext,
+  visitId: string,
+  asked: Rebooking,
+): Promise<Visit> {
+  const found = await act.tx.visit.findUnique({ where: { id: visitId } });
+  if (found === null) throw notFound('visit');
+  const ticket = await lockTicket(act, found.ticketId);
+  const technicianId = asked.technicianId ?? found.technicianId;
+  await lockTechnicians(act.tx, [found.technicianId, technicianId]);
+  await lockRow(act.tx, 'visit', visitId);
+  const before = await act.tx.visit.findUniqueOrThrow({ where: { id: visitId } });
+  act.mustMatch(versionTag(before.version));
+  const state = moveOrRefuse('visit', visitLifecycle, before.state, 'cancel');
+  await requireNoOpenDanger(act, ticket, 'rebook');
+  await refuseTripWithoutFee(act, before, 'cancel');
+  if (technicianId !== before.technicianId) await requireTechnician(act, technicianId);
+  const window = windowOf(asked);
+  const place = placeOf(act, before, technicianId, window, asked.planned);
+  await cancelForMove(act, before, state, asked.reason);
+  const { purpose, terms } = await termsFor(act, { ticket, before, place, window, asked });
+  return writeVisit(act, {
+    ...place,
+    ...{ ticketId: ticket.id, purpose, terms },
+    feeAgreedBy: window?.feeDisclosure.agreedBy ?? before.feeAgreedBy,
+    feeAgreedAt: window === undefined ? before.feeAgreedAt : act.now,
+    moved: {
+      fromId: before.id,
+      askedBy: asked.askedBy,
+      windowAgreedBy: window?.agreedBy ?? null,
+    },
+  });
+}
+
+interface OtherWindow {
+  start: Date;
+  end: Date;
+  agreedBy: string;
+  feeDisclosure: NonNullable<Rebooking['feeDisclosure']>;
+}
+
+/** The window that was agreed to; undefined where it stays. */
+function windowOf(asked: Rebooking): OtherWindow | undefined {
+  const { windowStart, windowEnd, windowAgreedBy: agreedBy, feeDisclosure } = asked;
+  if (!windowStart || !windowEnd || !agreedBy || !feeDisclosure) return undefined;
+  return { start: new Date(windowStart), end: new Date(windowEnd), agreedBy, feeDisclosure };
+}
+
+interface Place {
+  technicianId: string;
+  windowStart: Date;
+  windowEnd: Date;
+  planned?: PlannedColumns;
+}
+
+/** Who comes when. A window that stays keeps its planned work, unless that is named too. */
+function placeOf(
+  act: ActContext,
+  before: Visit,
+  technicianId: string,
+  window: OtherWindow | undefined,
+  work: Rebooking['planned'],
+): Place {
+  const windowStart = window?.start ?? before.windowStart;
+  const windowEnd = window?.end ?? before.windowEnd;
+  if (technicianId === before.technicianId && isWindowOf(before, { windowStart, windowEnd })) {
+    throw wrongField('', 'unchanged', 'names the technician and the window that it has');
+  }
+  if (window !== undefined && windowEnd <= act.now) {
+    throw wrongField('/windowEnd', 'window_over', 'must be in the future');
+  }
+  const planned = work ? plannedColumns(work) : window ? undefined : storedPlan(before);
+  if (planned && (planned.plannedStart < windowStart || planned.plannedStart > windowEnd)) {
+    throw wrongField('/planned/start', 'outside_window', 'must lie in the arrival window');
+  }
+  return { technicianId, windowStart, windowEnd, ...(planned && { planned }) };
+}
+
+function isWindowOf(visit: Visit, { windowStart, windowEnd }: Omit<Place, 'technicianId'>) {
+  return (
+    visit.windowStart.getTime() === windowStart.getTime() &&
+    visit.windowEnd.getTime() === windowEnd.getTime()
+  );
+}
+
+function storedPlan({ plannedStart, plannedEnd }: Visit): PlannedColumns | undefined {
+  return plannedStart && plannedEnd ? { plannedStart, plannedEnd } : undefined;
+}
+
+async function cancelForMove(
+  act: ActContext,
+  visit: Visit,
+  state: Visit['state'],
+  reason: string,
+): Promise<void> {
+  await act.tx.visit.update({
+    where: { id: visit.id },
+    data: { state, version: visit.version + 1, endNote: reason },
+  });
+  await appendJournal(act, {
+    event: 'visit.moved',
+    subject: { kind: 'visit', id: visit.id },
+    before: { state: visit.state },
+    after: { state },
+  });
+}
+
+interface Move {
+  ticket: Ticket;
+  /** As it stood; it is cancelled by now, so that it is in nobody's way. */
+  before: Visit;
+  place: Place;
+  window: OtherWindow | undefined;
+  asked: Rebooking;
+}
+
+/** What the new visit is for, and its fee. */
+async function termsFor(
+  act: ActContext,
+  { ticket, before, place, window, asked }: Move,
+): Promise<{ purpose: VisitPurpose; terms: FeeTerms }> {
+  const { technicianId, windowStart, windowEnd, planned } = place;
+  const purpose = window ? await purposeNow(act, ticket, before) : purposeOf(before);
+  const found = await feeTerms(act, {
+    ...{ siteId: ticket.siteId, technicianId, windowStart, purpose },
+    ...(planned ?? { plannedStart: windowStart, plannedEnd: windowEnd }),
+  });
+  if (window === undefined) return { purpose, terms: termsThatStay(before, found) };
+  const terms = asked.askedBy === 'customer' ? found : await neverMore(act.tx, before, found);
+  refuseUntold(terms, window.feeDisclosure);
+  return { purpose, terms };
+}
+
+function purposeOf({ purpose }: Visit): VisitPurpose {
+  return visitPurposeSchema.parse(purpose);
+}
+
+/** What it was booked for, unless the ticket is by now for another purpose only. */
+async function purposeNow(act: ActContext, ticket: Ticket, before: Visit): Promise<VisitPurpose> {
+  const fitting = await purposesOf(act, ticket);
+  const booked = purposeOf(before);
+  return fitting.includes(booked) ? booked : (fitting[0] ?? booked);
+}
