@@ -18,8 +18,8 @@ export function openScriptFace(path: string, weight: number): Promise<ScriptFace
 }
 
 const open = new Map<string, Promise<ScriptFace>>();
-/** Of some 0.2 MB each: a name in Chinese letters takes one or two, in two weights. */
-const OPEN_MAX = 80;
+/** Of some 0.3 MB each: a name in Chinese letters takes one to three, in two weights. */
+const OPEN_MAX = 160;
 
 /**
  * The libraries are large and most companies never need them, so they are loaded only here. A file

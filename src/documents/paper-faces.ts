@@ -4,7 +4,7 @@ import type { FontFace } from './page-plan.ts';
 import { isPlain, paperFonts } from './paper-fonts.ts';
 import type { ScriptFace } from './script-face.ts';
 import { scriptFamilies } from './script-families.ts';
-import { scriptFiles } from './script-files.ts';
+import { scriptFile } from './script-files.ts';
 import type { TypeFace } from './type-face.ts';
 
 /** The typefaces that one paper is set in. */
@@ -29,9 +29,9 @@ export async function openPaperFaces(texts: Iterable<string>): Promise<PaperFace
   const missing = new Set(rare);
   const scripts: Record<FontFace, ScriptFace>[] = [];
   for (const family of scriptFamilies([...rare].join(''))) {
-    for (const { path, holds } of scriptFiles(family)) {
-      if (missing.size === 0) break;
-      if (![...missing].some((character) => holds(character.codePointAt(0) ?? 0))) continue;
+    const paths = [...missing].map((each) => scriptFile(family, each.codePointAt(0) ?? 0));
+    for (const path of new Set(paths)) {
+      if (path === undefined) continue;
       const regular = await openScriptFace(path, WEIGHTS.regular);
       const had = [...missing].filter((character) => regular.has(character));
       if (had.length === 0) continue;

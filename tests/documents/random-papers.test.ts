@@ -4,20 +4,24 @@ import { LENGTH } from '../../src/documents/clean-parts.ts';
 import { type Paper, renderPaper } from '../../src/documents/index.ts';
 import { drawableText, openPaperFaces, type PaperFaces } from '../../src/documents/paper-faces.ts';
 import { paperText } from '../../src/documents/paper-text.ts';
+import { paperTexts } from '../../src/documents/paper-texts.ts';
 import { checkTaggedPdf } from './check-tagged-pdf.ts';
 import { isPromised } from './promised-scripts.ts';
 import { randomPaper } from './random-paper.ts';
 import { readPageTexts } from './read-pdf.ts';
 import { saidBy } from './said-by.ts';
 
-const PAPERS = 500;
-/** Another five hundred in every run; a failure names it, and setting it brings them back. */
+const PAPERS = 300;
+/** Another three hundred in every run; a failure names it, and setting it brings them back. */
 const seed = Number(process.env['PAPER_SEED'] ?? Date.now() % 2 ** 31);
 const pageUrl = `https://evenhand.example/paper/${'0123456789abcdef'.repeat(4)}`;
 
-/** Where text goes over to the next line, and how accents are written, is no concern of what is said. */
+/**
+ * Where text goes over to the next line is no concern of what is said, nor how accents and vowels of
+ * two parts are written. Taken apart, they are the same wherever in a text they stand.
+ */
 function unspaced(text: string): string {
-  return text.normalize('NFC').replace(/\s+/g, '');
+  return text.replace(/\s+/g, '').normalize('NFD');
 }
 
 /** A letter of a promised script stands for itself, whatever the code under test has for it. */
@@ -56,7 +60,7 @@ function firstLost(paper: Paper, body: string, faces: PaperFaces): string | unde
   return undefined;
 }
 
-describe(`five hundred random papers of all kinds, seed ${seed}`, () => {
+describe(`three hundred random papers of all kinds, seed ${seed}`, () => {
   const papers = fc.sample(randomPaper(), { numRuns: PAPERS, seed });
   let pagesMost = 0;
   const unsound: string[] = [];
@@ -69,7 +73,7 @@ describe(`five hundred random papers of all kinds, seed ${seed}`, () => {
       for (const problem of await checkTaggedPdf(bytes)) unsound.push(`${name}: ${problem}`);
       const pages = await readPageTexts(bytes);
       pagesMost = Math.max(pagesMost, pages.length);
-      const faces = await openPaperFaces(saidBy(paper).flatMap((text) => text ?? []));
+      const faces = await openPaperFaces(paperTexts(paper));
       const missing = firstLost(paper, unspaced(pages.map(({ body }) => body).join('')), faces);
       if (missing !== undefined) lost.push(`${name}: ${missing}`);
     }
