@@ -89,6 +89,8 @@ export const access: Record<string, Allowed> = {
   listClosings: [dispatcher, technician, owner],
 
   bookVisit: [dispatcher, owner],
+  rebookVisit: [dispatcher, owner],
+  planVisit: [dispatcher, owner],
   listVisits: [dispatcher, technician, owner],
   getVisit: [dispatcher, technician, owner],
   startTravel: [dispatcher, technician, owner],

@@ -132,6 +132,8 @@ const expected: Record<string, string[]> = {
   recordWeather: ['weather.noted'],
   cancelTicket: ['ticket.moved'],
   bookVisit: ['ticket.moved', 'visit.booked'],
+  planVisit: ['visit.planned'],
+  rebookVisit: ['visit.moved', 'visit.booked'],
   startTravel: ['visit.moved'],
   arrive: ['ticket.moved', 'visit.moved'],
   finishVisit: ['ticket.moved', 'visit.moved'],
@@ -480,7 +482,13 @@ async function liveAJob(): Promise<void> {
   );
   const calledOff = await book(await openTicket());
   const reason = { reason: PERSONAL.cancelReason };
-  keep('cancelVisit', await move(calledOff, 'cancel', reason), 200);
+  const planned = { start: calledOff.body.windowStart, minutes: 90 };
+  const calledOffAt = `/v1/visits/${calledOff.body.id}`;
+  const plan = await dispatcher.patch(`${calledOffAt}/plan`, { planned }, ifMatch(calledOff));
+  const replanned = keep('planVisit', plan, 200);
+  const toAnother = { technicianId: service.staff.second_technician.id, askedBy: 'company' };
+  const moved = await move(replanned, 'rebook', { ...toAnother, ...reason });
+  keep('cancelVisit', await move(keep('rebookVisit', moved, 201), 'cancel', reason), 200);
   const nobodyHome = await move(await book(await openTicket()), 'start-travel');
   keep('reportNoAccess', await move(nobodyHome, 'report-no-access', reason), 200);
 

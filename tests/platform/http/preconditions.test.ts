@@ -147,6 +147,8 @@ const bodies: Record<string, object | string> = {
   finishVisit: { ticketIs: 'work_complete' },
   reportNoAccess: { reason: 'Nobody at home.' },
   cancelVisit: { reason: 'The caller changed their mind.' },
+  rebookVisit: { askedBy: 'company', reason: 'The truck broke down.' },
+  planVisit: { planned: { start: '2026-07-20T18:00:00Z', minutes: 60 } },
   reviseQuote: { options },
   issueQuote: {},
   withdrawQuote: {},
