@@ -6,9 +6,6 @@ import { firstStart } from './start-times.ts';
 export interface Insertion {
   readonly position: number;
   readonly addedMinutes: number;
-  readonly start: number;
-  /** The latest start with which all after it are still kept. */
-  readonly lastStart: number;
 }
 
 /**
@@ -42,8 +39,8 @@ export function cheapestInsertion(
     if (best !== undefined && addedMinutes >= best.addedMinutes) continue;
     if (isPassedOver()) continue;
     const start = firstStart(hours, limits, free + there);
-    const lastStart = Math.min(limits.latest, lastAfter - on - limits.minutes);
-    if (start <= lastStart) best = { position, addedMinutes, start, lastStart };
+    if (start === Number.POSITIVE_INFINITY) continue;
+    if (start + limits.minutes + on <= lastAfter) best = { position, addedMinutes };
   }
   return best;
 }

@@ -1,8 +1,6 @@
 import { canDo, type DayProblem, entry } from './day-problem.ts';
 import { followRoute } from './follow-route.ts';
-
-/** By crew, its stops in order. */
-export type Orders = readonly (readonly number[])[];
+import { heldTo, type Orders } from './held-to.ts';
 
 /**
  * The day whose promises cannot all be kept, with limits that can: each promise that stands late,
@@ -110,20 +108,4 @@ function putWell(problem: DayProblem, orders: Orders, stop: number): Orders | un
 
 function pinnedIn(problem: DayProblem, order: readonly number[]): number {
   return order.filter((stop) => entry(problem.limits, stop).pinnedStart !== undefined).length;
-}
-
-/** Limits that these orders keep. */
-function heldTo(problem: DayProblem, orders: Orders): DayProblem {
-  const limits = [...problem.limits];
-  for (const [crew, order] of orders.entries()) {
-    for (const { stop, start, beyondMinutes } of followRoute(problem, crew, order).stops) {
-      const own = entry(problem.limits, stop);
-      limits[stop] = {
-        ...own,
-        latest: Math.max(own.latest, start),
-        beyondHours: beyondMinutes > 0,
-      };
-    }
-  }
-  return { ...problem, limits };
 }

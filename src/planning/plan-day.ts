@@ -1,5 +1,6 @@
 import { type DayProblem, dayProblem, entry } from './day-problem.ts';
-import { easeDay, type Orders } from './ease-day.ts';
+import { easeDay } from './ease-day.ts';
+import type { Orders } from './held-to.ts';
 import { emptyRoute, type KeptRoute, keptRoute } from './kept-route.ts';
 import { type Plan, planOf } from './plan.ts';
 import { type Effort, searchPlan } from './search-plan.ts';
@@ -15,7 +16,7 @@ import type { Crew, Road, Stop } from './words.ts';
  *
  * The same day with the same seed and rounds gives the same plan, in whatever order it is given.
  *
- * @throws RangeError as `dayProblem` does.
+ * @throws RangeError as `dayProblem` does, and where work under way has no technician of this day.
  */
 export function planDay(
   crews: readonly Crew[],
@@ -24,6 +25,7 @@ export function planDay(
   effort: Effort,
 ): DayPlan {
   const problem = dayProblem(crews, stops, road);
+  assertUnderWay(problem);
   const present = presentOrders(problem);
   const kept = searchPlan(problem, startPlan(problem, present), effort);
   if (kept.absentPromises === 0) return toldPlan(problem, kept);
@@ -31,6 +33,15 @@ export function planDay(
   const eased = easeDay(problem, [present, found]);
   const start = startPlan(eased.problem, eased.orders);
   return toldPlan(problem, searchPlan(eased.problem, start, effort));
+}
+
+function assertUnderWay({ crews, stops }: DayProblem): void {
+  const technicians = new Set<string | undefined>(crews.map(({ technicianId }) => technicianId));
+  for (const { id, pinnedStart, technicianId } of stops) {
+    if (pinnedStart !== undefined && !technicians.has(technicianId)) {
+      throw new RangeError(`${id} is under way with nobody of this day.`);
+    }
+  }
 }
 
 /** What is there already and binds: the pinned as they came, then the promised as planned. */

@@ -55,10 +55,7 @@ function sizes({ routes }: Plan, chance: Chance): { longest: number; strings: nu
     .map(({ order, pinned }) => order.length - pinned)
     .filter((each) => each > 0);
   const mean = lengths.reduce((sum, each) => sum + each, 0) / Math.max(1, lengths.length);
-  const longest = Math.min(
-    LONGEST_STRING,
-    Math.max(1, Math.ceil(Number(process.env['LF'] ?? 2) * mean)),
-  );
+  const longest = Math.min(LONGEST_STRING, Math.max(1, Math.ceil(2 * mean)));
   return { longest, strings: 1 + chance.below(Math.ceil((4 * MEAN_REMOVED) / (1 + longest))) };
 }
 
