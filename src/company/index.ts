@@ -4,6 +4,7 @@ export {
   lastDayText,
   localDay,
   localDayText,
+  localInstant,
   localMoment,
   localMomentText,
   startOfLocalMonth,

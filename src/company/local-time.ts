@@ -17,6 +17,21 @@ export function endOfLocalDay(instant: Date, days: number, timeZone: string): Da
     .toJSDate();
 }
 
+/**
+ * The instant at which the local clock shows so many minutes after the midnight that begins a day;
+ * from 1440 on it is on the next. A time that is shown twice, when the clocks go back, is the first
+ * of the two; one that is skipped, when they go forward, is as if they had not.
+ * @param day as `2026-07-14`
+ */
+export function localInstant(day: string, minute: number, timeZone: string): Date {
+  const { year, month, day: ofMonth } = DateTime.fromISO(day, { zone: 'utc' });
+  const local = DateTime.fromObject({ year, month, day: ofMonth }, { zone: timeZone })
+    .plus({ days: Math.floor(minute / 1_440) })
+    .set({ hour: Math.floor((minute % 1_440) / 60), minute: minute % 60 });
+  const shownThen = local.getPossibleOffsets().map((each) => each.toMillis());
+  return new Date(Math.min(...shownThen));
+}
+
 /** The midnight that began the local month of an instant. */
 export function startOfLocalMonth(instant: Date, timeZone: string): Date {
   return DateTime.fromJSDate(instant, { zone: timeZone }).startOf('month').toJSDate();

@@ -1,1 +1,2 @@
+export { placeSchema } from './contract.ts';
 export { siteRoutes } from './routes.ts';
