@@ -103,7 +103,7 @@ class Press {
     const { data } = element;
     data['K'] = joinMarks(children).map((child): PdfEntry => {
       if (child.kind === 'tag') return this.#drawTag(child, element);
-      const said = saidFromRight(child);
+      const said = this.#faces.paper.scripts.length === 0 ? undefined : saidFromRight(child);
       if (said !== undefined) return this.#drawSaid(child, said, element);
       const { page, identifier } = this.#drawMark(child, type, element);
       // What stands on the page that the element names is found there by its number alone.

@@ -21,8 +21,10 @@ export async function renderPaper({
   attachments,
 }: PaperSheet): Promise<Uint8Array> {
   const faces = await openPaperFaces(paperTexts(paper));
-  const clean = (raw: string, lengthMax: number) =>
-    setApart(drawableText(paperText(raw, lengthMax), faces));
+  const clean = (raw: string, lengthMax: number) => {
+    const text = drawableText(paperText(raw, lengthMax), faces);
+    return faces.scripts.length === 0 ? text : setApart(text);
+  };
   const plan = planPaper(paper, { measure: createMeasureText(faces), pageUrl, clean });
   return attachFiles(drawPages(plan, faces), attachments);
 }

@@ -15,6 +15,8 @@ export function wrapText(
   measure: MeasureText,
 ): string[] {
   const lines: string[] = [];
+  const isAbroad = ABROAD.test(text);
+  const breakWord = isAbroad ? breakAbroad : breakPlain;
   const spaceWidthPt = measure(' ', style);
   let line = '';
   let lineWidthPt = 0;
@@ -27,14 +29,15 @@ export function wrapText(
         lineWidthPt = 0;
       }
       line += `${piece}${gap}`;
+      lineWidthPt += pieceWidthPt;
       // A space belongs to the letters before it, and not every script has it as wide.
-      const isAbroad = gap !== '' && ABROAD.test(piece);
-      const gapWidthPt = isAbroad ? measure(`${piece} `, style) - pieceWidthPt : spaceWidthPt;
-      lineWidthPt += pieceWidthPt + (gap === '' ? 0 : gapWidthPt);
+      if (gap !== '') {
+        lineWidthPt += isAbroad ? measure(`${piece} `, style) - pieceWidthPt : spaceWidthPt;
+      }
     }
   }
   lines.push(line.slice(0, -1));
-  return SET_APART.test(text) ? goingOn(lines) : lines;
+  return isAbroad ? goingOn(lines) : lines;
 }
 
 /** A part of a word that stays on one line, and what follows it there. */
@@ -43,18 +46,31 @@ interface WordPiece {
   gap: ' ' | '';
 }
 
-function breakWord(
+function breakPlain(
+  word: string,
+  style: TextStyle,
+  widthPt: number,
+  measure: MeasureText,
+): WordPiece[] {
+  if (measure(word, style) <= widthPt) return [{ piece: word, gap: ' ' }];
+  return breakAnywhere(word, style, widthPt, measure).map((piece) => ({ piece, gap: ' ' }));
+}
+
+function breakAbroad(
   word: string,
   style: TextStyle,
   widthPt: number,
   measure: MeasureText,
 ): WordPiece[] {
   if (IDEOGRAPHS.test(word)) return breakBetweenIdeographs(word, style, widthPt, measure);
+  if (!ABROAD.test(word)) return breakPlain(word, style, widthPt, measure);
   if (measure(word, style) <= widthPt) return [{ piece: word, gap: ' ' }];
-  const pieces = breakAnywhere(word, style, widthPt, measure);
   // Letters that join, and marks, are of one piece to whoever takes the text from the page.
-  const gap = ABROAD.test(word) ? '' : ' ';
-  return pieces.map((piece, at) => ({ piece, gap: at === pieces.length - 1 ? ' ' : gap }));
+  return withGapAtEnd(breakAnywhere(word, style, widthPt, measure));
+}
+
+function withGapAtEnd(pieces: readonly string[]): WordPiece[] {
+  return pieces.map((piece, at) => ({ piece, gap: at === pieces.length - 1 ? ' ' : '' }));
 }
 
 /** Where one line may end and the next begin (Unicode Standard Annex 14). */
@@ -65,16 +81,15 @@ function breakBetweenIdeographs(
   measure: MeasureText,
 ): WordPiece[] {
   const breaker = new LineBreaker(word);
-  const pieces: WordPiece[] = [];
+  const pieces: string[] = [];
   let from = 0;
   for (let next = breaker.nextBreak(); next !== null; next = breaker.nextBreak()) {
     const part = word.slice(from, next.position);
     const isWide = measure(part, style) > widthPt;
-    const fitting = isWide ? breakAnywhere(part, style, widthPt, measure) : [part];
-    pieces.push(...fitting.map((piece): WordPiece => ({ piece, gap: '' })));
+    pieces.push(...(isWide ? breakAnywhere(part, style, widthPt, measure) : [part]));
     from = next.position;
   }
-  return pieces.map((each, at) => (at === pieces.length - 1 ? { ...each, gap: ' ' } : each));
+  return withGapAtEnd(pieces);
 }
 
 function breakAnywhere(
@@ -105,10 +120,8 @@ const LETTERS = new Intl.Segmenter('en', { granularity: 'grapheme' });
 /** Scripts that set no spaces between words and may break nearly anywhere. */
 const IDEOGRAPHS = /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Bopomofo}]/u;
 
-/** Letters beyond Latin, Greek and Cyrillic. */
-const ABROAD = /[^\P{L}\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}]/u;
-
-const SET_APART = /[\u2066\u2067]/;
+/** Letters beyond Latin, Greek and Cyrillic, and what is set apart for their sake. */
+const ABROAD = /[^\P{L}\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}]|[\u2066\u2067]/u;
 
 /** What is set apart goes on being so in the next line; a line's last space stays outside. */
 function goingOn(lines: readonly string[]): string[] {

@@ -48,6 +48,7 @@ describe('the checker of tagged papers', () => {
     ['not marked as tagged', '/Marked true', '/Marker true'],
     ['not declared PDF/UA-1', '<pdfuaid:part>1', '<pdfuaid:part>9'],
     ['H3 follows H1', '/S /H2', '/S /H3'],
+    ['page 1 shows a character that its font does not have', '/CIDToGIDMap', '/CIDToGIDMax'],
     ['LBody in L', '/S /LI\n', '/S /L \n'],
   ])('finds %s', async (problem, from, to) => {
     const bytes = await printQuote(capacitorAndContactor);
