@@ -12,6 +12,7 @@ import { answersLostCustomers, servesCustomerPages } from './customer-pages/inde
 import { customerRoutes } from './customers/index.ts';
 import { deliveryRoutes } from './delivery/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
+import { dispatchPolicyRoutes } from './dispatch-policy/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
 import { journalRoutes } from './journal/index.ts';
@@ -36,6 +37,7 @@ import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
 import { ticketRoutes } from './tickets/index.ts';
+import { technicianRoutes } from './technicians/index.ts';
 import { partWaitRoutes, visitRoutes } from './visits/index.ts';
 import { workRoutes } from './work/index.ts';
 
@@ -44,6 +46,8 @@ export const routes: readonly Route[] = [
   ...companyRoutes,
   ...staffRoutes,
   ...priceBookRoutes,
+  ...dispatchPolicyRoutes,
+  ...technicianRoutes,
   ...priceBookDraftRoutes,
   ...rateWorkshopRoutes,
   ...consumerRuleRoutes,

@@ -84,6 +84,21 @@ export const journalEvents = {
   'system.added': { plain: ['siteId', 'name'], personal: [] },
   'equipment.added': { plain: ['systemId', ...machineFields], personal: [] },
   'equipment.changed': { plain: machineFields, personal: [] },
+  'dispatch_policy.changed': {
+    plain: ['roadFactor', 'mph', 'parkMinutes', 'usualMinutes', 'windows', 'base'],
+    personal: [],
+  },
+  'technician.changed': { plain: ['skills', 'hasBase'], personal: [] },
+  'work_week.added': { plain: ['validFrom', 'hours'], personal: [] },
+  // Why somebody is away is theirs; it stands in the row alone.
+  'absence.added': { plain: ['technicianId', 'firstDay', 'lastDay', 'hours'], personal: [] },
+  'absence.withdrawn': { plain: ['technicianId'], personal: [] },
+  'certificate.added': { plain: ['technicianId', 'kind', 'issuedOn', 'expiresOn'], personal: [] },
+  'certificate.withdrawn': { plain: ['technicianId'], personal: [] },
+  'helper.added': { plain: ['helperId', 'technicianId', 'firstDay', 'lastDay'], personal: [] },
+  'helper.ended': { plain: ['helperId', 'technicianId'], personal: [] },
+  'maintenance.scheduled': { plain: ['months', 'minutes'], personal: [] },
+  'maintenance.opened': { plain: ['agreementId', 'dueMonth'], personal: [] },
   'ticket.opened': { plain: ['number', 'siteId', 'callerId', 'symptoms', 'state'], personal: [] },
   'ticket.moved': { plain: ['state'], personal: [] },
   // Why a person ranked it so stands in its row; a reason may tell of people.
