@@ -1,4 +1,5 @@
 import { PaperRefused } from '../documents/index.ts';
+import { readMoney } from '../invoices/index.ts';
 import { draftText } from '../quote-links/index.ts';
 import type { Claimed } from './claim-delivery.ts';
 import { composeMail } from './compose-mail.ts';
@@ -99,10 +100,13 @@ async function carryMail(
   const to = job.customer.email?.trim() ?? '';
   const from = deps.mailFrom ?? company.email;
   const messageId = job.state?.messageId ?? `<${job.id}@${domainOf(from)}>`;
+  const { invoiceId } = job.paper;
+  const money = invoiceId === null ? undefined : await readMoney(deps.db.prisma, invoiceId);
   const letter = letterText({
     paper: source.paper,
     toName: job.customer.name,
     standing: standingOf(job.paper.revision, deps.clock.now()),
+    money,
     ...(typeof link !== 'string' && { link: { url: addressOf(deps, link.path) } }),
   });
   const bytes = await composeMail(letter, source, {

@@ -6,7 +6,7 @@ import { saidOf } from './said-of.ts';
 
 /**
  * The mail around a paper, as plain text: what it is, what it says in short, what to do now, and
- * whom to call. It says nothing that the paper does not say.
+ * whom to call. It says nothing that the paper does not say, but how things stand by now.
  */
 export function letterText(letter: Letter): LetterText {
   const { company, language } = letter.paper.paper;

@@ -43,11 +43,18 @@ export interface LetterWords {
   };
   invoice: {
     subject: (number: string, total: string, company: string) => string;
-    lead: (number: string, street: string) => string;
+    lead: (number: string, ticket: string, street: string) => string;
+    billed: (total: string) => string;
+    takenOff: (total: string) => string;
+    paid: (total: string) => string;
+    paidBack: (total: string) => string;
     pay: (total: string, day: string) => string;
     nothing: string;
+    /** Of more that was paid than is owed. */
+    owedToYou: (total: string) => string;
     how: (number: string, phone: string, address: string) => string;
     notAsAgreed: (phone: string) => string;
+    notAsAgreedSettled: (phone: string) => string;
   };
   creditMemo: {
     subject: (number: string, total: string, company: string) => string;
@@ -56,12 +63,18 @@ export interface LetterWords {
     reason: (reason: string) => string;
   };
   workRecord: {
-    subject: (street: string, company: string) => string;
-    lead: (street: string, ticket: string) => string;
-    tells: string;
+    done: WorkRecordLead;
+    /** Of a job that nothing was done at. */
+    found: WorkRecordLead;
     notGone: (phone: string) => string;
     danger: (warning: string) => string;
   };
+}
+
+interface WorkRecordLead {
+  subject: (street: string, company: string) => string;
+  lead: (street: string, ticket: string) => string;
+  tells: string;
 }
 
 const english: LetterWords = {
@@ -123,13 +136,19 @@ const english: LetterWords = {
   },
   invoice: {
     subject: (number, total, company) => `Invoice ${number} from ${company}: ${total}`,
-    lead: (number, street) => `This is invoice ${number} for our work at ${street}.`,
+    lead: (number, ticket, street) => `This is invoice ${number} for job ${ticket} at ${street}.`,
+    billed: (total) => `Invoice: ${total}`,
+    takenOff: (total) => `Taken off: ${total}`,
+    paid: (total) => `Paid: ${total}`,
+    paidBack: (total) => `Paid back to you: ${total}`,
     pay: (total, day) => `Total to pay: ${total}, by ${day}.`,
     nothing: 'There is nothing to pay.',
+    owedToYou: (total) => `There is nothing to pay. We owe you ${total}.`,
     how: (number, phone, address) =>
       `To pay, call ${phone} or send your payment to ${address}. Name invoice ${number}.`,
     notAsAgreed: (phone) =>
       `If something on it is not as you agreed to it, call ${phone} before you pay.`,
+    notAsAgreedSettled: (phone) => `If something on it is not as you agreed to it, call ${phone}.`,
   },
   creditMemo: {
     subject: (number, total, company) => `Credit memo ${number} from ${company}: ${total}`,
@@ -139,10 +158,17 @@ const english: LetterWords = {
     reason: (reason) => `Why: ${reason}`,
   },
   workRecord: {
-    subject: (street, company) => `What we found and did at ${street}: record from ${company}`,
-    lead: (street, ticket) =>
-      `This is the record of job ${ticket}: what we found and did at ${street}.`,
-    tells: 'It shows what was measured before and after, and every part that was put in.',
+    done: {
+      subject: (street, company) => `What we found and did at ${street}: record from ${company}`,
+      lead: (street, ticket) =>
+        `This is the record of job ${ticket}: what we found and did at ${street}.`,
+      tells: 'It shows what was measured before and after, and every part that was put in.',
+    },
+    found: {
+      subject: (street, company) => `What we found at ${street}: record from ${company}`,
+      lead: (street, ticket) => `This is the record of job ${ticket}: what we found at ${street}.`,
+      tells: 'It shows what was measured and how the system was left. No work is on it.',
+    },
     notGone: (phone) => `If what you called about is not mended, call ${phone}.`,
     danger: (warning) => `Please note: ${warning}`,
   },
@@ -208,12 +234,19 @@ const spanish: LetterWords = {
   },
   invoice: {
     subject: (number, total, company) => `Factura ${number} de ${company}: ${total}`,
-    lead: (number, street) => `Esta es la factura ${number} por nuestro trabajo en ${street}.`,
+    lead: (number, ticket, street) =>
+      `Esta es la factura ${number} del trabajo ${ticket} en ${street}.`,
+    billed: (total) => `Factura: ${total}`,
+    takenOff: (total) => `Se descontó: ${total}`,
+    paid: (total) => `Pagado: ${total}`,
+    paidBack: (total) => `Se le reembolsó: ${total}`,
     pay: (total, day) => `Total a pagar: ${total}, a más tardar el ${day}.`,
     nothing: 'No hay nada que pagar.',
+    owedToYou: (total) => `No hay nada que pagar. Le debemos ${total}.`,
     how: (number, phone, address) =>
       `Para pagar, llame al ${phone} o envíe su pago a ${address}. Indique la factura ${number}.`,
     notAsAgreed: (phone) => `Si algo no es como usted lo acordó, llame al ${phone} antes de pagar.`,
+    notAsAgreedSettled: (phone) => `Si algo no es como usted lo acordó, llame al ${phone}.`,
   },
   creditMemo: {
     subject: (number, total, company) => `Nota de crédito ${number} de ${company}: ${total}`,
@@ -223,11 +256,19 @@ const spanish: LetterWords = {
     reason: (reason) => `Motivo: ${reason}`,
   },
   workRecord: {
-    subject: (street, company) =>
-      `Lo que encontramos e hicimos en ${street}: registro de ${company}`,
-    lead: (street, ticket) =>
-      `Este es el registro del trabajo ${ticket}: qué encontramos e hicimos en ${street}.`,
-    tells: 'Muestra lo que se midió antes y después, y cada pieza que se instaló.',
+    done: {
+      subject: (street, company) =>
+        `Lo que encontramos e hicimos en ${street}: registro de ${company}`,
+      lead: (street, ticket) =>
+        `Este es el registro del trabajo ${ticket}: qué encontramos e hicimos en ${street}.`,
+      tells: 'Muestra lo que se midió antes y después, y cada pieza que se instaló.',
+    },
+    found: {
+      subject: (street, company) => `Lo que encontramos en ${street}: registro de ${company}`,
+      lead: (street, ticket) =>
+        `Este es el registro del trabajo ${ticket}: qué encontramos en ${street}.`,
+      tells: 'Muestra lo que se midió y cómo quedó el sistema. No incluye ningún trabajo.',
+    },
     notGone: (phone) => `Si lo que usted reportó no quedó arreglado, llame al ${phone}.`,
     danger: (warning) => `Tenga en cuenta: ${warning}`,
   },

@@ -1,4 +1,5 @@
 import type { Paper, PaperLanguage } from '../documents/index.ts';
+import type { InvoiceMoney } from '../invoices/index.ts';
 
 /** What is said about a paper when it is sent: everything a letter is written from. */
 export interface Letter {
@@ -9,6 +10,8 @@ export interface Letter {
   link?: { url: string } | undefined;
   /** How a quote stands by now, so that nobody takes one that is over for one that waits. */
   standing?: Standing | undefined;
+  /** How the money of an invoice stands by now, so that nobody pays twice. */
+  money?: InvoiceMoney | undefined;
 }
 
 export type Standing =

@@ -7,6 +7,7 @@ import {
   type QuotePaper,
   type WorkRecordPaper,
 } from '../documents/index.ts';
+import type { InvoiceMoney } from '../invoices/index.ts';
 import { oneLine } from '../platform/one-line.ts';
 import type { Letter, Standing } from './letter.ts';
 import { type LetterWords, letterWords } from './letter-words.ts';
@@ -18,7 +19,7 @@ export interface Said {
 }
 
 /** What is said of each kind of paper, in the paper's own language. */
-export function saidOf({ paper: { kind, paper }, link, standing = 'waits' }: Letter): Said {
+export function saidOf({ paper: { kind, paper }, link, standing = 'waits', money }: Letter): Said {
   const words = letterWords[paper.language];
   switch (kind) {
     case 'quote':
@@ -28,7 +29,7 @@ export function saidOf({ paper: { kind, paper }, link, standing = 'waits' }: Let
     case 'decline':
       return saidOfDecline(paper, words.decline);
     case 'invoice':
-      return saidOfInvoice(paper, words.invoice);
+      return saidOfInvoice(paper, money, words.invoice);
     case 'credit_memo':
       return saidOfCreditMemo(paper, words.creditMemo);
     case 'work_record':
@@ -117,23 +118,44 @@ function saidOfDecline(paper: DeclinePaper, words: LetterWords['decline']): Said
   };
 }
 
-function saidOfInvoice(paper: InvoicePaper, words: LetterWords['invoice']): Said {
-  const { invoiceNumber, company, totalCents, dueText } = paper;
+function saidOfInvoice(
+  paper: InvoicePaper,
+  money: InvoiceMoney | undefined,
+  words: LetterWords['invoice'],
+): Said {
+  const { invoiceNumber, ticketNumber, company, totalCents, dueText } = paper;
+  const balanceCents = money?.balanceCents ?? totalCents;
   const { street, city, region, postalCode } = company.address;
   const address = `${company.name}, ${street}, ${city}, ${region} ${postalCode}`;
   return {
     subject: words.subject(invoiceNumber, formatCents(totalCents), company.name),
     paragraphs: [
-      words.lead(invoiceNumber, oneLine(paper.site.address.street)),
-      ...(totalCents === 0
-        ? [words.nothing]
-        : [
-            words.pay(formatCents(totalCents), dueText),
+      words.lead(invoiceNumber, ticketNumber, oneLine(paper.site.address.street)),
+      ...movedSince(money, words),
+      ...(balanceCents > 0
+        ? [
+            words.pay(formatCents(balanceCents), dueText),
             words.how(invoiceNumber, company.phone, address),
+            words.notAsAgreed(company.phone),
+          ]
+        : [
+            balanceCents === 0 ? words.nothing : words.owedToYou(formatCents(-balanceCents)),
+            words.notAsAgreedSettled(company.phone),
           ]),
-      words.notAsAgreed(company.phone),
     ],
   };
+}
+
+/** What came in and went out since the paper was made: nothing of one that was just issued. */
+function movedSince(money: InvoiceMoney | undefined, words: LetterWords['invoice']): string[] {
+  if (money === undefined) return [];
+  const { totalCents, paidCents, creditedCents, refundedCents } = money;
+  const moved = [
+    ...(creditedCents > 0 ? [words.takenOff(formatCents(creditedCents))] : []),
+    ...(paidCents > 0 ? [words.paid(formatCents(paidCents))] : []),
+    ...(refundedCents > 0 ? [words.paidBack(formatCents(refundedCents))] : []),
+  ];
+  return moved.length === 0 ? [] : [[words.billed(formatCents(totalCents)), ...moved].join('\n')];
 }
 
 function saidOfCreditMemo(paper: CreditMemoPaper, words: LetterWords['creditMemo']): Said {
@@ -149,16 +171,19 @@ function saidOfCreditMemo(paper: CreditMemoPaper, words: LetterWords['creditMemo
   };
 }
 
-function saidOfWorkRecord(paper: WorkRecordPaper, words: LetterWords['workRecord']): Said {
+function saidOfWorkRecord(paper: WorkRecordPaper, all: LetterWords['workRecord']): Said {
+  const words =
+    all[paper.works.some(({ outcome }) => outcome.outcome === 'done') ? 'done' : 'found'];
   const { ticketNumber, company, dangerWarned } = paper;
   const street = oneLine(paper.site.address.street);
   return {
     subject: words.subject(street, company.name),
     paragraphs: [
       words.lead(street, ticketNumber),
-      ...(dangerWarned === undefined ? [] : [words.danger(oneLine(dangerWarned))]),
+      ...(dangerWarned === undefined ? [] : [all.danger(oneLine(dangerWarned))]),
       words.tells,
-      words.notGone(company.phone),
+      // Where the paper says itself that it is not, there is nothing to find out by calling.
+      ...(paper.complaintGone === 'no' ? [] : [all.notGone(company.phone)]),
     ],
   };
 }

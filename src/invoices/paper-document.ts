@@ -1,6 +1,6 @@
 import type { InvoicePaperDocument } from '../documents/index.ts';
 import type { Stated } from '../pricing/index.ts';
-import { sumOf } from './whole-invoice.ts';
+import { sumOf } from './money-of.ts';
 
 interface PaperedLine {
   readonly key: string;

@@ -4,8 +4,9 @@ import type { Actor } from '../platform/access/actor.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { paymentBody } from './answer-invoice.ts';
 import type { receiptSchema } from './contract.ts';
+import { sumOf } from './money-of.ts';
 import type { Store } from './store.ts';
-import { invoiceOf, ownInvoices, type StoredInvoice, sumOf } from './whole-invoice.ts';
+import { invoiceOf, ownInvoices, type StoredInvoice } from './whole-invoice.ts';
 
 type Payment = StoredInvoice['payments'][number];
 

@@ -1,12 +1,11 @@
-import { balanceOf, type Money } from '../billing/index.ts';
 import type { Actor } from '../platform/access/actor.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { addCents, type Cents, cents } from '../pricing/index.ts';
 import { type Bill, billOf } from './bill-of.ts';
+import { type InvoiceMoney, moneyOf } from './money-of.ts';
 import type { Store } from './store.ts';
 
 const parts = {
@@ -29,9 +28,6 @@ const parts = {
 
 export type StoredInvoice = Prisma.InvoiceGetPayload<{ include: typeof parts }>;
 type Issue = NonNullable<StoredInvoice['issue']>;
-
-/** What came in and went out for an invoice, and what is still owed; below zero, we owe it. */
-export type InvoiceMoney = Money & { readonly balanceCents: number };
 
 /** An invoice with everything that belongs to it. */
 export type WholeInvoice = { stored: StoredInvoice; version: number; etag: string } & (
@@ -81,21 +77,4 @@ function draftTag(version: number, { documents }: Bill): string {
     lines.map(({ key, amountCents }) => [key, amountCents]),
   ]);
   return versionTag(version, `-${sha256(canonicalJson(amounts)).slice(0, 12)}`);
-}
-
-function moneyOf(stored: StoredInvoice, { totalCents }: Issue): InvoiceMoney {
-  const money = {
-    totalCents,
-    creditedCents: sumOf(stored.creditMemos.map((memo) => memo.totalCents)),
-    paidCents: sumOf(
-      stored.payments.filter(({ voided }) => voided === null).map((paid) => paid.amountCents),
-    ),
-    refundedCents: sumOf(stored.refunds.map(({ amountCents }) => amountCents)),
-  };
-  return { ...money, balanceCents: balanceOf(money) };
-}
-
-/** Whole cents as they are stored, added up. */
-export function sumOf(amounts: readonly number[]): Cents {
-  return addCents(amounts.map(cents));
 }

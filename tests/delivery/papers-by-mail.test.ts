@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { paperOf } from '../harness/delivery.ts';
 import { findPluggedDrain } from '../harness/findings.ts';
-import { billSoldJob, creditOf, sendMoney } from '../harness/invoice.ts';
+import { billSoldJob, cash, creditOf, issueInvoice, move, sendMoney } from '../harness/invoice.ts';
 import { arriveAtJob, findCapacitor } from '../harness/job.ts';
 import {
   createTestService,
@@ -10,7 +10,7 @@ import {
   type TestService,
 } from '../harness/test-service.ts';
 import { noForm, type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
-import { offer, offerPart } from '../harness/whole-job.ts';
+import { closeTicket, declineAll, offer, offerPart } from '../harness/whole-job.ts';
 import { mailsOf, type ReadMail } from './mails-of.ts';
 import { linkIn, only, siteWithMail } from './readers.ts';
 
@@ -119,6 +119,72 @@ test('work, bill and credit each reach whoever they are for', async () => {
   const credit = creditOf(invoice, 'labor', 500);
   expectStatus(await sendMoney(service, invoice, 'credit-memos', credit), 201);
   expect(only(await mailsOf(service)).subject).toMatch(/^Credit memo \d+ from .*: \$/);
+});
+
+describe('an invoice mailed once more', () => {
+  const again = async (invoiceId: string): Promise<ReadMail> => {
+    const { rows } = await service.owner.query<{ id: string }>(
+      'SELECT id FROM paper WHERE invoice_id = $1',
+      [invoiceId],
+    );
+    const asked = await service
+      .as('dispatcher')
+      .post(`/v1/papers/${rows[0]?.id}/deliveries`, { to: 'payer', channel: 'mail' });
+    expectStatus(asked, 201);
+    return only(await mailsOf(service));
+  };
+  const dollars = (amountCents: number) => `$${(amountCents / 100).toFixed(2)}`;
+
+  test.each([
+    ['en', 'Total to pay: ', 'There is nothing to pay.', 'To pay, call'],
+    ['es', 'Total a pagar: ', 'No hay nada que pagar.', 'Para pagar, llame'],
+  ])('asks for what is still owed, and for nothing once it is settled (%s)', async (...said) => {
+    const [language, toPay, nothing, how] = said;
+    const issued = await billSoldJob(service, await siteWithMail(service, language));
+    await mailsOf(service);
+    const credit = creditOf(issued, 'labor', 500);
+    const credited = await move(service, issued, 'credit-memos', credit);
+    const paid = await move(service, credited.invoice, 'payments', cash(1_000));
+    await mailsOf(service);
+    const owed = paid.invoice.body.balanceCents;
+    const partly = await again(issued.body.id);
+    expect(partly.text).toContain(`${toPay}${dollars(owed)}`);
+    expect(partly.text).toContain('$10.00');
+    expect(partly.text).toContain(how);
+    await move(service, paid.invoice, 'payments', cash(owed));
+    await mailsOf(service);
+    const settled = await again(issued.body.id);
+    expect(settled.text).toContain(nothing);
+    expect(settled.text).toContain(dollars(owed + 1_000));
+    expect(settled.text).not.toContain(toPay);
+    expect(settled.text).not.toContain(how);
+  });
+
+  test('says what we owe where more was paid than is owed', async () => {
+    const issued = await billSoldJob(service, await siteWithMail(service));
+    const { invoice } = await move(service, issued, 'payments', cash(issued.body.balanceCents));
+    await move(service, invoice, 'credit-memos', creditOf(invoice, 'labor', 500));
+    await mailsOf(service);
+    const { text } = await again(issued.body.id);
+    expect(text).toMatch(/^There is nothing to pay\. We owe you \$5\.\d\d\.$/m);
+    expect(text).not.toContain('Total to pay');
+  });
+});
+
+describe('the mails of a job that came to a no', () => {
+  test('speak of no work, of no part and of no mending', async () => {
+    const job = await arriveAtJob(service, await siteWithMail(service));
+    const quote = await offer(service, job, [await findCapacitor(service, job)]);
+    await declineAll(service, quote);
+    await issueInvoice(service, await closeTicket(service, job, 'no'));
+    const mails = await mailsOf(service);
+    const record = mails.find(({ subject }) => subject.includes('record from'));
+    expect(record?.subject).toMatch(/^What we found at /);
+    expect(record?.text).not.toMatch(/part|and did|mended/);
+    const invoice = mails.find(({ subject }) => subject.startsWith('Invoice'));
+    expect(invoice?.text).not.toMatch(/our work/);
+    expect(invoice?.text).toContain(`for job ${record?.text.match(/job (\d+)/)?.[1]} at `);
+  });
 });
 
 test('a revision that was replaced before it went out goes to nobody', async () => {

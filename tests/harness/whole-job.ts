@@ -165,7 +165,11 @@ export async function charge(service: TestService, job: Job, ounces: number): Pr
 }
 
 /** Ends the visit, closes the ticket, and gives the draft of its invoice. */
-export async function closeTicket(service: TestService, job: Job): Promise<TaggedAnswer> {
+export async function closeTicket(
+  service: TestService,
+  job: Job,
+  complaintGone: 'yes' | 'no' = 'yes',
+): Promise<TaggedAnswer> {
   const technician = service.as('technician');
   const finished = await technician.post(
     `/v1/visits/${job.visitId}/finish`,
@@ -177,7 +181,7 @@ export async function closeTicket(service: TestService, job: Job): Promise<Tagge
   const closed = await technician.post(
     `/v1/tickets/${job.ticketId}/close`,
     {
-      complaintGone: 'yes',
+      complaintGone,
       noReadingsWhy: 'What the sheet is about is the money.',
       conditionLeft: 'Running.',
     },
