@@ -1,11 +1,15 @@
 import { canDo, type DayProblem, entry } from './day-problem.ts';
 import { followRoute } from './follow-route.ts';
 import { heldTo, type Orders } from './held-to.ts';
+import { type Nearness, nearnessOf } from './nearness.ts';
+
+/** How many of a stop's neighbors are tried together with it. */
+const NEIGHBORS = 10;
 
 /**
  * The day whose promises cannot all be kept, with limits that can: each promise that stands late,
  * or outside the hours, is held to that instead. From each of several beginnings the promises are
- * moved, one at a time, while that lessens the minutes late over all of them, then the minutes of
+ * moved, one or two at a time, while that lessens the minutes late over all of them, then the minutes of
  * work outside the hours, then the road. The least found is a good one; that it is the least there
  * is, is not proven.
  *
@@ -62,21 +66,60 @@ function dueOf(problem: DayProblem, stop: number): number {
   return entry(problem.limits, stop).latest;
 }
 
-/** Moves promises out of routes in trouble, while that does any good. */
+/** Moves promises out of routes in trouble, alone and two at a time, while that does any good. */
 function leastLate(problem: DayProblem, given: Orders): Orders {
+  const near = nearnessOf(problem);
   let orders = given;
-  for (;;) {
-    const better = movable(problem, orders).reduce<Orders | undefined>((found, stop) => {
-      if (found !== undefined) return found;
-      const without = orders.map((order) => order.filter((each) => each !== stop));
-      const moved = putWell(problem, without, stop);
-      return moved !== undefined && compareHarm(harmOf(problem, moved), harmOf(problem, orders)) < 0
-        ? moved
-        : undefined;
-    }, undefined);
-    if (better === undefined) return orders;
+  let better: Orders | undefined = given;
+  while (better !== undefined) {
     orders = better;
+    const troubled = movable(problem, orders);
+    better =
+      firstBetter(
+        problem,
+        orders,
+        troubled.map((stop) => [stop]),
+      ) ?? firstBetter(problem, orders, pairsOf(problem, orders, troubled, near));
   }
+  return orders;
+}
+
+/** The orders after the first move that does any good: stops taken out and put in again, in turn. */
+function firstBetter(
+  problem: DayProblem,
+  orders: Orders,
+  moves: readonly (readonly number[])[],
+): Orders | undefined {
+  const harm = harmOf(problem, orders);
+  for (const stops of moves) {
+    const without = orders.map((order) => order.filter((each) => !stops.includes(each)));
+    const moved = stops.reduce<Orders | undefined>(
+      (before, stop) => before && putWell(problem, before, stop),
+      without,
+    );
+    if (moved !== undefined && compareHarm(harmOf(problem, moved), harm) < 0) return moved;
+  }
+  return undefined;
+}
+
+/** Each stop in trouble with each of the others in trouble and of those near it, in both turns. */
+function pairsOf(
+  problem: DayProblem,
+  orders: Orders,
+  troubled: readonly number[],
+  near: Nearness,
+): number[][] {
+  const placed = new Set(orders.flat());
+  const isMovable = (stop: number) => placed.has(stop) && !isPinned(problem, stop);
+  return troubled.flatMap((one) => {
+    const neighbors = near.around(one).filter(isMovable).slice(0, NEIGHBORS);
+    return [...new Set([...troubled, ...neighbors])]
+      .filter((other) => other !== one)
+      .flatMap((other) => [
+        [one, other],
+        [other, one],
+      ]);
+  });
 }
 
 function movable(problem: DayProblem, orders: Orders): number[] {
@@ -86,7 +129,7 @@ function movable(problem: DayProblem, orders: Orders): number[] {
       return lateMinutes > 0 || beyondMinutes > 0;
     })
     .flat()
-    .filter((stop) => entry(problem.limits, stop).pinnedStart === undefined);
+    .filter((stop) => !isPinned(problem, stop));
 }
 
 /** The orders with a stop put where it does least harm; undefined where nobody can do it. */
@@ -107,5 +150,9 @@ function putWell(problem: DayProblem, orders: Orders, stop: number): Orders | un
 }
 
 function pinnedIn(problem: DayProblem, order: readonly number[]): number {
-  return order.filter((stop) => entry(problem.limits, stop).pinnedStart !== undefined).length;
+  return order.filter((stop) => isPinned(problem, stop)).length;
+}
+
+function isPinned(problem: DayProblem, stop: number): boolean {
+  return entry(problem.limits, stop).pinnedStart !== undefined;
 }

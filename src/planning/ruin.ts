@@ -1,5 +1,6 @@
-import { type DayProblem, drive, entry } from './day-problem.ts';
+import { type DayProblem, entry } from './day-problem.ts';
 import { type KeptRoute, keptRoute } from './kept-route.ts';
+import type { Nearness } from './nearness.ts';
 import type { Plan } from './plan.ts';
 import type { Chance } from './seeded-chance.ts';
 
@@ -69,28 +70,6 @@ function calledUp(problem: DayProblem, plan: Plan, nearest: readonly number[]): 
     if (absent.has(stop)) called.add(stop);
   }
   return called;
-}
-
-/** Every stop's others, the nearest first. */
-export interface Nearness {
-  around(stop: number): readonly number[];
-}
-
-export function nearnessOf(problem: DayProblem): Nearness {
-  const known: (readonly number[] | undefined)[] = [];
-  return {
-    around(stop) {
-      const list =
-        known[stop] ??
-        problem.stops
-          .map((_, other) => other)
-          .sort(
-            (one, other) => drive(problem, stop, one) - drive(problem, stop, other) || one - other,
-          );
-      known[stop] = list;
-      return list;
-    },
-  };
 }
 
 /** A place for a string of that length to begin, so that it holds the position. */

@@ -1,7 +1,8 @@
 import type { DayProblem } from './day-problem.ts';
+import { nearnessOf } from './nearness.ts';
 import { comparePlans, compareServed, type Plan } from './plan.ts';
 import { recreate, turns } from './recreate.ts';
-import { nearnessOf, type Ruined, ruin } from './ruin.ts';
+import { type Ruined, ruin } from './ruin.ts';
 import { seededChance } from './seeded-chance.ts';
 
 /**
