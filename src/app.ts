@@ -5,6 +5,7 @@ import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
 import { agreementRoutes } from './agreements/index.ts';
+import { boardRoutes, createBoardFeed } from './board/index.ts';
 import { claimRoutes } from './claims/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
@@ -60,6 +61,7 @@ export const routes: readonly Route[] = [
   ...priorityRoutes,
   ...visitRoutes,
   ...partWaitRoutes,
+  ...boardRoutes,
   ...evidenceRoutes,
   ...quoteRoutes,
   ...followUpRoutes,
@@ -93,6 +95,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
   const pages = { ...deps, typeBase };
   const answersCustomers = answersLostCustomers(pages);
   const answersReaders = answersLostReaders(pages);
+  const board = createBoardFeed(deps);
   const app = createServer({
     log: deps.log,
     typeBase,
@@ -125,7 +128,10 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     servesStylesheet(scope);
     servesCustomerPages(scope, pages);
     servesPaperPages(scope, pages);
-    mountRoutes(scope, routes, { ...deps, typeBase, fileTools: { papers: deps.papers } });
+    // A stream has no end of its own, and the service would wait for it.
+    scope.addHook('preClose', async () => board.close());
+    const tools = { fileTools: { papers: deps.papers }, streamTools: { board } };
+    mountRoutes(scope, routes, { ...deps, typeBase, ...tools });
   });
   return app;
 }

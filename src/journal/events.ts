@@ -296,6 +296,8 @@ export const journalEvents = {
     personal: [],
   },
   'quote_link.revoked': { plain: ['quoteId', 'holder'], personal: [] },
+  'calendar_feed.made': { plain: ['technicianId'], personal: [] },
+  'calendar_feed.revoked': { plain: ['technicianId'], personal: [] },
   'paper.rendered': { plain: ['kind', 'language', 'renderer', 'sha256'], personal: [] },
   'paper_key.registered': { plain: ['publicKey'], personal: [] },
   // What a server said may name people, so only its number stands here. That a paper goes out by

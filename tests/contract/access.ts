@@ -114,6 +114,7 @@ export const access: Record<string, Allowed> = {
   cancelVisit: [dispatcher, owner],
   promisePart: [dispatcher, owner],
   listPartWaits: [dispatcher, owner],
+  followBoard: [dispatcher, technician, owner],
 
   listFaults: [dispatcher, technician, owner],
   getVocabulary: [dispatcher, technician, owner],

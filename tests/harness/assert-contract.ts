@@ -55,6 +55,10 @@ function assertSuccess(answer: Answer, route: Route): void {
     expect(route.mediaTypes, operationId).toContain(answer.headers['content-type']);
     return;
   }
+  if (route.kind === 'stream') {
+    expect(answer.headers['content-type'], operationId).toBe('text/event-stream; charset=utf-8');
+    return;
+  }
   expect(answer.headers['content-type'], operationId).toBe('application/json; charset=utf-8');
   const parsed = route.response.safeParse(answer.body);
   expect(parsed.error?.issues ?? [], `${operationId} answered ${answer.text}`).toEqual([]);

@@ -1,5 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import { type Logger, pino } from 'pino';
+import { createBoardFeed, type FeedBounds } from '../../src/board/index.ts';
 import type { Database } from '../../src/platform/database/database.ts';
 import { createServer } from '../../src/platform/http/create-server.ts';
 import { mountRoutes } from '../../src/platform/http/mount.ts';
@@ -12,12 +13,18 @@ import { testPapers } from './test-papers.ts';
 export async function createBareApp(
   db: Database,
   routes: readonly Route[],
-  { clock = fixedClock(), log = pino({ level: 'silent' }) as Logger } = {},
+  {
+    clock = fixedClock(),
+    log = pino({ level: 'silent' }) as Logger,
+    feedBounds = {} as Partial<FeedBounds>,
+  } = {},
 ): Promise<FastifyInstance> {
   const app = createServer({ log, typeBase: '' });
   await app.register(async (scope) => {
-    const fileTools = { papers: testPapers() };
-    mountRoutes(scope, routes, { db, clock, ids: timedIds(clock), typeBase: '', fileTools });
+    const board = createBoardFeed({ db, log }, feedBounds);
+    scope.addHook('preClose', async () => board.close());
+    const tools = { fileTools: { papers: testPapers() }, streamTools: { board } };
+    mountRoutes(scope, routes, { db, clock, ids: timedIds(clock), typeBase: '', ...tools });
   });
   await app.listen({ port: 0, host: '127.0.0.1' });
   return app;

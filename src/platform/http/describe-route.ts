@@ -56,6 +56,11 @@ function headersOf(route: Route): z.ZodType {
       route.ifMatch && {
         'if-match': z.string().meta({ description: 'The ETag last read.' }),
       }),
+    ...(route.kind === 'stream' && {
+      'last-event-id': z.string().optional().meta({
+        description: 'The `id` of the last event that was got; it goes on after that one.',
+      }),
+    }),
     ...(isVersioned(route) && {
       'if-none-match': z.string().optional().meta({ description: 'Answers 304 if unchanged.' }),
     }),
@@ -80,6 +85,10 @@ function successOf(route: Route): Record<string, unknown> {
     const content = Object.fromEntries(route.mediaTypes.map((type) => [type, { schema: file }]));
     return { 200: { description: 'The file.', content }, ...unchanged };
   }
+  if (route.kind === 'stream') {
+    const events = z.string().meta({ description: 'Events (WHATWG HTML living standard, 9.2).' });
+    return { 200: { description: 'Events.', content: { [EVENT_STREAM]: { schema: events } } } };
+  }
   const status = route.kind === 'act' ? route.status : 200;
   const description = status === 201 ? 'Made.' : 'Done.';
   return {
@@ -87,6 +96,8 @@ function successOf(route: Route): Record<string, unknown> {
     ...unchanged,
   };
 }
+
+export const EVENT_STREAM = 'text/event-stream';
 
 /** Every problem slug a route may answer with, its own first. */
 export function problemsOfRoute(route: Route): ProblemSlug[] {

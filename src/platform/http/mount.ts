@@ -1,3 +1,4 @@
+import type { Readable } from 'node:stream';
 import type { FastifyInstance, FastifyReply, FastifyRequest, RouteOptions } from 'fastify';
 import { z } from 'zod';
 import type { Access, Actor } from '../access/actor.ts';
@@ -7,7 +8,7 @@ import type { Database, Tx } from '../database/database.ts';
 import { inTx } from '../database/in-tx.ts';
 import type { Ids } from '../ids.ts';
 import { sha256 } from '../sha256.ts';
-import { describeRoute } from './describe-route.ts';
+import { describeRoute, EVENT_STREAM } from './describe-route.ts';
 import { isUnchanged, requireMatch } from './etag.ts';
 import {
   type Attempt,
@@ -28,6 +29,8 @@ import type {
   ReadRoute,
   Reply,
   Route,
+  StreamRoute,
+  StreamTools,
 } from './route.ts';
 import { isSentFile, takeFiles } from './sent-file.ts';
 
@@ -39,6 +42,7 @@ export interface MountDeps {
   /** Start of the URLs that problems point to. */
   typeBase: string;
   fileTools: FileTools;
+  streamTools: StreamTools;
 }
 
 /**
@@ -54,6 +58,7 @@ export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps
       url: route.path,
       schema: describeRoute(route),
       ...(bodyLimit !== undefined && { bodyLimit }),
+      ...(route.kind === 'stream' && { handlerTimeout: LONGEST_TIMER_MS }),
       config: { access: route.access, ...(file && { mediaTypes: file.mediaTypes }) },
       onRequest: async (request) => {
         request.actor = await admit(request, route.access, deps);
@@ -68,6 +73,8 @@ export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps
             return answerCompute(route, deps, request, reply);
           case 'bytes':
             return answerBytes(route, deps, request, reply);
+          case 'stream':
+            return answerStream(route, deps, request, reply);
         }
       },
     };
@@ -156,6 +163,52 @@ async function answerBytes(
     .header('content-disposition', `${route.disposition}; filename="${file.fileName}"`)
     .send(Buffer.from(file.bytes));
 }
+
+async function answerStream(
+  route: StreamRoute,
+  deps: MountDeps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  // Nothing of the answer may wait anywhere on its way. The connection is of no use afterwards.
+  reply
+    .type(`${EVENT_STREAM}; charset=utf-8`)
+    .headers({ 'x-accel-buffering': 'no', connection: 'close' });
+  if (request.method === 'HEAD') return reply.send('');
+  const { 'last-event-id': lastEventId } = request.headers;
+  const context = {
+    ...readContext(deps, request),
+    ...deps.streamTools,
+    lastEventId: Array.isArray(lastEventId) ? lastEventId.at(-1) : lastEventId,
+  };
+  const events = await route.handle(context, { query: request.query as never });
+  endWithAdmission(events, request, route.access, deps);
+  return reply.send(events);
+}
+
+/**
+ * Who is let in once is not let in for good: a stream lasts for days, and a token that is revoked
+ * must end it too.
+ */
+function endWithAdmission(
+  events: Readable,
+  request: FastifyRequest,
+  access: Access,
+  deps: MountDeps,
+): void {
+  const check = setInterval(() => {
+    admit(request, access, deps).catch((error: unknown) => {
+      // While the database is away nobody can be asked, and there is nothing to tell either.
+      if (error instanceof ProblemError) events.destroy();
+    });
+  }, ADMITTED_FOR_MS);
+  events.once('close', () => clearInterval(check));
+}
+
+const ADMITTED_FOR_MS = 60_000;
+
+/** The longest that a timer can run; who is cut off after 24 days comes back. */
+const LONGEST_TIMER_MS = 2_147_483_647;
 
 async function answerAct(
   route: ActRoute,

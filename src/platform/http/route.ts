@@ -1,3 +1,4 @@
+import type { Readable } from 'node:stream';
 import type { Logger } from 'pino';
 import { z } from 'zod';
 import type { Access, Actor } from '../access/actor.ts';
@@ -30,6 +31,15 @@ export interface BytesContext extends ReadContext {
 
 /** What rooms add to the context of files, by augmenting it; the platform hands it on unread. */
 export type FileTools = Omit<BytesContext, keyof ReadContext | 'db' | 'newId'>;
+
+/** For answering with a stream of events. */
+export interface StreamContext extends ReadContext {
+  /** Of the last event that the client got before it came back, as it names it. */
+  lastEventId: string | undefined;
+}
+
+/** What rooms add to the context of streams, by augmenting it; the platform hands it on unread. */
+export type StreamTools = Omit<StreamContext, keyof ReadContext | 'lastEventId'>;
 
 /** For doing something: one transaction, which also holds the journal and the first answer. */
 export interface ActContext extends Context {
@@ -137,6 +147,13 @@ export interface BytesDefinition<P extends z.ZodType, Q extends z.ZodType> exten
   ): Promise<AnsweredFile>;
 }
 
+/** A route that goes on telling of events until either side ends it (WHATWG HTML, 9.2). */
+export interface StreamDefinition<Q extends z.ZodType> extends Description {
+  query?: Q;
+  /** @returns frames of `event-frame.ts`, as text */
+  handle(context: StreamContext, input: { query: z.output<Q> }): Promise<Readable>;
+}
+
 /** A file as an answer; its media type is one of the route's. */
 export interface AnsweredFile {
   bytes: Uint8Array;
@@ -200,7 +217,13 @@ export interface BytesRoute extends Erased {
   disposition: 'inline' | 'attachment';
   handle(context: BytesContext, input: { params: never; query: never }): Promise<AnsweredFile>;
 }
-export type Route = ReadRoute | ActRoute | ComputeRoute | BytesRoute;
+export interface StreamRoute extends Erased {
+  kind: 'stream';
+  method: 'GET';
+  query: z.ZodType;
+  handle(context: StreamContext, input: { query: never }): Promise<Readable>;
+}
+export type Route = ReadRoute | ActRoute | ComputeRoute | BytesRoute | StreamRoute;
 
 /** Declares a route that only looks. */
 export function read<
@@ -252,6 +275,19 @@ export function bytes<P extends z.ZodType = Nothing, Q extends z.ZodType = Nothi
     kind: 'bytes',
     method: 'GET',
     params: definition.params ?? nothing,
+    query: definition.query ?? nothing,
+  };
+}
+
+/** Declares a route that answers with a stream of events. */
+export function stream<Q extends z.ZodType = Nothing>(
+  definition: StreamDefinition<Q>,
+): StreamRoute {
+  return {
+    ...definition,
+    kind: 'stream',
+    method: 'GET',
+    params: nothing,
     query: definition.query ?? nothing,
   };
 }

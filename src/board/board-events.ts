@@ -1,0 +1,122 @@
+import type { JournalEvent } from '../journal/index.ts';
+
+/**
+ * What of the board a change concerns: a visit in its column; a ticket that waits, or is no longer
+ * waiting; a household, wherever it stands; the hours of a technician; or every day's board.
+ */
+export type Concern = 'visit' | 'ticket' | 'household' | 'technician' | 'everything';
+
+/**
+ * Every event of the journal, and whether a board that is looked at may be another one after it.
+ * Where the answer is null, nothing that a board shows can have changed.
+ */
+export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
+  'company.set_up': null,
+  'staff.added': 'everything',
+  'tax_rule.added': null,
+  'tax_rule.ended': null,
+  'consumer_rule.added': null,
+  'consumer_rule.confirmed': null,
+  'consumer_rule.ended': null,
+  'customer.added': null,
+  'customer.changed': 'household',
+  'site.added': null,
+  'site.changed': 'household',
+  // An agreement brings its site forward among those that wait, and makes maintenance due.
+  'agreement.added': 'everything',
+  'agreement.ended': 'everything',
+  'system.added': null,
+  'equipment.added': null,
+  'equipment.changed': null,
+  // How fast trucks are reckoned to drive, and from where, moves what is expected.
+  'dispatch_policy.changed': 'everything',
+  'technician.changed': 'technician',
+  'work_week.added': 'technician',
+  'absence.added': 'technician',
+  'absence.withdrawn': 'technician',
+  'certificate.added': null,
+  'certificate.withdrawn': null,
+  'helper.added': 'technician',
+  'helper.ended': 'technician',
+  'maintenance.scheduled': 'everything',
+  'maintenance.opened': 'everything',
+  'ticket.opened': 'ticket',
+  'ticket.moved': 'ticket',
+  'priority.given': 'ticket',
+  'weather.noted': 'everything',
+  'phone_check.started': 'ticket',
+  'phone_check.answered': 'ticket',
+  'phone_check.ended': 'ticket',
+  'phone_check.danger_over': 'ticket',
+  'call_back.promised': 'ticket',
+  'call_back.made': 'ticket',
+  'visit.booked': 'visit',
+  'visit.planned': 'visit',
+  'visit.moved': 'visit',
+  'part.promised': 'ticket',
+  'reading.recorded': null,
+  'observation.recorded': null,
+  'work.outcome_recorded': null,
+  'part.used': null,
+  'part.left_over': null,
+  'work.struck': null,
+  'refrigerant.moved': null,
+  // It moves the ticket, which has an entry of its own.
+  'ticket.closed': null,
+  'ticket.called_back': 'ticket',
+  'photo.added': null,
+  'finding.added': null,
+  'finding.overridden': null,
+  'price_book_draft.begun': null,
+  'price_book_draft.changed': null,
+  'price_book_draft.dropped': null,
+  'price_book_draft.published': null,
+  'price_book.published': null,
+  'stock_place.added': null,
+  'stock_place.changed': null,
+  'stock_target.set': null,
+  'stock_target.ended': null,
+  // The part that a ticket waits for may have come.
+  'stock.moved': 'everything',
+  'supplier_bill.recorded': null,
+  'quote.drafted': null,
+  'quote.revised': null,
+  'quote.confirmed': null,
+  'quote.issued': null,
+  'quote.accepted': null,
+  'acceptance.cancelled': null,
+  'quote.declined': null,
+  'quote.decline_noted': null,
+  'quote.followed_up': null,
+  'quote.withdrawn': null,
+  'claim.opened': null,
+  'claim.moved': null,
+  'invoice.opened': null,
+  'invoice.issued': null,
+  'payment.recorded': null,
+  'payment.voided': null,
+  'refund.recorded': null,
+  'credit_memo.issued': null,
+  'quote_link.made': null,
+  'quote_link.revoked': null,
+  'calendar_feed.made': null,
+  'calendar_feed.revoked': null,
+  'paper.rendered': null,
+  'paper_key.registered': null,
+  'delivery.asked': null,
+  'delivery.handed_over': null,
+  'delivery.put_off': null,
+  'delivery.sent': null,
+  'delivery.given_up': null,
+  'delivery.retried': null,
+};
+
+/** The events of which a board is told. */
+export const boardEvents = Object.entries(boardConcerns).flatMap(([event, concern]) =>
+  concern === null ? [] : [event],
+);
+
+/** What an event concerns; nothing where the journal has learned a word that this process lacks. */
+export function concernOf(event: string): Concern | null {
+  return event in boardConcerns ? boardConcerns[event as JournalEvent] : null;
+}

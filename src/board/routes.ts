@@ -1,0 +1,39 @@
+import { z } from 'zod';
+import { anyStaff } from '../platform/access/actor.ts';
+import { type Route, stream } from '../platform/http/route.ts';
+
+export const boardRoutes: readonly Route[] = [
+  stream({
+    operationId: 'followBoard',
+    summary: 'What changes on the board, as it happens; a technician follows the own column',
+    description:
+      'Server-sent events (WHATWG HTML living standard, 9.2). `changed` says by its data, ' +
+      '`{position, at, event, visitId?, ticketId?, technicianId?, days[]}`, which days to read again; ' +
+      '`days` is empty for what shows on every day. `reload` says that it is not known what was ' +
+      'missed: read the board again; it also begins every stream that resumes nothing, so open the ' +
+      'stream first and read the board then. Whoever comes back with the `id` of the last event in ' +
+      '`Last-Event-ID`, or in `after`, is told every change since, once and in order.',
+    tag: 'board',
+    path: '/v1/board/events',
+    access: anyStaff,
+    query: z.strictObject({
+      after: z.coerce
+        .number()
+        .int()
+        .min(0)
+        .max(Number.MAX_SAFE_INTEGER)
+        .optional()
+        .meta({ description: 'For whoever cannot send `Last-Event-ID`, which goes before it.' }),
+    }),
+    handle: ({ board, actor, lastEventId }, { query }) =>
+      board.follow(
+        lastEventId ? placeIn(lastEventId) : query.after,
+        actor.role === 'technician' ? actor.id : undefined,
+      ),
+  }),
+];
+
+/** The place that an identifier of ours names; none for one that we never gave. */
+function placeIn(lastEventId: string): number | undefined {
+  return /^\d{1,15}$/.test(lastEventId) ? Number(lastEventId) : undefined;
+}
