@@ -11,7 +11,7 @@ import { randomPaper } from './random-paper.ts';
 import { readPageTexts } from './read-pdf.ts';
 import { saidBy } from './said-by.ts';
 
-const PAPERS = 300;
+const PAPERS = 500;
 /** Another three hundred in every run; a failure names it, and setting it brings them back. */
 const seed = Number(process.env['PAPER_SEED'] ?? Date.now() % 2 ** 31);
 const pageUrl = `https://evenhand.example/paper/${'0123456789abcdef'.repeat(4)}`;
