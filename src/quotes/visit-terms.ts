@@ -54,6 +54,7 @@ async function visitFee(
   if (parentId !== null) return feeOfChangeOrder(tx, parentId);
   if (visit.purpose === 'return') return noFee('coming back for accepted work has no fee');
   if (visit.purpose === 'callback') return noFee('a callback has no fee');
+  if (visit.purpose === 'maintenance') return noFee('maintenance under the agreement has no fee');
   if (isForOurOwnWork) return noFee('no fee for mending our own work again');
   if (visit.sameTripAs !== null) return feeOfTrip(tx, visit.sameTripAs);
   return pricingInputsSchema.shape.visitFee.parse({

@@ -35,6 +35,7 @@ export const symptomSchema = z.enum([
 
 /** What a ticket is about: trouble that was called for, or maintenance due under an agreement. */
 export const ticketKindSchema = z.enum(['repair', 'maintenance']);
+export type TicketKind = z.infer<typeof ticketKindSchema>;
 
 export const newTicketSchema = z.strictObject({
   siteId: z.uuid(),

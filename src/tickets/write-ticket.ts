@@ -1,6 +1,7 @@
 import { appendJournal } from '../journal/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import type { TicketKind } from './contract.ts';
 
 /** What a ticket begins with. */
 export interface NewTicket {
@@ -14,6 +15,7 @@ export interface NewTicket {
 export async function writeTicket(
   act: ActContext,
   { siteId, callerId, complaint, symptoms }: NewTicket,
+  kind: TicketKind = 'repair',
 ): Promise<Ticket> {
   const ticket = await act.tx.ticket.create({
     data: {
@@ -21,6 +23,7 @@ export async function writeTicket(
       siteId,
       callerId,
       complaint,
+      kind,
       symptoms: [...symptoms],
       createdAt: act.now,
       createdById: act.actor.id,
@@ -30,7 +33,7 @@ export async function writeTicket(
   await appendJournal(act, {
     event: 'ticket.opened',
     subject: { kind: 'ticket', id: ticket.id },
-    after: { number, siteId, callerId, symptoms, state },
+    after: { number, siteId, callerId, symptoms, kind, state },
   });
   return ticket;
 }
