@@ -12,11 +12,12 @@ import { consumerRuleRoutes } from './consumer-rules/index.ts';
 import { answersLostCustomers, servesCustomerPages } from './customer-pages/index.ts';
 import { customerRoutes } from './customers/index.ts';
 import { deliveryRoutes } from './delivery/index.ts';
-import { equipmentRoutes } from './equipment/index.ts';
 import { dispatchPolicyRoutes } from './dispatch-policy/index.ts';
+import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
 import { journalRoutes } from './journal/index.ts';
+import { maintenanceRoutes } from './maintenance/index.ts';
 import { servesStylesheet } from './page-frame/index.ts';
 import { answersLostReaders, servesPaperPages } from './paper-pages/index.ts';
 import { type PaperDesk, paperRoutes } from './papers/index.ts';
@@ -37,8 +38,8 @@ import { followUpRoutes, quoteRoutes, whyRoutes } from './quotes/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
-import { ticketRoutes } from './tickets/index.ts';
 import { technicianRoutes } from './technicians/index.ts';
+import { ticketRoutes } from './tickets/index.ts';
 import { partWaitRoutes, visitRoutes } from './visits/index.ts';
 import { workRoutes } from './work/index.ts';
 
@@ -46,15 +47,16 @@ import { workRoutes } from './work/index.ts';
 export const routes: readonly Route[] = [
   ...companyRoutes,
   ...staffRoutes,
-  ...priceBookRoutes,
   ...dispatchPolicyRoutes,
   ...technicianRoutes,
+  ...priceBookRoutes,
   ...priceBookDraftRoutes,
   ...rateWorkshopRoutes,
   ...consumerRuleRoutes,
   ...customerRoutes,
   ...siteRoutes,
   ...agreementRoutes,
+  ...maintenanceRoutes,
   ...equipmentRoutes,
   ...ticketRoutes,
   ...phoneCheckRoutes,

@@ -99,7 +99,10 @@ export const journalEvents = {
   'helper.ended': { plain: ['helperId', 'technicianId'], personal: [] },
   'maintenance.scheduled': { plain: ['months', 'minutes'], personal: [] },
   'maintenance.opened': { plain: ['agreementId', 'dueMonth'], personal: [] },
-  'ticket.opened': { plain: ['number', 'siteId', 'callerId', 'symptoms', 'state'], personal: [] },
+  'ticket.opened': {
+    plain: ['number', 'siteId', 'callerId', 'symptoms', 'kind', 'state'],
+    personal: [],
+  },
   'ticket.moved': { plain: ['state'], personal: [] },
   // Why a person ranked it so stands in its row; a reason may tell of people.
   'priority.given': { plain: ['rank'], personal: [] },
