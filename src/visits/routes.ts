@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { type Access, anyStaff } from '../platform/access/actor.ts';
 import { idParam, instant } from '../platform/http/formats.ts';
 import { pageOf } from '../platform/http/page.ts';
-import { act, nothing, type Route, read } from '../platform/http/route.ts';
+import type { ProblemError, ProblemExtensions } from '../platform/http/problem.ts';
+import { act, nothing, type ReadContext, type Route, read } from '../platform/http/route.ts';
 import { answerVisit } from './answer-visit.ts';
 import { bookVisit } from './book-visit.ts';
 import {
@@ -17,10 +18,12 @@ import {
 import { finishVisit } from './finish-visit.ts';
 import { listVisits, visitListQuery } from './list-visits.ts';
 import { moveVisit, type VisitStep } from './move-visit.ts';
+import { nearestFree, type WantedVisit } from './nearest-free.ts';
 import { planVisit } from './plan-visit.ts';
 import { rebookVisit } from './rebook-visit.ts';
 import { tellVisitFee } from './tell-visit-fee.ts';
 import { visitOf } from './visit-of.ts';
+import { wantedInstead, wantedOf } from './wanted-visit.ts';
 
 const fieldStaff: Access = ['technician', 'dispatcher', 'owner'];
 
@@ -50,6 +53,17 @@ function step<B extends z.ZodType>(definition: {
   });
 }
 
+/** What a refusal for a window that is taken tells besides: what is free near it. */
+async function freeNear(
+  context: ReadContext,
+  { slug }: ProblemError,
+  wanted: () => Promise<WantedVisit | undefined>,
+): Promise<ProblemExtensions> {
+  if (slug !== 'window-taken') return {};
+  const asked = await wanted();
+  return asked === undefined ? {} : { nearestFree: await nearestFree(context, asked) };
+}
+
 export const visitRoutes: readonly Route[] = [
   act({
     operationId: 'bookVisit',
@@ -68,6 +82,7 @@ export const visitRoutes: readonly Route[] = [
       'no-price-book',
       'unknown-reference',
     ],
+    besides: (context, refusal, { body }) => freeNear(context, refusal, async () => wantedOf(body)),
     handle: async (context, { body }) => {
       const visit = await bookVisit(context, body);
       return { ...answerVisit(visit), location: `/v1/visits/${visit.id}` };
@@ -96,6 +111,8 @@ export const visitRoutes: readonly Route[] = [
       'no-price-book',
       'unknown-reference',
     ],
+    besides: (context, refusal, { params, body }) =>
+      freeNear(context, refusal, () => wantedInstead(context, params.visitId, body)),
     handle: async (context, { params, body }) => {
       const visit = await rebookVisit(context, params.visitId, body);
       return { ...answerVisit(visit), location: `/v1/visits/${visit.id}` };
@@ -113,6 +130,8 @@ export const visitRoutes: readonly Route[] = [
     response: visitSchema,
     ifMatch: true,
     problems: ['window-taken', 'not-allowed-now'],
+    besides: (context, refusal, { params, body }) =>
+      freeNear(context, refusal, () => wantedInstead(context, params.visitId, body)),
     handle: async (context, { params, body }) =>
       answerVisit(await planVisit(context, params.visitId, body)),
   }),
