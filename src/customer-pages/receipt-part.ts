@@ -1,4 +1,4 @@
-import { formatCents } from '../documents/index.ts';
+import { formatCents, isCarried } from '../documents/index.ts';
 import { dayText, type Language, momentText } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { cancelPart } from './answer-part.ts';
@@ -145,7 +145,10 @@ function declinedReceipt(quote: QuoteAt, { no, left }: Declined, language: Langu
   const own = words[language].receipt;
   const { owedCents, sentence } = whatANoMeans(quote, language);
   const found = paperIn(quote, language)
-    .findings.map(({ name }) => name)
+    .findings.map(({ name, standing }) =>
+      // What the evidence does not carry is not said to be found without saying so.
+      isCarried(standing) ? name : `${name} (${words[language].standing[standing].toLowerCase()})`,
+    )
     .join('; ');
   const known = quote.hasPart ? left : saidWithIt(no);
   const rows: Row[] = [

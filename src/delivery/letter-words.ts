@@ -15,6 +15,7 @@ export interface LetterWords {
     changeLead: (number: string, changed: string, street: string) => string;
     replaces: (revision: number) => string;
     found: (names: string) => string;
+    notProven: (names: string) => string;
     option: (letter: string | undefined, title: string, total: string) => string;
     no: (total: string) => string;
     noAddsNothing: string;
@@ -94,6 +95,7 @@ const english: LetterWords = {
       `This is quote ${number} for ${street}. It would add to quote ${changed}, which you agreed to: what else we found, what would mend it and what it costs.`,
     replaces: (revision) => `It is revision ${revision} and replaces the ones before it.`,
     found: (names) => `We found: ${names}.`,
+    notProven: (names) => `Not proven, and offered for the owner’s reason: ${names}.`,
     option: (letter, title, total) =>
       letter === undefined ? `${title}: ${total}` : `${letter}. ${title}: ${total}`,
     no: (total) => `If you say no: ${total} for the visit, and nothing more.`,
@@ -191,6 +193,7 @@ const spanish: LetterWords = {
       `Este es el presupuesto ${number} para ${street}. Se sumaría al presupuesto ${changed}, que usted ya aceptó: qué más encontramos, cómo se arregla y cuánto cuesta.`,
     replaces: (revision) => `Es la revisión ${revision} y reemplaza a las anteriores.`,
     found: (names) => `Encontramos: ${names}.`,
+    notProven: (names) => `No comprobado, y ofrecido por la razón que da el dueño: ${names}.`,
     option: (letter, title, total) =>
       letter === undefined ? `${title}: ${total}` : `${letter}. ${title}: ${total}`,
     no: (total) => `Si dice que no: ${total} por la visita y nada más.`,

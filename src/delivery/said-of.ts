@@ -4,6 +4,7 @@ import {
   type DeclinePaper,
   formatCents,
   type InvoicePaper,
+  isCarried,
   type QuotePaper,
   type WorkRecordPaper,
 } from '../documents/index.ts';
@@ -53,7 +54,7 @@ function saidOfQuote(
         : words.changeLead(quoteNumber, changed, street),
       ...(revision > 1 ? [words.replaces(revision)] : []),
       ...(url === undefined ? [words.copy[standing](company.phone)] : []),
-      words.found(paper.findings.map(({ name }) => oneLine(name)).join('; ')),
+      ...foundIn(paper, words),
       [
         ...paper.options.map(({ letter, title, totalCents }) =>
           words.option(
@@ -76,6 +77,20 @@ function saidOfQuote(
         : [words.until(paper.validUntilText), words.answer(url), words.yours]),
     ],
   };
+}
+
+/** What the evidence does not carry is not called found. */
+function foundIn({ findings }: Pick<QuotePaper, 'findings'>, words: LetterWords['quote']) {
+  const namesOf = (carried: boolean) =>
+    findings
+      .filter(({ standing }) => isCarried(standing) === carried)
+      .map(({ name }) => oneLine(name))
+      .join('; ');
+  const [found, others] = [namesOf(true), namesOf(false)];
+  return [
+    ...(found === '' ? [] : [words.found(found)]),
+    ...(others === '' ? [] : [words.notProven(others)]),
+  ];
 }
 
 function subjectOfQuote(

@@ -8,6 +8,7 @@ export { formatDecimal } from './format-decimal.ts';
 export { formatUncertainty } from './format-uncertainty.ts';
 export { GAUGE_HEIGHT_PT, gaugeInks } from './gauge.ts';
 export type * from './invoice-paper.ts';
+export { isCarried } from './is-carried.ts';
 export type { PlainInk as Ink, TextStyle } from './page-plan.ts';
 export type * from './paper.ts';
 export type * from './paper-parts.ts';

@@ -1,5 +1,6 @@
 import { localDayText } from '../company/index.ts';
 import {
+  isCarried,
   type PaperChanged,
   type PaperLanguage,
   type PaperLegalText,
@@ -13,6 +14,7 @@ import type { PartCategory, Reading } from '../trade/index.ts';
 import { aboutChangeOrder } from './about-change-order.ts';
 import { findingOnPaper } from './finding-on-paper.ts';
 import { generalTerms } from './general-terms.ts';
+import { paperStanding } from './paper-finding.ts';
 import { paperPrices } from './paper-prices.ts';
 import { paperSystem } from './paper-system.ts';
 import { type PaperWords, paperWords } from './paper-words.ts';
@@ -129,14 +131,23 @@ function titlesOf(
   );
 }
 
+/** What was found in one paragraph: only what the evidence carries is called found. */
 function summaryOf(
   findings: readonly DescribedFinding[],
   { faultName, summary }: PaperWords,
 ): string {
-  const causes = findings.filter(({ remedyClass }) => remedyClass !== 'reset');
-  const names = findings.map((finding) => faultName(finding).toLowerCase()).join('; ');
   if (findings.length === 0) return summary.nothing;
-  return causes.length === 0 ? summary.resets(names) : summary.causes(names);
+  const causes = findings.filter(({ remedyClass }) => remedyClass !== 'reset');
+  const namesOf = (some: readonly DescribedFinding[]) =>
+    some.map((finding) => faultName(finding).toLowerCase()).join('; ');
+  const found = findings.filter((finding) => isCarried(paperStanding(finding)));
+  const others = findings.filter((finding) => !found.includes(finding));
+  const isProof = causes.every(({ standing }) => standing === 'proven');
+  return [
+    ...(found.length > 0 ? [summary.found(namesOf(found))] : []),
+    ...(others.length > 0 ? [summary.notProven(namesOf(others))] : []),
+    causes.length === 0 ? summary.resets : summary.causes[isProof ? 'proof' : 'evidence'],
+  ].join(' ');
 }
 
 function addressOf(place: {

@@ -34,8 +34,11 @@ export interface PaperWords {
   machine: (systemName: string, kind: string) => string;
   summary: {
     nothing: string;
-    resets: (faults: string) => string;
-    causes: (faults: string) => string;
+    found: (faults: string) => string;
+    /** Of what the evidence does not carry: it is offered for a reason of the owner's. */
+    notProven: (faults: string) => string;
+    resets: string;
+    causes: Record<'proof' | 'evidence', string>;
   };
   work: string;
   labor: (task: string) => string;
@@ -65,9 +68,13 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     machine: (systemName, kind) => `${systemName}: ${kind}`,
     summary: {
       nothing: 'We looked and quote no work.',
-      resets: (faults) => `We found: ${faults}. No labor is charged for a reset.`,
-      causes: (faults) =>
-        `We found: ${faults}. Below is the proof, what mending it costs, and why.`,
+      found: (faults) => `We found: ${faults}.`,
+      notProven: (faults) => `Not proven, and offered for the owner’s reason: ${faults}.`,
+      resets: 'No labor is charged for a reset.',
+      causes: {
+        proof: 'Below is the proof, what mending it costs, and why.',
+        evidence: 'Below is the evidence, what mending it costs, and why.',
+      },
     },
     work: 'Work',
     labor: (task) => `Labor: ${task}`,
@@ -107,10 +114,13 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     machine: (systemName, kind) => `“${systemName}”: ${kind}`,
     summary: {
       nothing: 'Revisamos y no cotizamos ningún trabajo.',
-      resets: (faults) =>
-        `Encontramos: ${faults}. Un restablecimiento no tiene cargo de mano de obra.`,
-      causes: (faults) =>
-        `Encontramos: ${faults}. Abajo están las pruebas, lo que cuesta repararlo y por qué.`,
+      found: (faults) => `Encontramos: ${faults}.`,
+      notProven: (faults) => `No comprobado, y ofrecido por la razón que da el dueño: ${faults}.`,
+      resets: 'Un restablecimiento no tiene cargo de mano de obra.',
+      causes: {
+        proof: 'Abajo están las pruebas, lo que cuesta repararlo y por qué.',
+        evidence: 'Abajo está la evidencia, lo que cuesta repararlo y por qué.',
+      },
     },
     work: 'Trabajo',
     labor: (task) => `Mano de obra: ${task}`,

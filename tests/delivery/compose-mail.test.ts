@@ -70,6 +70,27 @@ test.each(Object.entries(sampleKinds))('%s: what to do stands on one screen', (_
   }
 });
 
+describe('a quote of what the evidence does not carry', () => {
+  const quotes = Object.values(sampleKinds).flatMap((sample) =>
+    sample.kind === 'quote' ? [sample] : [],
+  );
+  test.each(['en', 'es'] as const)('is mailed without calling it found (%s)', (language) => {
+    const [quote] = quotes;
+    if (quote === undefined) throw new Error('there is a sample quote');
+    const [first, ...others] = quote.paper.findings;
+    if (first === undefined) throw new Error('the sample quote has findings');
+    const findings = [
+      { ...first, name: 'Doubted thing', standing: 'unproven' as const },
+      ...others,
+    ];
+    const paper = inLanguage({ kind: 'quote', paper: { ...quote.paper, findings } }, language);
+    const { text } = letterText({ paper, toName: 'Marisol Núñez' });
+    const [said] = /^.*Doubted thing.*$/m.exec(text) ?? [];
+    expect(said).toMatch(/^(Not proven|No comprobado), .*: Doubted thing\.$/);
+    expect(text).toMatch(/^(We found|Encontramos): (?!.*Doubted).*$/m);
+  });
+});
+
 describe('a quote that is not answered from this mail', () => {
   const paper = Object.values(sampleKinds).find(({ kind }) => kind === 'quote');
   const standings = [

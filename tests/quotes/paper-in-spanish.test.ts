@@ -232,6 +232,42 @@ test('its days are local days in words, and its machines have Spanish names', ()
   ]);
 });
 
+describe('the first paragraph of a paper calls found only what the evidence carries', () => {
+  const evidence = goldenEvidence('charge-low-by-readings');
+  const proven = { ...found.lowCharge, readings: evidence.readings };
+  const likely: FoundForPaper = { ...proven, id: 'likely', standing: 'supported' };
+  const overridden: FoundForPaper = { ...found.soundCompressor, faultName: 'Grounded compressor' };
+  const said = (...findings: FoundForPaper[]) => {
+    const { paper } = papersOfFirst(findings);
+    return [paper.summary, paper.inSpanish.summary];
+  };
+
+  test('proof is said of what is proven alone', () => {
+    expect(said(proven)).toEqual([
+      'We found: low charge. Below is the proof, what mending it costs, and why.',
+      'Encontramos: falta de refrigerante. Abajo están las pruebas, lo que cuesta repararlo y por qué.',
+    ]);
+    expect(said(likely)[0]).not.toMatch(/proof/);
+    expect(said(likely)[1]).not.toMatch(/pruebas/);
+  });
+
+  test('what the owner offers against the evidence is said to be that', () => {
+    const [english, spanish] = said(overridden);
+    expect(english).toMatch(
+      /^Not proven, and offered for the owner’s reason: grounded compressor\./,
+    );
+    expect(english).not.toMatch(/found|proof/);
+    expect(spanish).toMatch(/^No comprobado, y ofrecido por la razón que da el dueño: /);
+    expect(spanish).not.toMatch(/Encontramos|pruebas/);
+  });
+
+  test('beside what was found, each is said of its own', () => {
+    expect(said(proven, overridden)[0]).toMatch(
+      /^We found: low charge\. Not proven, and offered .*: grounded compressor\. Below is the evidence/,
+    );
+  });
+});
+
 test('a finding says its readings where only together they tell, and its limits in words', () => {
   const evidence = goldenEvidence('charge-low-by-readings');
   const told = paperFindingInSpanish({ ...found.lowCharge, readings: evidence.readings });
