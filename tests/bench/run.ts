@@ -3,11 +3,13 @@ import { type AdviceTrial, trialAdvice } from './advice.ts';
 import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
 import { benchPapers, type PaperBench } from './paper.ts';
+import { benchPlanning, type LargeBench, type PlanningBench } from './planning.ts';
 import { benchPrice, type PriceBench } from './price.ts';
 
 // Prints what it measures as it goes; the last line is one JSON object with every figure. With the
-// word `papers` it measures the papers alone.
+// word `papers` it measures the papers alone, with `planning` the planning of days.
 const papersOnly = process.argv.includes('papers');
+const planningOnly = process.argv.includes('planning');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -20,6 +22,9 @@ console.log(`load before: ${machine.loadBefore.toFixed(2)}`);
 if (papersOnly) {
   const papers = await papersMeasured();
   console.log(JSON.stringify({ machine, papers }));
+} else if (planningOnly) {
+  const planning = planningMeasured();
+  console.log(JSON.stringify({ machine, planning }));
 } else {
   const price = benchPrice();
   console.log(priceLines(price));
@@ -27,10 +32,11 @@ if (papersOnly) {
   console.log(evidenceLines(evidence));
   const advice = trialAdvice();
   console.log(adviceLines(advice));
+  const planning = planningMeasured();
   const papers = await papersMeasured();
   const issue = await benchIssue();
   console.log(issueLines(issue));
-  console.log(JSON.stringify({ machine, price, evidence, advice, papers, issue }));
+  console.log(JSON.stringify({ machine, price, evidence, advice, planning, papers, issue }));
 }
 
 async function papersMeasured(): Promise<PaperBench[]> {
@@ -77,6 +83,34 @@ function adviceLines(trials: readonly AdviceTrial[]): string {
 
 function course({ checks, minutes }: AdviceTrial['advice']): string {
   return `${checks.toFixed(1)} checks, ${minutes.toFixed(0)} minutes`;
+}
+
+function planningMeasured(): PlanningBench {
+  const planning = benchPlanning();
+  console.log(planningLines(planning));
+  return planning;
+}
+
+function planningLines({ rounds, small, large, windows }: PlanningBench): string {
+  return `
+Planning a day, ${rounds} rounds, in process
+  ${small.days} days of nine stops against the exact optimum: ${small.servingLess} serve less
+    longer on the road by ${percent(small.meanGap)} on average, p95 ${percent(small.p95Gap)}, at worst ${percent(small.worstGap)}
+    ${ms(small.meanPlanMs)} a plan, ${ms(small.meanOptimumMs)} the optimum
+  a hundred technicians
+    as booked             ${largeLine(large.booked)}
+    with one of them ill  ${largeLine(large.oneIll)}
+  the best of ${windows.offers} windows in five such days  ${ms(windows.ms)}`;
+}
+
+function largeLine(bench: LargeBench): string {
+  const before =
+    bench.presentTravelMinutes === null ? '' : ` instead of ${bench.presentTravelMinutes}`;
+  return `${bench.stops} stops, ${bench.promises} promised: ${bench.seconds.toFixed(2)} s; ${bench.travelMinutes} minutes on the road${before}, ${bench.latePromises} promises late, ${bench.leftOut} left out`;
+}
+
+function percent(share: number): string {
+  return `${(100 * share).toFixed(3)} %`;
 }
 
 function paperLines(paper: PaperBench): string {
