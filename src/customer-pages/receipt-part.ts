@@ -1,4 +1,4 @@
-import { formatCents, isCarried } from '../documents/index.ts';
+import { countsAsFound, formatCents } from '../documents/index.ts';
 import { dayText, type Language, momentText } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { cancelPart } from './answer-part.ts';
@@ -60,7 +60,7 @@ function acceptedReceipt(quote: QuoteAt, { yes, at, fallen }: Accepted, language
     titled(quote, 'accepted', yes.link, language),
     own.acceptedLead,
     rows,
-    keepText(quote, language),
+    keepText(quote, 'accepted', language),
   );
   if (cancellation === null) return taken;
   const back: Row[] = [
@@ -122,8 +122,14 @@ function whatIsLeft(quote: QuoteAt, { changes, wasBilled }: Fallen, language: La
   ].join(' ');
 }
 
-function keepText({ link, company }: QuoteAt, language: Language): string {
-  return words[language].receipt.keep(dayText(link.opensUntil, language, company.timeZone));
+function keepText(
+  { link, company }: QuoteAt,
+  answer: 'accepted' | 'declined',
+  language: Language,
+): string {
+  const { receipt: own, answerPaper, paper } = words[language];
+  const day = dayText(link.opensUntil, language, company.timeZone);
+  return own.keep(day, answerPaper[answer], paper);
 }
 
 /** A row of what is known; nothing where nothing is. */
@@ -147,7 +153,9 @@ function declinedReceipt(quote: QuoteAt, { no, left }: Declined, language: Langu
   const found = paperIn(quote, language)
     .findings.map(({ name, standing }) =>
       // What the evidence does not carry is not said to be found without saying so.
-      isCarried(standing) ? name : `${name} (${words[language].standing[standing].toLowerCase()})`,
+      countsAsFound(standing)
+        ? name
+        : `${name} (${words[language].standing[standing].toLowerCase()})`,
     )
     .join('; ');
   const known = quote.hasPart ? left : saidWithIt(no);
@@ -168,7 +176,7 @@ function declinedReceipt(quote: QuoteAt, { no, left }: Declined, language: Langu
     titled(quote, 'declined', no.link, language),
     lead,
     rows,
-    keepText(quote, language),
+    keepText(quote, 'declined', language),
   );
 }
 

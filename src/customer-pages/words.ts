@@ -108,7 +108,8 @@ export interface Words extends ReturnType<typeof saidOnPaper> {
     found: string;
     left: string;
     danger: string;
-    keep: (day: string) => string;
+    /** Where the answer itself is kept, beside the quote that it is an answer to. */
+    keep: (day: string, answer: string, quote: string) => string;
     agreedTo: string;
   };
   cancel: {
@@ -272,8 +273,8 @@ const english: Words = {
     found: 'What was found',
     left: 'How we left the system',
     danger: 'We warned you',
-    keep: (day) =>
-      `This page shows it again until ${day}. Print this page to keep your answer: the PDF is the quote as it was before you answered.`,
+    keep: (day, answer, quote) =>
+      `This page shows it again until ${day}. To keep your answer, save “${answer}” below. “${quote}” is as it was before you answered.`,
     agreedTo: 'What you agreed to',
   },
   cancel: {
@@ -469,8 +470,8 @@ const spanish: Words = {
     found: 'Lo que se encontró',
     left: 'Cómo dejamos el sistema',
     danger: 'Le advertimos',
-    keep: (day) =>
-      `Esta página lo muestra de nuevo hasta el ${day}. Imprima esta página para guardar su respuesta: el PDF es el presupuesto como era antes de que usted respondiera.`,
+    keep: (day, answer, quote) =>
+      `Esta página lo muestra de nuevo hasta el ${day}. Para conservar su respuesta, guarde “${answer}”, abajo. “${quote}” es como era antes de que usted respondiera.`,
     agreedTo: 'Lo que usted aceptó',
   },
   cancel: {

@@ -4,7 +4,7 @@ import {
   type DeclinePaper,
   formatCents,
   type InvoicePaper,
-  isCarried,
+  countsAsFound,
   type QuotePaper,
   type WorkRecordPaper,
 } from '../documents/index.ts';
@@ -83,7 +83,7 @@ function saidOfQuote(
 function foundIn({ findings }: Pick<QuotePaper, 'findings'>, words: LetterWords['quote']) {
   const namesOf = (carried: boolean) =>
     findings
-      .filter(({ standing }) => isCarried(standing) === carried)
+      .filter(({ standing }) => countsAsFound(standing) === carried)
       .map(({ name }) => oneLine(name))
       .join('; ');
   const [found, others] = [namesOf(true), namesOf(false)];

@@ -29,7 +29,7 @@ export const acceptanceWords: Record<PaperLanguage, AcceptanceWords> = {
     next: 'What happens next',
     nextSteps: [
       'We do the work as it is written here.',
-      'If more is needed, we ask you first. It is done only after another yes of yours, in writing.',
+      'If more is needed, we ask you first. It is done only after another quote and another yes of yours.',
       'When the job is closed, you get a record of the work with the readings before and after.',
       'The invoice is never for more than you agreed to. What is not done is not charged.',
     ],
@@ -48,7 +48,7 @@ export const acceptanceWords: Record<PaperLanguage, AcceptanceWords> = {
     next: 'Lo que sigue',
     nextSteps: [
       'Hacemos el trabajo como está escrito aquí.',
-      'Si hace falta algo más, primero le preguntamos. Se hace solo después de otro sí suyo, por escrito.',
+      'Si hace falta algo más, primero le preguntamos. Se hace solo después de otro presupuesto y otro sí suyo.',
       'Cuando se cierre el trabajo, usted recibe un registro con las lecturas de antes y de después.',
       'La factura nunca es por más de lo que usted acordó. Lo que no se hace no se cobra.',
     ],

@@ -1,6 +1,7 @@
 export type * from './acceptance-paper.ts';
 export { attachFiles } from './attach-files.ts';
 export { changedQuote } from './changed-quote.ts';
+export { countsAsFound } from './counts-as-found.ts';
 export type * from './credit-memo-paper.ts';
 export type * from './decline-paper.ts';
 export { formatCents } from './format-cents.ts';
@@ -8,7 +9,6 @@ export { formatDecimal } from './format-decimal.ts';
 export { formatUncertainty } from './format-uncertainty.ts';
 export { GAUGE_HEIGHT_PT, gaugeInks } from './gauge.ts';
 export type * from './invoice-paper.ts';
-export { isCarried } from './is-carried.ts';
 export type { PlainInk as Ink, TextStyle } from './page-plan.ts';
 export type * from './paper.ts';
 export type * from './paper-parts.ts';

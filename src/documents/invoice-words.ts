@@ -32,7 +32,7 @@ export const invoiceWords: Record<PaperLanguage, InvoiceWords> = {
     payText: (invoiceNumber, phone, address) =>
       `Call ${phone}, or send your payment to ${address}. Name invoice ${invoiceNumber}, so that we know what it is for.`,
     notAsAgreed: (phone) =>
-      `Everything on it was agreed to in writing, or is the fee of a visit that was asked for. If something is not as you agreed to it, call ${phone} before you pay.`,
+      `Everything on it is work of a quote with a yes that we have on record, or the fee of a visit that was asked for. If something is not as you agreed to it, call ${phone} before you pay.`,
   },
   es: {
     ...billedWords.es,
@@ -52,6 +52,6 @@ export const invoiceWords: Record<PaperLanguage, InvoiceWords> = {
     payText: (invoiceNumber, phone, address) =>
       `Llame al ${phone} o envíe su pago a ${address}. Indique la factura ${invoiceNumber}, para que sepamos a qué corresponde.`,
     notAsAgreed: (phone) =>
-      `Todo lo que contiene se acordó por escrito, o es el cargo de una visita que se pidió. Si algo no es como usted lo acordó, llame al ${phone} antes de pagar.`,
+      `Todo lo que contiene es trabajo de un presupuesto con un sí que tenemos registrado, o el cargo de una visita que se pidió. Si algo no es como usted lo acordó, llame al ${phone} antes de pagar.`,
   },
 };

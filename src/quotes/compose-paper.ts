@@ -1,6 +1,6 @@
 import { localDayText } from '../company/index.ts';
 import {
-  isCarried,
+  countsAsFound,
   type PaperChanged,
   type PaperLanguage,
   type PaperLegalText,
@@ -140,7 +140,7 @@ function summaryOf(
   const causes = findings.filter(({ remedyClass }) => remedyClass !== 'reset');
   const namesOf = (some: readonly DescribedFinding[]) =>
     some.map((finding) => faultName(finding).toLowerCase()).join('; ');
-  const found = findings.filter((finding) => isCarried(paperStanding(finding)));
+  const found = findings.filter((finding) => countsAsFound(paperStanding(finding)));
   const others = findings.filter((finding) => !found.includes(finding));
   const isProof = causes.every(({ standing }) => standing === 'proven');
   return [

@@ -8,7 +8,7 @@ export const generalTerms: Record<PaperLanguage, readonly PaperLegalText[]> = {
   en: [
     {
       title: 'Your answer decides',
-      text: 'No work beyond the visit starts before you accept an option in writing. You are billed for the option you accept and nothing beyond it; further work needs another written yes.',
+      text: 'No work beyond the visit starts before you accept an option and we have your yes on record. You are billed for the option you accept and nothing beyond it; further work needs another quote and another yes.',
     },
     {
       title: 'Rules that come first',
@@ -18,7 +18,7 @@ export const generalTerms: Record<PaperLanguage, readonly PaperLegalText[]> = {
   es: [
     {
       title: 'Su respuesta decide',
-      text: 'Ningún trabajo más allá de la visita empieza antes de que usted acepte una opción por escrito. Se le cobra la opción que acepte y nada más; otro trabajo necesita otro sí por escrito.',
+      text: 'Ningún trabajo más allá de la visita empieza antes de que usted acepte una opción y su sí quede registrado. Se le cobra la opción que acepte y nada más; otro trabajo necesita otro presupuesto y otro sí.',
     },
     {
       title: 'Reglas que tienen prioridad',

@@ -220,7 +220,7 @@ export const quoteRoutes: readonly Route[] = [
   act({
     ...oneQuote,
     operationId: 'acceptQuote',
-    summary: 'Record the customer’s written yes to one option',
+    summary: 'Record the customer’s yes to one option',
     description: 'Names the option, and the total and content hash that were shown.',
     tag: 'quotes',
     method: 'POST',

@@ -149,11 +149,14 @@ describe('a no', () => {
     expect(await textAt(offer)).toContain('How we left the system Breaker off.');
   });
 
-  it('never calls the unanswered quote the answer: the page says what the PDF is', async () => {
+  it('says which of the two PDFs is the answer, and that the other is the quote before it', async () => {
     const offer = await open();
     expectStatus(await decline(offer), 303);
     const text = await textAt(offer);
-    expect(text).toContain('the PDF is the quote as it was before you answered.');
+    expect(text).toContain(
+      'To keep your answer, save “Your no as a PDF” below. “The quote as a PDF” is as it was before you answered.',
+    );
+    expect(text).not.toContain('Your yes as a PDF');
     expect(text).not.toContain('The PDF is yours to keep');
   });
 
