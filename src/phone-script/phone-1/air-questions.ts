@@ -107,7 +107,7 @@ export const airQuestions: readonly Question[] = [
     },
     words: {
       en: 'By the indoor unit there is a switch like a light switch. Is it on? If it is off, turn it on, and wait five minutes.',
-      es: 'Junto a la unidad interior hay un apagador como de luz. ¿Está encendido? Si está apagado, préndalo, y espere cinco minutos.',
+      es: 'Junto a la unidad interior hay un interruptor como el de la luz. ¿Está encendido? Si está apagado, préndalo, y espere cinco minutos.',
     },
     help: {
       en: 'Only where it can be reached without a ladder. Otherwise: unknown.',

@@ -11,7 +11,7 @@ export const dangers = {
     callFirst: '911',
     instruction: {
       en: 'Hang up now, and everybody out of the house. Do not switch any light on or off. Do not strike a match. Do not use the phone inside. From a safe distance, call 911 and the gas company. Stay out until they say that it is safe.',
-      es: 'Cuelgue ya, y salgan todos de la casa. No prenda ni apague ninguna luz. No encienda cerillos. No use el teléfono adentro. Desde lejos, llame al 911 y a la compañía de gas. No entren hasta que les digan que es seguro.',
+      es: 'Cuelgue ya, y salgan todos de la casa. No prenda ni apague ninguna luz. No encienda nada. No use el teléfono adentro. Desde lejos, llame al 911 y a la compañía de gas. No entren hasta que les digan que es seguro.',
     },
   },
   carbon_monoxide: {

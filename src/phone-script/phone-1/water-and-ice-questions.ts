@@ -63,7 +63,7 @@ export const waterAndIceQuestions: readonly Question[] = [
     when: { all: [isWet, { not: isIced }] },
     words: {
       en: 'Set the thermostat to OFF, and mop up what you can reach. Is it off now?',
-      es: 'Apague el termostato, y trapee lo que alcance. ¿Ya está apagado?',
+      es: 'Apague el termostato, y seque lo que alcance. ¿Ya está apagado?',
     },
   },
   {
