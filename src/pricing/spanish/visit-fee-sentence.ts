@@ -25,6 +25,7 @@ function reasonInSpanish(reason: string): string {
 const reasonsOfRules: ReadonlyMap<string, string> = new Map([
   ['coming back for accepted work has no fee', 'volver por un trabajo aceptado no tiene tarifa'],
   ['a callback has no fee', 'volver por el mismo problema no tiene tarifa'],
+  ['maintenance under the agreement has no fee', 'el mantenimiento del contrato no tiene tarifa'],
   [
     'no fee for mending our own work again',
     'reparar de nuevo nuestro propio trabajo no tiene tarifa',

@@ -107,6 +107,10 @@ test.each([
     'Sin tarifa de visita: una sola tarifa por el viaje, con la orden de servicio 12.',
   ],
   ['a callback has no fee', 'Sin tarifa de visita: volver por el mismo problema no tiene tarifa.'],
+  [
+    'maintenance under the agreement has no fee',
+    'Sin tarifa de visita: el mantenimiento del contrato no tiene tarifa.',
+  ],
   ['Regalo de la casa', 'Sin tarifa de visita: Regalo de la casa.'],
 ])('a visit without a fee says why: %s', (reason, sentence) => {
   const [plain] = fc.sample(arbitraryInputs({ mistakes: false, adjustments: false }), {
