@@ -42,6 +42,7 @@ import { technicianRoutes } from './technicians/index.ts';
 import { ticketRoutes } from './tickets/index.ts';
 import { partWaitRoutes, visitRoutes } from './visits/index.ts';
 import { workRoutes } from './work/index.ts';
+import { windowRoutes } from './windows/index.ts';
 
 /** Every route of the API, room by room in the order of the job. */
 export const routes: readonly Route[] = [
@@ -65,6 +66,7 @@ export const routes: readonly Route[] = [
   ...partWaitRoutes,
   ...boardRoutes,
   ...evidenceRoutes,
+  ...windowRoutes,
   ...quoteRoutes,
   ...followUpRoutes,
   ...whyRoutes,

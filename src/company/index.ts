@@ -2,6 +2,7 @@ export { companyOf } from './company-of.ts';
 export {
   endOfLocalDay,
   lastDayText,
+  localClockText,
   localDay,
   localDayText,
   localInstant,

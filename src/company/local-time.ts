@@ -66,6 +66,18 @@ const dayForms = {
   es: { locale: 'es-US', format: "d 'de' MMMM 'de' yyyy" },
 } as const;
 
+/** The time of day on the company's clock, as `3:52 PM CDT`. */
+export function localClockText(
+  instant: Date,
+  timeZone: string,
+  language: keyof typeof dayForms = 'en',
+): string {
+  return DateTime.fromJSDate(instant, { zone: timeZone })
+    .setLocale(dayForms[language].locale)
+    .toFormat('h:mm a ZZZZ')
+    .replace(/\s/gu, ' ');
+}
+
 /** An instant on the company's clock, as `July 14, 2026, 3:52 PM CDT`. */
 export function localMomentText(
   instant: Date,

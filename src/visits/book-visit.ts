@@ -5,7 +5,7 @@ import type { ActContext } from '../platform/http/route.ts';
 import { requireTechnician } from '../staff/index.ts';
 import { lockTicket, moveTicket, requireNoOpenDanger } from '../tickets/index.ts';
 import type { newVisitSchema } from './contract.ts';
-import { feeTerms, refuseUntold } from './fee-terms.ts';
+import { booksOf, feeTerms, refuseUntold } from './fee-terms.ts';
 import { lockTechnicians } from './lock-technicians.ts';
 import { plannedColumns } from './planned-columns.ts';
 import { refusePurpose } from './refuse-purpose.ts';
@@ -36,10 +36,11 @@ export async function bookVisit(
   await refusePurpose(act, ticket, purpose);
   await lockTechnicians(act.tx, [technicianId]);
   const planned = input.planned && plannedColumns(input.planned);
-  const terms = await feeTerms(act, {
+  const trip = {
     ...{ siteId: known.siteId, technicianId, windowStart, purpose },
     ...(planned ?? { plannedStart: windowStart, plannedEnd: windowEnd }),
-  });
+  };
+  const terms = await feeTerms(booksOf(act), trip, 'book');
   refuseUntold(terms, feeDisclosure);
   await moveTicket(act, ticket, 'book');
   return writeVisit(act, {

@@ -1,6 +1,5 @@
-import { sqlOf } from '../platform/database/database.ts';
+import { type Sql, sqlOf, type Tx } from '../platform/database/database.ts';
 import { ProblemError } from '../platform/http/problem.ts';
-import type { ActContext } from '../platform/http/route.ts';
 import { visitFeeAt } from '../pricebook/index.ts';
 import type { Agreement } from '../pricing/index.ts';
 import { agreementOnWindow } from './agreement-on-window.ts';
@@ -30,25 +29,33 @@ export interface TripToAgree extends PlannedColumns {
   technicianId: string;
   windowStart: Date;
   purpose: VisitPurpose;
+  /** A visit that would be given up for it. */
+  insteadOfId?: string | undefined;
+}
+
+interface Books {
+  prisma: Pick<Tx, 'priceBookVersion' | 'company' | 'siteAgreement'>;
+  sql: Sql;
+  now: Date;
 }
 
 /**
  * The fee of a window and the discount on it that the site's agreement gives today. Both are stored,
  * because what was told binds: a plan that gives less later, or ends, changes nothing. Coming back
  * has no fee, and a trip has one, so there is nothing to discount.
+ * @param use `book` holds the visit whose trip it is until the transaction ends
  * @throws ProblemError 409 when no price book is in force
  */
 export async function feeTerms(
-  act: ActContext,
+  { prisma, sql, now }: Books,
   { purpose, ...place }: TripToAgree,
+  use: 'tell' | 'book',
 ): Promise<FeeTerms> {
   const { siteId, windowStart } = place;
-  const { book, period } = await visitFeeAt(act.tx, windowStart, act.now);
-  const trip = purpose === 'call' ? await findTrip(sqlOf(act.tx), place, 'book') : undefined;
+  const { book, period } = await visitFeeAt(prisma, windowStart, now);
+  const trip = purpose === 'call' ? await findTrip(sql, place, use) : undefined;
   const hasFee = purpose === 'call' && trip === undefined;
-  const agreement = hasFee
-    ? await agreementOnWindow(act.tx, siteId, windowStart, act.now)
-    : undefined;
+  const agreement = hasFee ? await agreementOnWindow(prisma, siteId, windowStart, now) : undefined;
   return {
     feeCents: hasFee ? period.visitFeeCents : 0,
     sameTripAs: trip?.visitId ?? null,
@@ -56,6 +63,11 @@ export async function feeTerms(
     periodCode: period.code,
     priceBookVersionId: book.id,
   };
+}
+
+/** The books as a transaction sees them. */
+export function booksOf({ tx, now }: { tx: Tx; now: Date }): Books {
+  return { prisma: tx, sql: sqlOf(tx), now };
 }
 
 /**

@@ -7,6 +7,8 @@ export interface TripPlace {
   windowStart: Date;
   plannedStart: Date;
   plannedEnd: Date;
+  /** A visit that would be given up for it, and so is no part of any trip. */
+  insteadOfId?: string | undefined;
 }
 
 /** The visit whose fee is that of the trip. */
@@ -24,7 +26,7 @@ export interface TripWithFee {
  */
 export async function findTrip(
   sql: Sql,
-  { siteId, technicianId, windowStart, plannedStart, plannedEnd }: TripPlace,
+  { siteId, technicianId, windowStart, plannedStart, plannedEnd, insteadOfId }: TripPlace,
   use: 'tell' | 'book',
 ): Promise<TripWithFee | undefined> {
   const { rows } = await sql.query<TripWithFee>(use === 'book' ? `${TRIP} ${HOLD}` : TRIP, [
@@ -33,6 +35,7 @@ export async function findTrip(
     windowStart,
     plannedStart,
     plannedEnd,
+    insteadOfId ?? null,
   ]);
   return rows[0];
 }
@@ -45,7 +48,7 @@ const TRIP = `
   JOIN ticket t ON t.id = a.ticket_id
   CROSS JOIN company c
   WHERE t.site_id = $1 AND a.technician_id = $2
-    AND a.purpose = 'call' AND a.same_trip_as IS NULL
+    AND a.id IS DISTINCT FROM $6::uuid AND a.purpose = 'call' AND a.same_trip_as IS NULL
     AND a.window_start BETWEEN $3::timestamptz - interval '25 hours'
       AND $3::timestamptz + interval '25 hours'
     AND (a.window_start AT TIME ZONE c.time_zone)::date = ($3 AT TIME ZONE c.time_zone)::date
@@ -56,6 +59,7 @@ const TRIP = `
       OR a.state = 'finished' AND a.window_end >= $3)
     AND NOT EXISTS (SELECT 1 FROM visit b JOIN ticket elsewhere ON elsewhere.id = b.ticket_id
       WHERE b.technician_id = $2 AND elsewhere.site_id <> $1 AND b.state <> 'cancelled'
+        AND b.id IS DISTINCT FROM $6::uuid
         AND coalesce(b.planned_start, b.window_start)
           > least(coalesce(a.planned_start, a.window_start), $4)
         AND coalesce(b.planned_start, b.window_start)

@@ -10,7 +10,7 @@ import type { ActContext } from '../platform/http/route.ts';
 import { requireTechnician } from '../staff/index.ts';
 import { lockTicket, requireNoOpenDanger } from '../tickets/index.ts';
 import { type rebookingSchema, type VisitPurpose, visitPurposeSchema } from './contract.ts';
-import { type FeeTerms, feeTerms, refuseUntold } from './fee-terms.ts';
+import { booksOf, type FeeTerms, feeTerms, refuseUntold } from './fee-terms.ts';
 import { lockTechnicians } from './lock-technicians.ts';
 import { type PlannedColumns, plannedColumns } from './planned-columns.ts';
 import { purposesOf } from './refuse-purpose.ts';
@@ -152,10 +152,11 @@ async function termsFor(
 ): Promise<{ purpose: VisitPurpose; terms: FeeTerms }> {
   const { technicianId, windowStart, windowEnd, planned } = place;
   const purpose = window ? await purposeNow(act, ticket, before) : purposeOf(before);
-  const found = await feeTerms(act, {
+  const trip = {
     ...{ siteId: ticket.siteId, technicianId, windowStart, purpose },
     ...(planned ?? { plannedStart: windowStart, plannedEnd: windowEnd }),
-  });
+  };
+  const found = await feeTerms(booksOf(act), trip, 'book');
   if (window === undefined) return { purpose, terms: termsThatStay(before, found) };
   const terms = asked.askedBy === 'customer' ? found : await neverMore(act.tx, before, found);
   refuseUntold(terms, window.feeDisclosure);
@@ -168,7 +169,7 @@ function purposeOf({ purpose }: Visit): VisitPurpose {
 
 /** What it was booked for, unless the ticket is by now for another purpose only. */
 async function purposeNow(act: ActContext, ticket: Ticket, before: Visit): Promise<VisitPurpose> {
-  const fitting = await purposesOf(act, ticket);
+  const fitting = await purposesOf(act.tx, ticket);
   const booked = purposeOf(before);
   return fitting.includes(booked) ? booked : (fitting[0] ?? booked);
 }

@@ -1,3 +1,4 @@
+import type { Tx } from '../platform/database/database.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -15,7 +16,7 @@ export async function refusePurpose(
   ticket: Ticket,
   purpose: VisitPurpose,
 ): Promise<void> {
-  const fitting = await purposesOf(act, ticket);
+  const fitting = await purposesOf(act.tx, ticket);
   if (fitting.includes(purpose)) return;
   throw new ProblemError('not-allowed-now', WHY_NOT[purpose], {
     currentState: ticket.state,
@@ -32,8 +33,11 @@ const WHY_NOT: Record<VisitPurpose, string> = {
   maintenance: 'Only a ticket for maintenance that is due is booked so.',
 };
 
-/** What a locked ticket may be booked for now. */
-export async function purposesOf({ tx }: ActContext, ticket: Ticket): Promise<VisitPurpose[]> {
+/** What a ticket may be booked for now. */
+export async function purposesOf(
+  tx: Pick<Tx, 'ticketClosing' | 'quoteAcceptance' | 'partWait'>,
+  ticket: Pick<Ticket, 'id' | 'kind'>,
+): Promise<VisitPurpose[]> {
   if ((await lastClosing(tx, ticket.id))?.isReopened) return ['callback'];
   const accepted = await tx.quoteAcceptance.findFirst({
     where: { quote: { ticketId: ticket.id }, cancellation: null },

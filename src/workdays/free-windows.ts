@@ -46,7 +46,7 @@ export function freeWindows(
     needs: isSkillKnown(days) ? needs : [],
     helpers: 0,
   };
-  const open = days.days
+  const open = [...days.nightBefore, ...days.days]
     .filter(({ crew }) => technicianId === undefined || crew.technicianId === technicianId)
     .filter(({ crew }) => crew.hours.length > 0)
     .map((day) => asBooked(day, days, insteadOfId, now));
@@ -69,7 +69,11 @@ function asBooked(
   insteadOfId: string | undefined,
   now: Date,
 ): BookedDay {
-  const others = stops.filter(({ id }) => id !== insteadOfId);
+  const begin = day.crew.hours[0]?.from ?? 0;
+  // What is over before the shift begins, as of a night before it, is on no way of this shift.
+  const others = stops.filter(
+    ({ id, plannedStart = begin, minutes }) => id !== insteadOfId && plannedStart + minutes > begin,
+  );
   const standing = asItStands(dayNow({ ...day, stops: others }), minuteOf(now), road);
   return { crew: standing.crew, stops: standing.stops.map(heldAsPlanned) };
 }

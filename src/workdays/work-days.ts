@@ -28,6 +28,8 @@ export interface WorkDays {
   readonly road: Road;
   /** Of every day everybody who has a base; also who has no hours then. */
   readonly days: readonly TechnicianDay[];
+  /** Shifts of the day before that go on past the first midnight. */
+  readonly nightBefore: readonly TechnicianDay[];
   /** Everything planned on these days, on the day before and on the day after them. */
   readonly visits: readonly BookedVisit[];
   /** Who is in no day, because no travel can be reckoned for them. */
@@ -77,23 +79,20 @@ export async function workDays(
     const place = places.get(visit.siteId)?.place;
     return place === undefined ? [] : [{ day: dayOf(visit), stop: bookedStop(visit, place, now) }];
   });
+  const told = spans.map(({ day, crew }) => ({
+    ...{ day, crew },
+    stops: stops
+      .filter((each) => each.day === day && each.stop.technicianId === crew.technicianId)
+      .map(({ stop }) => stop)
+      .sort(compareInDay),
+  }));
+  const midnight = minuteOf(localInstant(first, 0, timeZone));
   return {
-    timeZone,
-    policy,
-    road: roadOf(policy),
-    days: spans
-      .filter(({ day }) => days.includes(day))
-      .map(({ day, crew }) => ({
-        day,
-        crew,
-        stops: stops
-          .filter((each) => each.day === day && each.stop.technicianId === crew.technicianId)
-          .map(({ stop }) => stop)
-          .sort(compareInDay),
-      })),
-    visits,
-    withoutBase,
-    usualBase,
+    ...{ timeZone, policy, road: roadOf(policy), visits, withoutBase, usualBase },
+    days: told.filter(({ day }) => days.includes(day)),
+    nightBefore: told.filter(
+      ({ day, crew }) => !days.includes(day) && crew.hours.some(({ to }) => to > midnight),
+    ),
   };
 }
 

@@ -113,6 +113,8 @@ export const access: Record<string, Allowed> = {
   listVisits: [dispatcher, technician, owner],
   getVisit: [dispatcher, technician, owner],
   startTravel: [dispatcher, technician, owner],
+  findWindows: [dispatcher, owner],
+  getRunningLate: [dispatcher, technician, owner],
   arrive: [dispatcher, technician, owner],
   finishVisit: [dispatcher, technician, owner],
   reportNoAccess: [dispatcher, technician, owner],

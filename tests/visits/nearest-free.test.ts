@@ -37,7 +37,7 @@ async function bookingOf(window: object, more: object = {}) {
 const book = (body: object) => service.as('dispatcher').post('/v1/visits', body);
 
 describe('who is told that a window is taken is told what is free near it', () => {
-  it('three at most, the same window with another technician first, each as it can be booked', async () => {
+  it('three at most, the same window with another technician first, then those of the same technician', async () => {
     await bookJob(service, undefined, TEN_TO_NOON);
     const wanted = await bookingOf(TEN_TO_NOON);
     const refused = expectProblem(expectStatus(await book(wanted), 409), 'window-taken');
@@ -47,12 +47,12 @@ describe('who is told that a window is taken is told what is free near it', () =
     expect(starts).toEqual([
       '2026-07-20T15:00:00.000Z',
       '2026-07-20T13:00:00.000Z',
-      '2026-07-20T13:00:00.000Z',
+      '2026-07-20T17:00:00.000Z',
     ]);
     expect(free.map((each: { technicianId: string }) => each.technicianId)).toEqual([
       service.staff.second_technician.id,
       service.staff.technician.id,
-      service.staff.second_technician.id,
+      service.staff.technician.id,
     ]);
     expectStatus(await book({ ...wanted, ...free[0] }), 201);
   });
