@@ -65,6 +65,7 @@ function cleanWork(work: PaperWork, clean: CleanText): PaperWork {
     outcome: cleanOutcome(work.outcome, clean),
     readings: work.readings.map((reading) => cleanBeforeAfter(reading, clean)),
     observations: cleanSentences(work.observations, clean),
+    doubts: work.doubts && cleanSentences(work.doubts, clean),
     parts: work.parts.map((part) => cleanPart(part, clean)),
     partsLeftOver: work.partsLeftOver.map((part) => cleanLeftOver(part, clean)),
   };
@@ -73,10 +74,11 @@ function cleanWork(work: PaperWork, clean: CleanText): PaperWork {
 function cleanOutcome(outcome: PaperOutcome, clean: CleanText): PaperOutcome {
   switch (outcome.outcome) {
     case 'done': {
-      const { task, laborWarrantyUntilText } = outcome;
+      const { task, isReset, laborWarrantyUntilText } = outcome;
       return {
         outcome: 'done',
         task: clean(task, LENGTH.title),
+        isReset,
         laborWarrantyUntilText:
           laborWarrantyUntilText && clean(laborWarrantyUntilText, LENGTH.name),
       };

@@ -250,10 +250,12 @@ function markerInks({ verdict }: PaperMeasurement, x: number, y: number): PlainI
   const dot = { kind: 'circle', centerPt: [x, y], radiusPt: MARKER_RADIUS_PT } as const;
   switch (verdict) {
     case 'within':
+    case 'present':
       return [{ ...dot, fill: COLOR.accent, stroke: COLOR.white }];
     case 'undecided':
       return [{ ...dot, fill: COLOR.white, stroke: COLOR.ink }];
-    case 'outside': {
+    case 'outside':
+    case 'absent': {
       const reachPt = MARKER_RADIUS_PT + 1.5;
       const pointsPt = [
         [x, y - reachPt],

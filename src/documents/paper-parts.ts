@@ -76,7 +76,8 @@ export interface PaperMeasurement {
   limitText: string;
 }
 
-export type PaperVerdict = 'within' | 'outside' | 'undecided';
+/** The last two are of a figure that only tells whether something is there at all. */
+export type PaperVerdict = 'within' | 'outside' | 'undecided' | 'present' | 'absent';
 
 export interface PaperOption {
   /** 'A', 'B' or 'C': what the customer says on the phone. */

@@ -96,6 +96,8 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
       within: 'Within limits',
       outside: 'Outside limits',
       undecided: 'Too close to call',
+      present: 'It is there',
+      absent: 'None',
     },
     gaugeLegend:
       'In each gauge below the darker band is what is allowed; the mark is what we measured.',
@@ -177,4 +179,6 @@ const VERDICT_SENTENCES: Record<PaperVerdict, string> = {
   within: 'The reading is within its limits.',
   outside: 'The reading is outside its limits.',
   undecided: 'The reading is too close to a limit for this instrument to decide.',
+  present: 'It is there.',
+  absent: 'There is none.',
 };

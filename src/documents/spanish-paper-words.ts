@@ -30,6 +30,8 @@ export const spanishPaperWords: PaperWords = {
     within: 'Dentro de sus límites',
     outside: 'Fuera de sus límites',
     undecided: 'Demasiado cerca del límite para saberlo con certeza',
+    present: 'Hay',
+    absent: 'No hay',
   },
   gaugeLegend: 'En cada gráfica la franja oscura es lo permitido; la marca es lo que medimos.',
   doubts: 'Lo que falta aclarar',
@@ -109,4 +111,6 @@ const VERDICT_SENTENCES: Record<PaperVerdict, string> = {
   within: 'La lectura está dentro de sus límites.',
   outside: 'La lectura está fuera de sus límites.',
   undecided: 'La lectura está demasiado cerca de un límite para que este instrumento decida.',
+  present: 'Sí hay.',
+  absent: 'No hay.',
 };

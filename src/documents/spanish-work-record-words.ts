@@ -16,18 +16,20 @@ export const spanishWorkRecordWords: WorkRecordWords = {
   },
   calledAbout: (complaint) => `Usted llamó por: ${complaint}`,
   visits: 'Quién estuvo allí',
-  works: 'Lo que encontramos e hicimos',
+  works: { done: 'Lo que encontramos e hicimos', found: 'Lo que encontramos' },
   outcome: { done: 'Hecho', not_done: 'No hecho', not_agreed: 'Solo encontrado' },
   done: (task) => `Hecho: ${task}.`,
   warranty: (day) =>
     `Si falla de la misma manera hasta el ${day}, lo arreglamos otra vez sin cobrar la mano de obra.`,
+  resetAgain: (day) =>
+    `Si vuelve a pasar hasta el ${day}, llámenos: vamos a revisarlo sin cobrar la visita.`,
   notDone: (task, reason) => `No hecho: ${task}. ${reason}`,
   notAgreed: 'No se acordó ningún trabajo para esto.',
   inSystem: (system) => `Sistema: ${system}`,
   before: { word: 'Antes', alt: (label) => `${label}, antes del trabajo` },
   after: { word: 'Después', alt: (label) => `${label}, después del trabajo` },
   measuredAfter: (readings) => `Medido después del trabajo: ${readings}.`,
-  noReadings: (why) => `No hay lecturas después del trabajo: ${why}`,
+  noReadings: (why) => `No hay lecturas después del trabajo. ${why}`,
   partsUsed: 'Piezas instaladas',
   serial: (serial) => `serie ${serial}`,
   oldPart: {

@@ -53,6 +53,8 @@ export interface PaperWork {
   outcome: PaperOutcome;
   readings: readonly PaperBeforeAfter[];
   observations: readonly string[];
+  /** What was left open, such as the cause of what was reset. */
+  doubts?: readonly string[] | undefined;
   parts: readonly PaperPartUsed[];
   /** Sold and not put in. */
   partsLeftOver: readonly PaperPartLeftOver[];
@@ -60,7 +62,13 @@ export interface PaperWork {
 
 /** Advice is a finding that no work was agreed for. */
 export type PaperOutcome =
-  | { outcome: 'done'; task: string; laborWarrantyUntilText?: string | undefined }
+  | {
+      outcome: 'done';
+      task: string;
+      /** It was only put back to work: nothing was mended. */
+      isReset?: boolean | undefined;
+      laborWarrantyUntilText?: string | undefined;
+    }
   | { outcome: 'not_done'; task: string; reason: string }
   | { outcome: 'not_agreed' };
 
@@ -74,7 +82,13 @@ export interface PaperPartUsed {
   /** '1 piece', '1.5 lb'. */
   quantityText: string;
   serial?: string | undefined;
-  oldPart: 'given_to_customer' | 'customer_did_not_want_it' | 'kept_for_claim' | 'none';
+  /** Of what takes the place of another one. */
+  oldPart?:
+    | 'given_to_customer'
+    | 'customer_did_not_want_it'
+    | 'kept_for_claim'
+    | 'none'
+    | undefined;
   oldSerial?: string | undefined;
 }
 

@@ -19,10 +19,12 @@ export interface WorkRecordWords extends PaperWords {
   complaintGone: Record<WorkRecordPaper['complaintGone'], string>;
   calledAbout: (complaint: string) => string;
   visits: string;
-  works: string;
+  works: Record<'done' | 'found', string>;
   outcome: Record<PaperOutcome['outcome'], string>;
   done: (task: string) => string;
   warranty: (day: string) => string;
+  /** The same of a reset, which mended nothing. */
+  resetAgain: (day: string) => string;
   notDone: (task: string, reason: string) => string;
   notAgreed: string;
   inSystem: (system: string) => string;
@@ -32,7 +34,7 @@ export interface WorkRecordWords extends PaperWords {
   noReadings: (why: string) => string;
   partsUsed: string;
   serial: (serial: string) => string;
-  oldPart: Record<PaperPartUsed['oldPart'], string>;
+  oldPart: Record<NonNullable<PaperPartUsed['oldPart']>, string>;
   partsLeftOver: string;
   refrigerant: string;
   refrigerantColumns: Record<'move' | 'weight', string>;
@@ -61,18 +63,20 @@ export const workRecordWords: Record<PaperLanguage, WorkRecordWords> = {
     },
     calledAbout: (complaint) => `You called about: ${complaint}`,
     visits: 'Who was there',
-    works: 'What we found and did',
+    works: { done: 'What we found and did', found: 'What we found' },
     outcome: { done: 'Done', not_done: 'Not done', not_agreed: 'Found only' },
     done: (task) => `Done: ${task}.`,
     warranty: (day) =>
       `If it fails in the same way by ${day}, we mend it again without a charge for labor.`,
+    resetAgain: (day) =>
+      `If it happens again by ${day}, call us: we come and look without a charge for the visit.`,
     notDone: (task, reason) => `Not done: ${task}. ${reason}`,
     notAgreed: 'No work was agreed to for it.',
     inSystem: (system) => `System: ${system}`,
     before: { word: 'Before', alt: (label) => `${label}, before the work` },
     after: { word: 'After', alt: (label) => `${label}, after the work` },
     measuredAfter: (readings) => `Measured after the work: ${readings}.`,
-    noReadings: (why) => `There are no readings after the work: ${why}`,
+    noReadings: (why) => `No readings after the work. ${why}`,
     partsUsed: 'Parts put in',
     serial: (serial) => `serial ${serial}`,
     oldPart: {

@@ -86,7 +86,7 @@ export function composePaper(facts: PaperFacts, language: PaperLanguage = 'en'):
     customer: { name: facts.approver.name },
     site: { occupant: facts.occupant.name, address: addressOf(facts.site) },
     systems: facts.equipment.map((machine) => paperSystem(machine, language)),
-    findings: findings.map((finding) => findingOnPaper[language](finding)),
+    findings: findings.map((finding) => findingOnPaper[language](finding, findings)),
     ...paperPrices(quote, inputs, { work: titles, partKinds: facts.partKinds }, language),
     ...(facts.changes !== undefined && { changes: changedOnPaper(facts.changes) }),
     cautions: usualCautions[language],

@@ -19,13 +19,13 @@ import { speaksAgainst } from './speaks-against.ts';
  * A finding as the Spanish paper tells it. The sentences that a verdict froze are English, so none
  * of them is used: what it says is made of the fault, its signs and the readings they rest on.
  */
-export function paperFindingInSpanish(finding: FoundForPaper): PaperFinding {
-  const { name, explanation } = faultsInSpanish[finding.faultCode];
+export function paperFindingInSpanish(finding: FoundForPaper, causeFound = false): PaperFinding {
+  const { name, explanation, notTheCause } = faultsInSpanish[finding.faultCode];
   const standing = paperStanding(finding);
   const against = standing === 'contradicted' ? speaksAgainst(finding.criteria) : undefined;
   const speaking = finding.criteria.filter(({ outcome }) => outcome === 'met');
   const drawn = drawnMeasurements(speaking);
-  const doubts = doubtsOf(finding);
+  const doubts = doubtsOf(finding, causeFound);
   const said = signsToSay(speaking.filter((criterion) => criterion !== against));
   return {
     name,
@@ -38,6 +38,7 @@ export function paperFindingInSpanish(finding: FoundForPaper): PaperFinding {
     observations: distinct([
       ...said.map((criterion) => signInSpanish(finding.faultCode, criterion)),
       ...readingsBehind(said, drawn, finding.readings ?? []),
+      ...(notTheCause !== undefined && causeFound ? [notTheCause] : []),
       ...(finding.causeSearch === 'recorded' ? ['Buscamos la causa en esta visita.'] : []),
     ]).filter((seen) => !doubts.includes(seen)),
     cautions: [],
@@ -73,21 +74,20 @@ function figureOf(reading: Reading): string {
   return `${label}: ${figure.replace(/^-/, '−')} ${shown.unit}`;
 }
 
-function doubtsOf(finding: FoundForPaper): string[] {
+function doubtsOf(finding: FoundForPaper, causeFound: boolean): string[] {
   const { faultCode, criteria, standing, causeSearch } = finding;
   const undecided = criteria.filter(({ outcome }) => outcome === 'undecided');
   const against = criteria.filter(
     ({ direction, outcome }) => direction === 'against' && outcome === 'met',
   );
+  const open = standing === 'proven' ? [] : undecided;
   const { notTheCause } = faultsInSpanish[faultCode];
   return distinct([
     ...(standing === 'proven' ? against.map((each) => signInSpanish(faultCode, each)) : []),
     ...(hasEarlierDoubt(finding, undecided, against) ? [earlierDiffers] : []),
-    ...undecided.map(
-      (each) => `No se pudo determinar si es así: “${signInSpanish(faultCode, each)}”`,
-    ),
+    ...open.map((each) => `No se pudo determinar si es así: “${signInSpanish(faultCode, each)}”`),
     ...notExcluded(finding),
-    ...(notTheCause === undefined ? [] : [notTheCause]),
+    ...(notTheCause === undefined || causeFound ? [] : [notTheCause]),
     ...(causeSearch === 'missing'
       ? ['Todavía no se ha buscado la causa, así que esto no está terminado.']
       : []),

@@ -11,15 +11,16 @@ type Finding = ReturnType<typeof describeFinding>;
 /**
  * A finding as the paper tells it: what it is in plain words, and the signs that speak, each
  * reading beside its limit. What a technician is told to do next has no place here.
+ * @param causeFound of a symptom: the paper tells what caused it, too
  */
-export function paperFinding(finding: Finding): PaperFinding {
+export function paperFinding(finding: Finding, causeFound = false): PaperFinding {
   const fault = findFault(finding.faultCode);
   if (fault === undefined) throw new Error(`the catalog has no fault ${finding.faultCode}`);
   const standing = paperStanding(finding);
   const against = standing === 'contradicted' ? speaksAgainst(finding.criteria) : undefined;
   const speaking = finding.criteria.filter(({ outcome }) => outcome === 'met');
   const drawn = drawnMeasurements(speaking);
-  const doubts = doubtsOf(finding, fault);
+  const doubts = doubtsOf(finding, fault, causeFound);
   return {
     name: fault.name,
     explanation: fault.explanation,
@@ -33,6 +34,7 @@ export function paperFinding(finding: Finding): PaperFinding {
         speaking.filter((criterion) => criterion !== against),
         drawn,
       ),
+      ...(fault.role === 'symptom' && causeFound ? [fault.notTheCause] : []),
       ...(finding.causeSearch === 'recorded' ? ['We looked for the cause on this visit.'] : []),
     ].filter((seen) => !doubts.includes(seen)),
     // The catalog's cautions are for whoever does the work; the customer's stand with the paper.
@@ -45,16 +47,18 @@ export function paperStanding({ standing }: Finding): PaperStanding {
 }
 
 /** What the readings left open, said of the fault and never as a task for the technician. */
-function doubtsOf(finding: Finding, fault: FaultEntry): string[] {
+function doubtsOf(finding: Finding, fault: FaultEntry, causeFound: boolean): string[] {
   const undecided = finding.criteria.filter(({ outcome }) => outcome === 'undecided');
+  // What is proven another way needs none of them, and four of them would make it look unsettled.
+  const open = paperStanding(finding) === 'proven' ? [] : undecided;
   const tasks = new Set(undecided.map(({ detail }) => detail));
   return distinct([
     ...finding.doubts.filter((doubt) => !tasks.has(doubt)).map(paperSentence),
-    ...undecided.map(
+    ...open.map(
       ({ statement }) => `We could not tell whether this is so: “${paperSentence(statement)}”`,
     ),
     ...notExcluded(finding, fault),
-    ...(fault.role === 'symptom' ? [fault.notTheCause] : []),
+    ...(fault.role === 'symptom' && !causeFound ? [fault.notTheCause] : []),
     ...(finding.causeSearch === 'missing'
       ? ['The cause has not been looked for yet, so this is not finished.']
       : []),

@@ -1,5 +1,11 @@
 import type { PaperLanguage, PaperMeasurement } from '../documents/index.ts';
-import { compareWithLimit, labelInSpanish, type Measurement, printedUnit } from '../trade/index.ts';
+import {
+  compareWithLimit,
+  labelInSpanish,
+  type Measurement,
+  printedUnit,
+  tellsPresence,
+} from '../trade/index.ts';
 import { ohmUnit } from './ohm-unit.ts';
 import { type PaperWords, paperWords } from './paper-words.ts';
 
@@ -8,6 +14,7 @@ export function paperMeasurement(
   measurement: Measurement,
   language: PaperLanguage = 'en',
 ): PaperMeasurement {
+  if (tellsPresence(measurement)) return presenceOnPaper(measurement, language);
   const { unit, measured } = inPaperUnit(measurement);
   const { label, value, uncertainty, low, high } = measured;
   const limitDecimals = limitDecimalsFor(measured);
@@ -20,8 +27,23 @@ export function paperMeasurement(
     ...(low !== undefined && { low }),
     ...(high !== undefined && { high }),
     uncertainty,
-    verdict: verdictOf(measurement),
+    verdict: limitsVerdict(measurement),
     limitText: limitText(measured, unit, paperWords[language]),
+  };
+}
+
+/** Without a gauge: the least that counts as voltage is no limit to be shown as one. */
+function presenceOnPaper(measurement: Measurement, language: PaperLanguage): PaperMeasurement {
+  const { label, value, unit, uncertainty } = measurement;
+  const side = { within: 'present', outside: 'absent', undecided: 'undecided' } as const;
+  return {
+    label: nameOf[language](label),
+    value,
+    unit: printedUnit[unit],
+    decimals: decimalsFor(measurement, [value]),
+    uncertainty,
+    verdict: side[limitsVerdict(measurement)],
+    limitText: paperWords[language].presence,
   };
 }
 
@@ -84,7 +106,12 @@ function limitsOf({ low, high }: Measurement): number[] {
   return [low, high].filter((limit) => limit !== undefined);
 }
 
-function verdictOf({ value, uncertainty, low, high }: Measurement): PaperMeasurement['verdict'] {
+function limitsVerdict({
+  value,
+  uncertainty,
+  low,
+  high,
+}: Measurement): 'within' | 'outside' | 'undecided' {
   const besideLow = low === undefined ? 'above' : compareWithLimit({ value, uncertainty }, low);
   const besideHigh = high === undefined ? 'below' : compareWithLimit({ value, uncertainty }, high);
   if (besideLow === 'below' || besideHigh === 'above') return 'outside';
@@ -94,15 +121,16 @@ function verdictOf({ value, uncertainty, low, high }: Measurement): PaperMeasure
 function limitText(
   measured: Measurement,
   unit: string,
-  { marked: markedWords, allowed }: PaperWords,
+  { marked: markedWords, asked, allowed }: PaperWords,
 ): string {
   const digits = limitDecimalsFor(measured);
   const figure = (value: number) =>
     value.toLocaleString('en-US', { minimumFractionDigits: digits, maximumFractionDigits: digits });
   const withUnit = (value: number) => `${figure(value)} ${unit}`;
   const { low, high, rated } = measured;
-  const marked =
-    rated === undefined ? '' : `${markedWords(`${Number(rated.toFixed(2))} ${unit}`)} `;
+  // No plate is marked with a share: it is a share of what the plate asks for.
+  const ratedWords = measured.unit === '%' ? asked : markedWords;
+  const marked = rated === undefined ? '' : `${ratedWords(`${Number(rated.toFixed(2))} ${unit}`)} `;
   if (low !== undefined && high !== undefined) {
     return `${marked}${allowed.between(figure(low), withUnit(high))}`;
   }

@@ -52,6 +52,9 @@ export interface PaperWords {
   plate: Record<'cooling' | 'capacitor' | 'compressor' | 'controlFuse' | 'refrigerant', string>;
   tons: (tons: number) => string;
   marked: (rated: string) => string;
+  /** Of a share: what all of it is. */
+  asked: (rated: string) => string;
+  presence: string;
   allowed: {
     between: (low: string, high: string) => string;
     atLeast: (low: string) => string;
@@ -100,6 +103,8 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
     tons: (tons) => `${tons} tons`,
     marked: (rated) => `Marked ${rated}.`,
+    asked: (rated) => `${rated} is what nameplate and line set ask for.`,
+    presence: 'Whether there is any voltage',
     allowed: {
       between: (low, high) => `Should be ${low} to ${high}`,
       atLeast: (low) => `Should be ${low} or more`,
@@ -147,6 +152,8 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
     tons: (tons) => `${tons} toneladas`,
     marked: (rated) => `Marcado ${rated}.`,
+    asked: (rated) => `${rated} es lo que piden la placa de datos y la tubería.`,
+    presence: 'Si hay voltaje o no',
     allowed: {
       between: (low, high) => `Debe estar entre ${low} y ${high}`,
       atLeast: (low) => `Debe ser ${low} o más`,

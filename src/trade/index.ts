@@ -86,6 +86,7 @@ export {
 export { type TakenReading, type TypedReading, takeReading } from './take-reading.ts';
 export { compareWithLimit } from './uncertainty/compare-with-limit.ts';
 export { readingUncertainty } from './uncertainty/reading-uncertainty.ts';
+export { tellsPresence } from './verdicts/tells-presence.ts';
 export {
   type Criterion,
   criterionSchema,

@@ -1,2 +1,3 @@
+export { complaintGoneSchema } from './contract.ts';
 export { recordWork } from './record-work.ts';
 export { workRoutes } from './routes.ts';

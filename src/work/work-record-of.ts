@@ -84,22 +84,27 @@ function typeIn(language: PaperLanguage, type: string): string {
 function workIn(
   language: PaperLanguage,
   { finding, after, outcome, parts, leftOver }: FoundAndDone,
-  { equipment }: RecordFacts,
+  { equipment, works }: RecordFacts,
 ): PaperWork {
-  const { name, explanation, observations } = findingOnPaper[language](finding);
+  const { name, explanation, observations, doubts } = findingOnPaper[language](
+    finding,
+    works.map((work) => work.finding),
+  );
   const machine = equipment.find(({ id }) => id === finding.equipmentId);
   return {
     name,
     explanation,
     ...(equipment.length > 1 && machine && { system: paperSystem(machine, language).name }),
-    outcome: outcomeIn(language, finding.taskCode, outcome),
+    outcome: outcomeIn(language, finding, outcome),
     readings: readingsBeside(finding.criteria, after, language),
     observations,
+    ...(doubts.length > 0 && { doubts }),
     parts: parts.map(({ serial, oldSerial, oldPart, ...part }) => ({
       name: partName(language, part),
       quantityText: quantityText(language, part),
       ...(serial !== null && { serial }),
-      oldPart: oldPartSchema.parse(oldPart),
+      // What is put in by weight or length takes no old one's place.
+      ...(part.measured === null && { oldPart: oldPartSchema.parse(oldPart) }),
       ...(oldSerial !== null && { oldSerial }),
     })),
     partsLeftOver: leftOver.map((part) => ({
@@ -112,7 +117,7 @@ function workIn(
 
 function outcomeIn(
   language: PaperLanguage,
-  taskCode: FoundAndDone['finding']['taskCode'],
+  { taskCode, remedyClass }: FoundAndDone['finding'],
   outcome: FoundAndDone['outcome'],
 ): PaperOutcome {
   const task = paperWords[language].taskName(taskCode);
@@ -121,6 +126,7 @@ function outcomeIn(
   if (outcome.outcome === 'not_done') return { outcome: 'not_done', task, reason: reason ?? '' };
   return {
     ...{ outcome: 'done', task },
+    ...(remedyClass === 'reset' && { isReset: true }),
     // A calendar day is kept as the midnight that begins it in UTC.
     ...(laborWarrantyUntil !== null && {
       laborWarrantyUntilText: localDayText(laborWarrantyUntil, 'UTC', language),

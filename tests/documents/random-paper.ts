@@ -487,6 +487,7 @@ const workRecord = (): fc.Arbitrary<Paper> =>
             outcome: outcome(),
             readings: fc.array(beforeAfter(), { maxLength: 4 }),
             observations: sentences(),
+            doubts: maybe(sentences()),
             parts: counted(
               fc.record({
                 name: sentence(),

@@ -138,6 +138,7 @@ export function saidBy({ kind, paper }: Paper): Said[] {
           ...ofOutcome(work.outcome),
           ...work.readings.flatMap(ofBeforeAfter),
           ...work.observations,
+          ...(work.doubts ?? []),
           ...work.parts.flatMap(({ name, quantityText, serial, oldSerial }) => [
             name,
             quantityText,

@@ -275,6 +275,21 @@ export const workRecord: WorkRecordPaper = {
       ],
     },
     {
+      name: 'The breaker was tripped',
+      explanation: 'It switches itself off when too much current flows.',
+      outcome: {
+        outcome: 'done',
+        task: 'Reset the breaker',
+        isReset: true,
+        laborWarrantyUntilText: 'August 15, 2026',
+      },
+      readings: [],
+      observations: [],
+      doubts: ['A tripped breaker is not the cause: usually something drew too much current.'],
+      parts: [],
+      partsLeftOver: [],
+    },
+    {
       name: 'The filter is dirty',
       explanation: 'It chokes the air. It can be changed by hand.',
       outcome: { outcome: 'not_agreed' },

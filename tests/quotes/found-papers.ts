@@ -36,7 +36,7 @@ export const found = {
 export const foundPaper: QuotePaper = {
   ...capacitorAndContactor,
   quoteNumber: 'Q-10048',
-  findings: Object.values(found).map(paperFinding),
+  findings: Object.values(found).map((finding) => paperFinding(finding)),
 };
 
 function contactorLosing(volts: number): Evidence {

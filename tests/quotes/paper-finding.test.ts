@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import type { DescribedFinding } from '../../src/quotes/compose-paper.ts';
+import { findingOnPaper } from '../../src/quotes/finding-on-paper.ts';
 import { paperFinding } from '../../src/quotes/paper-finding.ts';
 import { paperFindingInSpanish } from '../../src/quotes/paper-finding-in-spanish.ts';
+import { paperMeasurement } from '../../src/quotes/paper-measurement.ts';
 import { findingOf } from './describe-finding.ts';
 import { found, foundPaper, goldenEvidence } from './found-papers.ts';
 
@@ -74,6 +77,68 @@ describe("a finding on the customer's paper", () => {
         { value: 250, unit: 'MΩ', limitText: 'Should be 2 MΩ or more', verdict: 'within' },
       ],
     });
+  });
+
+  it('leaves nothing open of what is proven another way', () => {
+    const finding: DescribedFinding = {
+      ...found.dirtyCoil,
+      criteria: found.dirtyCoil.criteria.map((each, at) =>
+        at === 0 ? each : { ...each, outcome: 'undecided' },
+      ),
+    };
+    const told = (standing: 'proven' | 'supported') => ({
+      english: paperFinding({ ...finding, standing }).doubts.join(' '),
+      spanish: paperFindingInSpanish({ ...finding, standing }).doubts.join(' '),
+    });
+    expect(told('supported').english).toMatch(/We could not tell/);
+    expect(told('supported').spanish).toMatch(/No se pudo determinar/);
+    expect(told('proven').english).not.toMatch(/We could not tell/);
+    expect(told('proven').spanish).not.toMatch(/No se pudo determinar/);
+  });
+
+  it('calls a symptom unsettled until its cause is told on the same paper', () => {
+    const tripped: DescribedFinding = {
+      ...findingOf('tripped_breaker', 'reset_breaker', goldenEvidence('breaker-tripped')),
+      equipmentId: found.dirtyCoil.equipmentId,
+    };
+    const notTheCause = 'A tripped breaker is not the cause: usually something drew too much';
+    const tell = (...others: DescribedFinding[]) =>
+      findingOnPaper.en(tripped, [tripped, ...others]);
+    expect(tell().doubts.join()).toContain(notTheCause);
+    expect(tell(found.dirtyCoil).doubts.join()).not.toContain(notTheCause);
+    expect(tell(found.dirtyCoil).observations.join()).toContain(notTheCause);
+    const elsewhere = { ...found.dirtyCoil, equipmentId: 'another' };
+    expect(tell(elsewhere).doubts.join()).toContain(notTheCause);
+    const denied = { ...found.dirtyCoil, standing: 'contradicted' as const };
+    expect(tell(denied).doubts.join()).toContain(notTheCause);
+  });
+
+  it.each([
+    [241, 'present'],
+    [90, 'present'],
+    [0.4, 'absent'],
+  ] as const)(
+    'asks of line voltage at a breaker only whether there is any: %d V',
+    (value, verdict) => {
+      const told = paperMeasurement({
+        ...{ label: 'Line voltage', value, unit: 'V', uncertainty: 0.5, low: 20 },
+      });
+      expect(told).toMatchObject({ verdict, limitText: 'Whether there is any voltage' });
+      expect(told).not.toHaveProperty('low');
+    },
+  );
+
+  it('says of a recovered charge what all of it is, and of no plate that it is marked with a share', () => {
+    const charge = {
+      ...({ label: 'Recovered charge, of what is asked', value: 62, unit: '%' } as const),
+      ...{ uncertainty: 3, low: 90, rated: 100 },
+    };
+    expect(paperMeasurement(charge).limitText).toBe(
+      '100 % is what nameplate and line set ask for. Should be 90 % or more',
+    );
+    expect(paperMeasurement(charge, 'es').limitText).toBe(
+      '100 % es lo que piden la placa de datos y la tubería. Debe ser 90 % o más',
+    );
   });
 
   it('never prints a figure with more digits than a meter shows', () => {

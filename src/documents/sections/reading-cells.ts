@@ -136,4 +136,6 @@ const VERDICT_STYLE: Record<PaperVerdict, TextStyle> = {
   within: TYPE.small,
   outside: { ...TYPE.label, color: COLOR.ink },
   undecided: TYPE.label,
+  present: TYPE.small,
+  absent: { ...TYPE.label, color: COLOR.ink },
 };

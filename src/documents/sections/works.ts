@@ -16,7 +16,8 @@ export function addWorks(
 ): void {
   if (works.length === 0) return;
   const section = tagUnder(root, 'Sect');
-  addHeading(sheet, section, sheet.words.works);
+  const isAnyDone = works.some(({ outcome }) => outcome.outcome === 'done');
+  addHeading(sheet, section, sheet.words.works[isAnyDone ? 'done' : 'found']);
   const measurements = works.flatMap(({ readings }) =>
     readings.flatMap(({ before, after }) => [before, after].filter((one) => one !== undefined)),
   );
@@ -55,6 +56,7 @@ function addWork(
   });
   for (const reading of work.readings) addBeforeAfter(sheet, section, reading);
   addLabelledBullets(sheet, section, words.observations, work.observations);
+  addLabelledBullets(sheet, section, words.doubts, work.doubts ?? []);
   addLabelledBullets(
     sheet,
     section,
@@ -74,9 +76,11 @@ function addWork(
 function outcomeText(words: WorkRecordWords, outcome: PaperOutcome): string {
   switch (outcome.outcome) {
     case 'done': {
-      const { task, laborWarrantyUntilText } = outcome;
+      const { task, isReset, laborWarrantyUntilText } = outcome;
       const done = words.done(task);
-      return laborWarrantyUntilText ? `${done} ${words.warranty(laborWarrantyUntilText)}` : done;
+      if (!laborWarrantyUntilText) return done;
+      const again = isReset ? words.resetAgain : words.warranty;
+      return `${done} ${again(laborWarrantyUntilText)}`;
     }
     case 'not_done':
       return words.notDone(outcome.task, outcome.reason);
@@ -89,6 +93,7 @@ function outcomeText(words: WorkRecordWords, outcome: PaperOutcome): string {
 function partText(words: WorkRecordWords, part: PaperPartUsed): string {
   const { name, quantityText, serial, oldPart, oldSerial } = part;
   const put = [name, quantityText, ...(serial ? [words.serial(serial)] : [])].join(', ');
+  if (oldPart === undefined) return `${put}.`;
   const old = [words.oldPart[oldPart], ...(oldSerial ? [words.serial(oldSerial)] : [])].join(', ');
   return `${put}. ${old}.`;
 }

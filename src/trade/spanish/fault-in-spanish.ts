@@ -6,6 +6,8 @@ export interface FaultInSpanish {
   explanation: string;
   /** What each of its signs says, by the identifier of the criterion. */
   signs: Readonly<Record<string, string>>;
+  /** Of signs that say another thing on another machine: by what they say in English. */
+  signsAsSaid?: Readonly<Record<string, string>>;
   /** Of a symptom alone. */
   notTheCause?: string;
 }

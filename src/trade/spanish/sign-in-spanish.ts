@@ -8,9 +8,10 @@ import { faultsInSpanish } from './faults.ts';
  */
 export function signInSpanish(
   faultCode: FaultCode,
-  { id, direction }: Pick<Criterion, 'id' | 'direction'>,
+  { id, direction, statement }: Pick<Criterion, 'id' | 'direction' | 'statement'>,
 ): string {
-  return faultsInSpanish[faultCode].signs[id] ?? unknownSigns[direction];
+  const { signs, signsAsSaid } = faultsInSpanish[faultCode];
+  return signsAsSaid?.[statement] ?? signs[id] ?? unknownSigns[direction];
 }
 
 const unknownSigns: Record<Criterion['direction'], string> = {

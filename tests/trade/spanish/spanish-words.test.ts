@@ -1,6 +1,13 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it, test } from 'vitest';
+import { z } from 'zod';
 import { describeFaults } from '../../../src/evidence/describe-faults.ts';
-import { faultCatalog } from '../../../src/trade/index.ts';
+import {
+  evidenceRulesets,
+  evidenceSchema,
+  faultCatalog,
+  faultCodeSchema,
+} from '../../../src/trade/index.ts';
 import { equipmentKindsInSpanish } from '../../../src/trade/spanish/equipment-kinds.ts';
 import { faultsInSpanish } from '../../../src/trade/spanish/faults.ts';
 import { labelInSpanish } from '../../../src/trade/spanish/label-in-spanish.ts';
@@ -18,8 +25,28 @@ import { englishWordsIn } from './english-words.ts';
 const texts = [
   ...[equipmentKindsInSpanish, measuredLabelsInSpanish, observationsInSpanish],
   ...[pointsInSpanish, quantitiesInSpanish, tasksInSpanish, partCategoriesInSpanish],
-  ...Object.values(faultsInSpanish).map(({ signs, ...words }) => ({ ...words, ...signs })),
+  ...Object.values(faultsInSpanish).map(({ signs, signsAsSaid, ...words }) => ({
+    ...words,
+    ...signs,
+    ...signsAsSaid,
+  })),
 ].flatMap((table) => Object.entries<string>(table));
+
+const corpus = new URL('../golden/evidence-1/', import.meta.url);
+
+/** Every sentence that a rule says in some golden case. */
+const saidInGoldenCases = readdirSync(corpus).flatMap((name) => {
+  const { faultCode, evidence } = z
+    .object({ faultCode: faultCodeSchema, evidence: evidenceSchema })
+    .parse(JSON.parse(readFileSync(new URL(name, corpus), 'utf8')));
+  const { criteria } = evidenceRulesets['evidence-1'].weigh(faultCode, evidence);
+  return criteria.map(({ id, direction, statement }) => ({ faultCode, id, direction, statement }));
+});
+
+const CHARGE_READINGS = [
+  [/superheat/i, /sobrecalentamiento/i],
+  [/subcooling/i, /subenfriamiento/i],
+] as const;
 
 test('every Spanish text says something, and no word of it is English', () => {
   expect(texts.length).toBeGreaterThan(600);
@@ -48,7 +75,11 @@ describe.each(describeFaults())('$code', ({ code, role, criteria, exclusions }) 
   });
 
   it('ends each sentence as a sentence', () => {
-    const sentences = [spanish.explanation, spanish.notTheCause, ...Object.values(spanish.signs)];
+    const sentences = [
+      ...[spanish.explanation, spanish.notTheCause],
+      ...Object.values(spanish.signs),
+      ...Object.values(spanish.signsAsSaid ?? {}),
+    ];
     expect(sentences.filter((each) => each !== undefined && !each.endsWith('.'))).toEqual([]);
     expect(spanish.name).not.toMatch(/\.$/);
   });
@@ -65,6 +96,18 @@ describe.each(describeFaults())('$code', ({ code, role, criteria, exclusions }) 
     }
   });
 
+  it('speaks of the same charge readings as the English, on whatever machine', () => {
+    const wrong = saidInGoldenCases
+      .filter((said) => said.faultCode === code)
+      .filter(({ statement, ...sign }) => {
+        const own = signInSpanish(code, { statement, ...sign });
+        return CHARGE_READINGS.some(
+          ([english, words]) => english.test(statement) !== words.test(own),
+        );
+      });
+    expect(wrong).toEqual([]);
+  });
+
   it('says every figure that the English says: no limit and no size is lost or changed', () => {
     const figures = (text: string) => (text.match(/\d[\d.,]*\d|\d/g) ?? []).toSorted();
     const wrong = criteria.filter(
@@ -78,7 +121,7 @@ describe.each(describeFaults())('$code', ({ code, role, criteria, exclusions }) 
 });
 
 test('a sign and a figure that a stored verdict knows and no rule any more are still words', () => {
-  const sign = { id: 'of_another_time', direction: 'for' } as const;
+  const sign = { id: 'of_another_time', direction: 'for', statement: 'Of another time.' } as const;
   expect(signInSpanish('low_charge', sign)).toBe('Hay una señal que apoya este hallazgo.');
   expect(labelInSpanish('Figure of another time')).toBe('Medición');
 });

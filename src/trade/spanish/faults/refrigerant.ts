@@ -5,6 +5,12 @@ const weighedLow =
 const lowPattern =
   'Subenfriamiento bajo junto con al menos dos de: sobrecalentamiento alto, succión baja, descarga baja, poca diferencia de temperatura del aire.';
 const chargeTestLow = 'La prueba de carga indica que falta refrigerante.';
+const chargeTestLowAsSaid = {
+  'The superheat is above its target and the subcooling is not high.':
+    'El sobrecalentamiento está por encima de su objetivo y el subenfriamiento no está alto.',
+  'The subcooling is below its target and no other reading denies it.':
+    'El subenfriamiento está por debajo de su objetivo y ninguna otra lectura lo contradice.',
+};
 const chargeTestOver = 'La prueba de carga indica que sobra refrigerante.';
 
 export const refrigerantFaults = {
@@ -25,6 +31,7 @@ export const refrigerantFaults = {
       charge_test_proves_low:
         'Subenfriamiento por debajo del de la placa de datos, sobrecalentamiento no bajo, succión y descarga no altas, con el flujo de aire verificado y sin restricción en el filtro deshidratador.',
     },
+    signsAsSaid: chargeTestLowAsSaid,
   },
   overcharge: {
     name: 'Demasiado refrigerante',
@@ -38,6 +45,16 @@ export const refrigerantFaults = {
       charge_test_over: chargeTestOver,
       weighed_not_over: 'La carga, recuperada y pesada, no es más de lo que se pide.',
       charge_test_not_over: 'La prueba de carga no indica que sobre refrigerante.',
+    },
+    signsAsSaid: {
+      'The superheat is below its target and the subcooling is high.':
+        'El sobrecalentamiento está por debajo de su objetivo y el subenfriamiento está alto.',
+      'The subcooling is above its target and no other reading denies it.':
+        'El subenfriamiento está por encima de su objetivo y ninguna otra lectura lo contradice.',
+      'The superheat is not below its target and the subcooling is not high.':
+        'El sobrecalentamiento no está por debajo de su objetivo y el subenfriamiento no está alto.',
+      'The subcooling is not above its target.':
+        'El subenfriamiento no está por encima de su objetivo.',
     },
   },
   refrigerant_leak: {
@@ -58,6 +75,7 @@ export const refrigerantFaults = {
       searched_in_vain:
         'Se revisó el circuito; ni el detector ni la solución para fugas mostraron un lugar.',
     },
+    signsAsSaid: chargeTestLowAsSaid,
   },
   liquid_line_restriction: {
     name: 'Línea de líquido o filtro deshidratador restringido',
