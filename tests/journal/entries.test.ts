@@ -32,6 +32,7 @@ import {
   outdoorPlate,
   yesTo,
 } from '../harness/job.ts';
+import { lookAfter, sendOpen, setMonths } from '../harness/maintenance.ts';
 import { sendAnswer, sendToChecks, startChecks, takeCall } from '../harness/phone-checks.ts';
 import { photoOf } from '../harness/photos.ts';
 import { readInvoice } from '../harness/read-invoice.ts';
@@ -113,6 +114,17 @@ const expected: Record<string, string[]> = {
   changeSite: ['site.changed'],
   addAgreement: ['agreement.added'],
   endAgreement: ['agreement.ended'],
+  setMaintenance: ['maintenance.scheduled'],
+  openMaintenance: ['ticket.opened', 'maintenance.opened'],
+  changeDispatchPolicy: ['dispatch_policy.changed'],
+  changeTechnician: ['technician.changed'],
+  addWorkWeek: ['work_week.added'],
+  addAbsence: ['absence.added'],
+  withdrawAbsence: ['absence.withdrawn'],
+  addCertificate: ['certificate.added'],
+  withdrawCertificate: ['certificate.withdrawn'],
+  addHelper: ['helper.added'],
+  endHelper: ['helper.ended'],
   addSystem: ['system.added'],
   addEquipment: ['equipment.added'],
   changeEquipment: ['equipment.changed'],
@@ -406,6 +418,8 @@ async function liveAJob(): Promise<void> {
     200,
   );
   await liveAnAgreement(keep, site.body.id);
+  await liveMaintenance(keep);
+  await liveADepot(keep);
   const system = keep(
     'addSystem',
     await dispatcher.post(`/v1/sites/${site.body.id}/systems`, { name: 'Main floor' }),
@@ -803,6 +817,44 @@ async function liveAnAgreement(keep: Keep, siteId: string): Promise<void> {
   const ifMatch = added.headers['etag'] ?? '';
   const end = `/v1/agreements/${added.body.id}/end`;
   keep('endAgreement', await dispatcher.post(end, { endsOn: startsOn }, { ifMatch }), 200);
+}
+
+/** A month in which a machine is looked after. */
+async function liveMaintenance(keep: Keep): Promise<void> {
+  const terms = { startsOn: '2026-01-01', endsOn: '2027-01-01', months: [4] };
+  const { agreementId } = await lookAfter(service, terms);
+  keep('setMaintenance', await setMonths(service, agreementId, [6]), 200);
+  keep('openMaintenance', await sendOpen(service, agreementId, '2026-06'), 201);
+}
+
+/** Who drives out from where and when, and who goes along. */
+async function liveADepot(keep: Keep): Promise<void> {
+  const owner = service.as('owner');
+  const anyVersion = { ifMatch: '*' };
+  const policy = await owner.patch('/v1/dispatch-policy', { mph: 30 }, anyVersion);
+  keep('changeDispatchPolicy', policy, 200);
+  const path = `/v1/technicians/${service.staff.second_technician.id}`;
+  const base = { latitudeDeg: 41.2, longitudeDeg: -95.9 };
+  keep('changeTechnician', await owner.patch(path, { base }, anyVersion), 200);
+  const hours = [{ weekday: 1, startMinute: 480, endMinute: 960 }];
+  const week = { validFrom: '2031-01-01', hours };
+  keep('addWorkWeek', await owner.post(`${path}/work-weeks`, week), 201);
+  const days = { firstDay: '2031-01-06', lastDay: '2031-01-07' };
+  const away = keep(
+    'addAbsence',
+    await owner.post(`${path}/absences`, { ...days, why: 'sick' }),
+    201,
+  );
+  const absence = `${path}/absences/${away.body.id}`;
+  keep('withdrawAbsence', await owner.post(`${absence}/withdraw`, {}), 200);
+  const card = { kind: 'Gas card', number: 'G-1', issuedOn: '2026-01-01' };
+  const held = keep('addCertificate', await owner.post(`${path}/certificates`, card), 201);
+  const certificate = `${path}/certificates/${held.body.id}`;
+  keep('withdrawCertificate', await owner.post(`${certificate}/withdraw`, {}), 200);
+  const helperId = service.staff.technician.id;
+  const along = await owner.post(`${path}/helpers`, { helperId, ...days });
+  keep('addHelper', along, 201);
+  keep('endHelper', await owner.post(`${path}/helpers/${along.body.id}/end`, {}), 200);
 }
 
 /** What a part goes through, from the supplier's bill to the visit. */

@@ -122,6 +122,9 @@ const bodies: Record<string, object | string> = {
   replacePriceBookDraftList: 'code,name\n',
   publishPriceBookDraft: { effectiveFrom: '2030-01-01T00:00:00Z' },
   dropPriceBookDraft: {},
+  changeDispatchPolicy: { mph: 30 },
+  changeTechnician: { skills: ['cooling'] },
+  setMaintenance: { months: [4, 10], minutes: 60 },
   endAgreement: { endsOn: '2026-12-01' },
   confirmRefrigerantRules: { statement: 'The rules were read.' },
   changeStockPlace: { name: 'Back shelves' },
@@ -201,6 +204,7 @@ describe('whoever changes a versioned thing says which version they mean', () =>
       ticketId: job.ticketId,
       visitId: job.visitId,
       quoteId: quote.body.id,
+      technicianId: service.staff.technician.id,
       ...beside,
     };
     const path = addressOf(route.path, (name) => ids[name] ?? '');
