@@ -1,5 +1,5 @@
-import { canDo, type DayProblem, entry } from './day-problem.ts';
-import { followRoute } from './follow-route.ts';
+import { baseOf, canDo, type DayProblem, dayBegin, drive, entry } from './day-problem.ts';
+import { type FollowedRoute, followRoute } from './follow-route.ts';
 import { heldTo, type Orders } from './held-to.ts';
 import { type Nearness, nearnessOf } from './nearness.ts';
 
@@ -8,44 +8,55 @@ const NEIGHBORS = 10;
 
 /**
  * The day whose promises cannot all be kept, with limits that can: each promise that stands late,
- * or outside the hours, is held to that instead. From each of several beginnings the promises are
- * moved, one or two at a time, while that lessens the minutes late over all of them, then the minutes of
- * work outside the hours, then the road. The least found is a good one; that it is the least there
- * is, is not proven.
+ * or outside the hours, is held to that instead. In each of two beginnings, the promises that stand
+ * nowhere are put where they do least harm; then those in trouble are moved, one or two at a time,
+ * while that lessens the minutes late over all of them, then the minutes of work outside the hours,
+ * then the road. The least found is a good one; that it is the least there is, is not proven. It is
+ * never more than the present state has.
  *
- * @param beginnings Orders of pinned and promised stops; those that stand in none are put in first.
+ * @param present The orders of pinned and promised stops as they stand.
+ * @param found The same as a search that kept all limits left them, some standing nowhere.
+ * @param tries How many moves are tried at most, from each beginning.
  */
 export function easeDay(
   problem: DayProblem,
-  beginnings: readonly Orders[],
+  present: Orders,
+  found: Orders,
+  tries: number,
 ): { problem: DayProblem; orders: Orders } {
-  const [first, ...others] = beginnings.map((orders) =>
-    leastLate(problem, placedAll(problem, orders)),
-  );
-  if (first === undefined) throw new RangeError('There is nothing to begin with.');
-  const orders = others.reduce(
-    (best, each) => (compareHarm(harmOf(problem, each), harmOf(problem, best)) < 0 ? each : best),
-    first,
-  );
+  const near = nearnessOf(problem);
+  const eased = (orders: Orders) =>
+    leastLate(problem, placedAll(problem, runsOf(problem, orders)), near, tries);
+  const [before, after] = [eased(present), eased(found)];
+  const best = compareHarm(harmOf(after), harmOf(before)) <= 0 ? after : before;
+  const orders = best.map(({ order }) => order);
   return { problem: heldTo(problem, orders), orders };
 }
 
-/** What is wrong with orders: the less, the better, from the first to the last. */
+/** One crew's order, and how it goes. */
+interface Run extends FollowedRoute {
+  readonly order: readonly number[];
+}
+
+/** What is wrong: the less, the better, from the first to the last. */
 type Harm = readonly [lateMinutes: number, beyondMinutes: number, travelMinutes: number];
 
-function harmOfRoute(problem: DayProblem, crew: number, order: readonly number[]): Harm {
-  const { lateMinutes, beyondMinutes, travelMinutes } = followRoute(problem, crew, order);
-  return [lateMinutes, beyondMinutes, travelMinutes];
+function runsOf(problem: DayProblem, orders: Orders): Run[] {
+  return orders.map((order, crew) => runOf(problem, crew, order));
 }
 
-function harmOf(problem: DayProblem, orders: Orders): Harm {
-  return orders
-    .map((order, crew) => harmOfRoute(problem, crew, order))
-    .reduce<Harm>(addHarm, [0, 0, 0]);
+function runOf(problem: DayProblem, crew: number, order: readonly number[]): Run {
+  return { order, ...followRoute(problem, crew, order) };
 }
 
-function addHarm(one: Harm, other: Harm): Harm {
-  return [one[0] + other[0], one[1] + other[1], one[2] + other[2]];
+function harmOf(runs: readonly FollowedRoute[]): Harm {
+  const total = (of: (each: FollowedRoute) => number) =>
+    runs.reduce((sum, each) => sum + of(each), 0);
+  return [
+    total(({ lateMinutes }) => lateMinutes),
+    total(({ beyondMinutes }) => beyondMinutes),
+    total(({ travelMinutes }) => travelMinutes),
+  ];
 }
 
 function compareHarm(one: Harm, other: Harm): number {
@@ -53,104 +64,122 @@ function compareHarm(one: Harm, other: Harm): number {
 }
 
 /** Puts the promises that stand nowhere where they do least harm, the earliest due first. */
-function placedAll(problem: DayProblem, orders: Orders): Orders {
-  const placed = new Set(orders.flat());
-  const absent = problem.stops
+function placedAll(problem: DayProblem, runs: readonly Run[]): readonly Run[] {
+  const placed = new Set(runs.flatMap(({ order }) => order));
+  const dueOf = (stop: number) => entry(problem.limits, stop).latest;
+  return problem.stops
     .map((_, stop) => stop)
     .filter((stop) => entry(problem.stops, stop).promised && !placed.has(stop))
-    .sort((one, other) => dueOf(problem, one) - dueOf(problem, other) || one - other);
-  return absent.reduce((before, stop) => putWell(problem, before, stop) ?? before, orders);
+    .sort((one, other) => dueOf(one) - dueOf(other) || one - other)
+    .reduce((before, stop) => putWell(problem, before, stop) ?? before, runs);
 }
 
-function dueOf(problem: DayProblem, stop: number): number {
-  return entry(problem.limits, stop).latest;
-}
-
-/** Moves promises out of routes in trouble, alone and two at a time, while that does any good. */
-function leastLate(problem: DayProblem, given: Orders): Orders {
-  const near = nearnessOf(problem);
-  let orders = given;
-  let better: Orders | undefined = given;
-  while (better !== undefined) {
-    orders = better;
-    const troubled = movable(problem, orders);
-    better =
-      firstBetter(
-        problem,
-        orders,
-        troubled.map((stop) => [stop]),
-      ) ?? firstBetter(problem, orders, pairsOf(problem, orders, troubled, near));
-  }
-  return orders;
-}
-
-/** The orders after the first move that does any good: stops taken out and put in again, in turn. */
-function firstBetter(
+/** Moves promises out of routes in trouble, alone and then two at a time, while that does good. */
+function leastLate(
   problem: DayProblem,
-  orders: Orders,
-  moves: readonly (readonly number[])[],
-): Orders | undefined {
-  const harm = harmOf(problem, orders);
-  for (const stops of moves) {
-    const without = orders.map((order) => order.filter((each) => !stops.includes(each)));
-    const moved = stops.reduce<Orders | undefined>(
-      (before, stop) => before && putWell(problem, before, stop),
-      without,
-    );
-    if (moved !== undefined && compareHarm(harmOf(problem, moved), harm) < 0) return moved;
-  }
-  return undefined;
-}
-
-/** Each stop in trouble with each of the others in trouble and of those near it, in both turns. */
-function pairsOf(
-  problem: DayProblem,
-  orders: Orders,
-  troubled: readonly number[],
+  given: readonly Run[],
   near: Nearness,
-): number[][] {
-  const placed = new Set(orders.flat());
+  tries: number,
+): readonly Run[] {
+  let runs = given;
+  let left = tries;
+  for (let isBetter = true; isBetter && left > 0; ) {
+    isBetter = false;
+    for (const stops of movesOf(problem, runs, near)) {
+      if (left-- <= 0) break;
+      const moved = movedWell(problem, runs, stops);
+      if (moved === undefined) continue;
+      runs = moved;
+      isBetter = true;
+    }
+  }
+  return runs;
+}
+
+/** The runs with stops taken out and put in again, in turn, if that does any good. */
+function movedWell(
+  problem: DayProblem,
+  runs: readonly Run[],
+  stops: readonly number[],
+): readonly Run[] | undefined {
+  const without = runs.map((run, crew) =>
+    stops.some((stop) => run.order.includes(stop))
+      ? runOf(
+          problem,
+          crew,
+          run.order.filter((each) => !stops.includes(each)),
+        )
+      : run,
+  );
+  const moved = stops.reduce<readonly Run[] | undefined>(
+    (before, stop) => before && putWell(problem, before, stop),
+    without,
+  );
+  if (moved === undefined || compareHarm(harmOf(moved), harmOf(runs)) >= 0) return undefined;
+  return moved;
+}
+
+/** Each stop of a route in trouble, and each with every one of its neighbors, in both turns. */
+function movesOf(problem: DayProblem, runs: readonly Run[], near: Nearness): number[][] {
+  const placed = new Set(runs.flatMap(({ order }) => order));
   const isMovable = (stop: number) => placed.has(stop) && !isPinned(problem, stop);
-  return troubled.flatMap((one) => {
-    const neighbors = near.around(one).filter(isMovable).slice(0, NEIGHBORS);
-    return [...new Set([...troubled, ...neighbors])]
-      .filter((other) => other !== one)
+  const troubled = runs
+    .filter(({ lateMinutes, beyondMinutes }) => lateMinutes > 0 || beyondMinutes > 0)
+    .flatMap(({ order }) => order)
+    .filter(isMovable);
+  const pairs = troubled.flatMap((one) =>
+    near
+      .around(one)
+      .filter((other) => other !== one && isMovable(other))
+      .slice(0, NEIGHBORS)
       .flatMap((other) => [
         [one, other],
         [other, one],
-      ]);
-  });
+      ]),
+  );
+  return [...troubled.map((stop) => [stop]), ...pairs];
 }
 
-function movable(problem: DayProblem, orders: Orders): number[] {
-  return orders
-    .filter((order, crew) => {
-      const [lateMinutes, beyondMinutes] = harmOfRoute(problem, crew, order);
-      return lateMinutes > 0 || beyondMinutes > 0;
-    })
-    .flat()
-    .filter((stop) => !isPinned(problem, stop));
-}
-
-/** The orders with a stop put where it does least harm; undefined where nobody can do it. */
-function putWell(problem: DayProblem, orders: Orders, stop: number): Orders | undefined {
-  let best: { orders: Orders; harm: Harm } | undefined;
-  for (const [crew, order] of orders.entries()) {
+/** The runs with a stop put where it does least harm; undefined where nobody can do it. */
+function putWell(
+  problem: DayProblem,
+  runs: readonly Run[],
+  stop: number,
+): readonly Run[] | undefined {
+  let best: { crew: number; run: Run; harm: Harm } | undefined;
+  for (const [crew, before] of runs.entries()) {
     if (!canDo(problem, crew, stop)) continue;
-    const before = harmOfRoute(problem, crew, order);
-    for (let position = pinnedIn(problem, order); position <= order.length; position++) {
-      const longer = order.toSpliced(position, 0, stop);
-      const after = harmOfRoute(problem, crew, longer);
-      const harm: Harm = [after[0] - before[0], after[1] - before[1], after[2] - before[2]];
-      if (best !== undefined && compareHarm(harm, best.harm) >= 0) continue;
-      best = { orders: orders.with(crew, longer), harm };
+    const first = before.order.filter((each) => isPinned(problem, each)).length;
+    for (let position = first; position <= before.order.length; position++) {
+      const least = leastHarm(problem, before, crew, stop, position);
+      if (best !== undefined && compareHarm(least, best.harm) >= 0) continue;
+      const run = runOf(problem, crew, before.order.toSpliced(position, 0, stop));
+      const harm: Harm = [
+        run.lateMinutes - before.lateMinutes,
+        run.beyondMinutes - before.beyondMinutes,
+        run.travelMinutes - before.travelMinutes,
+      ];
+      if (best === undefined || compareHarm(harm, best.harm) < 0) best = { crew, run, harm };
     }
   }
-  return best?.orders;
+  return best && runs.with(best.crew, best.run);
 }
 
-function pinnedIn(problem: DayProblem, order: readonly number[]): number {
-  return order.filter((stop) => isPinned(problem, stop)).length;
+/** What a stop adds at a position at least: its own lateness on arrival, and the drive. */
+function leastHarm(
+  problem: DayProblem,
+  { order, stops }: Run,
+  crew: number,
+  stop: number,
+  position: number,
+): Harm {
+  const base = baseOf(problem, crew);
+  const [before, after] = [order[position - 1] ?? base, order[position] ?? base];
+  const there = drive(problem, before, stop);
+  const begin = dayBegin(entry(problem.crews, crew));
+  const free = Math.max(begin, stops[position - 1]?.end ?? begin);
+  const lateMinutes = Math.max(0, free + there - entry(problem.limits, stop).latest);
+  return [lateMinutes, 0, there + drive(problem, stop, after) - drive(problem, before, after)];
 }
 
 function isPinned(problem: DayProblem, stop: number): boolean {

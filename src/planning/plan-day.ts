@@ -30,7 +30,7 @@ export function planDay(
   const kept = searchPlan(problem, startPlan(problem, present), effort);
   if (kept.absentPromises === 0) return toldPlan(problem, kept);
   const found = kept.routes.map(({ order }) => bindingOf(problem, order));
-  const eased = easeDay(problem, [present, found]);
+  const eased = easeDay(problem, present, found, effort.rounds);
   const start = startPlan(eased.problem, eased.orders);
   return toldPlan(problem, searchPlan(eased.problem, start, effort));
 }

@@ -19,7 +19,7 @@ export interface Ruined {
  * Takes strings of neighboring stops out of routes that pass near one place: what is near together
  * can be put together anew. After J. Christiaens and G. Vanden Berghe, "Slack Induction by String
  * Removals for Vehicle Routing Problems", Transportation Science 54 (2020), section 5.1. Of the
- * absent, those nearest to the place wait as well, and every promise.
+ * absent, those nearest to the place wait as well.
  */
 export function ruin(problem: DayProblem, plan: Plan, near: Nearness, chance: Chance): Ruined {
   const nearest = near.around(chance.below(problem.stops.length));
@@ -60,16 +60,16 @@ function sizes({ routes }: Plan, chance: Chance): { longest: number; strings: nu
   return { longest, strings: 1 + chance.below(Math.ceil((4 * MEAN_REMOVED) / (1 + longest))) };
 }
 
-/** The absent that are tried again: every promise, and the nearest of the others. */
+/** The absent that are tried again: the nearest of the promised, and the nearest of the others. */
 function calledUp(problem: DayProblem, plan: Plan, nearest: readonly number[]): Set<number> {
+  if (plan.absent.length === 0) return new Set();
   const absent = new Set(plan.absent);
-  const called = new Set(plan.absent.filter((stop) => entry(problem.stops, stop).promised));
-  const most = called.size + MEAN_REMOVED;
-  for (const stop of nearest) {
-    if (called.size === most || called.size === absent.size) break;
-    if (absent.has(stop)) called.add(stop);
-  }
-  return called;
+  const near = nearest.filter((stop) => absent.has(stop));
+  const isPromised = (stop: number) => entry(problem.stops, stop).promised;
+  return new Set([
+    ...near.filter(isPromised).slice(0, MEAN_REMOVED),
+    ...near.filter((stop) => !isPromised(stop)).slice(0, MEAN_REMOVED),
+  ]);
 }
 
 /** A place for a string of that length to begin, so that it holds the position. */
