@@ -15,6 +15,7 @@ import {
   weigh,
 } from './field.ts';
 import { type Caller, callers } from './people.ts';
+import { askByPhone, thermostatWasOff } from './phone.ts';
 
 /** Who takes part, and where progress is told. */
 export interface Cast {
@@ -54,18 +55,17 @@ export const stories: readonly ((cast: Cast) => Promise<Ending>)[] = [
 
 async function solvedByPhone({ dispatcher, say }: Cast): Promise<Ending> {
   const call = await takeCall(dispatcher, callers.phone);
-  say(`ticket ${call.ticket.body.number}: asked about danger first, then about the thermostat`);
+  const { id, number } = call.ticket.body;
+  const { checks, asked } = await askByPhone(dispatcher, id, thermostatWasOff);
+  say(`ticket ${number}: ${asked} questions by phone, danger first, then what anybody may look at`);
   await dispatcher.post(
-    `/v1/tickets/${call.ticket.body.id}/resolve-by-phone`,
+    `/v1/tickets/${id}/phone-checks/end`,
     {
-      answers: [
-        { code: 'thermostat_calling_cooling', answer: 'no', note: 'It was set to OFF.' },
-        { code: 'outdoor_fan_running', answer: 'yes', note: 'Five minutes after set to COOL.' },
-      ],
+      outcome: 'solved',
       whatHelped:
         'Thermostat set to COOL, five degrees below the room; cooling after five minutes.',
     },
-    call.ticket.tag,
+    checks.tag,
   );
   return {
     title: 'Solved by phone',
