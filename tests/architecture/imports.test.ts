@@ -12,6 +12,7 @@ const pureFolders = [
   'billing',
   'phone-script',
   'priority',
+  'planning',
 ];
 /** Which of the others a pure folder may build on. */
 const standsOn: Record<string, readonly string[]> = {
