@@ -1,8 +1,33 @@
 import { z } from 'zod';
+import { companyOf, localDay } from '../company/index.ts';
 import { anyStaff } from '../platform/access/actor.ts';
-import { type Route, stream } from '../platform/http/route.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
+import { day } from '../platform/http/formats.ts';
+import { type ReadContext, type Route, read, stream } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import { boardOf } from './board-of.ts';
+import { boardSchema } from './contract.ts';
 
 export const boardRoutes: readonly Route[] = [
+  read({
+    operationId: 'getBoard',
+    summary: 'The board of a day: every technician’s hours and visits, and what waits beside them',
+    description:
+      'A technician sees the own column. The ETag is made of all that is shown, so that asking again ' +
+      'costs nothing until something is another. Nothing cancelled is shown.',
+    tag: 'board',
+    path: '/v1/board',
+    access: anyStaff,
+    query: z.strictObject({
+      day: day.optional().meta({ description: 'On the company’s calendar; today unless given.' }),
+    }),
+    response: boardSchema,
+    versioned: true,
+    handle: async (context, { query }) => {
+      const body = await boardOf(context, query.day ?? (await today(context)));
+      return { body, etag: `"${sha256(canonicalJson(body))}"` };
+    },
+  }),
   stream({
     operationId: 'followBoard',
     summary: 'What changes on the board, as it happens; a technician follows the own column',
@@ -32,6 +57,10 @@ export const boardRoutes: readonly Route[] = [
       ),
   }),
 ];
+
+async function today({ prisma, now }: ReadContext): Promise<string> {
+  return localDay(now, (await companyOf(prisma)).timeZone);
+}
 
 /** The place that an identifier of ours names; none for one that we never gave. */
 function placeIn(lastEventId: string): number | undefined {

@@ -1,1 +1,2 @@
+export { countDue } from './count-due.ts';
 export { maintenanceRoutes } from './routes.ts';

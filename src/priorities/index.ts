@@ -1,3 +1,4 @@
+export { listWaiting } from './list-waiting.ts';
 export { priorityBody } from './priority-body.ts';
 export { priorityOf, type TicketPriority } from './priority-of.ts';
 export { priorityRoutes } from './routes.ts';

@@ -121,6 +121,7 @@ export const access: Record<string, Allowed> = {
   cancelVisit: [dispatcher, owner],
   promisePart: [dispatcher, owner],
   listPartWaits: [dispatcher, owner],
+  getBoard: [dispatcher, technician, owner],
   followBoard: [dispatcher, technician, owner],
 
   listFaults: [dispatcher, technician, owner],
