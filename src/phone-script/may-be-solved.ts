@@ -1,19 +1,13 @@
 import { isDangerQuestion } from './is-danger-question.ts';
 import type { Dialogue } from './next-step.ts';
-import { observedIn } from './observed-in.ts';
 
 /**
  * Whether a dialogue may end as solved: where the script says so, or in its middle, when what was
- * broken starts by itself. Never while a danger was not denied, nor where a breaker tripped again.
+ * broken starts by itself. Never before every danger that was asked of is denied. Where a breaker
+ * trips again, every script ends, and not as solved.
  */
-export function mayBeSolved(dialogue: Dialogue): boolean {
-  const { path, step } = dialogue;
+export function mayBeSolved({ path, step }: Dialogue): boolean {
   if (step.kind === 'done') return step.ending.outcome === 'solved';
   if (step.kind === 'danger' || isDangerQuestion(step.question)) return false;
-  const tripped = observedIn(dialogue).some(
-    ({ code, answer }) => code === 'breaker_trips_again' && answer === 'yes',
-  );
-  return (
-    !tripped && path.every((each) => !isDangerQuestion(each.question) || each.given.answer === 'no')
-  );
+  return path.every(({ question, given }) => !isDangerQuestion(question) || given.answer === 'no');
 }

@@ -1,6 +1,7 @@
 import { billingMutations } from './billing-mutations.ts';
 import { derivationMutations } from './derivation-mutations.ts';
 import type { Mutation } from './mutation.ts';
+import { phoneMutations } from './phone-mutations.ts';
 import { pricingMutations } from './pricing-mutations.ts';
 import { quoteLifeMutations } from './quote-life-mutations.ts';
 
@@ -10,4 +11,5 @@ export const mutations: readonly Mutation[] = [
   ...derivationMutations,
   ...billingMutations,
   ...quoteLifeMutations,
+  ...phoneMutations,
 ];
