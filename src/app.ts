@@ -6,6 +6,8 @@ import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-pro
 import type { Logger } from 'pino';
 import { agreementRoutes } from './agreements/index.ts';
 import { boardRoutes, createBoardFeed } from './board/index.ts';
+import { calendarRoutes, servesCalendars } from './calendars/index.ts';
+import { callRoutes } from './calls/index.ts';
 import { claimRoutes } from './claims/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
@@ -41,8 +43,8 @@ import { supplyRoutes } from './supplies/index.ts';
 import { technicianRoutes } from './technicians/index.ts';
 import { ticketRoutes } from './tickets/index.ts';
 import { partWaitRoutes, visitRoutes } from './visits/index.ts';
-import { workRoutes } from './work/index.ts';
 import { windowRoutes } from './windows/index.ts';
+import { workRoutes } from './work/index.ts';
 
 /** Every route of the API, room by room in the order of the job. */
 export const routes: readonly Route[] = [
@@ -59,14 +61,16 @@ export const routes: readonly Route[] = [
   ...agreementRoutes,
   ...maintenanceRoutes,
   ...equipmentRoutes,
+  ...callRoutes,
   ...ticketRoutes,
   ...phoneCheckRoutes,
   ...priorityRoutes,
   ...visitRoutes,
   ...partWaitRoutes,
-  ...boardRoutes,
-  ...evidenceRoutes,
   ...windowRoutes,
+  ...boardRoutes,
+  ...calendarRoutes,
+  ...evidenceRoutes,
   ...quoteRoutes,
   ...followUpRoutes,
   ...whyRoutes,
@@ -132,6 +136,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     servesStylesheet(scope);
     servesCustomerPages(scope, pages);
     servesPaperPages(scope, pages);
+    servesCalendars(scope, deps);
     // A stream has no end of its own, and the service would wait for it.
     scope.addHook('preClose', async () => board.close());
     const tools = { fileTools: { papers: deps.papers }, streamTools: { board } };

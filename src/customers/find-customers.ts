@@ -42,8 +42,12 @@ export async function findCustomers(
 export function findValues({ search, after, limit }: CustomerFilter & { search: string }) {
   const digits = search.replace(/\D/g, '');
   const name = plainName(search);
-  const slips = slipsOf(name).map((slip) => `%${literally(slip)}%`);
-  return [name, slips, digits.length >= 4 ? digits : null, after ?? null, limit];
+  return [name, patternsOf(name), digits.length >= 4 ? digits : null, after ?? null, limit];
+}
+
+/** What holds a plain name, or the name with two neighboring letters swapped, for LIKE ANY. */
+export function patternsOf(name: string): string[] {
+  return slipsOf(name).map((slip) => `%${literally(slip)}%`);
 }
 
 /** The same form the generated column `name_search` has. */

@@ -1,2 +1,3 @@
-export { placeSchema } from './contract.ts';
+export { addSite } from './add-site.ts';
+export { newSiteSchema, placeSchema, siteSchema } from './contract.ts';
 export { siteRoutes } from './routes.ts';

@@ -1,9 +1,19 @@
+export { answerOpened } from './answer-opened.ts';
 export { answerTicket } from './answer-ticket.ts';
 export { callbackDays } from './callback-days.ts';
-export { ticketSchema } from './contract.ts';
+export {
+  newTicketSchema,
+  openedTicketSchema,
+  recentWorkSchema,
+  symptomSchema,
+  ticketKindSchema,
+  ticketSchema,
+} from './contract.ts';
 export { keepPhoneAnswer } from './keep-phone-answer.ts';
 export { callbacksAmong, type LastClosing, lastClosing } from './last-closing.ts';
 export { lockTicket, moveTicket } from './move-ticket.ts';
+export { openTicket } from './open-ticket.ts';
+export { recentWorkOf } from './recent-work-of.ts';
 export { requireNoOpenDanger } from './require-no-open-danger.ts';
 export { ticketRoutes } from './routes.ts';
 export { solveByPhone } from './solve-by-phone.ts';

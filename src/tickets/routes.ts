@@ -2,6 +2,7 @@ import { anyStaff } from '../platform/access/actor.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { pageOf } from '../platform/http/page.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
+import { answerOpened } from './answer-opened.ts';
 import { answerTicket } from './answer-ticket.ts';
 import { cancelTicket } from './cancel-ticket.ts';
 import {
@@ -13,7 +14,6 @@ import {
 } from './contract.ts';
 import { listTickets, ticketListQuery } from './list-tickets.ts';
 import { openTicket } from './open-ticket.ts';
-import { recentWorkOf } from './recent-work-of.ts';
 import { resolveByPhone } from './resolve-by-phone.ts';
 import { ticketOf } from './ticket-of.ts';
 
@@ -31,13 +31,7 @@ export const ticketRoutes: readonly Route[] = [
     response: openedTicketSchema,
     status: 201,
     problems: ['unknown-reference'],
-    handle: async (context, { body }) => {
-      const ticket = await openTicket(context, body);
-      const opened = await answerTicket(context.tx, ticket);
-      const recentWork = await recentWorkOf(context, ticket);
-      const location = `/v1/tickets/${ticket.id}`;
-      return { ...opened, body: { ...opened.body, recentWork }, location };
-    },
+    handle: async (context, { body }) => answerOpened(context, await openTicket(context, body)),
   }),
   read({
     operationId: 'listTickets',

@@ -1,0 +1,1 @@
+export { callRoutes } from './routes.ts';
