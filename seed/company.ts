@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { Role } from '../src/platform/access/actor.ts';
 import type { newTaxRuleSchema } from '../src/pricebook/index.ts';
+import type { Skill } from '../src/technicians/index.ts';
 
 /** An invented company in an invented town. */
 export const company = {
@@ -47,6 +48,37 @@ export const staff: readonly {
 ];
 
 export type StaffKey = (typeof staff)[number]['key'];
+
+/** Where the trucks stand, on a map of which only distances are true. */
+export const depot = { latitudeDeg: 41, longitudeDeg: -97 } as const;
+
+const earlyDays = [1, 2, 3, 4, 5].map((weekday) => {
+  return { weekday, startMinute: 7 * 60 + 30, endMinute: 16 * 60 };
+});
+
+/** Who drives out: from where, to work on what, and when. */
+export const crews: readonly {
+  key: StaffKey;
+  /** At home; the depot when absent. */
+  base?: { latitudeDeg: number; longitudeDeg: number };
+  skills: readonly Skill[];
+  hours: readonly { weekday: number; startMinute: number; endMinute: number }[];
+}[] = [
+  {
+    key: 'technician',
+    skills: ['cooling', 'heat_pump', 'gas_heat', 'electric_heat', 'controls'],
+    hours: earlyDays,
+  },
+  {
+    key: 'second_technician',
+    base: { latitudeDeg: 41.06, longitudeDeg: -96.9 },
+    skills: ['cooling', 'ductless', 'controls'],
+    hours: [
+      ...earlyDays.map((each) => ({ ...each, startMinute: 9 * 60, endMinute: 18 * 60 })),
+      { weekday: 6, startMinute: 8 * 60, endMinute: 12 * 60 },
+    ],
+  },
+];
 
 /** Invented: all goods are taxed, labor and the fee are not; rounded once per document. */
 export const taxRule: z.input<typeof newTaxRuleSchema> = {

@@ -11,6 +11,7 @@ export interface Answer {
 export interface ApiClient {
   get(path: string): Promise<Answer>;
   post(path: string, body?: object, ifMatch?: string): Promise<Answer>;
+  patch(path: string, body: object, ifMatch: string): Promise<Answer>;
   file(path: string): Promise<NamedFile>;
 }
 
@@ -52,6 +53,13 @@ export function apiClient(url: string, token: string): ApiClient {
             'idempotency-key': randomUUID(),
             ...(ifMatch !== undefined && { 'if-match': ifMatch }),
           },
+          body: JSON.stringify(body),
+        }),
+      ),
+    patch: async (path, body, ifMatch) =>
+      json(
+        await send('PATCH', path, {
+          headers: { 'content-type': 'application/json', 'if-match': ifMatch },
           body: JSON.stringify(body),
         }),
       ),

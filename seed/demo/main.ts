@@ -12,6 +12,7 @@ import { type StaffKey, taxRule } from '../company.ts';
 import { type LoadedStaff, loadCompany } from '../load-company.ts';
 import { priceBook } from '../price-book.ts';
 import { type ApiClient, apiClient, Refused } from './api-client.ts';
+import { openTheDepot } from './depot.ts';
 import { dollars, type Ending, stories } from './stories.ts';
 
 // One hot afternoon of an invented company, lived over HTTP on a real database. With --once the
@@ -57,6 +58,7 @@ async function live(running: Running, config: Config): Promise<void> {
   });
   const as = (key: StaffKey) => apiClient(running.url, staff[key].token);
   await openTheBook(as('owner'));
+  await openTheDepot(as('owner'), staff);
   const endings: Ending[] = [];
   for (const [at, story] of stories.entries()) {
     say(`\nCall ${at + 1}`);
