@@ -8,6 +8,7 @@ import type { ActContext } from '../platform/http/route.ts';
 import { knownRefrigerant, type Nameplate, partFits, weightRefusal } from '../trade/index.ts';
 import type { newRefrigerantMoveSchema } from './contract.ts';
 import { lockWork, type VisitAtWork } from './lock-work.ts';
+import { refuseUnagreedCharge } from './refuse-unagreed-charge.ts';
 
 type NewMove = z.output<typeof newRefrigerantMoveSchema>;
 
@@ -15,8 +16,9 @@ type NewMove = z.output<typeof newRefrigerantMoveSchema>;
  * Records refrigerant that went in or came out, as a cylinder's weight before and after, with the
  * certificate of whoever says so as it is now. Into a machine goes what its nameplate names and
  * nothing else; what comes out is what was in it.
- * @throws ProblemError 400 for a weight beyond reason or a time that cannot be, 403 without the
- *   certificate (40 CFR 82.161), 404, 409 unless at work, 422 for a machine that is not there or a
+ * @throws ProblemError 400 for a weight beyond reason, a cylinder that begins where it did not end
+ *   or a time that cannot be, 403 without the certificate (40 CFR 82.161), 404, 409 unless at work
+ *   and for a charge that nobody agreed to, 422 for a machine that is not there or a
  *   refrigerant that does not go into it
  */
 export async function moveRefrigerant(
@@ -26,13 +28,17 @@ export async function moveRefrigerant(
 ): Promise<RefrigerantMove> {
   const { visit } = await lockWork(act, visitId);
   const certificate = await certificateOf(act);
-  const nameplate = await nameplateAt(act, visit, input.equipmentId);
+  const { nameplate, systemId } = await machineAt(act, visit, input.equipmentId);
   if (input.direction === 'charged') refuseOther(nameplate, input.refrigerant);
   refuseTooMuch(nameplate, input);
+  if (input.direction === 'charged') {
+    await refuseUnagreedCharge(act, visit, { systemId, ounces: weightOf(input) });
+  }
   const movedAt = momentAtVisit(act, visit, input.movedAt, '/movedAt');
   const { movedAt: _, ...rest } = input;
   const figures = { ...rest, refrigerant: knownRefrigerant(rest.refrigerant) ?? rest.refrigerant };
   await refuseTwice(act, visit, figures);
+  await refuseOtherWeight(act, visit, { ...figures, movedAt });
   const move = await act.tx.refrigerantMove.create({
     data: {
       ...figures,
@@ -70,6 +76,33 @@ async function refuseTwice(
   );
 }
 
+/**
+ * A cylinder begins at what it last weighed at this visit, or else where that weighing began, which
+ * is then put right.
+ */
+async function refuseOtherWeight(
+  { tx }: ActContext,
+  visit: VisitAtWork,
+  { cylinder, beforeOz, movedAt }: Pick<NewMove, 'cylinder' | 'beforeOz'> & { movedAt: Date },
+): Promise<void> {
+  const last = await tx.refrigerantMove.findFirst({
+    where: { visitId: visit.id, cylinder, strike: null, movedAt: { lte: movedAt } },
+    orderBy: [{ movedAt: 'desc' }, { id: 'desc' }],
+    select: { beforeOz: true, afterOz: true },
+  });
+  if (last === null) return;
+  const isAbout = (weight: Prisma.Decimal) => weight.minus(beforeOz).abs().lte(WEIGHINGS_APART_OZ);
+  if (isAbout(last.afterOz) || isAbout(last.beforeOz)) return;
+  throw wrongField(
+    '/beforeOz',
+    'not_where_it_ended',
+    `Cylinder ${cylinder} last weighed ${last.afterOz} oz at this visit. Weigh it again, or name the cylinder that was used.`,
+  );
+}
+
+/** Hoses and caps hang on a scale differently each time; common practice, no source. */
+const WEIGHINGS_APART_OZ = 4;
+
 /** How much went in or came out, in ounces. */
 export function movedOz({ beforeOz, afterOz }: RefrigerantMove): Prisma.Decimal {
   return beforeOz.minus(afterOz).abs();
@@ -93,15 +126,15 @@ async function certificateOf(
   );
 }
 
-async function nameplateAt(
+async function machineAt(
   { tx }: ActContext,
   { ticketId }: VisitAtWork,
   equipmentId: string,
-): Promise<Nameplate> {
+): Promise<{ nameplate: Nameplate; systemId: string }> {
   const machine = await tx.equipment.findFirst({
     where: { id: equipmentId, system: { site: { tickets: { some: { id: ticketId } } } } },
   });
-  if (machine !== null) return nameplateOf(machine);
+  if (machine !== null) return { nameplate: nameplateOf(machine), systemId: machine.systemId };
   throw unknownReference('/equipmentId', 'There is no such equipment at this site.');
 }
 
@@ -117,8 +150,12 @@ function refuseOther(nameplate: Nameplate, refrigerant: string): void {
 }
 
 /** What is typed is what the law's records say: 1160 ounces for 116 is a slip. */
-function refuseTooMuch(nameplate: Nameplate, { beforeOz, afterOz }: NewMove): void {
-  const weight = new Prisma.Decimal(beforeOz).minus(afterOz).abs().toNumber();
+function refuseTooMuch(nameplate: Nameplate, move: NewMove): void {
+  const weight = weightOf(move).toNumber();
   const refusal = weightRefusal(nameplate, { weight, unit: '[oz_av]' });
   if (refusal !== undefined) throw wrongField('/afterOz', 'beyond_reason', refusal);
+}
+
+function weightOf({ beforeOz, afterOz }: Pick<NewMove, 'beforeOz' | 'afterOz'>): Prisma.Decimal {
+  return new Prisma.Decimal(beforeOz).minus(afterOz).abs();
 }

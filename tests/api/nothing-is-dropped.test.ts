@@ -17,7 +17,6 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { charge } from '../harness/whole-job.ts';
 import {
   bookNext,
   closing,
@@ -202,8 +201,13 @@ describe('nobody was let in only where nothing was seen', () => {
   it('but where all that was on record was struck out, it was the house next door', async () => {
     const nameplate = { ...outdoorPlate, ...chargedPlate };
     const job = await arriveAtJob(service, await addSite(service, { outdoor: { nameplate } }));
-    await charge(service, job, 36);
     const technician = service.as('technician');
+    const recovered = {
+      ...{ equipmentId: job.outdoorId, refrigerant: 'R-410A', direction: 'recovered' },
+      ...{ cylinder: 'C-17', beforeOz: '0', afterOz: '36' },
+    };
+    const weighing = `/v1/visits/${job.visitId}/refrigerant-moves`;
+    expectStatus(await technician.post(weighing, recovered), 201);
     const work = await technician.get(`/v1/visits/${job.visitId}/work`);
     const [move] = expectStatus(work, 200).body.refrigerantMoves;
     expectProblem(await sendNoAccess(job), 'not-allowed-now');

@@ -1,14 +1,21 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { StaffKey } from '../../seed/company.ts';
-import { chargedPlate } from '../harness/findings.ts';
-import { addSite, arriveAtJob, bookJob, type Job, outdoorPlate } from '../harness/job.ts';
+import { chargedPlate, findLowCharge } from '../harness/findings.ts';
+import {
+  addSite,
+  arriveAtJob,
+  bookJob,
+  findCapacitor,
+  type Job,
+  outdoorPlate,
+} from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { finishVisit } from '../harness/work.ts';
+import { finishVisit, sell } from '../harness/work.ts';
 
 let service: TestService;
 let job: Job;
@@ -16,11 +23,15 @@ beforeAll(async () => {
   service = await createTestService();
 });
 beforeEach(async () => {
-  job = await arriveAtJob(
-    service,
-    await addSite(service, { outdoor: { nameplate: { ...outdoorPlate, ...chargedPlate } } }),
-  );
+  job = await arriveAtCharged();
+  await sell(service, job, [await findLowCharge(service, job)]);
 });
+
+/** At a machine whose plate names what goes into it. */
+async function arriveAtCharged(): Promise<Job> {
+  const nameplate = { ...outdoorPlate, ...chargedPlate };
+  return arriveAtJob(service, await addSite(service, { outdoor: { nameplate } }));
+}
 afterAll(() => service.close());
 
 function weigh(change: object = {}, who: StaffKey = 'technician', visitId = job.visitId) {
@@ -79,6 +90,63 @@ describe('a weighing', () => {
       refrigerantMoveId: id,
     });
     expectStatus(await weigh({ beforeOz: '364', afterOz: '360' }), 201);
+  });
+});
+
+describe('before the yes', () => {
+  const recover = { direction: 'recovered', beforeOz: '0', afterOz: '80' };
+
+  it('nothing is charged, found or not, until the quote is accepted', async () => {
+    job = await arriveAtCharged();
+    const refused = expectProblem(await weigh(), 'not-allowed-now');
+    expect(refused.body.detail).toBe(
+      'Nobody has agreed to work on this refrigerant circuit, and no work is done before the yes. Record the charge once the quote is accepted.',
+    );
+    const findingId = await findLowCharge(service, job);
+    expectProblem(await weigh(), 'not-allowed-now');
+    await sell(service, job, [findingId]);
+    expectStatus(await weigh(), 201);
+  });
+
+  it('a yes to other work is no yes to it', async () => {
+    job = await arriveAtCharged();
+    await sell(service, job, [await findCapacitor(service, job)]);
+    expectProblem(await weigh(), 'not-allowed-now');
+  });
+
+  it('what is taken out to weigh it may go back, and not an ounce more', async () => {
+    job = await arriveAtCharged();
+    expectStatus(await weigh(recover), 201);
+    const more = expectProblem(
+      await weigh({ beforeOz: '400', afterOz: '319.9', cylinder: 'INV-7' }),
+      'not-allowed-now',
+    );
+    expect(more.body.detail).toContain('80 oz came out of it and may go back.');
+    expectStatus(await weigh({ beforeOz: '80', afterOz: '10' }), 201);
+    expectStatus(await weigh({ beforeOz: '10', afterOz: '0' }), 201);
+    expectProblem(
+      await weigh({ beforeOz: '400', afterOz: '399', cylinder: 'INV-7' }),
+      'not-allowed-now',
+    );
+  });
+});
+
+describe('a cylinder', () => {
+  it('begins at what it last weighed at the visit, whatever went in or out', async () => {
+    const out = { direction: 'recovered', beforeOz: '0', afterOz: '80' };
+    expectStatus(await weigh(out), 201);
+    const jump = expectProblem(
+      await weigh({ beforeOz: '400', afterOz: '300' }),
+      'validation-failed',
+    );
+    expect(jump.body.errors[0]).toMatchObject({
+      pointer: '/beforeOz',
+      code: 'not_where_it_ended',
+      message:
+        'Cylinder INV-R410A-12 last weighed 80 oz at this visit. Weigh it again, or name the cylinder that was used.',
+    });
+    expectStatus(await weigh({ beforeOz: '78.5', afterOz: '40' }), 201);
+    expectStatus(await weigh({ cylinder: 'INV-13', beforeOz: '400', afterOz: '300' }), 201);
   });
 });
 
