@@ -85,11 +85,17 @@ export async function quote(
   return at.technician.post(`/v1/quotes/${drafted.body.id}/issue`, {}, drafted.tag);
 }
 
+/** The words that a customer says yes to, in the language they read. */
+const consent = {
+  en: 'I accept this option at the total shown.',
+  es: 'Acepto esta opción por el total que se muestra.',
+} as const;
+
 /** Records the customer's yes to an option as shown. */
 export async function accept(
   at: OnSite,
   issued: Answer,
-  acceptedByName: string,
+  { name, language = 'en' }: { name: string; language?: 'en' | 'es' },
   option = 0,
 ): Promise<Answer> {
   const chosen = issued.body.options[option];
@@ -97,8 +103,8 @@ export async function accept(
     `/v1/quotes/${issued.body.id}/accept`,
     {
       optionId: chosen.id,
-      acceptedByName,
-      consentText: 'I accept this option at the total shown.',
+      acceptedByName: name,
+      consentText: consent[language],
       shownTotalCents: chosen.totalCents,
       shownContentHash: issued.body.contentHash,
     },

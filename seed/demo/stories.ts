@@ -82,7 +82,7 @@ async function breakerReset(cast: Cast): Promise<Ending> {
   const breaker = await find(at, outdoorId, 'tripped_breaker', 'reset_breaker');
   tellVerdict(cast, breaker);
   const issued = await quote(at, [{ title: 'Reset the breaker', findings: [breaker] }]);
-  const yes = await accept(at, issued, caller.name);
+  const yes = await accept(at, issued, caller);
   await doWork(at, yes, [{ finding: breaker }]);
   await measureAfter(at, outdoorId, [['line_supply', 'voltage', 240, 'V', 'multimeter']]);
   await finish(at, 'work_complete');
@@ -102,7 +102,8 @@ async function pluggedDrain(cast: Cast): Promise<Ending> {
     ['float_switch_in', 'voltage', 26.1, 'V', 'multimeter'],
     ['float_switch_out', 'voltage', 0.02, 'V', 'multimeter'],
   ]);
-  await observe(at, indoorId, { drain_blockage_drawn_out: 'yes' });
+  // Water is poured into the pan to see; nothing is drawn out before she says yes.
+  await observe(at, indoorId, { drain_flows_when_tested: 'no' });
   const float = await find(at, indoorId, 'open_float_switch', 'reset_float_switch');
   const drain = await find(at, indoorId, 'plugged_drain', 'clear_condensate_drain');
   tellVerdict(cast, float);
@@ -111,8 +112,9 @@ async function pluggedDrain(cast: Cast): Promise<Ending> {
     // She reads Spanish, so what is written for her is Spanish.
     { title: 'Destapar el drenaje y arrancar', findings: [float, drain] },
   ]);
-  const yes = await accept(at, issued, caller.name);
+  const yes = await accept(at, issued, caller);
   await doWork(at, yes, [{ finding: float }, { finding: drain }]);
+  await observe(at, indoorId, { drain_flows_when_tested: 'yes' }, 'left');
   await measureAfter(at, indoorId, [['float_switch_out', 'voltage', 26, 'V', 'multimeter']]);
   await finish(at, 'work_complete');
   const invoice = await closeAndBill(at, ticketId, { conditionLeft: 'Enfría; el drenaje corre.' });
@@ -157,7 +159,7 @@ async function failedCapacitor(cast: Cast): Promise<Ending> {
     { title: 'Capacitor and contactor', findings: [capacitor, contactor] },
     { title: 'Capacitor only', findings: [capacitor] },
   ]);
-  const yes = await accept(at, issued, caller.name);
+  const yes = await accept(at, issued, caller);
   await doWork(at, yes, [
     {
       finding: capacitor,
@@ -183,11 +185,22 @@ async function failedCapacitor(cast: Cast): Promise<Ending> {
 async function lowCharge(cast: Cast): Promise<Ending> {
   const { at, ticketId, outdoorId, indoorId, caller } = await goThere(cast, callers.charge);
   await observe(at, indoorId, { filter_dirty: 'no', ice_on_coil_or_line: 'no' });
-  await measure(at, indoorId, [['supply_air', 'temperature', 63, 'F', 'thermometer']]);
+  await measure(at, indoorId, [
+    ['return_air', 'temperature', 76, 'F', 'thermometer'],
+    ['return_air', 'wet_bulb_temperature', 63, 'F', 'psychrometer'],
+    ['supply_air', 'temperature', 64, 'F', 'thermometer'],
+  ]);
   await observe(at, outdoorId, { refrigerant_leak_looked_for: 'yes' });
+  // The charge is proven with gauges and thermometers: it stays where it is until he says yes.
   await measure(at, outdoorId, [
+    ['suction_port', 'gauge_pressure', 97, 'psi', 'digital_gauge'],
+    ['liquid_port', 'gauge_pressure', 341.9, 'psi', 'digital_gauge'],
+    ['suction_line', 'temperature', 62, 'F', 'pipe_clamp_thermometer'],
+    ['liquid_line', 'temperature', 103, 'F', 'pipe_clamp_thermometer'],
+    ['filter_drier_in', 'temperature', 103, 'F', 'pipe_clamp_thermometer'],
+    ['filter_drier_out', 'temperature', 102.7, 'F', 'pipe_clamp_thermometer'],
+    ['outdoor_air', 'temperature', 95, 'F', 'thermometer'],
     ['line_set', 'length', 35, 'ft', 'tape_measure'],
-    ['recovered_charge', 'mass', 80, 'oz', 'refrigerant_scale'],
   ]);
   // The plate asks for 104 ounces and 0.6 for each foot above 15: 116 ounces, seven and a quarter
   // pounds.
@@ -197,11 +210,17 @@ async function lowCharge(cast: Cast): Promise<Ending> {
   });
   tellVerdict(cast, charge);
   const issued = await quote(at, [{ title: 'Renew the charge', findings: [charge] }]);
-  const yes = await accept(at, issued, caller.name);
+  const yes = await accept(at, issued, caller);
+  const out = { equipmentId: outdoorId, cylinder: 'INV-REC-03' };
+  await weigh(at, { ...out, direction: 'recovered', beforeOz: '0', afterOz: '80' });
   const cylinder = { equipmentId: outdoorId, cylinder: 'INV-R410A-12' };
   await weigh(at, { ...cylinder, direction: 'charged', beforeOz: '400', afterOz: '284' });
   await doWork(at, yes, [
     { finding: charge, parts: [{ partCode: 'REF-R-410A', measured: '7.25' }] },
+  ]);
+  await measureAfter(at, outdoorId, [
+    ['liquid_port', 'gauge_pressure', 385, 'psi', 'digital_gauge'],
+    ['liquid_line', 'temperature', 103, 'F', 'pipe_clamp_thermometer'],
   ]);
   await measureAfter(at, indoorId, [['supply_air', 'temperature', 55, 'F', 'thermometer']]);
   await finish(at, 'work_complete');
