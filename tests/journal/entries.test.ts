@@ -128,6 +128,7 @@ const expected: Record<string, string[]> = {
   addSystem: ['system.added'],
   addEquipment: ['equipment.added'],
   changeEquipment: ['equipment.changed'],
+  takeCall: ['customer.added', 'site.added', 'ticket.opened'],
   openTicket: ['ticket.opened'],
   resolveTicketByPhone: [
     'observation.recorded',
@@ -462,6 +463,21 @@ async function liveAJob(): Promise<void> {
   const move = (visit: Answer, verb: string, body: object = {}) =>
     dispatcher.post(`/v1/visits/${visit.body.id}/${verb}`, body, ifMatch(visit));
 
+  keep(
+    'takeCall',
+    await dispatcher.post('/v1/calls', {
+      customer: { new: { name: PERSONAL.otherName, phone: PERSONAL.phone } },
+      site: {
+        new: {
+          ...{ street: PERSONAL.street, unit: PERSONAL.unit, city: PERSONAL.city, region: 'QX' },
+          ...{ postalCode: PERSONAL.postalCode, accessNotes: PERSONAL.accessNotes },
+        },
+      },
+      complaint: PERSONAL.complaint,
+      anyway: true,
+    }),
+    201,
+  );
   const solved = keep('openTicket', await openTicket(), 201);
   keep(
     'resolveTicketByPhone',
