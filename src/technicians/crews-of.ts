@@ -1,12 +1,12 @@
 import { companyOf } from '../company/index.ts';
 import { dispatchPolicyOf } from '../dispatch-policy/index.ts';
-import type { Crew } from '../planning/index.ts';
+import type { Crew, Place } from '../planning/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { baseOf } from './base-of.ts';
-import { helpersOn } from './helpers-on.ts';
-import { hoursOf } from './hours-of.ts';
+import { helpersOn, type Pair } from './helpers-on.ts';
+import { type HoursOfDay, hoursOf } from './hours-of.ts';
 import { mayHandleRefrigerant } from './may-handle-refrigerant.ts';
-import { isTechnician } from './technician-of.ts';
+import { isTechnician, type Technician } from './technician-of.ts';
 
 type Tables = Pick<
   Tx,
@@ -38,26 +38,33 @@ export async function crewsOf(prisma: Tables, day: string): Promise<CrewsOfDay> 
   });
   const ids = technicians.map(({ id }) => id);
   const hours = await hoursOf(prisma, ids, day, timeZone);
-  const isAway = (id: string) => {
-    const { absence, hours: worked = [] } = hours.get(id) ?? {};
-    return Boolean(absence) && worked.length === 0;
-  };
-  const pairs = (await helpersOn(prisma, day)).filter(({ helper }) => !isAway(helper.id));
-  const based = technicians.map((each) => ({ ...each, base: baseOf(each) ?? usualBase }));
-  const crews = based.flatMap(({ id, base, profile, epa608Type }): Crew[] => {
-    if (base === null) return [];
-    const goesAlong = pairs.some(({ helper }) => helper.id === id);
-    const skills = profile?.skills ?? [];
-    return [
-      {
-        technicianId: id,
-        base,
-        hours: goesAlong ? [] : (hours.get(id)?.hours ?? []),
-        skills: mayHandleRefrigerant(epa608Type) ? [...skills, 'refrigerant'] : skills,
-        helpers: pairs.filter(({ technician }) => technician.id === id).length,
-      },
-    ];
+  const pairs = (await helpersOn(prisma, day)).filter(
+    ({ helper }) => !isAway(hours.get(helper.id)),
+  );
+  const crews = technicians.flatMap((technician) => {
+    const base = baseOf(technician) ?? usualBase;
+    return base === null ? [] : [crewOf({ ...technician, base }, hours, pairs)];
   });
-  const withoutBase = based.filter(({ base }) => base === null).map(({ id }) => id);
-  return { crews, withoutBase };
+  const isManned = new Set(crews.map(({ technicianId }) => technicianId));
+  return { crews, withoutBase: ids.filter((id) => !isManned.has(id)) };
+}
+
+function isAway(day: HoursOfDay | undefined): boolean {
+  return day !== undefined && day.absence !== null && day.hours.length === 0;
+}
+
+function crewOf(
+  { id, base, profile, epa608Type }: Technician & { base: Place },
+  hours: ReadonlyMap<string, HoursOfDay>,
+  pairs: readonly Pair[],
+): Crew {
+  const goesAlong = pairs.some(({ helper }) => helper.id === id);
+  const skills = profile?.skills ?? [];
+  return {
+    technicianId: id,
+    base,
+    hours: goesAlong ? [] : (hours.get(id)?.hours ?? []),
+    skills: mayHandleRefrigerant(epa608Type) ? [...skills, 'refrigerant'] : skills,
+    helpers: pairs.filter(({ technician }) => technician.id === id).length,
+  };
 }
