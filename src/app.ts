@@ -8,6 +8,7 @@ import { agreementRoutes } from './agreements/index.ts';
 import { boardRoutes, createBoardFeed } from './board/index.ts';
 import { calendarRoutes, servesCalendars } from './calendars/index.ts';
 import { callRoutes } from './calls/index.ts';
+import { calendarRoutes, servesCalendars } from './calendars/index.ts';
 import { claimRoutes } from './claims/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
@@ -69,6 +70,7 @@ export const routes: readonly Route[] = [
   ...partWaitRoutes,
   ...windowRoutes,
   ...boardRoutes,
+  ...calendarRoutes,
   ...calendarRoutes,
   ...evidenceRoutes,
   ...quoteRoutes,
@@ -136,6 +138,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     servesStylesheet(scope);
     servesCustomerPages(scope, pages);
     servesPaperPages(scope, pages);
+    servesCalendars(scope, deps);
     servesCalendars(scope, deps);
     // A stream has no end of its own, and the service would wait for it.
     scope.addHook('preClose', async () => board.close());

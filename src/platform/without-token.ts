@@ -1,18 +1,28 @@
 /**
- * An address as it may be kept. What lets somebody in is left out: whatever stands below `/q/`, at
- * any place of the address, and whatever is as long as a token or longer, wherever it stands, save
+ * An address as it may be kept. What lets somebody in is left out: whatever stands below `/q/` or
+ * `/calendar/`, at any place of the address, and whatever is as long as a token or longer, wherever it stands, save
  * the SHA-256 of a document. A proxy, a double slash or a path that was glued together put a link at
  * places where no route looks, and the router also knows letters that are written as percent signs,
  * so this does, also where the percent sign itself was written so again.
  */
 export function withoutToken(address: string): string {
-  return address.replace(BELOW_Q, '/q/[left out]').replace(RUNS, (run, letters?: string) => {
+  const short = BELOW.reduce((text, { start, below }) => text.replace(below, start), address);
+  return short.replace(RUNS, (run, letters?: string) => {
     const length = letters?.replace(/%(?:25)*../g, '.').length ?? 0;
     return length >= TOKEN_LETTERS && !SHA256.test(run) ? '[left out]' : run;
   });
 }
 
-const BELOW_Q = /(?:\/|%(?:25)*2f)(?:q|%(?:25)*[75]1)(?:\/|%(?:25)*2f).*$/is;
+const BELOW = ['q', 'calendar'].map((folder) => ({
+  start: `/${folder}/[left out]`,
+  below: new RegExp(`${written('/')}${[...folder].map(written).join('')}${written('/')}.*$`, 'is'),
+}));
+
+/** A letter of an address as it may be written: as it is, in capitals, or as a percent sign. */
+function written(letter: string): string {
+  const codes = [letter, letter.toUpperCase()].map((each) => each.charCodeAt(0).toString(16));
+  return `(?:${letter}|%(?:25)*(?:${codes.join('|')}))`;
+}
 
 /** 32 random bytes in base64url. */
 const TOKEN_LETTERS = 43;

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
+import { hashOfToken } from '../platform/access/link-token.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { holderSchema } from './contract.ts';
-import { hashOfToken } from './link-token.ts';
 import { openFacts, openUntil } from './open-until.ts';
 
 /** A link that opens its page. */

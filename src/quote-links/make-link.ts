@@ -2,13 +2,13 @@ import type { z } from 'zod';
 import { companyOf } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import type { QuoteState } from '../lifecycles/index.ts';
+import { hashOfToken, newToken } from '../platform/access/link-token.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { lockTicketOf } from '../quotes/index.ts';
 import { answerLink } from './answer-links.ts';
 import type { holderSchema, madeLinkSchema } from './contract.ts';
 import { draftText } from './draft-text.ts';
-import { hashOfToken, newToken } from './link-token.ts';
 import {
   daysAfter,
   type LinkWithFacts,

@@ -1,7 +1,7 @@
 import { appendJournal, type Doer } from '../journal/index.ts';
+import { hashOfToken, newToken } from '../platform/access/link-token.ts';
 import { isExpired, lockRevisions } from '../quotes/index.ts';
 import { endingFacts, endingOf } from './ending-of.ts';
-import { hashOfToken, newToken } from './link-token.ts';
 import { daysAfter, OPENS_FOR_DAYS, openFacts, openUntil } from './open-until.ts';
 
 export interface MailLink {

@@ -95,6 +95,7 @@ describe('router and document are the same', () => {
     expect(undocumented.filter((each) => !each.startsWith('GET /docs'))).toEqual([
       'GET /',
       'GET /.well-known/jwks.json',
+      'GET /calendar/{token}.ics',
       'GET /healthz',
       `GET ${stylesheetPath}`,
       'GET /paper',

@@ -186,6 +186,8 @@ const expected: Record<string, string[]> = {
   retryDelivery: ['delivery.retried'],
   makeQuoteLink: ['quote_link.made'],
   revokeQuoteLink: ['quote_link.revoked'],
+  makeCalendarFeed: ['calendar_feed.made'],
+  revokeCalendarFeed: ['calendar_feed.revoked'],
   confirmRefrigerantRules: ['quote.confirmed'],
   issueInvoice: ['invoice.issued'],
   recordPayment: ['payment.recorded'],
@@ -212,7 +214,7 @@ const expected: Record<string, string[]> = {
 
 describe('no change without its entry', () => {
   it('every route that does something stands in the table', () => {
-    const changesNothing = ['read', 'compute'];
+    const changesNothing = ['read', 'compute', 'stream'];
     const doing = routes
       .filter(({ kind }) => !changesNothing.includes(kind))
       .map((each) => each.operationId);
@@ -619,6 +621,10 @@ async function liveAJob(): Promise<void> {
   const link = await technician.post(links, { holder: 'approver' });
   const revoke = `/v1/quote-links/${keep('makeQuoteLink', link, 201).body.id}/revoke`;
   keep('revokeQuoteLink', await service.as('dispatcher').post(revoke), 200);
+  const feeds = `/v1/technicians/${service.staff.technician.id}/calendar-feeds`;
+  const feed = keep('makeCalendarFeed', await technician.post(feeds), 201);
+  const end = `/v1/calendar-feeds/${feed.body.id}/revoke`;
+  keep('revokeCalendarFeed', await technician.post(end), 200);
   keep('whyQuoteInWords', await technician.get(`/v1/quotes/${drafted.body.id}/why-in-words`), 200);
   const breaker = await findTrippedBreaker(service, job);
   const no = await issueQuote(service, await draftQuote(service, job, [breaker]));

@@ -125,6 +125,9 @@ describe('an address that is kept', () => {
     ['/v1//q/secret', '/v1//q/[left out]'],
     ['/your-quote/q/secret', '/your-quote/q/[left out]'],
     ['http://quotes.example.com/q/secret', 'http://quotes.example.com/q/[left out]'],
+    ['/calendar/secret.ics', '/calendar/[left out]'],
+    ['/%63ALENDAR%2Fsecret.ics?x=1', '/calendar/[left out]'],
+    ['/v1/x/calendar/secret', '/v1/x/calendar/[left out]'],
     [`/r/${token}`, '/r/[left out]'],
     [`/${token}.html?from=${token}`, '/[left out].html?from=[left out]'],
     [`/q${token}`, '/[left out]'],
@@ -167,6 +170,8 @@ describe('an address that is kept', () => {
     '/',
     '/%zz/x',
     '/qq/x',
+    '/v1/calendar-feeds/0198-1/revoke',
+    '/calendars/x',
     `/v1/documents/${'0a'.repeat(32)}`,
     `/v1/${token.slice(1)}`,
   ])('is otherwise as it was: %s', (address) => {

@@ -1,0 +1,2 @@
+export { calendarRoutes } from './routes.ts';
+export { servesCalendars } from './serves-calendars.ts';
