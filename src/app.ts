@@ -13,6 +13,7 @@ import { claimRoutes } from './claims/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
 import { answersLostCustomers, servesCustomerPages } from './customer-pages/index.ts';
+import { dayPlanRoutes } from './day-plans/index.ts';
 import { customerRoutes } from './customers/index.ts';
 import { deliveryRoutes } from './delivery/index.ts';
 import { dispatchPolicyRoutes } from './dispatch-policy/index.ts';
@@ -68,6 +69,7 @@ export const routes: readonly Route[] = [
   ...priorityRoutes,
   ...visitRoutes,
   ...partWaitRoutes,
+  ...dayPlanRoutes,
   ...windowRoutes,
   ...boardRoutes,
   ...calendarRoutes,

@@ -138,6 +138,8 @@ export const journalEvents = {
     ],
     personal: [],
   },
+  'day_plan.proposed': { plain: ['day', 'contentSha256'], personal: [] },
+  'day_plan.used': { plain: [], personal: [] },
   'visit.planned': { plain: ['plannedStart', 'plannedEnd'], personal: [] },
   'visit.moved': { plain: ['state'], personal: [] },
   // What people wrote in their own words, and who was told, stands in the rows alone.

@@ -8,6 +8,7 @@ export { feeTerms } from './fee-terms.ts';
 export { partWaitRoutes } from './part-wait-routes.ts';
 export { type RecalledFinding, recalledFindings } from './recalled-findings.ts';
 export { purposesOf } from './refuse-purpose.ts';
+export { holdVisits, type Replanned, replanVisits } from './replan-visits.ts';
 export { visitRoutes } from './routes.ts';
 export { tellVisitFee } from './tell-visit-fee.ts';
 export { toldAgreement, toldFeeCents } from './told-agreement.ts';

@@ -1,20 +1,17 @@
 import type { z } from 'zod';
-import { appendJournal } from '../journal/index.ts';
-import { visitLifecycle } from '../lifecycles/index.ts';
 import type { Ticket, Visit } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { notFound, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { requireTechnician } from '../staff/index.ts';
 import { lockTicket, requireNoOpenDanger } from '../tickets/index.ts';
+import { cancelForMove, requireMovable } from './cancel-for-move.ts';
 import { type rebookingSchema, type VisitPurpose, visitPurposeSchema } from './contract.ts';
 import { booksOf, type FeeTerms, feeTerms, refuseUntold } from './fee-terms.ts';
 import { lockTechnicians } from './lock-technicians.ts';
 import { type PlannedColumns, plannedColumns } from './planned-columns.ts';
 import { purposesOf } from './refuse-purpose.ts';
-import { refuseTripWithoutFee } from './refuse-trip-without-fee.ts';
 import { neverMore, termsThatStay } from './terms-of-move.ts';
 import { writeVisit } from './write-visit.ts';
 
@@ -42,13 +39,13 @@ export async function rebookVisit(
   await lockRow(act.tx, 'visit', visitId);
   const before = await act.tx.visit.findUniqueOrThrow({ where: { id: visitId } });
   act.mustMatch(versionTag(before.version));
-  const state = moveOrRefuse('visit', visitLifecycle, before.state, 'cancel');
-  await requireNoOpenDanger(act, ticket, 'rebook');
-  await refuseTripWithoutFee(act, before, 'cancel');
+  await requireMovable(act, before);
   if (technicianId !== before.technicianId) await requireTechnician(act, technicianId);
   const window = windowOf(asked);
   const place = placeOf(act, before, technicianId, window, asked.planned);
-  await cancelForMove(act, before, state, asked.reason);
+  // Whoever sets out is asked again; but nobody new is promised a time in a danger.
+  if (window !== undefined) await requireNoOpenDanger(act, ticket, 'rebook');
+  await cancelForMove(act, before, asked.reason);
   const { purpose, terms } = await termsFor(act, { ticket, before, place, window, asked });
   return writeVisit(act, {
     ...place,
@@ -116,24 +113,6 @@ function isWindowOf(visit: Visit, { windowStart, windowEnd }: Omit<Place, 'techn
 
 function storedPlan({ plannedStart, plannedEnd }: Visit): PlannedColumns | undefined {
   return plannedStart && plannedEnd ? { plannedStart, plannedEnd } : undefined;
-}
-
-async function cancelForMove(
-  act: ActContext,
-  visit: Visit,
-  state: Visit['state'],
-  reason: string,
-): Promise<void> {
-  await act.tx.visit.update({
-    where: { id: visit.id },
-    data: { state, version: visit.version + 1, endNote: reason },
-  });
-  await appendJournal(act, {
-    event: 'visit.moved',
-    subject: { kind: 'visit', id: visit.id },
-    before: { state: visit.state },
-    after: { state },
-  });
 }
 
 interface Move {

@@ -1,5 +1,6 @@
 import { appendJournal } from '../journal/index.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
+import { wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { VisitPurpose } from './contract.ts';
 import type { FeeTerms } from './fee-terms.ts';
@@ -26,11 +27,16 @@ export interface DecidedVisit {
   };
 }
 
+/** Nobody promises an arrival so far ahead; a window beyond it is a slip in the year. */
+const DAYS_AHEAD_MAX = 3_650;
+
 /**
  * Writes a visit that was decided on, with its journal entry.
- * @throws ProblemError 409 when the technician has other work at that time
+ * @throws ProblemError 400 for a window that lies too far ahead to be meant, 409 when the technician
+ *   has other work at that time
  */
 export async function writeVisit(act: ActContext, decided: DecidedVisit): Promise<Visit> {
+  refuseTooFarAhead(act, decided);
   const visit = await insertVisit(act, decided);
   await appendJournal(act, {
     event: 'visit.booked',
@@ -52,6 +58,13 @@ export async function writeVisit(act: ActContext, decided: DecidedVisit): Promis
   });
   return visit;
 }
+
+function refuseTooFarAhead({ now }: ActContext, { windowEnd }: DecidedVisit): void {
+  if (windowEnd.getTime() - now.getTime() <= DAYS_AHEAD_MAX * DAY_MS) return;
+  throw wrongField('/windowEnd', 'too_far_ahead', 'is years ahead: look at the year');
+}
+
+const DAY_MS = 86_400_000;
 
 async function insertVisit(act: ActContext, decided: DecidedVisit): Promise<Visit> {
   const { terms, planned, moved, ...booking } = decided;

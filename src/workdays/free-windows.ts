@@ -27,7 +27,7 @@ export interface WindowsWanted {
  * Work planned later in its window than this is no promise that anybody can keep: common practice,
  * no source.
  */
-const SPARE_MINUTES_MIN = 15;
+export const SPARE_MINUTES_MIN = 15;
 
 /**
  * The windows that can be booked as they are told, the best first. Nothing that is booked is
@@ -58,7 +58,7 @@ export function freeWindows(
 }
 
 /** A company that keeps no skills on record rules nobody out by them. */
-function isSkillKnown({ days }: WorkDays): boolean {
+export function isSkillKnown({ days }: Pick<WorkDays, 'days'>): boolean {
   return days.some(({ crew }) => crew.skills.some((skill) => skill !== 'refrigerant'));
 }
 

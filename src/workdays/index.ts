@@ -1,5 +1,10 @@
 export type { BookedVisit } from './booked-visits.ts';
-export { freeWindows, type WindowsWanted } from './free-windows.ts';
+export {
+  freeWindows,
+  isSkillKnown,
+  SPARE_MINUTES_MIN,
+  type WindowsWanted,
+} from './free-windows.ts';
 export { instantOf, minuteAfter, minuteOf } from './minutes.ts';
 export { offeredWindows } from './offered-windows.ts';
 export { type KnownPlace, placesOf } from './places-of.ts';

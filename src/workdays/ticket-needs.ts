@@ -1,6 +1,6 @@
 import { nameplateOf } from '../equipment/index.ts';
+import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
-import type { ReadContext } from '../platform/http/route.ts';
 import { type BookHead, bookInForce } from '../pricebook/index.ts';
 import type { Skill } from '../technicians/index.ts';
 import { equipmentKindSchema, type Machine, observationCodeSchema } from '../trade/index.ts';
@@ -18,7 +18,10 @@ export interface TicketNeeds {
   readonly minutesSay: string;
 }
 
-type Reader = Pick<ReadContext, 'prisma' | 'now'>;
+interface Reader {
+  prisma: Tx;
+  now: Date;
+}
 
 /**
  * What some tickets take: skills by the machines of their sites, minutes by the schedule of their

@@ -2,7 +2,7 @@ import { companyOf, localDay, localInstant } from '../company/index.ts';
 import { type DispatchPolicy, dispatchPolicyOf } from '../dispatch-policy/index.ts';
 import type { Crew, DayNow, Place, Progress, Road, Stop } from '../planning/index.ts';
 import { plusDays } from '../platform/calendar-day.ts';
-import type { ReadContext } from '../platform/http/route.ts';
+import type { Sql, Tx } from '../platform/database/database.ts';
 import { crewsOf } from '../technicians/index.ts';
 import { type BookedVisit, bookedVisits } from './booked-visits.ts';
 import { minuteAfter, minuteOf } from './minutes.ts';
@@ -38,7 +38,12 @@ export interface WorkDays {
   readonly usualBase: Place | undefined;
 }
 
-export type Reader = Pick<ReadContext, 'prisma' | 'sql' | 'now'>;
+/** The books of one moment, or of a transaction. */
+export interface Reader {
+  prisma: Tx;
+  sql: Sql;
+  now: Date;
+}
 
 /**
  * Days of the company as they stand, of every technician, by a few statements a day.

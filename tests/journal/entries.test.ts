@@ -146,6 +146,8 @@ const expected: Record<string, string[]> = {
   cancelTicket: ['ticket.moved'],
   bookVisit: ['ticket.moved', 'visit.booked'],
   planVisit: ['visit.planned'],
+  proposeDayPlan: ['day_plan.proposed'],
+  useDayPlan: ['day_plan.used'],
   rebookVisit: ['visit.moved', 'visit.booked'],
   startTravel: ['visit.moved'],
   arrive: ['ticket.moved', 'visit.moved'],
@@ -514,6 +516,10 @@ async function liveAJob(): Promise<void> {
   );
   const calledOff = await book(await openTicket());
   const reason = { reason: PERSONAL.cancelReason };
+  const days = `/v1/days/${calledOff.body.windowStart.slice(0, 10)}/plans`;
+  const proposed = keep('proposeDayPlan', await dispatcher.post(days), 201);
+  const use = await dispatcher.post(`/v1/day-plans/${proposed.body.id}/use`);
+  keep('useDayPlan', use, 200);
   const planned = { start: calledOff.body.windowStart, minutes: 90 };
   const calledOffAt = `/v1/visits/${calledOff.body.id}`;
   const plan = await dispatcher.patch(`${calledOffAt}/plan`, { planned }, ifMatch(calledOff));

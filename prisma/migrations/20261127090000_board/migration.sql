@@ -40,7 +40,9 @@ ALTER TABLE visit
 ALTER TABLE visit ADD CONSTRAINT visit_one_live_work_per_technician EXCLUDE USING gist
   (technician_id WITH =,
    tstzrange(coalesce(planned_start, window_start), coalesce(planned_end, window_end), '[)') WITH &&)
-  WHERE (state IN ('booked', 'on_the_way', 'on_site'));
+  WHERE (state IN ('booked', 'on_the_way', 'on_site'))
+  -- Looked at when a statement is done, not row by row: two works may change places in one.
+  DEFERRABLE;
 ALTER TABLE visit DROP CONSTRAINT visit_one_live_window_per_technician;
 
 -- Once somebody has set out nothing is planned anew.

@@ -1,0 +1,1 @@
+export { dayPlanRoutes } from './routes.ts';
