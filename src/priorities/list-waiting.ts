@@ -9,25 +9,26 @@ import { unbookedStates } from './waiting-states.ts';
 type WaitingBody = z.input<typeof waitingTicketSchema>;
 
 /** More than a hundred technicians can be sent to; the rest is counted. */
-const WEIGHED_MAX = 1_000;
+const QUIET_MAX = 1_000;
 
 /**
  * Tickets that nobody is booked for, most urgent first: by rank, then by score, then the older call.
- * Of more than a thousand the oldest are weighed; `weighed` says so.
+ * All of which something was told by phone, or that somebody ranked by hand, are weighed: a danger
+ * is never one too many. Of more than a thousand others the oldest are; `weighed` says so.
  */
 export async function listWaiting(
   { prisma, now }: Pick<ReadContext, 'prisma' | 'now'>,
   limit: number,
 ): Promise<{ items: WaitingBody[]; waiting: number; weighed: number }> {
   const where = { state: { in: [...unbookedStates] } };
-  const [waiting, tickets] = await Promise.all([
+  const told = { OR: [{ phoneChecks: { some: {} } }, { overrides: { some: {} } }] };
+  const orderBy = [{ createdAt: 'asc' as const }, { id: 'asc' as const }];
+  const [waiting, loud, quiet] = await Promise.all([
     prisma.ticket.count({ where }),
-    prisma.ticket.findMany({
-      where,
-      orderBy: [{ createdAt: 'asc' }, { id: 'asc' }],
-      take: WEIGHED_MAX,
-    }),
+    prisma.ticket.findMany({ where: { ...where, ...told }, orderBy }),
+    prisma.ticket.findMany({ where: { ...where, NOT: told }, orderBy, take: QUIET_MAX }),
   ]);
+  const tickets = [...loud, ...quiet];
   const priorities = await priorityOf(
     prisma,
     tickets.map(({ id }) => id),
@@ -37,8 +38,12 @@ export async function listWaiting(
     const priority = priorities.get(ticket.id);
     return priority === undefined ? [] : [{ ticket, priority }];
   });
-  // Sorting keeps the older call before the later one where nothing else does.
-  ranked.sort((a, b) => byPriority(a.priority, b.priority));
+  ranked.sort(
+    (a, b) =>
+      byPriority(a.priority, b.priority) ||
+      a.ticket.createdAt.getTime() - b.ticket.createdAt.getTime() ||
+      a.ticket.number - b.ticket.number,
+  );
   const items = ranked.slice(0, limit).map(({ ticket, priority }) => ({
     ...priorityBody(priority),
     ticketNumber: ticket.number,

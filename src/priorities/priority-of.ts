@@ -1,6 +1,6 @@
-import { companyOf, localDay } from '../company/index.ts';
+import { companyOf, localDay, localInstant } from '../company/index.ts';
 import { phoneFactsOf } from '../phone-checks/index.ts';
-import { dateOfDay } from '../platform/calendar-day.ts';
+import { dateOfDay, dayText } from '../platform/calendar-day.ts';
 import type { Tx } from '../platform/database/database.ts';
 import {
   type Air,
@@ -51,7 +51,8 @@ export async function priorityOf(
     prisma.ticket.findMany({
       where: { id: { in: ids } },
       select: {
-        ...{ id: true, kind: true, symptoms: true, siteId: true, createdAt: true },
+        ...{ id: true, kind: true, state: true, symptoms: true, siteId: true, createdAt: true },
+        maintenance: { select: { dueMonth: true } },
         callbacks: { orderBy: { reopenedAt: 'desc' }, take: 1, select: { reopenedAt: true } },
       },
     }),
@@ -64,25 +65,51 @@ export async function priorityOf(
   ]);
   const priorities = tickets.map((ticket): [string, TicketPriority] => {
     const phone = told.get(ticket.id);
-    // Whoever called again waits since then.
-    const waitingSince = ticket.callbacks[0]?.reopenedAt ?? ticket.createdAt;
+    const waitingSince = waitingSinceOf(ticket, timeZone);
+    const isPromiseOverdue = overdue.has(ticket.id);
     const facts: TicketFacts = {
       kind: ticket.kind === 'maintenance' ? 'maintenance' : 'repair',
       danger: phone?.danger?.replaceAll('_', ' ') ?? null,
       noCooling: phone?.noCooling ?? ticket.symptoms.includes('no_cooling'),
       noHeating: ticket.symptoms.includes('no_heating'),
       vulnerable: phone?.vulnerable?.map(vulnerableWords) ?? null,
+      hasCoolerPlace: phone?.hasCoolerPlace ?? null,
       indoor: airOf(phone?.indoorTempDegF, phone?.relativeHumidityPercent),
       outdoor,
       waterSpreading: phone?.waterSpreading ?? false,
       isCallback: callbacks.has(ticket.id),
-      isPromiseOverdue: overdue.has(ticket.id),
+      isPromiseOverdue,
       hasAgreement: agreed.has(ticket.siteId),
+      isOurTurn:
+        isPromiseOverdue ||
+        (ticket.state !== 'waiting_for_answer' && ticket.state !== 'waiting_for_part'),
       waitingMinutes: Math.max(0, Math.floor((now.getTime() - waitingSince.getTime()) / 60_000)),
     };
-    return [ticket.id, withHand(ticket.id, rankTicket(facts), byHand.get(ticket.id), waitingSince)];
+    const hand = byHand.get(ticket.id);
+    // What somebody said of an earlier call says nothing of this one.
+    const since = hand !== undefined && hand.at >= lastCallOf(ticket) ? hand : undefined;
+    return [ticket.id, withHand(ticket.id, rankTicket(facts), since, waitingSince)];
   });
   return new Map(priorities);
+}
+
+interface Called {
+  createdAt: Date;
+  callbacks: { reopenedAt: Date }[];
+  maintenance: { dueMonth: Date } | null;
+}
+
+/** When somebody called for it last. */
+function lastCallOf({ createdAt, callbacks: [callback] }: Called): Date {
+  return callback?.reopenedAt ?? createdAt;
+}
+
+/** Nobody waits for maintenance before the month it is due in. */
+function waitingSinceOf(ticket: Called, timeZone: string): Date {
+  const called = lastCallOf(ticket);
+  if (ticket.maintenance === null) return called;
+  const due = localInstant(dayText(ticket.maintenance.dueMonth), 0, timeZone);
+  return new Date(Math.max(due.getTime(), called.getTime()));
 }
 
 function withHand(
@@ -92,17 +119,23 @@ function withHand(
   waitingSince: Date,
 ): TicketPriority {
   const hand = byHand ?? null;
+  const rank = handedRank(ruled, hand);
   const sentence =
-    hand === null
+    hand === null || rank !== hand.rank
       ? ruled.sentence
-      : `Rank ${hand.rank} by ${hand.byName}: ${hand.reason} By the rules: ${ruled.sentence}`;
+      : `Rank ${rank} by ${hand.byName}: ${hand.reason} By the rules: ${ruled.sentence}`;
   return {
     ...ruled,
-    ...{ ticketId, sentence, waitingSince },
-    rank: hand?.rank ?? ruled.rank,
+    ...{ ticketId, rank, sentence, waitingSince },
     ruledRank: ruled.rank,
     byHand: hand,
   };
+}
+
+/** A person may bring anything forward; nobody puts a danger back. */
+function handedRank(ruled: Priority, hand: TicketPriority['byHand']): Rank {
+  if (hand === null || ruled.reasons.some(({ code }) => code === 'danger')) return ruled.rank;
+  return hand.rank;
 }
 
 function airOf(

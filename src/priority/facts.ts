@@ -7,6 +7,8 @@ export interface TicketFacts {
   noHeating: boolean;
   /** Groups of people whom heat or cold harms first, in plain words; empty where there are none. */
   vulnerable: readonly string[] | null;
+  /** They can go somewhere cooler. */
+  hasCoolerPlace: boolean | null;
   indoor: Air | null;
   /** The highest of the day, outdoors in the shade. */
   outdoor: Air | null;
@@ -16,6 +18,8 @@ export interface TicketFacts {
   /** The day by which a part was promised is over. */
   isPromiseOverdue: boolean;
   hasAgreement: boolean;
+  /** It is for us to come; not where an answer is awaited, or a part that is not yet due. */
+  isOurTurn: boolean;
   waitingMinutes: number;
 }
 

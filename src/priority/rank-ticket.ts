@@ -29,12 +29,12 @@ const MINUTES_PER_DEG_F_ABOVE_80 = 10;
 
 /**
  * Ranks a waiting ticket: the most urgent of its reasons decides, and long waiting raises it by one
- * rank. Danger, heat, people and waiting only ever bring a ticket forward.
+ * rank where it is for us to come. Danger, heat, people and waiting only ever bring a ticket forward.
  */
 export function rankTicket(facts: TicketFacts): Priority {
   const reasons = reasonsFor(facts);
   const [first] = reasons;
-  const hasRisen = facts.waitingMinutes >= RISES_AFTER_MINUTES[first.rank];
+  const hasRisen = facts.isOurTurn && facts.waitingMinutes >= RISES_AFTER_MINUTES[first.rank];
   return {
     rank: hasRisen ? earlier(first.rank) : first.rank,
     score: scoreOf(facts),
@@ -57,6 +57,7 @@ function earlier(rank: Rank): Rank {
 }
 
 function scoreOf({
+  isOurTurn,
   waitingMinutes,
   hasAgreement,
   vulnerable,
@@ -66,7 +67,7 @@ function scoreOf({
   const air = indoor ?? outdoor;
   const heatDegF = air === null ? 0 : Math.max(0, feltHeat(air).degF - 80);
   return Math.round(
-    waitingMinutes +
+    (isOurTurn ? waitingMinutes : 0) +
       (hasAgreement ? AGREEMENT_MINUTES : 0) +
       (vulnerable !== null && vulnerable.length > 0 ? VULNERABLE_MINUTES : 0) +
       heatDegF * MINUTES_PER_DEG_F_ABOVE_80,

@@ -35,6 +35,13 @@ const rules: readonly Rule[] = [
   },
   (facts) => {
     const people = harmedFirst(facts);
+    const isStuck =
+      facts.hasCoolerPlace === false && (facts.indoor === null || isHotIndoors(facts));
+    if (!facts.noCooling || people === undefined || !isStuck) return undefined;
+    return reason('nowhere_cooler', 1, `no cooling, ${people}, and nowhere cooler to go`);
+  },
+  (facts) => {
+    const people = harmedFirst(facts);
     const isCold = facts.indoor !== null && facts.indoor.tempDegF < COLD_INDOORS_DEG_F;
     if (!facts.noHeating || people === undefined || !isCold) return undefined;
     return reason('cold_and_vulnerable', 1, `no heating, ${indoors(facts)}, and ${people}`);

@@ -80,6 +80,17 @@ describe('how urgent a ticket is', () => {
     expect(told.sentence).toMatch(/^Danger: gas; nobody goes before it is safe/);
   });
 
+  it('a danger is not put back by hand, whoever ranked it before', async () => {
+    const ticketId = await call();
+    expectStatus(await rank(ticketId, { rank: 5, reason: 'Away till Monday.' }), 200);
+    expectStatus(await startChecks(service, ticketId), 201);
+    expectStatus(await sendAnswer(service, ticketId, ['gas_smell', 'yes']), 200);
+    const told = await priorityOf(ticketId);
+    expect(told.rank).toBe(1);
+    expect(told.sentence).toMatch(/^Danger: gas/);
+    expect(told.byHand).toMatchObject({ rank: 5 });
+  });
+
   it('is given by hand with the reason, and given back to the rules', async () => {
     const ticketId = await call({ symptoms: ['noise'] });
     const given = await rank(ticketId, { rank: 1, reason: 'A wedding tomorrow.' });
@@ -113,6 +124,31 @@ describe('how urgent a ticket is', () => {
 });
 
 describe('who waits', () => {
+  it('has a fresh danger at the top, however many wait longer', async () => {
+    const fresh = await createTestService();
+    try {
+      const site = await addSite(fresh);
+      const body = { siteId: site.siteId, complaint: 'Warm air.', symptoms: ['noise'] };
+      const old = expectStatus(await fresh.as('dispatcher').post('/v1/tickets', body), 201);
+      await fresh.owner.query(
+        `INSERT INTO ticket (id, site_id, caller_id, complaint, symptoms, created_at, created_by_id)
+         SELECT gen_random_uuid(), site_id, caller_id, 'Old.', symptoms,
+           created_at - interval '1 hour', created_by_id
+         FROM ticket, generate_series(1, 1100) WHERE id = $1`,
+        [old.body.id],
+      );
+      const opened = await fresh.as('dispatcher').post('/v1/tickets', body);
+      const ticketId = expectStatus(opened, 201).body.id;
+      expectStatus(await startChecks(fresh, ticketId), 201);
+      expectStatus(await sendAnswer(fresh, ticketId, ['gas_smell', 'yes']), 200);
+      const { body: waiting } = await fresh.as('dispatcher').get('/v1/waiting?limit=1');
+      expect(waiting.items[0]).toMatchObject({ ticketId, rank: 1 });
+      expect([waiting.waiting, waiting.weighed]).toEqual([1_102, 1_001]);
+    } finally {
+      await fresh.close();
+    }
+  });
+
   it('stands in the order of urgency, the older call first, and says how many there are', async () => {
     const fresh = await createTestService();
     try {

@@ -8,12 +8,14 @@ const quiet: TicketFacts = {
   noCooling: false,
   noHeating: false,
   vulnerable: null,
+  hasCoolerPlace: null,
   indoor: null,
   outdoor: null,
   waterSpreading: false,
   isCallback: false,
   isPromiseOverdue: false,
   hasAgreement: false,
+  isOurTurn: true,
   waitingMinutes: 20,
 };
 const at = (tempDegF: number, relativeHumidityPercent: number | null = null) => {
@@ -59,6 +61,12 @@ describe('who comes first', () => {
       { noCooling: true, vulnerable: [], indoor: at(96, 65) },
       1,
       'No cooling and 96 °F indoors that feels like 121 °F, dangerous for anybody; waiting 20 min.',
+    ],
+    [
+      'somebody whom heat harms first and who has nowhere cooler to go',
+      { noCooling: true, vulnerable: ['a baby'], hasCoolerPlace: false },
+      1,
+      'No cooling, a baby at home, and nowhere cooler to go; waiting 20 min.',
     ],
     [
       'no heating in a cold house with somebody whom cold harms first',
@@ -114,6 +122,7 @@ describe('who comes first', () => {
     [{}, 2 * 24 * 60, 3],
     [{ kind: 'maintenance' as const }, 14 * 24 * 60, 4],
     [{ waterSpreading: true }, 90 * 24 * 60, 2],
+    [{ noCooling: true, isOurTurn: false }, 90 * 24 * 60, 3],
   ])(
     'long waiting brings it one rank forward, never into the first: %j after %i min',
     (facts, waitingMinutes, rank) => {
@@ -145,12 +154,14 @@ describe('laws of the order', () => {
     noCooling: fc.boolean(),
     noHeating: fc.boolean(),
     vulnerable: fc.option(fc.subarray(['a baby', 'old people'])),
+    hasCoolerPlace: fc.option(fc.boolean()),
     indoor: air,
     outdoor: air,
     waterSpreading: fc.boolean(),
     isCallback: fc.boolean(),
     isPromiseOverdue: fc.boolean(),
     hasAgreement: fc.boolean(),
+    isOurTurn: fc.boolean(),
     waitingMinutes: fc.integer({ min: 0, max: 50_000 }),
   });
   const worse: Record<string, (before: TicketFacts) => TicketFacts> = {
@@ -159,6 +170,8 @@ describe('laws of the order', () => {
     water: (before) => ({ ...before, waterSpreading: true }),
     people: (before) => ({ ...before, vulnerable: ['a baby', 'old people'] }),
     'a promise not kept': (before) => ({ ...before, isPromiseOverdue: true }),
+    'nowhere cooler to go': (before) => ({ ...before, hasCoolerPlace: false }),
+    'our turn': (before) => ({ ...before, isOurTurn: true }),
     'an agreement': (before) => ({ ...before, hasAgreement: true }),
     waiting: (before) => ({ ...before, waitingMinutes: before.waitingMinutes + 600 }),
     'a hotter room of unknown humidity': (before) =>
