@@ -9,12 +9,8 @@ export async function underPointer<T>(pointer: string, work: () => Promise<T>): 
   try {
     return await work();
   } catch (error) {
-    if (!(error instanceof ProblemError)) throw error;
-    const { slug, message, extensions } = error;
-    const errors = extensions.errors?.map((each) => ({
-      ...each,
-      pointer: `${pointer}${each.pointer}`,
-    }));
-    throw new ProblemError(slug, message, { ...extensions, ...(errors && { errors }) });
+    const errors = error instanceof ProblemError ? (error.extensions.errors ?? []) : [];
+    for (const each of errors) each.pointer = `${pointer}${each.pointer}`;
+    throw error;
   }
 }

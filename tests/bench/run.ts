@@ -5,11 +5,14 @@ import { benchIssue, type IssueBench } from './issue/issue.ts';
 import { benchPapers, type PaperBench } from './paper.ts';
 import { benchPlanning, type LargeBench, type PlanningBench } from './planning.ts';
 import { benchPrice, type PriceBench } from './price.ts';
+import { benchSearch, type SearchBench } from './search.ts';
 
 // Prints what it measures as it goes; the last line is one JSON object with every figure. With the
-// word `papers` it measures the papers alone, with `planning` the planning of days.
+// word `papers` it measures the papers alone, with `planning` the planning of days, and with `search`
+// what only that word measures, because a million tickets take minutes to make: finding a caller.
 const papersOnly = process.argv.includes('papers');
 const planningOnly = process.argv.includes('planning');
+const searchOnly = process.argv.includes('search');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -25,6 +28,10 @@ if (papersOnly) {
 } else if (planningOnly) {
   const planning = planningMeasured();
   console.log(JSON.stringify({ machine, planning }));
+} else if (searchOnly) {
+  const search = await benchSearch();
+  for (const each of search) console.log(searchLines(each));
+  console.log(JSON.stringify({ machine, search }));
 } else {
   const price = benchPrice();
   console.log(priceLines(price));
@@ -43,6 +50,16 @@ async function papersMeasured(): Promise<PaperBench[]> {
   const papers = await benchPapers();
   for (const paper of papers) console.log(paperLines(paper));
   return papers;
+}
+
+function searchLines({ customers, tickets, buffers, latencyMs, floorMs }: SearchBench): string {
+  const lines = Object.entries(latencyMs).map(
+    ([what, { p50, p99 }]) => `
+  ${what}: ${buffers[what]} pages, p50 ${ms(p50)}  p99 ${ms(p99)}`,
+  );
+  return `
+Finding a caller among ${customers} customers with ${tickets} past tickets, in process${lines.join('')}
+  a customer read by identifier (floor): p50 ${ms(floorMs.p50)}  p99 ${ms(floorMs.p99)}`;
 }
 
 function priceLines({ priceNs, parseNs, floorNs }: PriceBench): string {
