@@ -15,7 +15,10 @@ import {
 let service: TestService;
 let logged = '';
 beforeAll(async () => {
-  const log = createLog('trace', { write: (line: string) => void (logged += line) });
+  const write = (line: string) => {
+    logged += line;
+  };
+  const log = createLog('trace', { write });
   service = await createTestService({ log });
 });
 afterAll(() => service.close());
