@@ -11,7 +11,7 @@ export const phoneMutations: readonly Mutation[] = [
     file: 'src/phone-script/phone-1/danger-questions.ts',
     find: ".map(({ code }) => ({ question: code, is: ['no'] })),",
     replace: ".map(({ code }) => ({ question: code, is: ['no', 'unknown'] })),",
-    caughtBy: { file: script, name: 'where nobody can tell of gas_smell' },
+    caughtBy: { file: script, name: 'where nobody can tell of' },
   },
   {
     breaks: 'a breaker that tripped a second time is gone on with',
@@ -39,7 +39,7 @@ export const phoneMutations: readonly Mutation[] = [
     file: 'src/phone-script/phone-1/people-questions.ts',
     find: 'atLeast: 90 }',
     replace: 'atLeast: 100 }',
-    caughtBy: { file: script, name: 'older_adult at 90 F' },
+    caughtBy: { file: script, name: 'is asked next' },
   },
   {
     breaks: 'of two answers to one question the first counts for ever',

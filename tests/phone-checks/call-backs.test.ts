@@ -160,6 +160,7 @@ describe('what the phone told of a ticket', () => {
       vulnerable: null,
       indoorTempDegF: null,
       relativeHumidityPercent: null,
+      hasCoolerPlace: null,
       waterSpreading: null,
       noCooling: false,
     });
@@ -182,6 +183,7 @@ describe('what the phone told of a ticket', () => {
       vulnerable: ['older_adult', 'oxygen_or_device'],
       indoorTempDegF: 94.5,
       relativeHumidityPercent: 60,
+      hasCoolerPlace: false,
       waterSpreading: true,
       noCooling: true,
     });
