@@ -28,6 +28,9 @@ export const dueMaintenanceSchema = z.strictObject({
   planCode: z.string(),
   dueMonth: monthSchema,
   overdue: z.boolean().meta({ description: 'The month is over, by the company’s calendar.' }),
+  agreementEnded: z.boolean().meta({
+    description: 'The agreement is over; what was paid for under it is owed for 90 days more.',
+  }),
   minutes: z.int(),
   siteId: z.uuid(),
   street: z.string(),

@@ -49,7 +49,7 @@ export async function openMaintenance(act: ActContext, input: NewMaintenance): P
 
 async function refuseNotDue(
   act: ActContext,
-  { id: agreementId }: SiteAgreement,
+  { id: agreementId, siteId }: SiteAgreement,
   dueMonth: string,
 ): Promise<void> {
   const { timeZone } = await companyOf(act.tx);
@@ -61,7 +61,7 @@ async function refuseNotDue(
   if (due.length > 0) return;
   const open = await act.tx.maintenanceDue.findFirst({
     where: {
-      agreementId,
+      agreement: { siteId },
       dueMonth: dateOfDay(`${dueMonth}-01`),
       ticket: { state: { not: 'cancelled' } },
     },

@@ -39,7 +39,7 @@ describe('what is due', () => {
       items: [
         {
           ...{ agreementId, siteId, planCode: 'two_visits', dueMonth: '2026-03', overdue: true },
-          ...{ minutes: 60, street: '3 Thistle Court', city: 'Wrenfield' },
+          ...{ agreementEnded: false, minutes: 60, street: '3 Thistle Court', city: 'Wrenfield' },
           occupant: {
             id: customerId,
             name: 'Winifred Ashgrove',
@@ -94,10 +94,41 @@ describe('what is due', () => {
       expect(await dueAt(after, agreementId)).toEqual(['2026-07 overdue', '2026-08']);
       const ending = await lookAfter(service, { ...terms, endsOn: '2026-08-01' });
       expect(await dueAt(before, ending.agreementId)).toEqual(['2026-07']);
-      expect(await dueAt(after, ending.agreementId)).toEqual([]);
+      expect(await dueAt(after, ending.agreementId)).toEqual(['2026-07 overdue']);
     } finally {
       await service.owner.query(`UPDATE company SET time_zone = 'America/Chicago'`);
     }
+  });
+
+  it('stays owed for ninety days after the agreement has ended, and is marked so', async () => {
+    const terms = { startsOn: '2026-01-01', endsOn: '2026-08-01', months: [7] };
+    const { agreementId } = await lookAfter(service, terms);
+    // The agreement ends on August 1; ninety days later it is October 30.
+    expect(await dueAt(noon('2026-10-29'), agreementId)).toEqual(['2026-07 overdue']);
+    expect(await dueAt(noon('2026-10-30'), agreementId)).toEqual([]);
+    await atTime(service.clock, noon('2026-09-01'), async () => {
+      const due = await service.as('owner').get('/v1/maintenance-due?limit=100');
+      const ended = due.body.items.filter(
+        (item: { agreementId: string }) => item.agreementId === agreementId,
+      );
+      expect(ended).toMatchObject([{ agreementEnded: true }]);
+    });
+  });
+
+  it('is given once in the month in which an agreement is renewed', async () => {
+    const terms = { startsOn: '2025-07-15', endsOn: '2026-07-15', months: [7] };
+    const first = await lookAfter(service, terms);
+    const renewed = await service.as('dispatcher').post(`/v1/sites/${first.siteId}/agreements`, {
+      ...{ planCode: 'two_visits', startsOn: '2026-07-15', endsOn: '2027-07-15' },
+      agreedByName: 'Winifred Ashgrove',
+    });
+    const { id: secondId } = expectStatus(renewed, 201).body;
+    const path = `/v1/agreements/${secondId}/maintenance`;
+    const months = { months: [7], minutes: 60 };
+    expectStatus(await service.as('dispatcher').post(path, months, { ifMatch: '"v0"' }), 200);
+    const day = noon('2026-07-20');
+    expect(await dueAt(day, first.agreementId)).toEqual(['2025-07 overdue', '2026-07']);
+    expect(await dueAt(day, secondId, '2027-07')).toEqual(['2027-07']);
   });
 
   it('is nothing while no months are set, nor under an agreement that never held', async () => {
@@ -188,7 +219,7 @@ describe('a month that is due becomes one ticket', () => {
     for (const month of ['2026-08', '2025-10', '2027-06']) {
       expectProblem(await sendOpen(service, agreementId, month), 'unknown-reference');
     }
-    await atTime(service.clock, '2027-01-01T06:00:00Z', async () => {
+    await atTime(service.clock, '2027-04-02T06:00:00Z', async () => {
       expectProblem(await sendOpen(service, agreementId, '2026-06'), 'unknown-reference');
     });
     const nobodys = await sendOpen(service, agreementId.replace(/.$/, 'f'), '2026-06');

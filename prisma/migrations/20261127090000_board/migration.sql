@@ -362,15 +362,18 @@ ALTER TABLE maintenance_schedule ADD CONSTRAINT maintenance_schedule_sane CHECK
 ALTER TABLE maintenance_due ADD CONSTRAINT maintenance_due_by_month
   CHECK (extract(day FROM due_month) = 1);
 
--- A due month becomes one ticket, of the agreement's site; another one only after that was cancelled.
+-- A due month becomes one ticket, of the agreement's site, also where the agreement was renewed in it; another one only after that was cancelled.
 CREATE FUNCTION check_maintenance_due() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 BEGIN
   PERFORM refuse_old_view(TG_NAME);
-  PERFORM 1 FROM maintenance_schedule WHERE agreement_id = NEW.agreement_id FOR NO KEY UPDATE;
-  IF EXISTS (SELECT 1 FROM maintenance_due d JOIN ticket t ON t.id = d.ticket_id
-      WHERE d.agreement_id = NEW.agreement_id AND d.due_month = NEW.due_month
-        AND t.state <> 'cancelled')
+  PERFORM 1 FROM site WHERE id = (SELECT site_id FROM site_agreement WHERE id = NEW.agreement_id)
+    FOR NO KEY UPDATE;
+  IF EXISTS (SELECT 1 FROM maintenance_due d
+      JOIN ticket t ON t.id = d.ticket_id
+      JOIN site_agreement given ON given.id = d.agreement_id
+      JOIN site_agreement own ON own.site_id = given.site_id
+      WHERE own.id = NEW.agreement_id AND d.due_month = NEW.due_month AND t.state <> 'cancelled')
     OR NOT EXISTS (SELECT 1 FROM ticket t JOIN site_agreement a ON a.site_id = t.site_id
       WHERE t.id = NEW.ticket_id AND t.kind = 'maintenance' AND a.id = NEW.agreement_id) THEN
     PERFORM refuse(TG_NAME, format('ticket %s', NEW.ticket_id));
