@@ -129,9 +129,34 @@ const STREET = [
 ] as const;
 const STREET_KIND = ['Lane', 'Court', 'Street', 'Road', 'Way', 'Terrace'] as const;
 
+/** Invented towns around the depot of `company.ts`: each with its middle. */
 export const cities = [
-  { city: 'Wrenfield', postalCode: '00000', jurisdiction: 'quill_county', altitudeFt: 640 },
-  { city: 'Sparrow Ford', postalCode: '00001', jurisdiction: 'quill_county', altitudeFt: 710 },
-  { city: 'Lower Heron', postalCode: '00002', jurisdiction: 'quill_county', altitudeFt: 580 },
-  { city: 'Plover Bend', postalCode: '00003', jurisdiction: 'plover_bend', altitudeFt: 4_180 },
+  {
+    city: 'Wrenfield',
+    postalCode: '00000',
+    jurisdiction: 'quill_county',
+    altitudeFt: 640,
+    middle: { latitudeDeg: 41, longitudeDeg: -97 },
+  },
+  {
+    city: 'Sparrow Ford',
+    postalCode: '00001',
+    jurisdiction: 'quill_county',
+    altitudeFt: 710,
+    middle: { latitudeDeg: 41.06, longitudeDeg: -96.9 },
+  },
+  {
+    city: 'Lower Heron',
+    postalCode: '00002',
+    jurisdiction: 'quill_county',
+    altitudeFt: 580,
+    middle: { latitudeDeg: 40.93, longitudeDeg: -97.06 },
+  },
+  {
+    city: 'Plover Bend',
+    postalCode: '00003',
+    jurisdiction: 'plover_bend',
+    altitudeFt: 4_180,
+    middle: { latitudeDeg: 41.09, longitudeDeg: -97.12 },
+  },
 ] as const;

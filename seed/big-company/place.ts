@@ -39,6 +39,8 @@ export interface Place {
   jurisdiction: string;
   accessNotes: string | null;
   altitudeFt: number;
+  latitudeDeg: number;
+  longitudeDeg: number;
   occupant: Person;
   /** Whoever says yes and pays; the occupant for most. */
   approver: Person;
@@ -58,7 +60,9 @@ export function placeAt(seed: number, index: number, createdAt: Date): Place {
   const approver: Person = isRented
     ? { ...inventPerson(random, makeId, createdAt), name: inventManager(random) }
     : occupant;
-  const { city, postalCode, jurisdiction, altitudeFt } = random.pick(cities);
+  const { city, postalCode, jurisdiction, altitudeFt, middle } = random.pick(cities);
+  // A chance of its own, so that every other draw of a place is what it was before.
+  const onMap = randomFor(seed, 'map', index);
   const systemNames = random.chance(0.25) ? ['Main floor', 'Upstairs'] : ['Main floor'];
   const id = makeId(createdAt);
   return {
@@ -71,10 +75,17 @@ export function placeAt(seed: number, index: number, createdAt: Date): Place {
     jurisdiction,
     accessNotes: random.chance(0.2) ? random.pick(ACCESS_NOTES) : null,
     altitudeFt,
+    latitudeDeg: near(middle.latitudeDeg, onMap),
+    longitudeDeg: near(middle.longitudeDeg, onMap),
     occupant,
     approver,
     systems: systemNames.map((name) => inventSystem(id, name, random, makeId, createdAt)),
   };
+}
+
+/** Within some three miles, to about ten yards. */
+function near(middleDeg: number, random: Random): number {
+  return Number((middleDeg + random.between(-0.04, 0.04)).toFixed(4));
 }
 
 const ACCESS_NOTES = [

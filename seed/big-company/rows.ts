@@ -71,6 +71,8 @@ export const columns = {
     'jurisdiction',
     'accessNotes',
     'altitudeFt',
+    'latitudeDeg',
+    'longitudeDeg',
     'occupantId',
     'approverId',
     'approverLimitCents',

@@ -36,6 +36,7 @@ function writePerson(pen: Pen, person: Person, createdAt: Date, by: Member): voi
 function writeSite(pen: Pen, place: Place, by: Member): void {
   const { id, street, unit, city, postalCode, jurisdiction, accessNotes, altitudeFt, createdAt } =
     place;
+  const { latitudeDeg, longitudeDeg } = place;
   const address = { street, unit, city, region: pen.plan.company.region, postalCode };
   const people = {
     occupantId: place.occupant.id,
@@ -44,12 +45,18 @@ function writeSite(pen: Pen, place: Place, by: Member): void {
     approverLimitCents: place.approver === place.occupant ? null : 75_000,
   };
   const terms = { jurisdiction, altitudeFt, ...people };
-  pen.add('site', { id, ...address, ...terms, accessNotes, createdAt });
+  pen.add('site', { id, ...address, ...terms, accessNotes, latitudeDeg, longitudeDeg, createdAt });
   pen.note(createdAt, by, {
     event: 'site.added',
     subject: { kind: 'site', id },
     after: terms,
-    personal: { salt: place.occupant.journalSalt, after: { ...address, accessNotes } },
+    personal: {
+      salt: place.occupant.journalSalt,
+      after: {
+        ...{ ...address, accessNotes },
+        ...{ latitudeDeg: String(latitudeDeg), longitudeDeg: String(longitudeDeg) },
+      },
+    },
   });
 }
 
