@@ -8,7 +8,7 @@ import { loadBatch } from '../../seed/big-company/load-batch.ts';
 import { loadBigCompany } from '../../seed/big-company/load-big-company.ts';
 import { columns } from '../../seed/big-company/rows.ts';
 import { scenarios } from '../../seed/big-company/scenarios.ts';
-import { company } from '../../seed/company.ts';
+import { company, depot } from '../../seed/company.ts';
 import { loadCompany } from '../../seed/load-company.ts';
 import { buildApp } from '../../src/app.ts';
 import { isCarried } from '../../src/evidence/index.ts';
@@ -168,6 +168,13 @@ describe('a company of two thousand tickets, loaded past every guard of the data
         UNION ALL SELECT name, phone, email FROM staff) people
       WHERE phone !~ '555-01[0-9]{2}$' OR email !~ '@example[.]com$'`);
     expect(reachable).toEqual([]);
+  });
+
+  it('has every site on the map, within a morning of the depot', async () => {
+    const far = await rows(`
+      SELECT id FROM site WHERE NOT coalesce(abs(latitude_deg - ${depot.latitudeDeg}) < 0.2
+        AND abs(longitude_deg - ${depot.longitudeDeg}) < 0.2, false)`);
+    expect(far).toEqual([]);
   });
 
   it('is ready to be asked: the planner has its statistics', async () => {
