@@ -4,9 +4,8 @@ import { oneOrMore } from '../platform/http/formats.ts';
 import { cutPage, orderQuery, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { ownSites } from '../staff/index.ts';
-import { ticketBody } from './answer-ticket.ts';
+import { ticketBodies } from './answer-ticket.ts';
 import { ticketStateSchema } from './contract.ts';
-import { callbacksAmong } from './last-closing.ts';
 
 /** What tickets are listed by. */
 export const ticketListQuery = z.strictObject({
@@ -24,7 +23,10 @@ export const ticketListQuery = z.strictObject({
  * @throws ProblemError 400 for a cursor of another list
  */
 export async function listTickets(
-  { prisma, actor }: { prisma: Pick<Tx, 'ticket' | 'ticketClosing'>; actor: ActContext['actor'] },
+  {
+    prisma,
+    actor,
+  }: { prisma: Pick<Tx, 'ticket' | 'ticketClosing' | 'visit'>; actor: ActContext['actor'] },
   { limit, cursor, ...chosen }: z.output<typeof ticketListQuery>,
 ) {
   const { state, siteId, number } = chosen;
@@ -41,13 +43,5 @@ export async function listTickets(
     orderBy,
     take: limit + 1,
   });
-  const callbacks = await callbacksAmong(
-    prisma,
-    rows.map(({ id }) => id),
-  );
-  return cutPage(
-    rows.map((row) => ticketBody(row, callbacks)),
-    limit,
-    filter,
-  );
+  return cutPage(await ticketBodies(prisma, rows), limit, filter);
 }

@@ -1,9 +1,9 @@
-import { allowedActions, quoteLifecycle } from '../lifecycles/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { QuoteLine } from '../platform/database/generated/client.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { workKinds } from '../pricing/index.ts';
+import { quoteRequests } from '../quotes/index.ts';
 
 /** A line of an accepted option that sells work: a part, measured goods, or labor. */
 export type SoldLine = Pick<QuoteLine, 'code' | 'findingIds' | 'quantity' | 'measured' | 'unit'> & {
@@ -93,6 +93,6 @@ async function notAgreed(
     isCancelled
       ? 'The customer cancelled this yes. No work is done under it.'
       : `The quote is ${state}. No work is done before the yes.`,
-    { currentState: state, allowedActions: allowedActions(quoteLifecycle, state) },
+    { currentState: state, allowedActions: quoteRequests(state) },
   );
 }

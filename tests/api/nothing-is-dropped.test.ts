@@ -216,3 +216,42 @@ describe('nobody was let in only where nothing was seen', () => {
     expect(expectStatus(await sendNoAccess(job), 200).body.state).toBe('no_access');
   });
 });
+
+describe('what a ticket and a quote say can be done is what will be done', () => {
+  const allowedOn = async ({ ticketId }: Pick<Job, 'ticketId'>) => {
+    const dispatcher = service.as('dispatcher');
+    const { body } = expectStatus(await dispatcher.get(`/v1/tickets/${ticketId}`), 200);
+    const { siteId, allowedActions } = body;
+    const listed = expectStatus(await dispatcher.get(`/v1/tickets?siteId=${siteId}`), 200).body;
+    expect(listed.items[0].allowedActions).toEqual(allowedActions);
+    return allowedActions;
+  };
+
+  it('a ticket where nobody was is not closed, one with a trip is not cancelled', async () => {
+    const { siteId } = await addSite(service);
+    const call = { siteId, complaint: 'It blows warm air.', symptoms: ['no_cooling'] };
+    const opened = await service.as('dispatcher').post('/v1/tickets', call);
+    const fresh = { ticketId: expectStatus(opened, 201).body.id };
+    expect(await allowedOn(fresh)).toEqual(['resolve_by_phone', 'book', 'cancel']);
+    const job = await arriveAtJob(service);
+    await finishVisit(service, job.visitId, 'waiting_for_answer');
+    const allowed = await allowedOn(job);
+    expect(allowed).toContain('close');
+    expect(allowed).not.toContain('cancel');
+  });
+
+  it('work before the yes names what can be asked of its quote, a revision among it', async () => {
+    const job = await arriveAtJob(service);
+    const findingId = await findCapacitor(service, job);
+    const { body } = await draftQuote(service, job, [findingId]);
+    const refused = expectProblem(
+      await sendOutcome(service, job.visitId, { quoteId: body.id, findingId }),
+      'not-allowed-now',
+    );
+    expect(refused.body).toMatchObject({
+      currentState: 'draft',
+      allowedActions: body.allowedActions,
+    });
+    expect(body.allowedActions).toContain('revise');
+  });
+});
