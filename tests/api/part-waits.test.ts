@@ -72,6 +72,11 @@ describe('a visit that ends waiting for a part', () => {
       { ...waitsForPart, waitingFor: { ...waitingFor, promisedOn: '2026-07-13' } },
       'waitingFor/promisedOn',
     ],
+    [
+      'a year that nobody means',
+      { ...waitsForPart, waitingFor: { ...waitingFor, promisedOn: '2126-07-20' } },
+      'waitingFor/promisedOn',
+    ],
   ])('is refused with %s', async (_, body, pointer) => {
     const job = await arriveAtJob(service);
     const refused = expectProblem(await finish(job, body), 'validation-failed');

@@ -247,6 +247,13 @@ describe('a draft is published', () => {
     expect((await read()).state).toBe('open');
   });
 
+  it('not from a day that is over, though the book in force is older still', async () => {
+    const yesterday = new Date(service.clock.now().getTime() - 86_400_000).toISOString();
+    const { errors } = expectProblem(await publish(yesterday), 'validation-failed').body;
+    expect(errors).toMatchObject([{ pointer: '/effectiveFrom', code: 'day_over' }]);
+    expect((await read()).state).toBe('open');
+  });
+
   it('not with a part that an earlier book sold by another measure', async () => {
     const good = (await read()).content.parts.find(({ measured }: Part) => measured);
     const { measured: _, ...piece } = good;

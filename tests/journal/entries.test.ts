@@ -729,7 +729,7 @@ async function liveTheWork(keep: Keep): Promise<void> {
 
   const waiting = await arriveAtJob(service);
   await finishVisit(service, waiting.visitId, 'waiting_for_part');
-  const promise = { what: PERSONAL.whatHelped, promisedOn: '2031-03-09', toldTo: PERSONAL.name };
+  const promise = { what: PERSONAL.whatHelped, promisedOn: '2027-03-09', toldTo: PERSONAL.name };
   const ifMatch = (await ticketAt(service, waiting.ticketId)).tag;
   const path = `/v1/tickets/${waiting.ticketId}/promise-part`;
   keep('promisePart', await dispatcher.post(path, promise, { ifMatch }), 200);

@@ -1,9 +1,10 @@
 import type { z } from 'zod';
+import { companyOf, localDay } from '../../company/index.ts';
 import { appendJournal } from '../../journal/index.ts';
 import { priceBookDraftLifecycle } from '../../lifecycles/index.ts';
 import { sqlOf } from '../../platform/database/database.ts';
 import { moveOrRefuse } from '../../platform/http/move-or-refuse.ts';
-import { ProblemError } from '../../platform/http/problem.ts';
+import { ProblemError, wrongField } from '../../platform/http/problem.ts';
 import type { ActContext } from '../../platform/http/route.ts';
 import { type BookName, lockNewestBook } from '../lock-newest-book.ts';
 import { publishBook } from '../publish-book.ts';
@@ -14,7 +15,7 @@ import { type DraftHead, lockDraft } from './draft-row.ts';
  * Publishes a draft as the next version of the price book; the draft stays as it was.
  * @throws ProblemError 404, 412 when somebody else changed it first, 409 when it is not open any
  *   more, or another book than the one it began as is the newest and is not named; 400 when the
- *   book could never take force
+ *   book could never take force, or would from a day that is over
  */
 export async function publishDraft(
   act: ActContext,
@@ -23,7 +24,9 @@ export async function publishDraft(
 ): Promise<DraftHead> {
   const draft = await lockDraft(act, id);
   const state = moveOrRefuse('draft', priceBookDraftLifecycle, draft.state, 'publish');
-  refuseOutdated(draft, await lockNewestBook(act), overBookNumber);
+  const newest = await lockNewestBook(act);
+  refuseOutdated(draft, newest, overBookNumber);
+  if (newest !== undefined) await refusePast(act, effectiveFrom);
   const priceBookId = await publishBook(act, draft.content, effectiveFrom);
   await appendJournal(act, {
     event: 'price_book_draft.published',
@@ -47,6 +50,13 @@ export async function dropDraft(act: ActContext, id: string): Promise<DraftHead>
     after: { state },
   });
   return endAs(act, { ...draft, state });
+}
+
+/** What was quoted on days that are over was quoted by the book of those days. */
+async function refusePast({ tx, now }: ActContext, effectiveFrom: string): Promise<void> {
+  const { timeZone } = await companyOf(tx);
+  if (localDay(new Date(effectiveFrom), timeZone) >= localDay(now, timeZone)) return;
+  throw wrongField('/effectiveFrom', 'day_over', 'is over: a book is published from today on');
 }
 
 // The lock on publishing is held since the newest book was looked for: of two drafts of one book,

@@ -142,7 +142,7 @@ const bodies: Record<string, object | string> = {
   endPhoneCheck: { outcome: 'broken_off' },
   recordDangerOver: { note: 'It was the stove.' },
   makeCallBack: { outcome: 'still_fine' },
-  promisePart: { what: 'The motor', promisedOn: '2031-03-04', toldTo: 'Winifred Ashgrove' },
+  promisePart: { what: 'The motor', promisedOn: '2027-03-04', toldTo: 'Winifred Ashgrove' },
   closeTicket: { complaintGone: 'yes', conditionLeft: 'Running.' },
   reopenTicket: { complaint: 'It is warm again.' },
   startTravel: {},
