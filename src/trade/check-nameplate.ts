@@ -1,11 +1,12 @@
 import type { Nameplate } from './evidence.ts';
+import { isMadeRefrigerant } from './refrigerant/is-made-refrigerant.ts';
 
 /** What is wrong with one figure of a nameplate. */
 export type NameplateRefusal = { field: keyof Nameplate; code: string; message: string };
 
 /**
- * What no manufacturer's plate of this trade says, all of it: figures outside what can be, and a
- * lowest supply voltage or start capacitance above the highest. Empty when the plate may be kept.
+ * What no manufacturer's plate of this trade says, all of it: figures outside what can be, a lowest
+ * supply voltage or start capacitance above the highest, and a refrigerant that there is none of. Empty when the plate may be kept.
  */
 export function checkNameplate(nameplate: Nameplate): NameplateRefusal[] {
   const outside = figures.flatMap((field): NameplateRefusal[] => {
@@ -15,7 +16,17 @@ export function checkNameplate(nameplate: Nameplate): NameplateRefusal[] {
     const message = `must be ${low} to ${high} ${unit}; look at the plate again`;
     return [{ field, code: 'out_of_range', message }];
   });
-  return [...outside, ...spans.flatMap((span) => turnedOver(nameplate, span))];
+  return [
+    ...outside,
+    ...spans.flatMap((span) => turnedOver(nameplate, span)),
+    ...noRefrigerant(nameplate),
+  ];
+}
+
+function noRefrigerant({ refrigerant }: Nameplate): NameplateRefusal[] {
+  if (refrigerant === undefined || isMadeRefrigerant(refrigerant)) return [];
+  const message = `${refrigerant} is no refrigerant; look at the plate again, or leave it out`;
+  return [{ field: 'refrigerant', code: 'no_refrigerant', message }];
 }
 
 const spans = [

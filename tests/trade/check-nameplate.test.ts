@@ -7,6 +7,23 @@ test('a plate as they are made is kept, and so is one of which nothing is known'
   expect(checkNameplate({})).toEqual([]);
 });
 
+test.each(['R-22', 'R-410A', 'R410A', 'R-454B', 'R-404A', 'R-1234ze(E)', 'R-290', 'R-12'])(
+  'a plate may name %s, whether its saturation is known here or not',
+  (refrigerant) => {
+    expect(checkNameplate({ refrigerant })).toEqual([]);
+  },
+);
+
+test.each(['R-999', 'R-41A', 'R-440A', 'R-4010A'])('%s is a slip of the pen', (refrigerant) => {
+  expect(checkNameplate({ refrigerant })).toEqual([
+    {
+      field: 'refrigerant',
+      code: 'no_refrigerant',
+      message: `${refrigerant} is no refrigerant; look at the plate again, or leave it out`,
+    },
+  ]);
+});
+
 // The bounds themselves are possible, the next figure outside them is not; common practice.
 const bounds: [keyof Nameplate, low: number, high: number, unit: string][] = [
   ['supplyVoltsMin', 1, 600, 'V'],

@@ -6,11 +6,11 @@ import { type RefrigerantCode, refrigerantCodeSchema } from './refrigerants.ts';
  * Worked: 'R22', 'r 410a', 'HFC-410A', 'HCFC-22' and '410A' are known; '22' and 'R-404A' are not.
  */
 export function knownRefrigerant(text: string): RefrigerantCode | undefined {
-  return codeOfSpelling.get(spelling(text));
+  return codeOfSpelling.get(spelledAsPrinted(text));
 }
 
 /** Upper case without spaces and hyphens, of which printed plates use several kinds. */
-function spelling(text: string): string {
+export function spelledAsPrinted(text: string): string {
   return text.toUpperCase().replace(/[\s\u002d\u2010-\u2015]/g, '');
 }
 
@@ -21,7 +21,7 @@ const codeOfSpelling: ReadonlyMap<string, RefrigerantCode> = new Map(
 );
 
 function spellings(code: RefrigerantCode): string[] {
-  const number = spelling(code).slice('R'.length);
+  const number = spelledAsPrinted(code).slice('R'.length);
   const withPrefix = ['R', 'HCFC', 'HFC'].map((prefix) => `${prefix}${number}`);
   return /[A-Z]$/.test(number) ? [...withPrefix, number] : withPrefix;
 }
