@@ -3,6 +3,7 @@ import type { QuotePaper } from '../documents/index.ts';
 import type { Language } from '../page-frame/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company, Prisma } from '../platform/database/generated/client.ts';
+import { workKinds } from '../pricing/index.ts';
 import type { LivingLink } from '../quote-links/index.ts';
 import {
   acceptedBeforeCents,
@@ -45,6 +46,8 @@ export interface QuoteAt {
 export interface OptionAt {
   id: string;
   totalCents: number;
+  /** It sells no work. */
+  isVisitOnly: boolean;
   /** The holder of this link may not agree to as much. */
   isAboveLimit: boolean;
 }
@@ -92,7 +95,16 @@ const WHOLE = {
       closings: { orderBy: { closedAt: 'desc' }, take: 1 },
     },
   },
-  revisions: { include: { options: { orderBy: { position: 'asc' } } } },
+  revisions: {
+    include: {
+      options: {
+        orderBy: { position: 'asc' },
+        include: {
+          _count: { select: { lines: { where: { kind: { in: [...workKinds] } } } } },
+        },
+      },
+    },
+  },
 } satisfies Prisma.QuoteInclude;
 type WholeQuote = Prisma.QuoteGetPayload<{ include: typeof WHOLE }>;
 
@@ -124,9 +136,10 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
     papers: papersOf(issue),
     contentHash: issue.contentHash,
     validUntil: issue.validUntil,
-    options: revision.options.map(({ id, totalCents }) => ({
+    options: revision.options.map(({ id, totalCents, _count }) => ({
       id,
       totalCents,
+      isVisitOnly: _count.lines === 0,
       isAboveLimit: limitCents !== undefined && agreedBeforeCents + totalCents > limitCents,
     })),
     standing: hasPart || isOwnAnswer(standing, link) ? standing : { state: 'holder_replaced' },

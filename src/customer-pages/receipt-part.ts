@@ -58,7 +58,7 @@ function acceptedReceipt(quote: QuoteAt, { yes, at, fallen }: Accepted, language
   const taken = receipt(
     'accepted',
     titled(quote, 'accepted', yes.link, language),
-    own.acceptedLead,
+    !quote.isChange && quote.options[at]?.isVisitOnly ? own.visitOnlyLead : own.acceptedLead,
     rows,
     keepText(quote, 'accepted', language),
   );

@@ -87,6 +87,7 @@ export interface Words extends ReturnType<typeof saidOnPaper> {
   receipt: {
     accepted: string;
     acceptedLead: string;
+    visitOnlyLead: string;
     declined: string;
     declinedLead: string;
     cancelled: string;
@@ -248,6 +249,7 @@ const english: Words = {
   receipt: {
     accepted: 'You said yes',
     acceptedLead: 'The work is agreed. This is your receipt.',
+    visitOnlyLead: 'The visit is agreed, and no work. This is your receipt.',
     declined: 'You said no',
     declinedLead: 'No work is ordered. You may call us any time for a new quote.',
     cancelled: 'You cancelled',
@@ -444,6 +446,7 @@ const spanish: Words = {
   receipt: {
     accepted: 'Usted dijo que sí',
     acceptedLead: 'El trabajo está acordado. Este es su comprobante.',
+    visitOnlyLead: 'La visita está acordada, y ningún trabajo. Este es su comprobante.',
     declined: 'Usted dijo que no',
     declinedLead:
       'No se ordenó ningún trabajo. Puede llamarnos cuando quiera un presupuesto nuevo.',

@@ -25,6 +25,8 @@ export interface AcceptancePaper {
   option: PaperOption;
   /** Only among several does the option's letter mean anything. */
   optionCount: number;
+  /** It sells the visit alone: no work was agreed to. */
+  isVisitOnly?: boolean | undefined;
   /** Of a change order: the accepted quote that it adds to. */
   changes?: PaperChanged | undefined;
   acceptedByName: string;

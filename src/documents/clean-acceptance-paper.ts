@@ -25,6 +25,7 @@ export function cleanAcceptancePaper(paper: AcceptancePaper, clean: CleanText): 
     site: cleanSite(paper.site, clean),
     option: cleanOption(paper.option, clean),
     optionCount: paper.optionCount,
+    isVisitOnly: paper.isVisitOnly,
     changes: paper.changes && cleanChanged(paper.changes, clean),
     acceptedByName: clean(paper.acceptedByName, LENGTH.name),
     given: cleanAnswerWay(paper.given, clean),

@@ -24,7 +24,8 @@ export function planAcceptance(paper: AcceptancePaper, options: PlanOptions): Pa
 
 function addYes(sheet: Sheet<AcceptanceWords>, root: Tag, paper: AcceptancePaper): void {
   const { words } = sheet;
-  addPanel(sheet, root, { lead: words.lead, caption: words.withTax, rows: rowsOf(paper, words) });
+  const lead = paper.isVisitOnly ? words.visitOnlyLead : words.lead;
+  addPanel(sheet, root, { lead, caption: words.withTax, rows: rowsOf(paper, words) });
   addPeople(sheet, root, { label: words.preparedFor, person: paper.customer, site: paper.site });
   addAgreed(sheet, root, paper);
   const answer = addAnswerFacts(sheet, root, {
@@ -34,7 +35,7 @@ function addYes(sheet: Sheet<AcceptanceWords>, root: Tag, paper: AcceptancePaper
     more: [[words.beyondLimit, paper.beyondLimitAgreedBy]],
   });
   addConsent(sheet, answer, paper.consentText);
-  addNext(sheet, root);
+  addNext(sheet, root, paper.isVisitOnly ? words.visitOnlySteps : words.nextSteps);
   addTold(
     sheet,
     root,
@@ -91,9 +92,9 @@ function addConsent(sheet: Sheet<AcceptanceWords>, section: Tag, consentText: st
   addParagraph(sheet, section, `“${consentText}”`, TYPE.body, { spaceAbovePt: 2 });
 }
 
-function addNext(sheet: Sheet<AcceptanceWords>, root: Tag): void {
+function addNext(sheet: Sheet<AcceptanceWords>, root: Tag, steps: readonly string[]): void {
   const { words } = sheet;
   const section = tagUnder(root, 'Sect');
   addHeading(sheet, section, words.next);
-  addBullets(sheet, section, words.nextSteps, TYPE.body);
+  addBullets(sheet, section, steps, TYPE.body);
 }

@@ -1,6 +1,7 @@
 import { lastDayText, localMomentText } from '../company/index.ts';
 import type { AcceptancePaper, PaperLanguage, QuotePaper } from '../documents/index.ts';
 import type { Tx } from '../platform/database/database.ts';
+import { workKinds } from '../pricing/index.ts';
 import { answerWay } from './answer-way.ts';
 import type { AnswerRow } from './paper-row.ts';
 import { quoteFrozen } from './quote-frozen.ts';
@@ -21,12 +22,16 @@ export async function acceptancePaperOf(
   const quote = await quoteFrozen(tx, yes, language);
   if (quote === undefined) return undefined;
   const { position } = await tx.quoteOption.findUniqueOrThrow({ where: { id: yes.optionId } });
+  const soldLines = await tx.quoteLine.count({
+    where: { optionId: yes.optionId, kind: { in: [...workKinds] } },
+  });
   return {
     ...answeredQuote(quote),
     issuedAt: yes.acceptedAt.toISOString(),
     acceptedText: localMomentText(yes.acceptedAt, timeZone, language),
     option: optionAt(quote, position),
     optionCount: quote.options.length,
+    ...(soldLines === 0 && quote.changes === undefined && { isVisitOnly: true }),
     acceptedByName: yes.acceptedByName,
     given: answerWay(row),
     ...(yes.beyondLimitAgreedBy !== null && { beyondLimitAgreedBy: yes.beyondLimitAgreedBy }),

@@ -42,7 +42,25 @@ export const optionRequestSchema = z.strictObject({
   adjustments: z.array(adjustmentRequestSchema).max(20).default([]),
 });
 
-const optionsRequest = z.array(optionRequestSchema).min(1).max(3);
+const optionsRequest = z
+  .array(optionRequestSchema)
+  .min(1)
+  .max(3)
+  .superRefine((options, context) => {
+    const seen = new Map<string, number>();
+    for (const [at, { findingIds, adjustments }] of options.entries()) {
+      const same = JSON.stringify([[...new Set(findingIds)].sort(), adjustments]);
+      const first = seen.get(same);
+      if (first === undefined) seen.set(same, at);
+      else {
+        context.addIssue({
+          code: 'custom',
+          path: [at, 'findingIds'],
+          message: `is the same work as option ${first + 1}: a customer cannot choose between them`,
+        });
+      }
+    }
+  });
 
 export const newQuoteSchema = z.strictObject({
   visitId: z.uuid(),

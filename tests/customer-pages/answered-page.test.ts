@@ -1,7 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readPageTexts } from '../documents/read-pdf.ts';
 import { offerChange, sendTo } from '../harness/change-order.ts';
+import { paperOf } from '../harness/delivery.ts';
 import { findWornContactor } from '../harness/findings.ts';
-import { addSite } from '../harness/job.ts';
+import { addSite, arriveAtJob, draftQuote, issueQuote } from '../harness/job.ts';
 import {
   createTestService,
   expectProblem,
@@ -61,6 +63,27 @@ async function openChange(): Promise<{ first: Opened; change: Opened }> {
 }
 
 const dollars = (cents: number) => `$${(cents / 100).toFixed(2)}`;
+
+describe('a yes to the visit alone', () => {
+  it('is a receipt of the visit, and says of no work that it is agreed', async () => {
+    const job = await arriveAtJob(service);
+    const quote = await issueQuote(service, await draftQuote(service, job, []));
+    const link = await makeLink(service, quote);
+    const offer: Opened = { job, quote, ...link, visitor: await visit(service, link) };
+    expectStatus(await offer.visitor.post(`${offer.page}/accept`, yesForm(offer)), 303);
+    const text = await textAt(offer);
+    expect(text).toContain('The visit is agreed, and no work. This is your receipt.');
+    expect(text).not.toContain('The work is agreed');
+    const file = await service.app.inject({
+      url: `/v1/papers/${await paperOf(service, job.ticketId, 'acceptance')}/file`,
+      headers: { authorization: `Bearer ${service.staff.owner.token}` },
+    });
+    const pages = await readPageTexts(new Uint8Array(file.rawPayload));
+    const paper = pages.map(({ body }) => body).join(' ');
+    expect(paper).toContain('The visit is agreed, and no work.');
+    expect(paper).not.toContain('We do the work as it is written here.');
+  });
+});
 
 describe('the page of a change order', () => {
   it('says what it changes, what both come to, and that a no leaves the first as it is', async () => {
