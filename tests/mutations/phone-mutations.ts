@@ -30,7 +30,7 @@ export const phoneMutations: readonly Mutation[] = [
   {
     breaks: 'a breaker box is touched before it is looked at',
     file: 'src/phone-script/phone-1/breaker-questions.ts',
-    find: "stops: [{ is: ['yes'], danger: 'electrical' }],",
+    find: "stops: [{ is: ['yes'], danger: 'breaker_box' }],",
     replace: '',
     caughtBy: { file: script, name: 'the breaker box is looked at before it is touched' },
   },

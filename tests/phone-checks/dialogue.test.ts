@@ -316,7 +316,7 @@ describe('danger', () => {
     await startChecks(service, ticketId);
     await answerAll(service, ticketId, toTheBreaker.slice(0, -2));
     const stopped = await answerAll(service, ticketId, [['breaker_box_signs', 'yes']]);
-    expect(stopped.body.danger.code).toBe('electrical');
+    expect(stopped.body.danger.code).toBe('breaker_box');
     expect(await observationsOf(ticketId)).toContainEqual(reported('outdoor_fan_running', 'no'));
   });
 

@@ -1,7 +1,7 @@
 import { factCodeSchema, type Question, type Script } from '../../src/phone-script/index.ts';
 
 import { apart, combinationsOf, questionsOf, walkEveryPath } from './every-path.ts';
-import { type Finding, plainLetters } from './judge-words.ts';
+import { askedIn, type Finding, plainLetters } from './judge-words.ts';
 
 /** More than this nobody answers in one call. */
 export const questionsMax = 21;
@@ -11,7 +11,12 @@ export const questionsMax = 21;
  * anywhere at all, along every one of its paths.
  */
 export function judgeScript(script: Script): Finding[] {
-  const onPaper = [...loose(script), ...dangersOf(script), ...resetsOf(script)];
+  const onPaper = [
+    ...loose(script),
+    ...dangersOf(script),
+    ...switchesOf(script),
+    ...resetsOf(script),
+  ];
   const isWalkable = onPaper.every(({ finding }) => finding !== 'leads_nowhere');
   return isWalkable ? [...onPaper, ...alongPaths(script)] : onPaper;
 }
@@ -92,6 +97,36 @@ function dangersOf(script: Script): Finding[] {
     }
   }
   return found;
+}
+
+/** Nobody goes near a box that is wet, hot or buzzing: common practice, no source. */
+const NOTHING_IS_SWITCHED = /breaker box/;
+
+const SWITCHES = {
+  en: /\b(switch|turn|flip|set|put|push|unplug)\b.*\b(on|off|breaker|thermostat)\b/,
+  es: /\b(apague|prenda|baje|suba|mueva|ponga|desconecte)\b/,
+};
+const SENDS_OUT = { en: /\b(everybody|all)\b.*\bout\b/, es: /\b(salgan|salga)\b/ };
+
+/** Where a switch is what harms, everybody goes, and nothing is switched on the way. */
+function switchesOf(script: Script): Finding[] {
+  return questionsOf(script).flatMap(({ code: where, words, asks, stops = [] }) =>
+    stops.flatMap((stop) => {
+      const danger = 'danger' in stop ? script.dangers[stop.danger] : undefined;
+      const said =
+        'choices' in asks ? asks.choices.filter(({ code }) => stop.is.includes(code)) : [{ words }];
+      if (danger === undefined) return [];
+      if (!said.some((each) => NOTHING_IS_SWITCHED.test(plainLetters(each.words.en)))) return [];
+      const isSafe = (['en', 'es'] as const).every((language) => {
+        const asked = askedIn(danger.instruction[language]);
+        return (
+          !asked.some((clause) => SWITCHES[language].test(clause)) &&
+          asked.some((clause) => SENDS_OUT[language].test(clause))
+        );
+      });
+      return isSafe ? [] : [{ finding: 'switches_in_danger', where }];
+    }),
+  );
 }
 
 const RESETS = {

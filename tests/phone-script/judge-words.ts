@@ -78,10 +78,15 @@ export function judgeWords(script: Script): Finding[] {
 
 /** Which forbidden things a text asks for; a warning of one is none. */
 export function forbiddenIn(text: string, language: ScriptLanguage): string[] {
-  const asked = clausesOf(text).filter((clause) => !WARNS.test(clause));
+  const asked = askedIn(text);
   return forbidden
     .filter((each) => asked.some((clause) => each[language].test(clause)))
     .map(({ finding }) => finding);
+}
+
+/** The clauses of a text that ask for something, in plain letters; its warnings are left out. */
+export function askedIn(text: string): string[] {
+  return clausesOf(text).filter((clause) => !WARNS.test(clause));
 }
 
 export function plainLetters(text: string): string {

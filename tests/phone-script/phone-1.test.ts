@@ -113,7 +113,9 @@ describe('danger comes before everything else', () => {
     ['carbon_monoxide', 'yes', 'carbon_monoxide'],
     ['fire_or_electrical', 'fire', 'fire'],
     ['fire_or_electrical', 'electrical', 'electrical'],
-    ['water_on_electrics', 'yes', 'water_on_electrics'],
+    ['fire_or_electrical', 'breaker_box', 'breaker_box'],
+    ['water_on_electrics', 'breaker_box', 'breaker_box'],
+    ['water_on_electrics', 'elsewhere', 'water_on_electrics'],
     ['heat_distress', 'yes', 'heat_distress'],
   ])('%s answered %s stops everything', (question, answer, danger) => {
     const before = denied.slice(
@@ -150,7 +152,7 @@ describe('danger comes before everything else', () => {
       ['indoor_switch', 'was_on'],
     ];
     expect(stepAfter(dead)).toBe('breaker_box_signs');
-    expect(stepAfter([...dead, ['breaker_box_signs', 'yes']])).toBe('danger electrical');
+    expect(stepAfter([...dead, ['breaker_box_signs', 'yes']])).toBe('danger breaker_box');
     expect(stepAfter([...dead, ['breaker_box_signs', 'unknown']])).toBe('done look_needed');
     expect(stepAfter([...dead, ['breaker_box_signs', 'no']])).toBe('breaker');
   });
@@ -162,8 +164,13 @@ describe('danger comes before everything else', () => {
     ['gas', '911', [/out of the house/, /not switch any light/, /not use the phone inside/, /911/]],
     ['carbon_monoxide', '911', [/out into fresh air/, /911 from outside/, /stay out/]],
     ['fire', '911', [/out of the house/, /911 from outside/]],
+    ['breaker_box', '911', [/nobody touches/, /out of the house/, /power company/, /stay out/]],
     ['electrical', '911_if_worse', [/only if it is safe/, /breaker off/, /911/]],
-    ['water_on_electrics', '911_if_worse', [/only if you can reach it dry/, /breaker off/, /911/]],
+    [
+      'water_on_electrics',
+      '911_if_worse',
+      [/only if you can reach the breaker box dry/, /breaker off/, /911/],
+    ],
     ['heat_distress', '911', [/^call 911 now/, /cooler/, /stay with them/]],
     ['refrigerant_leak', '911_if_worse', [/thermostat to off/, /windows/, /no flames/, /out/]],
   ] as const)('the instruction of %s is the usual one', (code, callFirst, says) => {
@@ -434,6 +441,6 @@ it('a script that dialogues began with reads the same for ever', () => {
     Object.entries(phoneScripts).map(([version, each]) => [version, sha256(canonicalJson(each))]),
   );
   expect(digests).toEqual({
-    'phone-1': '1f34ba7fbd089b177a07b9467e61822f68df6a8efed35b4177605f5fb88a9507',
+    'phone-1': 'bfc9c07cfd2cff8d7ca8bd788449f7949a1d6e976b9bf94fe0a774cdd3b91ca5',
   });
 });

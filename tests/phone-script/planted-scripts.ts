@@ -119,6 +119,20 @@ const resetAgain: Question = {
 const { resetsBreaker: _, ...unmarked } = reset;
 const { stops: __, ...unstopped } = gas;
 
+/** Stops in a danger, and says what to do then. */
+function stopping(where: Partial<Question>, en: string, es: string): Script {
+  const danger = { callFirst: '911', instruction: words(en, es) } as const;
+  return {
+    ...soundScript,
+    sections: [section(gas, { ...gas, code: 'signs', ...where }, thermostat, reset)],
+    dangers: { ...soundScript.dangers, box: danger },
+  };
+}
+const boxSigns: Partial<Question> = {
+  words: words('Is the breaker box hot or wet?', '¿Está caliente o mojada la caja?'),
+  stops: [{ is: ['yes'], danger: 'box' }],
+};
+
 /** Scripts that are wrong in how they are built, and what the judge is to call it. */
 export const misbuiltScripts: readonly [finding: string, why: string, script: Script][] = [
   [
@@ -184,6 +198,45 @@ export const misbuiltScripts: readonly [finding: string, why: string, script: Sc
     'danger_goes_on',
     'goes on though there is gas',
     { ...soundScript, sections: [section(unstopped, thermostat)] },
+  ],
+  [
+    'switches_in_danger',
+    'sends somebody to a breaker box that is hot or wet',
+    stopping(
+      boxSigns,
+      'Do not touch it. Only if you are dry: switch the breaker off. Call 911.',
+      'No la toque. Aléjense. Llame al 911.',
+    ),
+  ],
+  [
+    'switches_in_danger',
+    'says in Spanish alone to switch at such a box',
+    stopping(
+      boxSigns,
+      'Everybody out. Call 911.',
+      'Salgan todos. Baje el interruptor. Llame al 911.',
+    ),
+  ],
+  [
+    'switches_in_danger',
+    'has a choice of such a box, among others, lead to a breaker',
+    stopping(
+      {
+        asks: {
+          kind: 'choice',
+          choices: [{ code: 'hot', words: words('A hot breaker box', 'Una caja caliente') }],
+        },
+        words: words('Is anything hot?', '¿Hay algo caliente?'),
+        stops: [{ is: ['hot'], danger: 'box' }],
+      },
+      'Everybody out, and switch the breaker off. Call 911.',
+      'Salgan todos. Llame al 911.',
+    ),
+  ],
+  [
+    'switches_in_danger',
+    'leaves people beside a breaker box that is hot or wet',
+    stopping(boxSigns, 'Do not touch it. Call 911.', 'No la toque. Llame al 911.'),
   ],
   [
     'danger_late',

@@ -28,7 +28,7 @@ export const breakerQuestions: readonly Question[] = [
       en: 'Go to the breaker box, with dry hands. Do not touch it yet. Is it hot, wet, buzzing or scorched, or does it smell of burning?',
       es: 'Vaya a la caja de interruptores (breakers), con las manos secas. Todavía no la toque. ¿Está caliente, mojada, zumbando o chamuscada, o huele a quemado?',
     },
-    stops: [{ is: ['yes'], danger: 'electrical' }],
+    stops: [{ is: ['yes'], danger: 'breaker_box' }],
   },
   {
     code: 'breaker',

@@ -36,10 +36,17 @@ export const dangerQuestions: readonly Question[] = [
         { code: 'no', words: { en: 'None of it', es: 'Nada de eso' } },
         { code: 'fire', words: { en: 'Smoke or fire', es: 'Humo o fuego' } },
         {
+          code: 'breaker_box',
+          words: {
+            en: 'The breaker box buzzes, is hot, sparks or smells; or they are not sure',
+            es: 'La caja de interruptores zumba, está caliente, echa chispas o huele; o no están seguros',
+          },
+        },
+        {
           code: 'electrical',
           words: {
-            en: 'A burning smell, sparks, or a breaker box that buzzes or is hot',
-            es: 'Olor a quemado, chispas, o una caja de interruptores que zumba o está caliente',
+            en: 'A burning smell or sparks, surely from somewhere else',
+            es: 'Olor a quemado o chispas, seguro de otro lugar',
           },
         },
       ],
@@ -50,17 +57,40 @@ export const dangerQuestions: readonly Question[] = [
     },
     stops: [
       { is: ['fire'], danger: 'fire' },
+      { is: ['breaker_box'], danger: 'breaker_box' },
       { is: ['electrical'], danger: 'electrical' },
     ],
   },
   {
     code: 'water_on_electrics',
-    asks: { kind: 'yes_no' },
+    asks: {
+      kind: 'choice',
+      choices: [
+        { code: 'no', words: { en: 'None of it', es: 'Nada de eso' } },
+        {
+          code: 'breaker_box',
+          words: {
+            en: 'The breaker box is wet, or they are not sure',
+            es: 'La caja de interruptores está mojada, o no están seguros',
+          },
+        },
+        {
+          code: 'elsewhere',
+          words: {
+            en: 'Only an outlet, a light or a cord',
+            es: 'Solo un enchufe, una lámpara o un cable',
+          },
+        },
+      ],
+    },
     words: {
       en: 'Is water getting onto anything electric: a breaker box, an outlet, a light or a cord?',
       es: '¿Le cae agua a algo eléctrico: una caja de interruptores, un enchufe, una lámpara o un cable?',
     },
-    stops: [{ is: ['yes'], danger: 'water_on_electrics' }],
+    stops: [
+      { is: ['breaker_box'], danger: 'breaker_box' },
+      { is: ['elsewhere'], danger: 'water_on_electrics' },
+    ],
   },
   {
     code: 'heat_distress',

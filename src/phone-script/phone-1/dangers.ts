@@ -28,18 +28,25 @@ export const dangers = {
       es: 'Salgan todos de la casa ya, y cierren las puertas al salir. Llame al 911 desde afuera. No regresen por nada.',
     },
   },
+  breaker_box: {
+    callFirst: '911',
+    instruction: {
+      en: 'Nobody touches the breaker box. Everybody out of the house now, and stay away from it. From outside, call 911 or the power company. Stay out until they say that it is safe.',
+      es: 'Nadie toque la caja de interruptores (breakers). Salgan todos de la casa ya, y no se acerquen. Desde afuera, llame al 911 o a la compañía de luz. No entren hasta que les digan que es seguro.',
+    },
+  },
   electrical: {
     callFirst: '911_if_worse',
     instruction: {
-      en: 'Keep everybody away from it, and do not touch it. Only if it is safe and you are dry: set the thermostat to OFF, and switch the breaker off. It stays off. With smoke or fire, everybody out, and call 911 from outside.',
-      es: 'Aléjense todos, y no lo toque. Solo si es seguro y usted está seco: apague el termostato, y baje el interruptor (breaker). Se queda apagado. Si hay humo o fuego, salgan todos, y llame al 911 desde afuera.',
+      en: 'Keep everybody away from it, and do not touch it. Only if it is safe, you are dry, and the breaker box is dry and cool: set the thermostat to OFF, and switch the breaker off. It stays off. With smoke or fire, everybody out, and call 911 from outside.',
+      es: 'Aléjense todos, y no lo toque. Solo si es seguro, usted está seco, y la caja de interruptores está seca y fría: apague el termostato, y baje el interruptor (breaker). Se queda apagado. Si hay humo o fuego, salgan todos, y llame al 911 desde afuera.',
     },
   },
   water_on_electrics: {
     callFirst: '911_if_worse',
     instruction: {
-      en: 'Keep everybody away from the water and from anything electric that is wet. Only if you can reach it dry: switch the breaker off. It stays off. With smoke, sparks or fire, everybody out, and call 911 from outside.',
-      es: 'Aléjense todos del agua y de todo lo eléctrico que esté mojado. Solo si llega sin mojarse: baje el interruptor (breaker). Se queda apagado. Si hay humo, chispas o fuego, salgan todos, y llame al 911 desde afuera.',
+      en: 'Keep everybody away from the water and from anything electric that is wet. Only if you can reach the breaker box dry, and it is dry itself: switch the breaker off. It stays off. With smoke, sparks or fire, everybody out, and call 911 from outside.',
+      es: 'Aléjense todos del agua y de todo lo eléctrico que esté mojado. Solo si llega a la caja de interruptores sin mojarse, y la caja está seca: baje el interruptor (breaker). Se queda apagado. Si hay humo, chispas o fuego, salgan todos, y llame al 911 desde afuera.',
     },
   },
   heat_distress: {
