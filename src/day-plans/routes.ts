@@ -62,7 +62,7 @@ export const dayPlanRoutes: readonly Route[] = [
     access,
     params: idParam('dayPlanId'),
     response: usedDayPlanSchema,
-    problems: ['not-allowed-now', 'window-taken', 'no-price-book'],
+    problems: ['not-allowed-now', 'window-taken', 'no-price-book', 'unknown-reference'],
     handle: async (context, { params }) => ({ body: await useDayPlan(context, params.dayPlanId) }),
   }),
 ];

@@ -129,7 +129,7 @@ export const visitRoutes: readonly Route[] = [
     body: newPlanSchema,
     response: visitSchema,
     ifMatch: true,
-    problems: ['window-taken', 'not-allowed-now'],
+    problems: ['window-taken', 'not-allowed-now', 'no-price-book'],
     besides: (context, refusal, { params, body }) =>
       freeNear(context, refusal, () => wantedInstead(context, params.visitId, body)),
     handle: async (context, { params, body }) =>

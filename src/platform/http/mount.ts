@@ -242,12 +242,11 @@ async function withBesides(
   if (!(error instanceof ProblemError) || route.besides === undefined) return error;
   const input = { params: request.params as never, body: (request.body ?? {}) as never };
   try {
-    const besides = await route.besides(readContext(deps, request), error, input);
-    return new ProblemError(error.slug, error.message, { ...error.extensions, ...besides });
+    Object.assign(error.extensions, await route.besides(readContext(deps, request), error, input));
   } catch (failure) {
     request.log.warn({ err: failure }, 'what a refusal tells besides could not be read');
-    return error;
   }
+  return error;
 }
 
 interface Performed extends StoredReply {
