@@ -27,7 +27,7 @@ export async function addPastTickets(
 }
 
 /** Identifiers by number, one row of numbers for each table. */
-const idOf = (table: number, n: string) =>
+export const idOf = (table: number, n: string) =>
   `('00000000-0000-4000-8${String(table).padStart(3, '0')}-' || lpad(to_hex(${n}), 12, '0'))::uuid`;
 
 const CUSTOMERS = `

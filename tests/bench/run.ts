@@ -1,5 +1,6 @@
 import os from 'node:os';
 import { type AdviceTrial, trialAdvice } from './advice.ts';
+import { type BoardBench, benchBoard } from './board.ts';
 import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
 import { benchPapers, type PaperBench } from './paper.ts';
@@ -9,10 +10,12 @@ import { benchSearch, type SearchBench } from './search.ts';
 
 // Prints what it measures as it goes; the last line is one JSON object with every figure. With the
 // word `papers` it measures the papers alone, with `planning` the planning of days, and with `search`
-// what only that word measures, because a million tickets take minutes to make: finding a caller.
+// or `board` what only those words measure, because a million tickets take minutes to make: finding a
+// caller, and looking at a full board.
 const papersOnly = process.argv.includes('papers');
 const planningOnly = process.argv.includes('planning');
 const searchOnly = process.argv.includes('search');
+const boardOnly = process.argv.includes('board');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -32,6 +35,10 @@ if (papersOnly) {
   const search = await benchSearch();
   for (const each of search) console.log(searchLines(each));
   console.log(JSON.stringify({ machine, search }));
+} else if (boardOnly) {
+  const board = await benchBoard();
+  for (const each of board) console.log(boardLines(each));
+  console.log(JSON.stringify({ machine, board }));
 } else {
   const price = benchPrice();
   console.log(priceLines(price));
@@ -50,6 +57,14 @@ async function papersMeasured(): Promise<PaperBench[]> {
   const papers = await benchPapers();
   for (const paper of papers) console.log(paperLines(paper));
   return papers;
+}
+
+function boardLines(bench: BoardBench): string {
+  const { tickets, visits, waiting, statements, buffers, latencyMs, floorMs } = bench;
+  return `
+The board of a day with ${visits} visits and ${waiting} waiting tickets, ${tickets} past tickets, in process
+  ${statements} statements, ${buffers} pages, p50 ${ms(latencyMs.p50)}  p99 ${ms(latencyMs.p99)}
+  the same statements alone (floor): p50 ${ms(floorMs.p50)}  p99 ${ms(floorMs.p99)}`;
 }
 
 function searchLines({ customers, tickets, buffers, latencyMs, floorMs }: SearchBench): string {
