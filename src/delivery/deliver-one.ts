@@ -6,6 +6,7 @@ import { composeMail } from './compose-mail.ts';
 import type { DeliveryDeps, SourcePaper } from './delivery-deps.ts';
 import { type DeliveryJob, deliveryJob, undeliverable } from './delivery-job.ts';
 import { handOver } from './hand-over.ts';
+import type { Standing } from './letter.ts';
 import { letterText } from './letter-text.ts';
 import { type Linked, linkForDelivery, type NoLink } from './link-for-delivery.ts';
 import type { HandingOver, Outcome, RawMail } from './outcome.ts';
@@ -105,7 +106,7 @@ async function carryMail(
   const letter = letterText({
     paper: source.paper,
     toName: job.customer.name,
-    standing: standingOf(job.paper.revision, deps.clock.now()),
+    standing: await standingNow(deps, job, link),
     money,
     ...(typeof link !== 'string' && { link: { url: addressOf(deps, link.path) } }),
   });
@@ -131,6 +132,21 @@ async function carryMail(
   return carry(deps, job.id, { from, to, bytes }, { handOver: marked, signal: running.signal });
 }
 
+/**
+ * How the quote stands when the mail is written: an answer that came while its paper was drawn is
+ * why there is no link by now.
+ */
+async function standingNow(
+  { db, clock }: DeliveryDeps,
+  { id, paper }: DeliveryJob,
+  link: Linked['link'],
+): Promise<Standing | undefined> {
+  // The link was made while the quote waited, and opens a page that says how it stands.
+  if (typeof link !== 'string') return standingOf(paper.revision, clock.now());
+  const now = await deliveryJob(db.prisma, id);
+  return standingOf(now.paper.revision, clock.now());
+}
+
 function carry(
   { mail }: DeliveryDeps,
   id: string,
@@ -152,7 +168,7 @@ async function carryText(
   { source, linked: { link }, running }: Load,
 ): Promise<Outcome> {
   if (deps.text === undefined) {
-    return { outcome: 'refused', reason: 'No text gateway is set up: TEXT_GATEWAY_URL is empty.' };
+    return { outcome: 'refused', reason: NO_GATEWAY };
   }
   const { paper } = source.paper;
   const goneTo = state?.sentTo ?? customer.phone;
@@ -186,6 +202,10 @@ function failedHere(error: unknown, { carried, address }: Course): Outcome {
   const reason = `It could not be prepared: ${why}`;
   return carried ? { outcome: 'unsure', reason } : { outcome: 'try_again', reason };
 }
+
+const NO_GATEWAY =
+  'No text gateway is set up: TEXT_GATEWAY_URL is empty. Make a link of the quote instead: it comes ' +
+  'with the words of a text, to be sent from any phone.';
 
 /** A key is that of one number: under it the gateway may have sent to the old one. */
 const OTHER_NUMBER = 'The number on file is another one by now.';

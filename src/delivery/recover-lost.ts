@@ -5,7 +5,6 @@ import { revokeMailLink } from '../quote-links/index.ts';
 import type { DeliveryDeps } from './delivery-deps.ts';
 import { markText, TEXT_MAY_HAVE_ARRIVED } from './mark-text.ts';
 import { ATTEMPTS_MAX } from './next-attempt.ts';
-import { BROKE_OFF } from './smtp-outcome.ts';
 
 /**
  * Finds what a worker left lying that is gone: its lease is over. A mail that was not handed over
@@ -45,7 +44,7 @@ interface Recovering {
 }
 
 async function recover(doer: Recovering, lost: Lost): Promise<void> {
-  if (lost.handedOver) return giveUp(doer, lost, BROKE_OFF);
+  if (lost.handedOver) return giveUp(doer, lost, stoppedInTheMiddle(lost));
   const { id, channel, attempts, linkId } = lost;
   if (linkId !== null && channel === 'mail') await revokeMailLink(doer, linkId);
   // A text may have been taken as soon as it had its link, and then that goes on opening.
@@ -70,6 +69,13 @@ async function recover(doer: Recovering, lost: Lost): Promise<void> {
     subject: { kind: 'delivery', id },
     after: { attempts, nextAt: doer.now },
   });
+}
+
+/** What the server made of it nobody heard: it is not said to have broken off. */
+function stoppedInTheMiddle({ channel }: Lost): string {
+  const stopped = 'The program stopped while it was sending this, before it heard an answer';
+  if (channel === 'text') return `${stopped}. ${TEXT_MAY_HAVE_ARRIVED}`;
+  return `${stopped}: it may have arrived. Ask, then send it again.`;
 }
 
 async function giveUp(

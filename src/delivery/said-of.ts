@@ -1,10 +1,10 @@
 import {
   type AcceptancePaper,
   type CreditMemoPaper,
+  countsAsFound,
   type DeclinePaper,
   formatCents,
   type InvoicePaper,
-  countsAsFound,
   type QuotePaper,
   type WorkRecordPaper,
 } from '../documents/index.ts';

@@ -234,10 +234,11 @@ test('somebody without a mail address: dead, and it says so', async () => {
   expect(state).toMatchObject({ state: 'dead', reason: 'There is no mail address on file.' });
 });
 
-test('a text where no gateway is set up: dead, and it says what is missing', async () => {
+test('a text where no gateway is set up: dead, and it says what is missing and what to do instead', async () => {
   const deliveries = await outbox.queue(1, { channel: 'text' });
   const [state] = await workOff(deliveries, smtp('smtp://127.0.0.1:1'));
   expect(state?.reason).toContain('TEXT_GATEWAY_URL');
+  expect(state?.reason).toContain('Make a link of the quote instead');
 });
 
 test('a paper that cannot be drawn now is drawn later, and nothing is lost', async () => {

@@ -21,9 +21,12 @@ export interface ReadMail {
 }
 
 /** Works off everything that is due at a service, into files, and reads them. */
-export async function mailsOf(service: TestService): Promise<ReadMail[]> {
+export async function mailsOf(
+  service: TestService,
+  ways: Partial<DeliveryDeps> = {},
+): Promise<ReadMail[]> {
   const directory = await mkdtemp(path.join(tmpdir(), 'evenhand-mail-'));
-  await workOff(service, { mail: { kind: 'files', directory } });
+  await workOff(service, { mail: { kind: 'files', directory }, ...ways });
   const names = (await readdir(directory)).sort();
   const mails = await Promise.all(
     names.map(async (name) => readMail(await readFile(path.join(directory, name), 'latin1'))),

@@ -11,6 +11,7 @@ import {
 } from '../harness/test-service.ts';
 import { noForm, type Offer, offerAtLink, visit, yesForm } from '../harness/visitor.ts';
 import { closeTicket, declineAll, offer, offerPart } from '../harness/whole-job.ts';
+import { acceptQuote } from '../harness/work.ts';
 import { mailsOf, type ReadMail } from './mails-of.ts';
 import { linkIn, only, siteWithMail } from './readers.ts';
 
@@ -119,6 +120,21 @@ test('work, bill and credit each reach whoever they are for', async () => {
   const credit = creditOf(invoice, 'labor', 500);
   expectStatus(await sendMoney(service, invoice, 'credit-memos', credit), 201);
   expect(only(await mailsOf(service)).subject).toMatch(/^Credit memo \d+ from .*: \$/);
+});
+
+test('a quote answered while its mail was written goes as a copy that says it was accepted', async () => {
+  const given = await offerAtLink(service, { site: await siteWithMail(service) });
+  let answered = false;
+  const mails = await mailsOf(service, {
+    atStep: async (step) => {
+      if (step !== 'drawn' || answered) return;
+      answered = true;
+      await acceptQuote(service, given.quote);
+    },
+  });
+  const quote = mails.find(({ subject }) => subject.startsWith('Repair quote'));
+  expect(quote?.text).toContain('This is a copy to keep: this quote has been accepted.');
+  expect(quote?.text).not.toMatch(/This is a copy to look at|If you say no/);
 });
 
 describe('an invoice mailed once more', () => {
