@@ -41,7 +41,7 @@ export async function rebookVisit(
   act.mustMatch(versionTag(before.version));
   await requireMovable(act, before);
   if (technicianId !== before.technicianId) await requireTechnician(act, technicianId);
-  const window = windowOf(asked);
+  const window = otherWindow(before, asked);
   const place = placeOf(act, before, technicianId, window, asked.planned);
   // Whoever sets out is asked again; but nobody new is promised a time in a danger.
   if (window !== undefined) await requireNoOpenDanger(act, ticket, 'rebook');
@@ -67,11 +67,13 @@ interface OtherWindow {
   feeDisclosure: NonNullable<Rebooking['feeDisclosure']>;
 }
 
-/** The window that was agreed to; undefined where it stays. */
-function windowOf(asked: Rebooking): OtherWindow | undefined {
+/** The window that was agreed to; undefined where it stays, also where it is named all the same. */
+function otherWindow(before: Visit, asked: Rebooking): OtherWindow | undefined {
   const { windowStart, windowEnd, windowAgreedBy: agreedBy, feeDisclosure } = asked;
   if (!windowStart || !windowEnd || !agreedBy || !feeDisclosure) return undefined;
-  return { start: new Date(windowStart), end: new Date(windowEnd), agreedBy, feeDisclosure };
+  const [start, end] = [new Date(windowStart), new Date(windowEnd)];
+  if (isWindowOf(before, { windowStart: start, windowEnd: end })) return undefined;
+  return { start, end, agreedBy, feeDisclosure };
 }
 
 interface Place {
@@ -136,10 +138,20 @@ async function termsFor(
     ...(planned ?? { plannedStart: windowStart, plannedEnd: windowEnd }),
   };
   const found = await feeTerms(booksOf(act), trip, 'book');
-  if (window === undefined) return { purpose, terms: termsThatStay(before, found) };
-  const terms = asked.askedBy === 'customer' ? found : await neverMore(act.tx, before, found);
-  refuseUntold(terms, window.feeDisclosure);
+  const terms = await termsAsAsked(act, before, found, window && asked.askedBy);
+  // Where the window stays nobody has to be told a fee, but who was told one was told this.
+  if (asked.feeDisclosure) refuseUntold(terms, asked.feeDisclosure);
   return { purpose, terms };
+}
+
+async function termsAsAsked(
+  { tx }: ActContext,
+  before: Visit,
+  found: FeeTerms,
+  otherWindowFor: Rebooking['askedBy'] | undefined,
+): Promise<FeeTerms> {
+  if (otherWindowFor === undefined) return termsThatStay(before, found);
+  return otherWindowFor === 'customer' ? found : neverMore(tx, before, found);
 }
 
 function purposeOf({ purpose }: Visit): VisitPurpose {

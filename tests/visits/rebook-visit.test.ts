@@ -56,6 +56,13 @@ async function bookBeside(job: Job, window: object, toldFeeCents = 0): Promise<J
   return bookJob(service, job, { ...window, toldFeeCents });
 }
 
+async function publishRegularFee(effectiveFrom: string, visitFeeCents: number): Promise<void> {
+  const [regular, ...rest] = priceBook.periods;
+  const periods = [{ ...regular, visitFeeCents }, ...rest];
+  const book = { ...priceBook, effectiveFrom, periods };
+  expectStatus(await service.as('owner').post('/v1/price-books', book), 201);
+}
+
 function asJob({ body, headers }: Response) {
   return { visitId: body.id, visitTag: headers['etag'] ?? '' };
 }
@@ -85,14 +92,7 @@ describe('a visit given to another technician', () => {
   });
 
   it('keeps the fee told although the price book has another by now', async () => {
-    const effectiveFrom = '2027-01-01T00:00:00Z';
-    const [regular, ...rest] = priceBook.periods;
-    const dearer = {
-      ...priceBook,
-      effectiveFrom,
-      periods: [{ ...regular, visitFeeCents: 9_900 }, ...rest],
-    };
-    expectStatus(await service.as('owner').post('/v1/price-books', dearer), 201);
+    await publishRegularFee('2027-01-01T00:00:00Z', 9_900);
     const window = { windowStart: '2027-03-01T18:00:00Z', windowEnd: '2027-03-01T20:00:00Z' };
     const job = await bookJob(service, undefined, window);
     service.clock.set('2027-02-01T18:00:00Z');
@@ -102,6 +102,21 @@ describe('a visit given to another technician', () => {
     const asked = await rebook(asJob(moved), { ...byCustomer, ...agreedTo(next) });
     expect(expectProblem(asked, 'visit-fee-differs').body.feeCents).toBe(9_900);
     expectStatus(await rebook(asJob(moved), { ...byCompany, ...agreedTo(next) }), 201);
+  });
+
+  it('keeps the fee told where its own window is named again, and a dearer one is not agreed to', async () => {
+    await publishRegularFee('2027-06-01T00:00:00Z', 13_900);
+    const window = { windowStart: '2027-08-02T18:00:00Z', windowEnd: '2027-08-02T20:00:00Z' };
+    const job = await bookJob(service, undefined, window);
+    const booked = await visitAt(job.visitId);
+    service.clock.set('2027-07-01T18:00:00Z');
+    const same = { ...byCustomer, technicianId: bram() };
+    const dear = await rebook(job, { ...same, ...agreedTo(window, 13_900) });
+    expect(expectProblem(dear, 'visit-fee-differs').body.feeCents).toBe(REGULAR);
+    const moved = expectStatus(await rebook(job, { ...same, ...agreedTo(window) }), 201);
+    const { planned, feeAgreedAt } = booked;
+    const kept = { planned, feeAgreedAt, feeCents: REGULAR, windowAgreedBy: null };
+    expect(moved.body).toMatchObject(kept);
   });
 
   it('has no fee where it had none, also when its trip is broken by it', async () => {

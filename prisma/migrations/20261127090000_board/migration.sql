@@ -60,7 +60,7 @@ CREATE TRIGGER visit_planned_anew_while_booked BEFORE UPDATE ON visit FOR EACH R
   EXECUTE FUNCTION check_visit_plan();
 
 -- Who is moved was booked for the same ticket and is so no longer. A promised window stays unless the
--- customer agreed to another, and what we ask for never costs more.
+-- customer agreed to another, and while it stays the fee does not grow, whoever agreed.
 CREATE FUNCTION check_visit_move() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
 DECLARE before visit;
@@ -68,9 +68,9 @@ BEGIN
   PERFORM refuse_old_view(TG_NAME);
   SELECT * INTO before FROM visit WHERE id = NEW.moved_from_id FOR NO KEY UPDATE;
   IF (before.ticket_id = NEW.ticket_id AND before.state = 'cancelled'
-    AND (NEW.window_agreed_by IS NOT NULL
-      OR (before.window_start, before.window_end) = (NEW.window_start, NEW.window_end)
-        AND NEW.fee_cents <= before.fee_cents)) IS NOT TRUE THEN
+    AND CASE WHEN (before.window_start, before.window_end) = (NEW.window_start, NEW.window_end)
+      THEN NEW.fee_cents <= before.fee_cents
+      ELSE NEW.window_agreed_by IS NOT NULL END) IS NOT TRUE THEN
     PERFORM refuse(TG_NAME, format('visit %s', NEW.id));
   END IF;
   RETURN NEW;

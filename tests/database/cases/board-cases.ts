@@ -164,6 +164,10 @@ export const boardCases: GuardCase[] = [
   ...[
     { how: 'into another window that nobody agreed to', change: otherWindow },
     { how: 'to a dearer fee that nobody agreed to', change: { fee_cents: 8_901 } },
+    {
+      how: 'to a dearer fee of the window it has, whoever agreed',
+      change: { fee_cents: 8_901, window_agreed_by: 'W' },
+    },
     { how: 'to another ticket', change: { ticket_id: ids.otherTicket, window_agreed_by: 'W' } },
   ].map(({ how, change }) => ({
     title: `a booking is not moved ${how}`,
