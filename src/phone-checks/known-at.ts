@@ -1,8 +1,10 @@
-import { type FactCode, phoneScripts } from '../phone-script/index.ts';
+import type { FactCode } from '../phone-script/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { callbackDays } from '../tickets/index.ts';
 import { knownRefrigerant, refrigerants } from '../trade/index.ts';
+import { wasResetIn } from './was-reset-in.ts';
+import { withAnswers } from './whole-check.ts';
 
 /** What the records say of a ticket before anybody is asked. */
 export async function knownAt(
@@ -29,22 +31,13 @@ async function wasResetLately(
   { tx, now }: Pick<ActContext, 'tx' | 'now'>,
   siteId: string,
 ): Promise<boolean> {
-  const reset = await tx.phoneAnswer.findFirst({
-    where: {
-      questionCode: { in: resetQuestions },
-      answer: { not: 'unknown' },
-      answeredAt: { gte: new Date(now.getTime() - callbackDays * 86_400_000) },
-      phoneCheck: { ticket: { siteId } },
-    },
-    select: { sequence: true },
+  const since = new Date(now.getTime() - callbackDays * 86_400_000);
+  const checks = await tx.phoneCheck.findMany({
+    where: { ticket: { siteId }, answers: { some: { answeredAt: { gte: since } } } },
+    include: withAnswers,
   });
-  return reset !== null;
+  return checks.some(wasResetIn);
 }
-
-const resetQuestions = Object.values(phoneScripts)
-  .flatMap(({ sections }) => sections.flatMap(({ questions }) => questions))
-  .filter(({ resetsBreaker }) => resetsBreaker)
-  .map(({ code }) => code);
 
 const withRefrigerant = ['condensing_unit', 'heat_pump', 'package_unit', 'mini_split'];
 

@@ -457,6 +457,45 @@ describe('a breaker is reset by phone once', () => {
   });
 });
 
+describe('a breaker counts as reset from when it was asked for', () => {
+  const wasReset = async (answers: Parameters<typeof answerAll>[2], end?: object) => {
+    const call = await takeCall(service);
+    await startChecks(service, call.ticketId);
+    await answerAll(service, call.ticketId, answers);
+    if (end !== undefined) {
+      expectStatus(await sendToChecks(service, call.ticketId, 'end', end), 200);
+    }
+    const next = await takeCall(service, { site: call });
+    return (await startChecks(service, next.ticketId)).body.known;
+  };
+
+  it.each<[string, Parameters<typeof answerAll>[2], object | undefined, string[]]>([
+    ['whoever hung up at it', toTheBreaker, { outcome: 'broken_off' }, ['reset_before']],
+    ['whoever is still at it', toTheBreaker, undefined, ['reset_before']],
+    [
+      'whoever went back from it and hung up',
+      [...toTheBreaker, ['breaker', 'in_line']],
+      undefined,
+      ['reset_before'],
+    ],
+    [
+      'whoever said that somebody else had reset it',
+      [...toTheBreaker.slice(0, -1), ['breaker', 'tripped_again']],
+      { outcome: 'not_solved' },
+      ['reset_before'],
+    ],
+    [
+      'not whoever would rather not',
+      [...toTheBreaker, ['breaker_reset', 'unknown']],
+      { outcome: 'not_solved' },
+      [],
+    ],
+    ['not whoever never came to it', toTheBreaker.slice(0, -1), { outcome: 'broken_off' }, []],
+  ])('%s', async (_, answers, end, known) => {
+    expect(await wasReset(answers, end)).toEqual(known);
+  });
+});
+
 it('the tag changes with every step, and a stale one is refused', async () => {
   const { ticketId } = await takeCall(service);
   const tags = [await checksTag(service, ticketId)];
