@@ -99,8 +99,8 @@ function dangersOf(script: Script): Finding[] {
   return found;
 }
 
-/** Nobody goes near a box that is wet, hot or buzzing: common practice, no source. */
-const NOTHING_IS_SWITCHED = /breaker box/;
+/** A box that is wet, hot or buzzing, and air that may burn: common practice, no source. */
+const NOTHING_IS_SWITCHED = /breaker box|smell gas|hissing/;
 
 const SWITCHES = {
   en: /\b(switch|turn|flip|set|put|push|unplug)\b.*\b(on|off|breaker|thermostat)\b/,

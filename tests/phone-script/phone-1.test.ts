@@ -172,7 +172,11 @@ describe('danger comes before everything else', () => {
       [/only if you can reach the breaker box dry/, /breaker off/, /911/],
     ],
     ['heat_distress', '911', [/^call 911 now/, /cooler/, /stay with them/]],
-    ['refrigerant_leak', '911_if_worse', [/thermostat to off/, /windows/, /no flames/, /out/]],
+    [
+      'refrigerant_leak',
+      '911_if_worse',
+      [/^everybody out now/, /not switch anything/, /no flames/],
+    ],
   ] as const)('the instruction of %s is the usual one', (code, callFirst, says) => {
     const danger = script.dangers[code];
     expect(danger?.callFirst).toBe(callFirst);
@@ -441,6 +445,6 @@ it('a script that dialogues began with reads the same for ever', () => {
     Object.entries(phoneScripts).map(([version, each]) => [version, sha256(canonicalJson(each))]),
   );
   expect(digests).toEqual({
-    'phone-1': 'bfc9c07cfd2cff8d7ca8bd788449f7949a1d6e976b9bf94fe0a774cdd3b91ca5',
+    'phone-1': '6b7bf6b4b0fddffef5c33deb21785cd9e0335ec56a4c68d091d8229c97c7405c',
   });
 });

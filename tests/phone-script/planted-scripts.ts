@@ -235,6 +235,15 @@ export const misbuiltScripts: readonly [finding: string, why: string, script: Sc
   ],
   [
     'switches_in_danger',
+    'has the thermostat switched where what hisses may burn',
+    stopping(
+      { ...boxSigns, words: words('Is there a hissing?', '¿Oye un silbido?') },
+      'Set the thermostat to OFF. Everybody out. Call 911.',
+      'Salgan todos. Llame al 911.',
+    ),
+  ],
+  [
+    'switches_in_danger',
     'leaves people beside a breaker box that is hot or wet',
     stopping(boxSigns, 'Do not touch it. Call 911.', 'No la toque. Llame al 911.'),
   ],

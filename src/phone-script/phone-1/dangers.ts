@@ -59,8 +59,8 @@ export const dangers = {
   refrigerant_leak: {
     callFirst: '911_if_worse',
     instruction: {
-      en: 'Set the thermostat to OFF. No flames, no smoking. Leave windows open on your way, and everybody out and away from it. If anyone is dizzy or ill, call 911 from outside.',
-      es: 'Apague el termostato. Nada de flamas, nada de fumar. Deje ventanas abiertas al salir, y aléjense todos. Si alguien se marea o se siente mal, llame al 911 desde afuera.',
+      en: 'Everybody out now, and stay away from it. Do not switch anything on or off, not the thermostat either. No flames, no smoking. If anyone is dizzy or ill, call 911 from outside.',
+      es: 'Salgan todos ya, y no se acerquen. No prenda ni apague nada, tampoco el termostato. Nada de flamas, nada de fumar. Si alguien se marea o se siente mal, llame al 911 desde afuera.',
     },
   },
 } as const satisfies Readonly<Record<string, Danger>>;
