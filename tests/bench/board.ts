@@ -4,7 +4,7 @@ import { openDatabase } from '../../src/platform/database/database.ts';
 import { APP_ROLE } from '../../src/platform/database/provide-database.ts';
 import { createBenchDatabase } from './bench-database.ts';
 import { boardBuffers, lookAtBoard } from './board-buffers.ts';
-import { fillDay, filledDay } from './filled-day.ts';
+import { fillDay } from './filled-day.ts';
 import { addCustomers, addPastTickets } from './grown-company.ts';
 import { type Percentiles, percentilesOf } from './percentiles.ts';
 
@@ -57,9 +57,10 @@ async function measure(client: pg.Client, url: string) {
     const floorMs = await timed(async () => {
       for (const { text, values } of touched) await db.pool.query(text, [...values]);
     });
+    const { columns, office } = await lookAtBoard(db);
     return {
-      visits: filledDay.technicians * filledDay.visitsEach,
-      waiting: filledDay.waiting,
+      visits: columns.flatMap((column) => column.visits).length,
+      waiting: office?.waiting.length ?? 0,
       statements: touched.length,
       buffers: touched.reduce((sum, { buffers }) => sum + buffers, 0),
       latencyMs,
