@@ -1,6 +1,11 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
-import { type GivenAnswer, type Question, readAnswer } from '../phone-script/index.ts';
+import {
+  type GivenAnswer,
+  mayBeCorrected,
+  type Question,
+  readAnswer,
+} from '../phone-script/index.ts';
 import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { newPhoneAnswerSchema } from './contract.ts';
@@ -15,7 +20,7 @@ type NewAnswer = z.output<typeof newPhoneAnswerSchema>;
 /**
  * Keeps one answer: to the question that is asked now, or another one to a question that was. The
  * rows stay as they are; a corrected answer is a new row, and the path is walked again. An answer in
- * danger ends the dialogue at once.
+ * danger ends the dialogue at once. What is refused after it was written is rolled back with the act.
  * @throws ProblemError 400 for an answer the question does not have, 422 for a question the script
  *   does not have, 409 for one that is not asked now or a dialogue that has ended, 412 where somebody
  *   else answered meanwhile
@@ -27,7 +32,8 @@ export async function answerQuestion(
 ): Promise<WholeCheck> {
   const { ticket, check } = await lockLatestCheck(act, ticketId);
   requireOpen(check);
-  const question = questionToAnswer(dialogueOf(check), input.questionCode);
+  const before = dialogueOf(check);
+  const question = questionToAnswer(before, input.questionCode);
   const given = read(question, input);
   const sequence = check.answers.length + 1;
   const row = await act.tx.phoneAnswer.create({
@@ -57,9 +63,25 @@ export async function answerQuestion(
     },
   });
   const answered = { ...check, answers: [...check.answers, row] };
-  const { step } = dialogueOf(answered);
+  const after = dialogueOf(answered);
+  refuseBetterReset(before, after);
+  const { step } = after;
   if (step.kind !== 'danger') return answered;
   return writeEnd(act, answered, { outcome: 'danger', dangerCode: step.code });
+}
+
+/** @throws ProblemError 409 where a breaker that tripped again would be called reset after all */
+function refuseBetterReset(before: ReadDialogue, after: ReadDialogue): void {
+  if (mayBeCorrected(before, after)) return;
+  throw new ProblemError(
+    'not-allowed-now',
+    'What came of a reset stays as it was told: a breaker is reset once. End the phone checks.',
+    {
+      currentState: before.step.kind === 'ask' ? 'asking' : 'at_its_end',
+      action: 'answer',
+      allowedActions: before.step.kind === 'ask' ? ['answer', 'end'] : ['end'],
+    },
+  );
 }
 
 /** @throws ProblemError 422 unless the script has it, 409 unless it is asked now or was on the way */

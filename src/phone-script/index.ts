@@ -1,5 +1,6 @@
 export type { GivenAnswer } from './given-answer.ts';
 export { isDangerQuestion } from './is-danger-question.ts';
+export { mayBeCorrected } from './may-be-corrected.ts';
 export { mayBeSolved } from './may-be-solved.ts';
 export { type Dialogue, nextStep, type Step, walkScript } from './next-step.ts';
 export { observedIn } from './observed-in.ts';

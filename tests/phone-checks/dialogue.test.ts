@@ -457,6 +457,36 @@ describe('a breaker is reset by phone once', () => {
   });
 });
 
+describe('what came of a reset', () => {
+  it.each<[string, Parameters<typeof answerAll>[2], [string, string]]>([
+    ['a trip is not cool air', [['breaker_reset', 'trips']], ['breaker_reset', 'cools']],
+    ['a trip is not unknown', [['breaker_reset', 'trips']], ['breaker_reset', 'unknown']],
+    [
+      'a breaker that holds does not cool',
+      [['breaker_reset', 'holds']],
+      ['breaker_reset', 'cools'],
+    ],
+    ['a trip is not gone round', [['breaker_reset', 'trips']], ['thermostat_settings', 'no']],
+    ['nor is that of somebody else', [['breaker', 'tripped_again']], ['breaker', 'tripped']],
+  ])('is never corrected to something better: %s', async (_, told, better) => {
+    const { ticketId } = await takeCall(service);
+    await startChecks(service, ticketId);
+    const before = await answerAll(service, ticketId, [...toTheBreaker, ...told]);
+    expectProblem(await sendAnswer(service, ticketId, better), 'not-allowed-now');
+    expect((await checksOf(ticketId)).checks[0]).toEqual(before.body);
+  });
+
+  it('may be corrected to something worse, and never hides a danger', async () => {
+    const { ticketId } = await takeCall(service);
+    await startChecks(service, ticketId);
+    await answerAll(service, ticketId, [...toTheBreaker, ['breaker_reset', 'cools']]);
+    const worse = await answerAll(service, ticketId, [['breaker_reset', 'trips']]);
+    expect(worse.body.next).toMatchObject({ kind: 'done', code: 'breaker_stays_off' });
+    const stopped = await answerAll(service, ticketId, [['breaker_box_signs', 'yes']]);
+    expect(stopped.body.danger.code).toBe('breaker_box');
+  });
+});
+
 describe('a breaker counts as reset from when it was asked for', () => {
   const wasReset = async (answers: Parameters<typeof answerAll>[2], end?: object) => {
     const call = await takeCall(service);
