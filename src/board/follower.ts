@@ -32,11 +32,12 @@ export interface FollowerStart {
 export function createFollower(kept: () => KeptEvents, start: FollowerStart): Follower {
   let place = start.after;
   let isFull = false;
-  let wasFull = false;
+  let hasRead = true;
   let isEnded = false;
   const stream = new Readable({
     read: () => {
       isFull = false;
+      hasRead = true;
       tell();
     },
     encoding: 'utf8',
@@ -63,8 +64,8 @@ export function createFollower(kept: () => KeptEvents, start: FollowerStart): Fo
 
   function keepAlive(): void {
     if (isOver()) return;
-    if (isFull && wasFull) return void stream.destroy();
-    wasFull = isFull;
+    if (isFull && !hasRead) return void stream.destroy();
+    hasRead = false;
     if (!isFull) push(keepAliveFrame(String(place)));
   }
 
