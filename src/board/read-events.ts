@@ -128,12 +128,16 @@ const READ = `
     ON b.id = CASE WHEN e.subject_kind = 'call_back' THEN e.subject_id::uuid END
   LEFT JOIN LATERAL (
     SELECT array_agg(DISTINCT of_household.technician_id) AS ids
-    FROM site at_site
+    FROM (
+      SELECT id FROM site WHERE id = CASE WHEN e.event = 'site.changed' THEN e.subject_id::uuid END
+      UNION ALL
+      SELECT id FROM site
+      WHERE occupant_id = CASE WHEN e.event = 'customer.changed' THEN e.subject_id::uuid END
+    ) at_site
     JOIN ticket t ON t.site_id = at_site.id
     JOIN visit of_household ON of_household.ticket_id = t.id
       AND of_household.state IN ('booked', 'on_the_way', 'on_site')
-    WHERE at_site.id = CASE WHEN e.event = 'site.changed' THEN e.subject_id::uuid END
-      OR at_site.occupant_id = CASE WHEN e.event = 'customer.changed' THEN e.subject_id::uuid END
+    WHERE e.event IN ('site.changed', 'customer.changed')
     ) h ON e.event IN ('site.changed', 'customer.changed')
   ORDER BY s.position`;
 
