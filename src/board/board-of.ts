@@ -70,8 +70,9 @@ function isOfDay(
   hoursBefore: HoursOfDay | undefined,
   endOfDay: Date,
 ): boolean {
-  if (isWithin(planned.start, hours)) return true;
-  return planned.start < endOfDay && !isWithin(planned.start, hoursBefore);
+  // A shift that began the day before comes first: every visit stands on one board.
+  if (isWithin(planned.start, hoursBefore)) return false;
+  return planned.start < endOfDay || isWithin(planned.start, hours);
 }
 
 function isWithin(instant: Date, of: HoursOfDay | undefined): boolean {

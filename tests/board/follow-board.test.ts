@@ -288,9 +288,13 @@ describe('the service', () => {
   });
 
   it('ends every stream when it closes, and does not wait for them', async () => {
-    const app = await createBareApp(service.db, boardRoutes);
-    const clients = [await follow('dispatcher', {}, app), await follow('owner', {}, app)];
-    await app.close();
+    // The whole application, as it is started: that it lets go of its streams is its own doing.
+    const own = await createTestService({ withPriceBook: false });
+    const { port } = own.app.server.address() as AddressInfo;
+    const { token } = own.staff.dispatcher;
+    const clients = [await followBoard({ port, token }), await followBoard({ port, token })];
+    for (const client of clients) await client.until(1);
+    await own.close();
     await Promise.all(clients.map(({ ended }) => ended));
     for (const { response } of clients) expect(response.complete).toBe(true);
   });
