@@ -11,7 +11,7 @@ import { refuseTripWithoutFee } from './refuse-trip-without-fee.ts';
  */
 export async function requireMovable(act: ActContext, visit: Visit): Promise<void> {
   moveOrRefuse('visit', visitLifecycle, visit.state, 'cancel');
-  await refuseTripWithoutFee(act, visit, 'cancel');
+  await refuseTripWithoutFee(act, visit, 'rebook');
 }
 
 /** Cancels a locked visit in whose place another is booked; its ticket stays booked. */

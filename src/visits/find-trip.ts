@@ -41,7 +41,8 @@ export async function findTrip(
 }
 
 // A day has 25 hours at most. Living work at the same time is none to go on from: nobody is booked
-// over it. Where nobody was let in somebody has been all the same.
+// over it. Where nobody was let in somebody has been all the same. A visit that was moved without a
+// fee has none to lend: it rests on that of another itself.
 const TRIP = `
   SELECT a.id AS "visitId", t.number AS "ticketNumber"
   FROM visit a
@@ -49,6 +50,7 @@ const TRIP = `
   CROSS JOIN company c
   WHERE t.site_id = $1 AND a.technician_id = $2
     AND a.id IS DISTINCT FROM $6::uuid AND a.purpose = 'call' AND a.same_trip_as IS NULL
+    AND (a.fee_cents > 0 OR a.moved_from_id IS NULL)
     AND a.window_start BETWEEN $3::timestamptz - interval '25 hours'
       AND $3::timestamptz + interval '25 hours'
     AND (a.window_start AT TIME ZONE c.time_zone)::date = ($3 AT TIME ZONE c.time_zone)::date

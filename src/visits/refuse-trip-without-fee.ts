@@ -3,33 +3,48 @@ import type { Visit } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { coveringVisit } from './covering-visit.ts';
+
+/** A step of a visit, or its cancelling where another takes its place with its fee. */
+export type TripStep = VisitAction | 'rebook';
 
 /**
  * Refuses a step of a locked visit by which a trip would be made without its fee: dropping the visit
- * whose fee is that of the trip, or setting out for one whose fee has come to nothing.
+ * whose fee is that of the trip, or setting out for one whose fee has come to nothing. A visit that
+ * was moved out of the trip without a fee still rests on it, and so goes along when it is rebooked.
  * @throws ProblemError 409 saying what to do
  */
 export async function refuseTripWithoutFee(
   act: ActContext,
   visit: Visit,
-  action: VisitAction,
+  action: TripStep,
 ): Promise<void> {
-  const why =
-    action === 'cancel' || action === 'report_no_access'
-      ? await whyNotDropped(act, visit.id, action)
-      : await whyNotMade(act, visit);
+  const why = await whyNot(act, visit, action);
   if (why === undefined) return;
+  const gone = action === 'rebook' ? 'cancel' : action;
   throw new ProblemError('not-allowed-now', why, {
     currentState: visit.state,
     action,
-    allowedActions: allowedActions(visitLifecycle, visit.state).filter((each) => each !== action),
+    allowedActions: allowedActions(visitLifecycle, visit.state).filter((each) => each !== gone),
   });
+}
+
+async function whyNot(
+  act: ActContext,
+  visit: Visit,
+  action: TripStep,
+): Promise<string | undefined> {
+  if (action === 'rebook' || action === 'report_no_access') {
+    return whyNotDropped(act, visit.id, action);
+  }
+  if (action !== 'cancel') return whyNotMade(act, visit);
+  return (await whyNotDropped(act, visit.id, action)) ?? (await whyNotCancelled(act, visit));
 }
 
 async function whyNotDropped(
   { tx }: ActContext,
   visitId: string,
-  action: 'cancel' | 'report_no_access',
+  action: 'cancel' | 'rebook' | 'report_no_access',
 ): Promise<string | undefined> {
   const resting = await tx.visit.findMany({
     where: { sameTripAs: visitId, state: { notIn: ['cancelled', 'no_access'] } },
@@ -51,16 +66,40 @@ async function whyNotDropped(
   );
 }
 
+// That nobody was let in is told as it is, also where a visit that left the trip was made already.
+async function whyNotCancelled({ tx }: ActContext, visit: Visit): Promise<string | undefined> {
+  const { siteId } = await tx.ticket.findUniqueOrThrow({ where: { id: visit.ticketId } });
+  const movedWithoutFee = await tx.visit.findMany({
+    where: {
+      ...{ ticket: { siteId }, purpose: 'call', feeCents: 0, sameTripAs: null },
+      ...{ movedFromId: { not: null }, state: { notIn: ['cancelled', 'no_access'] } },
+    },
+    include: { ticket: { select: { number: true } } },
+    orderBy: { id: 'asc' },
+  });
+  for (const { ticket, ...resting } of movedWithoutFee) {
+    const covering = await coveringVisit(tx, resting);
+    if (covering?.id !== visit.id) continue;
+    const why = `Ticket ${ticket.number} has no fee of its own: that of this visit covers it.`;
+    return resting.state === 'on_site' || resting.state === 'finished'
+      ? `${why} Somebody was let in there. Arrive, and finish this one instead.`
+      : `${why} Cancel that visit first; then tell its fee and book it again.`;
+  }
+  return undefined;
+}
+
 async function whyNotMade({ tx }: ActContext, visit: Visit): Promise<string | undefined> {
-  if (visit.sameTripAs === null) return undefined;
-  await lockRow(tx, 'visit', visit.sameTripAs);
+  const withFeeId = visit.sameTripAs ?? (await coveringVisit(tx, visit))?.id;
+  if (withFeeId === undefined) return undefined;
+  // Whoever cancels it meanwhile, or moves it, has come first and is seen below, or waits.
+  await lockRow(tx, 'visit', withFeeId);
+  const standing = (await coveringVisit(tx, visit))?.id ?? withFeeId;
   const withFee = await tx.visit.findUniqueOrThrow({
-    where: { id: visit.sameTripAs },
+    where: { id: standing },
     include: { ticket: { select: { number: true } } },
   });
   if (withFee.state !== 'cancelled' && withFee.state !== 'no_access') return undefined;
-  return (
-    `Nobody was let in for ticket ${withFee.ticket.number}, whose fee was that of this trip. ` +
-    'Cancel this visit, tell the fee, and book again.'
-  );
+  const { number } = withFee.ticket;
+  const whose = visit.sameTripAs ? 'was that of this trip' : 'was to cover this visit';
+  return `Nobody was let in for ticket ${number}, whose fee ${whose}. Cancel this visit, tell the fee, and book again.`;
 }

@@ -47,6 +47,15 @@ function rebook(visit: { visitId: string; visitTag: string }, body: object): Pro
   return service.as('dispatcher').post(path, body, { ifMatch: visit.visitTag });
 }
 
+function step(
+  who: 'dispatcher' | 'technician' | 'second_technician',
+  { visitId, visitTag }: { visitId: string; visitTag: string },
+  verb: 'start-travel' | 'report-no-access' | 'cancel',
+): Promise<Response> {
+  const body = verb === 'start-travel' ? {} : { reason: 'Nobody is at home.' };
+  return service.as(who).post(`/v1/visits/${visitId}/${verb}`, body, { ifMatch: visitTag });
+}
+
 async function visitAt(id: string) {
   const found = expectStatus(await service.as('dispatcher').get(`/v1/visits/${id}`), 200);
   return found.body;
@@ -127,8 +136,51 @@ describe('a visit given to another technician', () => {
     expect((await visitAt(second.visitId)).sameTripAs).toBe(first.visitId);
     const moved = expectStatus(await rebook(second, { ...byCompany, technicianId: bram() }), 201);
     expect(moved.body).toMatchObject({ feeCents: 0, sameTripAs: null, purpose: 'call' });
-    // Nothing rests on the fee of the first any more, so it can go too.
+    // The fee that covers it goes along, so the first can be given away too.
     expectStatus(await rebook(first, { ...byCompany, technicianId: bram() }), 201);
+    expectStatus(await step('second_technician', asJob(moved), 'start-travel'), 200);
+  });
+
+  it('rests on the fee that covered it wherever that is moved: neither is dropped without the other', async () => {
+    const { windowStart, windowEnd } = freeWindow();
+    const first = await bookJob(service, undefined, { windowStart, windowEnd });
+    const later = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, later);
+    const moved = expectStatus(await rebook(second, { ...byCompany, technicianId: bram() }), 201);
+    const again = { ...byCompany, ...agreedTo(freeWindow()) };
+    const withFee = asJob(expectStatus(await rebook(first, again), 201));
+    const refused = await step('dispatcher', withFee, 'cancel');
+    expectProblem(expectStatus(refused, 409), 'not-allowed-now');
+    const ticket = await service.as('dispatcher').get(`/v1/tickets/${second.ticketId}`);
+    expect(refused.body.detail).toContain(`Ticket ${ticket.body.number} has no fee of its own`);
+    expectStatus(await step('dispatcher', asJob(moved), 'cancel'), 200);
+    expectStatus(await step('dispatcher', withFee, 'cancel'), 200);
+  });
+
+  it('is not set out for once nobody was let in on the visit with its fee', async () => {
+    const { windowStart, windowEnd } = freeWindow();
+    const first = await bookJob(service, undefined, { windowStart, windowEnd });
+    const later = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, later);
+    const moved = expectStatus(await rebook(second, { ...byCompany, technicianId: bram() }), 201);
+    const left = expectStatus(await step('technician', first, 'start-travel'), 200);
+    expectStatus(await step('technician', asJob(left), 'report-no-access'), 200);
+    const refused = await step('second_technician', asJob(moved), 'start-travel');
+    expectProblem(expectStatus(refused, 409), 'not-allowed-now');
+    expect(refused.body.detail).toContain('whose fee was to cover this visit');
+  });
+
+  it('is no trip for others to rest on where it has no fee itself', async () => {
+    const { windowStart, windowEnd } = freeWindow();
+    const first = await bookJob(service, undefined, { windowStart, windowEnd });
+    const next = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, next);
+    expectStatus(await rebook(second, { ...byCompany, technicianId: bram() }), 201);
+    const third = await bookBeside(first, later(next, 1), 0);
+    expect((await visitAt(third.visitId)).sameTripAs).toBe(first.visitId);
+    const asked = { technicianId: bram(), ...agreedTo(later(next, 2), 0) };
+    const refused = await rebook(third, { ...byCustomer, ...asked });
+    expect(expectProblem(refused, 'visit-fee-differs').body.feeCents).toBe(REGULAR);
   });
 
   it('has no fee of its own where the other technician is there on a trip already', async () => {
