@@ -53,7 +53,7 @@ function requireCarried(dialogue: ReadDialogue, outcome: Outcome): void {
 
 /** A caller may hang up at any moment; not solved is what the script came to. */
 function outcomesOf(dialogue: ReadDialogue): Outcome[] {
-  const { step } = dialogue;
+  const { script, known, step } = dialogue;
   if (step.kind === 'done' && step.ending.outcome === 'not_solved') return ['not_solved'];
-  return [...(mayBeSolved(dialogue) ? (['solved'] as const) : []), 'broken_off'];
+  return [...(mayBeSolved(script, known, dialogue) ? (['solved'] as const) : []), 'broken_off'];
 }

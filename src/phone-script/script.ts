@@ -102,6 +102,8 @@ export interface Ending {
 export interface Script {
   sections: readonly Section[];
   ends: readonly { when?: Condition; ending: string }[];
+  /** Where it holds, nothing is solved in the middle of a dialogue: only a question may say so. */
+  solvedAtItsEndOnly?: Condition;
   dangers: Readonly<Record<string, Danger>>;
   endings: Readonly<Record<string, Ending>>;
 }

@@ -372,6 +372,12 @@ describe('solved by phone', () => {
     ['before every danger was asked of', noDanger.slice(0, 2)],
     ['where nobody can tell of a danger', [['gas_smell', 'unknown'], ...noDanger.slice(1)]],
     ['where the breaker tripped again', [...toTheBreaker, ['breaker_reset', 'trips']]],
+    ['in the middle while water spreads', [...allCalm.slice(0, -2), ['water_seen', 'spreading']]],
+    [
+      'in the middle while there is water in the pan',
+      [...allCalm.slice(0, -2), ['water_seen', 'in_pan']],
+    ],
+    ['in the middle where there is ice', [...allCalm.slice(0, -1), ['ice', 'yes']]],
     ['where a technician has to look', [...allCalm, ['air', 'good']]],
   ] as [string, Parameters<typeof answerAll>[2]][])('never %s', async (_, answers) => {
     const { ticketId } = await takeCall(service);

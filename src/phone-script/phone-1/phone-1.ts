@@ -53,6 +53,7 @@ export const phone1: Script = {
     },
     { ending: 'look_needed' },
   ],
+  solvedAtItsEndOnly: { any: [isWet, isIced] },
   dangers,
   endings,
 };
