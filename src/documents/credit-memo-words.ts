@@ -7,7 +7,7 @@ export interface CreditMemoWords extends BilledWords {
   numbered: (memoNumber: string) => string;
   fileTitle: (memoNumber: string, invoiceNumber: string, company: string) => string;
   lead: (invoiceNumber: string) => string;
-  givenBack: string;
+  takenOff: string;
   why: string;
   what: string;
   means: string;
@@ -22,9 +22,9 @@ export const creditMemoWords: Record<PaperLanguage, CreditMemoWords> = {
     fileTitle: (memoNumber, invoiceNumber, company) =>
       `Credit memo ${memoNumber} to invoice ${invoiceNumber} from ${company}`,
     lead: (invoiceNumber) => `We take this off invoice ${invoiceNumber}.`,
-    givenBack: 'Given back, with tax',
+    takenOff: 'Taken off, with tax',
     why: 'Why',
-    what: 'What is given back',
+    what: 'What is taken off',
     means: 'What it means for you',
     meansText: (invoiceNumber, phone) =>
       `You owe that much less on invoice ${invoiceNumber}. If you have paid more than is left of it, we pay the difference back to you. Questions? Call ${phone}.`,
@@ -36,9 +36,9 @@ export const creditMemoWords: Record<PaperLanguage, CreditMemoWords> = {
     fileTitle: (memoNumber, invoiceNumber, company) =>
       `Nota de crédito ${memoNumber} de la factura ${invoiceNumber} de ${company}`,
     lead: (invoiceNumber) => `Esto se descuenta de la factura ${invoiceNumber}.`,
-    givenBack: 'Devuelto, con impuestos',
+    takenOff: 'Descontado, con impuestos',
     why: 'Por qué',
-    what: 'Lo que se devuelve',
+    what: 'Lo que se descuenta',
     means: 'Lo que significa para usted',
     meansText: (invoiceNumber, phone) =>
       `Usted debe esa cantidad menos de la factura ${invoiceNumber}. Si ya pagó más de lo que queda de ella, le devolvemos la diferencia. ¿Preguntas? Llame al ${phone}.`,

@@ -13,7 +13,7 @@ import { addPeople } from './sections/people.ts';
 import { addTold } from './sections/told.ts';
 import type { Sheet } from './sheet.ts';
 
-/** Lays out a credit memo: how much is given back, of which invoice, why, and what it means. */
+/** Lays out a credit memo: how much is taken off which invoice, why, and what it means. */
 export function planCreditMemo(
   paper: CreditMemoPaper,
   { measure, pageUrl }: PlanOptions,
@@ -35,11 +35,11 @@ export function planCreditMemo(
   });
   addPanel(sheet, root, {
     lead: words.lead(invoiceNumber),
-    rows: [{ label: words.givenBack, amount: formatCents(totalCents), weight: 'strong' }],
+    rows: [{ label: words.takenOff, amount: formatCents(totalCents), weight: 'strong' }],
   });
   addPeople(sheet, root, { label: words.billTo, person: paper.payer });
   addTold(sheet, root, words.why, [paper.reason]);
-  const total = words.givenBack;
+  const total = words.takenOff;
   addBilled(sheet, root, { heading: words.what, total, documents, taxCents, totalCents });
   addTold(sheet, root, words.means, [words.meansText(invoiceNumber, company.phone)]);
   addCautionsInBrief(sheet, root, [...(paper.cautions ?? []), sheet.words.localCodes]);

@@ -8,7 +8,8 @@ import {
 import type { Frozen } from '../papers/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Company } from '../platform/database/generated/client.ts';
-import type { Bill, BillDocument } from './bill-of.ts';
+import type { Bill } from './bill-of.ts';
+import { documentTitle } from './document-title.ts';
 import { type LineNames, lineNames } from './line-names.ts';
 import { paperDocument } from './paper-document.ts';
 
@@ -73,7 +74,7 @@ export async function invoicePaperOf(
       visitDays: [...new Set(days)],
       documents: bill.documents.map((document, at) =>
         paperDocument(
-          { ...document, position: at + 1, title: titleOf[language](document, timeZone) },
+          { ...document, position: at + 1, title: documentTitle[language](document, timeZone) },
           names[at]?.[language],
         ),
       ),
@@ -98,28 +99,3 @@ export function paperCompany(company: Company): PaperCompany {
   const address = { street, city, region, postalCode };
   return { name, address, phone, email, licenseNumber, regulatorLine: regulator };
 }
-
-type TitleOf = (document: BillDocument, timeZone: string) => string;
-
-const titleOf: Record<PaperLanguage, TitleOf> = {
-  en: (document, timeZone) => {
-    switch (document.kind) {
-      case 'accepted':
-        return `Quote ${document.quoteNumber}, as accepted`;
-      case 'work_not_done':
-        return `Work of quote ${document.quoteNumber} that was not done`;
-      case 'visit_fee':
-        return `Visit on ${localDayText(document.arrivedAt, timeZone)}`;
-    }
-  },
-  es: (document, timeZone) => {
-    switch (document.kind) {
-      case 'accepted':
-        return `Presupuesto ${document.quoteNumber}, como se aceptó`;
-      case 'work_not_done':
-        return `Trabajo del presupuesto ${document.quoteNumber} que no se hizo`;
-      case 'visit_fee':
-        return `Visita del ${localDayText(document.arrivedAt, timeZone, 'es')}`;
-    }
-  },
-};

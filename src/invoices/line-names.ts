@@ -5,8 +5,9 @@ import {
   describeInSpanish,
   type Line,
   type PricingInputs,
-  percentText,
   pricingInputsSchema,
+  taxLabel,
+  taxLabelInSpanish,
 } from '../pricing/index.ts';
 import {
   type PartCategory,
@@ -32,18 +33,17 @@ export type PricedSource =
 
 /**
  * Names the lines of one document, in Spanish by pricing it again from its stored inputs. The tax is
- * named with its rate; where it is owed is a code that says nothing to a customer.
+ * named as the quote named it, with its rate and what it is of, so that anyone can check it; where it
+ * is owed is a code that says nothing to a customer.
  */
 export async function lineNames(tx: Tx, source: PricedSource): Promise<LineNames> {
   const { inputs, lines, kindOf } =
     'quoteId' in source ? await acceptedLines(tx, source.quoteId) : feeLines(source);
   const context = { lines, inputs, taskName: taskInSpanish };
-  const { name, rate } = inputs.tax;
-  const percent = percentText(rate);
   return {
-    en: ({ kind, description }) => (kind === 'tax' ? `${name}, ${percent}` : description),
+    en: ({ kind, description }) => (kind === 'tax' ? taxLabel(inputs.tax) : description),
     es: ({ key, kind, description }) => {
-      if (kind === 'tax') return `${taxInSpanish(name)}, ${percent}`;
+      if (kind === 'tax') return taxLabelInSpanish(inputs.tax);
       const of = (wanted: string) => lines.find((each) => each.key === wanted);
       const line = of(key) ?? of(keyOfUndone(key));
       if (line === undefined) return description;
@@ -82,9 +82,4 @@ async function acceptedLines(tx: Tx, quoteId: string): Promise<SpokenLines> {
 function feeLines(source: { inputs: PricingInputs; rulesetVersion: string }): SpokenLines {
   const { decline } = pricedAgain({ ...source, optionAt: 0 });
   return { inputs: source.inputs, lines: decline.lines, kindOf: () => undefined };
-}
-
-/** The owner names the tax, in whatever language. */
-function taxInSpanish(name: string): string {
-  return /impuesto/i.test(name) ? name : `Impuesto (${name})`;
 }

@@ -7,6 +7,7 @@ import { sqlOf } from '../platform/database/database.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import type { CreditedDocument } from './credit-documents.ts';
+import { documentTitle, type NamedDocument } from './document-title.ts';
 import { paperCompany } from './invoice-paper-of.ts';
 import { type LineNames, lineNames } from './line-names.ts';
 import type { IssuedInvoice } from './lock-invoice.ts';
@@ -92,6 +93,7 @@ async function memoPaperOf(
   const company = await companyOf(act.tx);
   const payer = await act.tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
   const names = await namesOfEach(act, stored.id, credited);
+  const named = await documentsOf(act, stored.id, credited);
   const paperIn = (number: number, language: PaperLanguage): CreditMemoPaper => ({
     kind: 'credit_memo',
     language,
@@ -104,7 +106,7 @@ async function memoPaperOf(
     payer: { name: payer.name },
     reason: (language === 'es' && REASONS_IN_SPANISH[kind]) || reason,
     documents: credited.map((document, at) => {
-      const title = TITLE[language](document.position, issue.number);
+      const title = titleOf(named[at], language, company.timeZone);
       return paperDocument({ ...document, title }, names[at]?.[language]);
     }),
     taxCents,
@@ -134,10 +136,40 @@ async function namesOfEach(
   return names;
 }
 
-const TITLE: Record<PaperLanguage, (position: number, invoice: number) => string> = {
-  en: (position, invoice) => `Document ${position} of invoice ${invoice}`,
-  es: (position, invoice) => `Documento ${position} de la factura ${invoice}`,
-};
+/** What is credited, as the invoice names it. */
+async function documentsOf(
+  { tx }: CreditContext,
+  invoiceId: string,
+  credited: readonly CreditedDocument[],
+): Promise<NamedDocument[]> {
+  const named: NamedDocument[] = [];
+  for (const { position } of credited) {
+    const { quoteId, undoneQuoteId, visit } = await tx.invoiceDocument.findUniqueOrThrow({
+      where: { invoiceId_position: { invoiceId, position } },
+      select: { quoteId: true, undoneQuoteId: true, visit: { select: { arrivedAt: true } } },
+    });
+    const ofQuote = quoteId ?? undoneQuoteId;
+    if (ofQuote !== null) {
+      const { number } = await tx.quote.findUniqueOrThrow({
+        where: { id: ofQuote },
+        select: { number: true },
+      });
+      const kind = quoteId === null ? 'work_not_done' : 'accepted';
+      named.push({ kind, quoteNumber: number });
+    } else if (visit?.arrivedAt) named.push({ kind: 'visit_fee', arrivedAt: visit.arrivedAt });
+    else throw new Error(`document ${position} of invoice ${invoiceId} bills nothing`);
+  }
+  return named;
+}
+
+function titleOf(
+  document: NamedDocument | undefined,
+  language: PaperLanguage,
+  timeZone: string,
+): string {
+  if (document === undefined) throw new Error('each credited document is named');
+  return documentTitle[language](document, timeZone);
+}
 
 /** Of memos that a rule writes; any other reason was written by a person and stays. */
 const REASONS_IN_SPANISH: Partial<Record<Memo['kind'], string>> = {

@@ -62,10 +62,11 @@ export {
 export { describeInSpanish } from './spanish/describe-in-spanish.ts';
 export { lineInSpanish } from './spanish/line-in-spanish.ts';
 export type { SpanishContext } from './spanish/spanish-context.ts';
-export { minutesInSpanish, taxClassesInSpanish } from './spanish/words.ts';
+export { minutesInSpanish } from './spanish/words.ts';
 export { type MissingFromBook, type OtherBook, substituteBook } from './substitute-book.ts';
 export { sumLines } from './sum-lines.ts';
 export { taxClassOfKey } from './tax-class-of-key.ts';
+export { taxLabel, taxLabelInSpanish } from './tax-label.ts';
 export type { Why, WhyNode } from './why.ts';
 export { whyForCustomer } from './why-for-customer.ts';
 export { whyInWords, whyNodeInWords } from './why-in-words.ts';
@@ -75,6 +76,5 @@ export {
   measuredText,
   minutesText,
   percentText,
-  taxClassWords,
 } from './words.ts';
 export { workKinds } from './work-kinds.ts';

@@ -81,7 +81,7 @@ const KINDS: Readonly<Record<string, string>> = {
   decline: 'paper on the declined quote',
   invoice: 'invoice',
   credit_memo: 'credit memo',
-  work_record: 'record of work on ticket',
+  work_record: 'record of job',
 } satisfies Record<PaperKind, string>;
 
 const OVERLAYS: Record<Overlay, string> = {

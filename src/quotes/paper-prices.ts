@@ -12,7 +12,6 @@ import {
   type PricedOption,
   type PricedQuote,
   type PricingInputs,
-  percentText,
 } from '../pricing/index.ts';
 import type { PartCategory } from '../trade/index.ts';
 import { type PaperWords, paperWords } from './paper-words.ts';
@@ -108,8 +107,7 @@ function isNotFreeTax({ line }: ToldLine): boolean {
 
 function labelOf({ line, description }: ToldLine, { words, inputs: { tax } }: Telling): string {
   if (line.kind !== 'tax') return description;
-  const taxed = tax.taxableClasses.map((each) => words.taxClass[each]);
-  return words.taxOf(tax.name, percentText(tax.rate), taxed);
+  return words.tax(tax);
 }
 
 /** The visit first, then each finding's work, then access, then what is taken off. */

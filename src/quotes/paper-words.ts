@@ -4,8 +4,8 @@ import {
   minutesInSpanish,
   minutesText,
   type PricingInputs,
-  taxClassesInSpanish,
-  taxClassWords,
+  taxLabel,
+  taxLabelInSpanish,
 } from '../pricing/index.ts';
 import {
   type EquipmentKind,
@@ -18,8 +18,6 @@ import {
   tasksInSpanish,
   taskWords,
 } from '../trade/index.ts';
-
-type TaxClass = PricingInputs['tax']['taxableClasses'][number];
 
 /** The kinds of lines whose heading is not the work of a finding. */
 type GeneralKind = Exclude<Line['kind'], 'part' | 'good' | 'labor'>;
@@ -47,8 +45,7 @@ export interface PaperWords {
   heading: Record<GeneralKind, string>;
   agreement: (name: string | undefined) => string;
   minutes: (minutes: number) => string;
-  taxClass: Record<TaxClass, string>;
-  taxOf: (name: string, rate: string, classes: readonly string[]) => string;
+  tax: (rule: PricingInputs['tax']) => string;
   plate: Record<'cooling' | 'capacitor' | 'compressor' | 'controlFuse' | 'refrigerant', string>;
   tons: (tons: number) => string;
   marked: (rated: string) => string;
@@ -92,8 +89,7 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
     agreement: (name) => `Maintenance agreement: ${name}`,
     minutes: minutesText,
-    taxClass: taxClassWords,
-    taxOf: (name, rate, classes) => `${name}, ${rate} of ${listed(classes, 'and')}`,
+    tax: taxLabel,
     plate: {
       cooling: 'Cooling capacity',
       capacitor: 'Run capacitor',
@@ -140,9 +136,7 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
     agreement: (name) => `Contrato de mantenimiento: ${name}`,
     minutes: minutesInSpanish,
-    taxClass: taxClassesInSpanish,
-    taxOf: (name, rate, classes) =>
-      `${/impuesto/i.test(name) ? name : `Impuesto (${name})`}, ${rate} de ${listed(classes, 'y')}`,
+    tax: taxLabelInSpanish,
     plate: {
       cooling: 'Capacidad de enfriamiento',
       capacitor: 'Capacitor de marcha',
@@ -161,8 +155,3 @@ export const paperWords: Record<PaperLanguage, PaperWords> = {
     },
   },
 };
-
-/** 'parts', 'parts and labor', 'parts, materials and equipment'. */
-function listed(words: readonly string[], and: string): string {
-  return [words.slice(0, -1).join(', '), words.at(-1)].filter(Boolean).join(` ${and} `);
-}

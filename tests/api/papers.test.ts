@@ -112,10 +112,12 @@ describe('every act that a customer is told of has its paper', () => {
     const invoice = await textOf((await fileOfKind('invoice', 'es')).bytes);
     expect(invoice).toMatch(/Presupuesto \d+, como se aceptó/);
     expect(invoice).toContain('Tarifa de visita');
-    expect(invoice).toContain('Impuesto (Sales tax), 8.25%');
+    expect(invoice).toContain('Impuesto (Sales tax), 8.25% de piezas');
     expect(invoice).not.toContain('quill_county');
     const memo = await textOf((await fileOfKind('credit_memo', 'es')).bytes);
-    expect(memo).toMatch(/Documento 1 de la factura \d+/);
+    // As the invoice names it, and nothing is said to be given back that nobody paid.
+    expect(memo).toMatch(/Presupuesto \d+, como se aceptó/);
+    expect(memo).toContain('Descontado, con impuestos');
     expect(memo).toContain('We came late.');
   });
 
