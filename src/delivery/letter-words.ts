@@ -19,6 +19,8 @@ export interface LetterWords {
     option: (letter: string | undefined, title: string, total: string) => string;
     no: (total: string) => string;
     noAddsNothing: string;
+    /** Of a visit that has no fee. */
+    noFree: string;
     until: (day: string) => string;
     answer: (url: string) => string;
     yours: string;
@@ -100,6 +102,7 @@ const english: LetterWords = {
       letter === undefined ? `${title}: ${total}` : `${letter}. ${title}: ${total}`,
     no: (total) => `If you say no: ${total} for the visit, and nothing more.`,
     noAddsNothing: 'If you say no: nothing is added.',
+    noFree: 'If you say no: you pay nothing.',
     until: (day) => `Nothing is done before you say yes. These prices stand until ${day}.`,
     answer: (url) => `Look at it and answer here:\n${url}`,
     yours: 'Whoever has this link can answer for you, so please do not pass it on.',
@@ -198,6 +201,7 @@ const spanish: LetterWords = {
       letter === undefined ? `${title}: ${total}` : `${letter}. ${title}: ${total}`,
     no: (total) => `Si dice que no: ${total} por la visita y nada más.`,
     noAddsNothing: 'Si dice que no: no se agrega nada.',
+    noFree: 'Si dice que no: no paga nada.',
     until: (day) =>
       `No se hace nada antes de que usted diga que sí. Estos precios valen hasta ${day}.`,
     answer: (url) => `Véalo y responda aquí:\n${url}`,

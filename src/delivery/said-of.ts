@@ -45,7 +45,6 @@ function saidOfQuote(
 ): Said {
   const changed = paper.changes?.quoteNumber;
   const street = oneLine(site.address.street);
-  const total = formatCents(paper.decline.totalCents);
   return {
     subject: subjectOfQuote({ quoteNumber, revision, company, changed }, words),
     paragraphs: [
@@ -64,19 +63,21 @@ function saidOfQuote(
           ),
         ),
         // What a no would cost is of no use where nobody answers any more.
-        ...(standing === 'waits'
-          ? [
-              changed !== undefined && paper.decline.totalCents === 0
-                ? words.noAddsNothing
-                : words.no(total),
-            ]
-          : []),
+        ...(standing === 'waits' ? [whatANoMeans(paper, words)] : []),
       ].join('\n'),
       ...(url === undefined
         ? []
         : [words.until(paper.validUntilText), words.answer(url), words.yours]),
     ],
   };
+}
+
+function whatANoMeans(
+  { changes, decline: { totalCents } }: Pick<QuotePaper, 'changes' | 'decline'>,
+  words: LetterWords['quote'],
+): string {
+  if (totalCents > 0) return words.no(formatCents(totalCents));
+  return changes === undefined ? words.noFree : words.noAddsNothing;
 }
 
 /** What the evidence does not carry is not called found. */

@@ -13,6 +13,8 @@ export interface QuoteWords extends PaperWords {
   options: Record<'one' | 'several', string>;
   declineHeading: string;
   declineText: (total: string) => string;
+  /** Of a visit that has no fee. */
+  declineFreeText: string;
   keepPaper: string;
   declineGlance: string;
   nothingAddedGlance: string;
@@ -20,6 +22,7 @@ export interface QuoteWords extends PaperWords {
   answerText: (quoteNumber: string, revision: number) => string;
   acceptLine: (letter: string | undefined, title: string, total: string) => string;
   declineLine: (total: string) => string;
+  declineFreeLine: string;
   nothingAddedLine: string;
   totalsAgain: Record<'option' | 'parts' | 'total', string>;
   name: string;
@@ -39,6 +42,7 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     options: { one: 'What it costs', several: 'Your options and what they cost' },
     declineHeading: 'If you say no',
     declineText: (total) => `You pay ${total} for the visit and nothing else.`,
+    declineFreeText: 'You pay nothing.',
     keepPaper: 'This paper is yours to keep.',
     declineGlance: 'No, not now: the visit only',
     nothingAddedGlance: 'No, not now: nothing is added',
@@ -48,6 +52,7 @@ export const quoteWords: Record<PaperLanguage, QuoteWords> = {
     acceptLine: (letter, title, total) =>
       `Yes${letter === undefined ? '' : `, option ${letter}`}: ${title}, for ${total} in total`,
     declineLine: (total) => `No, not now. I pay ${total} for the visit`,
+    declineFreeLine: 'No, not now. I pay nothing',
     nothingAddedLine: 'No, not now. Nothing is added',
     totalsAgain: { option: 'The totals again', parts: 'Before tax + tax', total: 'Total' },
     name: 'Name in print',

@@ -13,6 +13,7 @@ export const spanishQuoteWords: QuoteWords = {
   options: { one: 'Lo que cuesta', several: 'Sus opciones y lo que cuestan' },
   declineHeading: 'Si usted dice que no',
   declineText: (total) => `Usted paga ${total} por la visita y nada más.`,
+  declineFreeText: 'Usted no paga nada.',
   keepPaper: 'Puede quedarse con este papel.',
   declineGlance: 'No, ahora no: solo la visita',
   nothingAddedGlance: 'No, ahora no: no se agrega nada',
@@ -22,6 +23,7 @@ export const spanishQuoteWords: QuoteWords = {
   acceptLine: (letter, title, total) =>
     `Sí${letter === undefined ? '' : `, opción ${letter}`}: ${title}, por ${total} en total`,
   declineLine: (total) => `No, ahora no. Pago ${total} por la visita`,
+  declineFreeLine: 'No, ahora no. No pago nada',
   nothingAddedLine: 'No, ahora no. No se agrega nada',
   totalsAgain: {
     option: 'Los totales otra vez',

@@ -45,6 +45,17 @@ function boxOf({ text, xPt, baselinePt, style }: TextInk) {
   };
 }
 
+it('says of a visit without a fee that a no costs nothing, and never “$0.00”', () => {
+  const paper = { ...capacitorAndContactor, decline: { amounts: [], totalCents: 0 } };
+  const said = textsByPage(plan(paper))
+    .flatMap((page) => page.map(({ text }) => text))
+    .join(' ')
+    .replace(/\s+/g, ' ');
+  expect(said).toContain('You pay nothing.');
+  expect(said).toContain('No, not now. I pay nothing');
+  expect(said).not.toMatch(/pay \$0\.00/);
+});
+
 /** A paper of the longest and largest that the data allows. */
 const extreme: QuotePaper = {
   ...capacitorAndContactor,

@@ -30,13 +30,15 @@ export function addAnswer(
     const letter = paper.options.length > 1 ? option.letter : undefined;
     addBox(sheet, list, words.acceptLine(letter, option.title, formatCents(option.totalCents)));
   }
-  const no =
-    paper.changes === undefined
-      ? words.declineLine(formatCents(paper.decline.totalCents))
-      : words.nothingAddedLine;
-  addBox(sheet, list, no);
+  addBox(sheet, list, noLine(paper, words));
   addSigningLines(sheet, section);
   return section;
+}
+
+function noLine({ changes, decline }: QuotePaper, words: QuoteWords): string {
+  if (changes !== undefined) return words.nothingAddedLine;
+  if (decline.totalCents === 0) return words.declineFreeLine;
+  return words.declineLine(formatCents(decline.totalCents));
 }
 
 function addTotalsAgain(sheet: Sheet<QuoteWords>, section: Tag, paper: QuotePaper): void {

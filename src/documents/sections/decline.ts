@@ -17,8 +17,8 @@ export function addDecline(
   addHeading(sheet, section, words.declineHeading);
   const total = formatCents(decline.totalCents);
   const several = decline.amounts.length > 1;
-  const means =
-    changes === undefined ? words.declineText(total) : words.nothingAdded(changedQuote(changes));
+  const free = decline.totalCents === 0 ? words.declineFreeText : words.declineText(total);
+  const means = changes === undefined ? free : words.nothingAdded(changedQuote(changes));
   addParagraph(sheet, section, `${means} ${words.keepPaper}`, TYPE.strong, {
     keepWithNext: several,
   });
