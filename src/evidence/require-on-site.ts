@@ -21,12 +21,19 @@ export async function requireOnSite(act: ActContext, visitId: string): Promise<V
   if (visit.state !== 'on_site' || arrivedAt === null) {
     throw new ProblemError(
       'not-allowed-now',
-      `Evidence is recorded on site; this visit is ${visit.state.replaceAll('_', ' ')}.`,
+      `Evidence is recorded on site; this visit is ${visit.state.replaceAll('_', ' ')}.${
+        visit.state === 'finished' ? WHEN_FINISHED : ''
+      }`,
       { currentState: visit.state, allowedActions: [] },
     );
   }
   return { ...visit, arrivedAt };
 }
+
+/** What a technician does who forgot the readings after the work. */
+const WHEN_FINISHED =
+  ' How things were left (phase `left`) is recorded on the day of the visit until the ticket is ' +
+  'closed; after that, say at the closing why there are no readings.';
 
 /**
  * The same for what is recorded of how things were left: the technician may have finished the visit

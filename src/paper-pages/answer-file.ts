@@ -63,6 +63,7 @@ export function sendNotRead(
 
 const STATUS: Record<Unread, number> = {
   no_file: 400,
+  empty: 400,
   several_files: 400,
   too_large: 413,
   unreadable: 400,

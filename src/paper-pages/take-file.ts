@@ -8,7 +8,7 @@ export type TakenFile =
   | { outcome: 'taken'; bytes: Uint8Array }
   | {
       outcome: 'not_taken';
-      why: Extract<Unread, 'no_file' | 'several_files' | 'too_large' | 'unreadable'>;
+      why: Extract<Unread, 'no_file' | 'empty' | 'several_files' | 'too_large' | 'unreadable'>;
     };
 
 /** Makes a scope take a form with one file, and no other body at all. */
@@ -27,12 +27,15 @@ export async function takeFile(request: FastifyRequest): Promise<TakenFile> {
   if (!request.isMultipart()) return { outcome: 'not_taken', why: 'no_file' };
   try {
     let bytes: Uint8Array | undefined;
+    let isNamed = false;
     for await (const part of request.parts()) {
-      if (part.type === 'file') bytes = await part.toBuffer();
+      if (part.type !== 'file') continue;
+      isNamed = part.filename !== '';
+      bytes = await part.toBuffer();
     }
-    // A form in which no file was chosen sends an empty one.
-    if (bytes === undefined || bytes.length === 0) return { outcome: 'not_taken', why: 'no_file' };
-    return { outcome: 'taken', bytes };
+    if (bytes !== undefined && bytes.length > 0) return { outcome: 'taken', bytes };
+    // A form in which no file was chosen sends an empty one without a name.
+    return { outcome: 'not_taken', why: isNamed ? 'empty' : 'no_file' };
   } catch (error) {
     request.log.info({ reason: String(error) }, 'a file did not arrive');
     return { outcome: 'not_taken', why: REASONS[codeOf(error)] ?? 'unreadable' };

@@ -4,6 +4,7 @@ import { frameWords, type Language } from '../page-frame/index.ts';
 /** Why a file was not read. */
 export type Unread =
   | 'no_file'
+  | 'empty'
   | 'several_files'
   | 'too_large'
   | 'unreadable'
@@ -205,6 +206,10 @@ const english: Words = {
         title: 'No file was chosen',
         text: 'Choose the PDF file first, then press the button.',
       },
+      empty: {
+        title: 'This file is empty',
+        text: 'There is nothing in it. Ask for the file as we sent it.',
+      },
       several_files: { title: 'One file at a time', text: 'Please choose a single file.' },
       too_large: {
         title: 'This file is too large',
@@ -381,6 +386,10 @@ const spanish: Words = {
       no_file: {
         title: 'No se eligió ningún archivo',
         text: 'Primero elija el archivo PDF y después presione el botón.',
+      },
+      empty: {
+        title: 'Este archivo está vacío',
+        text: 'No contiene nada. Pida el archivo tal como lo enviamos.',
       },
       several_files: { title: 'Un archivo a la vez', text: 'Por favor elija un solo archivo.' },
       too_large: {

@@ -3,23 +3,26 @@ import path from 'node:path';
 import { z } from 'zod';
 import { plainWords } from './plain-words.ts';
 
+const NOT_POSTGRES = 'must be an address such as postgres://user@localhost:5432/evenhand';
+const NOT_HTTP = 'must be an address beginning with https:// or http://';
+const NOT_SMTP = 'must be an address beginning with smtps:// or smtp://';
 const NOT_NETWORKS = 'must be addresses or networks joined by commas, such as 10.0.0.0/8,192.0.2.7';
 
 const schema = z.object({
-  DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }).optional(),
-  DATABASE_OWNER_URL: z.url({ protocol: /^postgres(ql)?$/ }).optional(),
+  DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/, error: NOT_POSTGRES }).optional(),
+  DATABASE_OWNER_URL: z.url({ protocol: /^postgres(ql)?$/, error: NOT_POSTGRES }).optional(),
   DATABASE_POOL_MAX: z.coerce.number().int().min(1).max(100).default(10),
   EVENHAND_DATA_DIR: z.string().min(1).default('.data'),
   HOST: z.string().min(1).default('127.0.0.1'),
   PORT: z.coerce.number().int().min(0).max(65535).default(3000),
-  PUBLIC_URL: z.url({ protocol: /^https?$/ }).optional(),
+  PUBLIC_URL: z.url({ protocol: /^https?$/, error: NOT_HTTP }).optional(),
   LOG_LEVEL: z.enum(['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent']).default('info'),
   TRUST_PROXY: z.string().refine(isListOfNetworks, { error: NOT_NETWORKS }).optional(),
   SEAL_EVERY_MS: z.coerce.number().int().min(50).max(60_000).default(500),
   PAPER_KEY_FILE: z.string().min(1).optional(),
-  SMTP_URL: z.url({ protocol: /^smtps?$/ }).optional(),
+  SMTP_URL: z.url({ protocol: /^smtps?$/, error: NOT_SMTP }).optional(),
   MAIL_FROM: z.email().optional(),
-  TEXT_GATEWAY_URL: z.url({ protocol: /^https?$/ }).optional(),
+  TEXT_GATEWAY_URL: z.url({ protocol: /^https?$/, error: NOT_HTTP }).optional(),
   TEXT_GATEWAY_TOKEN: z.string().min(1).optional(),
 });
 

@@ -121,11 +121,11 @@ export const visitEndSchema = z
   })
   .refine(({ ticketIs, waitingFor }) => ticketIs !== 'waiting_for_part' || waitingFor, {
     path: ['waitingFor'],
-    error: 'says what it waits for, and what the customer was told',
+    error: 'is missing: say what it waits for, until when, and who was told so',
   })
   .refine(({ ticketIs, waitingFor }) => ticketIs === 'waiting_for_part' || !waitingFor, {
     path: ['waitingFor'],
-    error: 'is for a ticket that waits for a part',
+    error: 'is for a ticket that waits for a part: leave it out',
   });
 
 export const promisedPartSchema = z.strictObject({

@@ -27,9 +27,13 @@ export const newOutcomeSchema = z
     outcome: outcomeSchema,
     reason: text(1_000).optional().meta({ description: 'Why not; exactly when not done.' }),
   })
-  .refine(({ outcome, reason }) => (outcome === 'not_done') === (reason !== undefined), {
+  .refine(({ outcome, reason }) => outcome !== 'not_done' || reason !== undefined, {
     path: ['reason'],
-    error: 'says why work was not done, and is for nothing else',
+    error: 'is missing: say why the work was not done',
+  })
+  .refine(({ outcome, reason }) => outcome === 'not_done' || reason === undefined, {
+    path: ['reason'],
+    error: 'is for work that was not done: leave it out, or record `not_done`',
   });
 
 /** What was written down wrongly stays readable and counts nowhere. */

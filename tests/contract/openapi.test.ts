@@ -96,6 +96,7 @@ describe('router and document are the same', () => {
       'GET /',
       'GET /.well-known/jwks.json',
       'GET /calendar/{token}.ics',
+      'GET /favicon.ico',
       'GET /healthz',
       `GET ${stylesheetPath}`,
       'GET /paper',

@@ -201,6 +201,8 @@ describe('the page', () => {
     expect(css.headers['content-type']).toBe('text/css; charset=utf-8');
     expect(css.headers['cache-control']).toContain('immutable');
     expect(css.text).not.toContain('url(');
+    // Browsers ask for it by themselves, and an error would stand in their console.
+    expectStatus(await visitor.get('/favicon.ico'), 204);
   });
 
   it('gives a PDF that is drawn and kept once, at the first look, and changes nothing else', async () => {

@@ -226,6 +226,12 @@ describe('what is no file to be read comes back as the form with the reason', ()
 
   it.each<[string, () => PromiseLike<supertest.Response>, number, string]>([
     ['no file chosen', () => post().attach('file', Buffer.alloc(0), ''), 400, 'No file was chosen'],
+    [
+      'an empty file',
+      () => post().attach('file', Buffer.alloc(0), 'quote.pdf'),
+      400,
+      'This file is empty',
+    ],
     ['a form without a file', () => post().field('other', 'x'), 400, 'No file was chosen'],
     ['nothing at all', () => post(), 400, 'No file was chosen'],
     [

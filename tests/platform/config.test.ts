@@ -69,6 +69,7 @@ describe('the configuration', () => {
     }
     for (const name of Object.keys(mistakes)) expect(message).toContain(`${name}: `);
     expect(message.split('\n')).toHaveLength(1 + Object.keys(mistakes).length);
+    expect(message).toContain('PUBLIC_URL: must be an address beginning with https:// or http://');
   });
 
   it('never repeats a password in its complaint', () => {

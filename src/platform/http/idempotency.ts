@@ -94,7 +94,7 @@ export async function claimKey(
   if (earlier.fingerprint !== attempt.fingerprint) {
     throw new ProblemError(
       'idempotency-key-reused',
-      'This Idempotency-Key came earlier with a different request.',
+      'This Idempotency-Key came earlier with a different request. Take a new key for this one.',
     );
   }
   return { status: earlier.status, headers: earlier.headers, body: earlier.body };

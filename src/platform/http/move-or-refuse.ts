@@ -11,7 +11,7 @@ export function moveOrRefuse<State extends string, Action extends string>(
   lifecycle: Lifecycle<State, Action>,
   from: State,
   action: Action,
-  why = `The ${what} is ${from.replaceAll('_', ' ')}; ${action.replaceAll('_', ' ')} is not possible.`,
+  why = `The ${what} stands at “${from.replaceAll('_', ' ')}”, and “${action.replaceAll('_', ' ')}” is not possible from there.`,
 ): State {
   const step = move(lifecycle, from, action);
   if (step.allowed) return step.to;
