@@ -2,6 +2,8 @@
 export interface Place {
   readonly latitudeDeg: number;
   readonly longitudeDeg: number;
+  /** Whose place this is an estimate of: two sites may share the point, and are apart all the same. */
+  readonly aboutSiteId?: string;
 }
 
 /** How the company drives, from its dispatch policy. */

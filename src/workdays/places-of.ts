@@ -28,9 +28,13 @@ interface PlaceRow {
   longitudeDeg: number | null;
 }
 
-function placeIn({ isOwn, latitudeDeg, longitudeDeg }: PlaceRow, base: Place): KnownPlace {
-  if (latitudeDeg === null || longitudeDeg === null) return { place: base, placeIs: 'base' };
-  return { place: { latitudeDeg, longitudeDeg }, placeIs: isOwn ? 'site' : 'postal_code' };
+function placeIn({ siteId, isOwn, latitudeDeg, longitudeDeg }: PlaceRow, base: Place): KnownPlace {
+  if (latitudeDeg === null || longitudeDeg === null) {
+    return { place: { ...base, aboutSiteId: siteId }, placeIs: 'base' };
+  }
+  const place = { latitudeDeg, longitudeDeg };
+  if (isOwn) return { place, placeIs: 'site' };
+  return { place: { ...place, aboutSiteId: siteId }, placeIs: 'postal_code' };
 }
 
 const PLACES = `

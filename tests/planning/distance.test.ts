@@ -80,6 +80,14 @@ describe('miles as the crow flies', () => {
   });
 });
 
+// Some at one point, and of some only the neighborhood is known.
+const anyPlace = fc
+  .record({
+    place: fc.oneof(cityPlace, fc.constant({ latitudeDeg: 33.4, longitudeDeg: -112 })),
+    aboutSiteId: fc.constantFrom(undefined, 'one', 'other'),
+  })
+  .map(({ place, aboutSiteId }): Place => (aboutSiteId ? { ...place, aboutSiteId } : place));
+
 describe('minutes on the road', () => {
   const home = { latitudeDeg: 33.4, longitudeDeg: -112 };
   // One degree of latitude is 69.0936 miles on the sphere: 10 miles are 0.144731 degrees.
@@ -102,12 +110,23 @@ describe('minutes on the road', () => {
     expect(travelMinutes(home, { ...home }, road)).toBe(0);
   });
 
+  it('are a usual drive between two homes of which only the neighborhood is known', () => {
+    const one = { ...home, aboutSiteId: 'one' };
+    const minutes = (from: Place, to: Place) =>
+      travelMinutes(from, to, { roadFactor: 1.5, mph: 30, parkMinutes: 5 });
+    // Two miles as the crow flies are three of road: six minutes, and five to park.
+    expect(minutes(one, { ...home, aboutSiteId: 'other' })).toBe(11);
+    expect(minutes(home, one)).toBe(11);
+    expect(minutes(one, { ...one })).toBe(0);
+    expect(minutes(one, tenMilesNorth)).toBe(minutes(home, tenMilesNorth));
+  });
+
   it('are the same back, and no detour is shorter than the direct way', () => {
     fc.assert(
       fc.property(
-        cityPlace,
-        cityPlace,
-        cityPlace,
+        anyPlace,
+        anyPlace,
+        anyPlace,
         fc.integer({ min: 0, max: 10 }),
         (a, b, c, parkMinutes) => {
           const minutes = (from: Place, to: Place) =>
