@@ -30,7 +30,7 @@ export async function takeFile(request: FastifyRequest): Promise<TakenFile> {
     let isNamed = false;
     for await (const part of request.parts()) {
       if (part.type !== 'file') continue;
-      isNamed = part.filename !== '';
+      isNamed = Boolean(part.filename);
       bytes = await part.toBuffer();
     }
     if (bytes !== undefined && bytes.length > 0) return { outcome: 'taken', bytes };
