@@ -9,6 +9,7 @@ import { booksOf, feeTerms, refuseUntold } from './fee-terms.ts';
 import { lockTechnicians } from './lock-technicians.ts';
 import { plannedColumns } from './planned-columns.ts';
 import { refusePurpose } from './refuse-purpose.ts';
+import { refuseTaken } from './refuse-taken.ts';
 import { writeVisit } from './write-visit.ts';
 
 /**
@@ -36,10 +37,9 @@ export async function bookVisit(
   await refusePurpose(act, ticket, purpose);
   await lockTechnicians(act.tx, [technicianId]);
   const planned = input.planned && plannedColumns(input.planned);
-  const trip = {
-    ...{ siteId: known.siteId, technicianId, windowStart, purpose },
-    ...(planned ?? { plannedStart: windowStart, plannedEnd: windowEnd }),
-  };
+  const work = planned ?? { plannedStart: windowStart, plannedEnd: windowEnd };
+  await refuseTaken(act, technicianId, work);
+  const trip = { ...{ siteId: known.siteId, technicianId, windowStart, purpose }, ...work };
   const terms = await feeTerms(booksOf(act), trip, 'book');
   refuseUntold(terms, feeDisclosure);
   await moveTicket(act, ticket, 'book');

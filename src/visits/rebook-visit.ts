@@ -12,6 +12,7 @@ import { booksOf, type FeeTerms, feeTerms, refuseUntold } from './fee-terms.ts';
 import { lockTechnicians } from './lock-technicians.ts';
 import { type PlannedColumns, plannedColumns } from './planned-columns.ts';
 import { purposesOf } from './refuse-purpose.ts';
+import { refuseTaken } from './refuse-taken.ts';
 import { neverMore, termsThatStay } from './terms-of-move.ts';
 import { writeVisit } from './write-visit.ts';
 
@@ -133,10 +134,9 @@ async function termsFor(
 ): Promise<{ purpose: VisitPurpose; terms: FeeTerms }> {
   const { technicianId, windowStart, windowEnd, planned } = place;
   const purpose = window ? await purposeNow(act, ticket, before) : purposeOf(before);
-  const trip = {
-    ...{ siteId: ticket.siteId, technicianId, windowStart, purpose },
-    ...(planned ?? { plannedStart: windowStart, plannedEnd: windowEnd }),
-  };
+  const work = planned ?? { plannedStart: windowStart, plannedEnd: windowEnd };
+  await refuseTaken(act, technicianId, work);
+  const trip = { ...{ siteId: ticket.siteId, technicianId, windowStart, purpose }, ...work };
   const found = await feeTerms(booksOf(act), trip, 'book');
   const terms = await termsAsAsked(act, before, found, window && asked.askedBy);
   // Where the window stays nobody has to be told a fee, but who was told one was told this.

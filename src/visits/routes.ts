@@ -141,7 +141,8 @@ export const visitRoutes: readonly Route[] = [
     description:
       'With a site, also what its maintenance agreement leaves of the fee. A visit is booked with ' +
       'both: the discount is a line of its own on the quote, and never less than was told. With the ' +
-      'technician too, whether it is the trip of another visit there, which then has the only fee.',
+      'technician too, whether it is the trip of another visit there, which then has the only fee; ' +
+      'ask with the planned work that the visit will be booked with.',
     tag: 'visits',
     path: '/v1/visit-fee',
     access: ['dispatcher', 'owner'],
@@ -149,6 +150,12 @@ export const visitRoutes: readonly Route[] = [
       windowStart: instant,
       siteId: z.uuid().optional(),
       technicianId: z.uuid().optional(),
+      plannedStart: instant.optional().meta({
+        description: 'When the work is planned to start; with the window when absent.',
+      }),
+      minutes: z.coerce.number().int().min(5).max(1_440).optional().meta({
+        description: 'How long it is planned to take.',
+      }),
     }),
     response: visitFeeQuoteSchema,
     problems: ['no-price-book', 'not-found'],

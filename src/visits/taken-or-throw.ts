@@ -7,5 +7,10 @@ import { ProblemError } from '../platform/http/problem.ts';
  */
 export function takenOrThrow(error: unknown): never {
   if (violationOf(error)?.constraint !== 'visit_one_live_work_per_technician') throw error;
-  throw new ProblemError('window-taken', 'The technician has other work at that time.');
+  throw windowTaken();
+}
+
+/** The refusal for a technician who has other work at that time. */
+export function windowTaken(): ProblemError {
+  return new ProblemError('window-taken', 'The technician has other work at that time.');
 }

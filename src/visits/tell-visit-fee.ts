@@ -6,6 +6,7 @@ import { visitFeeAt } from '../pricebook/index.ts';
 import { agreementOnWindow } from './agreement-on-window.ts';
 import type { visitFeeQuoteSchema } from './contract.ts';
 import { findTrip } from './find-trip.ts';
+import { plannedColumns } from './planned-columns.ts';
 
 type Books = Pick<Tx, 'priceBookVersion' | 'company' | 'site' | 'siteAgreement'>;
 /** For what the fee is asked. */
@@ -13,6 +14,8 @@ interface Asked {
   windowStart: string;
   siteId?: string | undefined;
   technicianId?: string | undefined;
+  plannedStart?: string | undefined;
+  minutes?: number | undefined;
 }
 
 type VisitFeeQuote = z.input<typeof visitFeeQuoteSchema>;
@@ -20,12 +23,13 @@ type VisitFeeQuote = z.input<typeof visitFeeQuoteSchema>;
 /**
  * What a caller is told of the visit fee for an arrival window: the fee of the schedule and, when
  * the site is known, what its maintenance agreement on the day of the window leaves of it. When the
- * technician is known too, nothing where it is the trip of another visit.
+ * technician is known too, nothing where it is the trip of another visit; which one that is depends
+ * on when the work is planned.
  * @throws ProblemError 409 when no price book is in force, 404 for an unknown site
  */
 export async function tellVisitFee(
   { prisma, sql, now }: { prisma: Books; sql: Sql; now: Date },
-  { windowStart, siteId, technicianId }: Asked,
+  { windowStart, siteId, technicianId, plannedStart, minutes = 0 }: Asked,
 ): Promise<VisitFeeQuote> {
   const start = new Date(windowStart);
   const { period } = await visitFeeAt(prisma, start, now);
@@ -33,14 +37,9 @@ export async function tellVisitFee(
   if (siteId === undefined) return told;
   const agreement = await underAgreement(prisma, siteId, start, told.feeCents, now);
   if (technicianId === undefined) return { ...told, agreement };
-  // When the work ends is not known yet, only that it is not over when it starts.
-  const place = {
-    siteId,
-    technicianId,
-    windowStart: start,
-    plannedStart: start,
-    plannedEnd: start,
-  };
+  // Where nobody says when the work ends, all that is known is that it is not over when it starts.
+  const work = plannedColumns({ start: plannedStart ?? windowStart, minutes });
+  const place = { ...{ siteId, technicianId, windowStart: start }, ...work };
   const trip = await findTrip(sql, place, 'tell');
   if (trip === undefined) return { ...told, sameTripAs: null, agreement };
   return { ...told, feeCents: 0, sameTripAs: trip, agreement: null };

@@ -85,6 +85,54 @@ async function arriveAt(job: Job): Promise<Job> {
   return { ...job, visitTag: arrived.headers['etag'] ?? '' };
 }
 
+describe('the fee of a window', () => {
+  it('is told for the planned work that it is then booked with', async () => {
+    const site = await addSite(service);
+    const [window] = dayOfWindows();
+    const first = await bookJob(service, site, window);
+    const plan = (hours: number) => ({
+      start: new Date(Date.parse(window.windowStart) + hours * 3_600_000).toISOString(),
+      minutes: 60,
+    });
+    expectStatus(
+      await service
+        .as('dispatcher')
+        .patch(
+          `/v1/visits/${first.visitId}/plan`,
+          { planned: plan(0) },
+          { ifMatch: first.visitTag },
+        ),
+      200,
+    );
+    const planned = plan(1);
+    const query = new URLSearchParams({
+      ...{ windowStart: window.windowStart, siteId: site.siteId, technicianId: technician() },
+      ...{ plannedStart: planned.start, minutes: '60' },
+    });
+    const told = await service.as('dispatcher').get(`/v1/visit-fee?${query}`);
+    const { feeCents: toldFeeCents, sameTripAs } = expectStatus(told, 200).body;
+    expect(sameTripAs.visitId).toBe(first.visitId);
+    const opened = await service
+      .as('dispatcher')
+      .post('/v1/tickets', { siteId: site.siteId, complaint: 'Upstairs is loud.' });
+    const feeDisclosure = { toldFeeCents, agreedBy: 'Winifred Ashgrove' };
+    const booking = { ...window, planned, feeDisclosure };
+    expectStatus(await bookNext(service, opened.body.id, booking), 201);
+  });
+
+  it('is not asked about where the time is taken', async () => {
+    const [window] = dayOfWindows();
+    await bookJob(service, undefined, window);
+    const { siteId } = await addSite(service);
+    const opened = await service
+      .as('dispatcher')
+      .post('/v1/tickets', { siteId, complaint: 'Upstairs is loud.' });
+    const feeDisclosure = { toldFeeCents: FEE + 1, agreedBy: 'Winifred Ashgrove' };
+    const taken = await bookNext(service, opened.body.id, { ...window, feeDisclosure });
+    expectProblem(taken, 'window-taken');
+  });
+});
+
 describe('two tickets of a site on one trip', () => {
   it('have one fee: whoever books the second is told so, and it is kept with the visit', async () => {
     const site = await addSite(service);
