@@ -8,13 +8,12 @@ import { agreementRoutes } from './agreements/index.ts';
 import { boardRoutes, createBoardFeed } from './board/index.ts';
 import { calendarRoutes, servesCalendars } from './calendars/index.ts';
 import { callRoutes } from './calls/index.ts';
-import { calendarRoutes, servesCalendars } from './calendars/index.ts';
 import { claimRoutes } from './claims/index.ts';
 import { companyRoutes } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
 import { answersLostCustomers, servesCustomerPages } from './customer-pages/index.ts';
-import { dayPlanRoutes } from './day-plans/index.ts';
 import { customerRoutes } from './customers/index.ts';
+import { dayPlanRoutes } from './day-plans/index.ts';
 import { deliveryRoutes } from './delivery/index.ts';
 import { dispatchPolicyRoutes } from './dispatch-policy/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
@@ -69,10 +68,9 @@ export const routes: readonly Route[] = [
   ...priorityRoutes,
   ...visitRoutes,
   ...partWaitRoutes,
-  ...dayPlanRoutes,
   ...windowRoutes,
+  ...dayPlanRoutes,
   ...boardRoutes,
-  ...calendarRoutes,
   ...calendarRoutes,
   ...evidenceRoutes,
   ...quoteRoutes,
@@ -140,7 +138,6 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     servesStylesheet(scope);
     servesCustomerPages(scope, pages);
     servesPaperPages(scope, pages);
-    servesCalendars(scope, deps);
     servesCalendars(scope, deps);
     // A stream has no end of its own, and the service would wait for it.
     scope.addHook('preClose', async () => board.close());
