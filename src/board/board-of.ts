@@ -27,7 +27,7 @@ export async function boardOf(context: ReadContext, day: string): Promise<Board>
   const own = actor.role === 'technician' ? actor.id : undefined;
   const people = await peopleOf(prisma, own);
   const ids = people.map(({ id }) => id);
-  const [hours, hoursBefore, rows] = await Promise.all([
+  const [hours, hoursBefore, rows, office] = await Promise.all([
     hoursOf(prisma, ids, day, timeZone),
     hoursOf(prisma, ids, plusDays(day, -1), timeZone),
     visitsPlanned(sql, {
@@ -35,6 +35,7 @@ export async function boardOf(context: ReadContext, day: string): Promise<Board>
       before: localInstant(plusDays(day, 2), 0, timeZone),
       technicianId: own,
     }),
+    own === undefined ? officeNow(context, timeZone) : null,
   ]);
   const endOfDay = localInstant(plusDays(day, 1), 0, timeZone);
   const visits = rows.filter((row) =>
@@ -45,7 +46,6 @@ export async function boardOf(context: ReadContext, day: string): Promise<Board>
     .map((person) => columnOf(person, hours.get(person.id), visits, expected))
     .filter(({ isHere, column }) => isHere || column.visits.length > 0)
     .map(({ column }) => column);
-  const office = own === undefined ? await officeNow(context, timeZone) : null;
   return { day, timeZone, columns, office };
 }
 

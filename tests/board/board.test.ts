@@ -551,6 +551,5 @@ describe('a board is read by so many statements', () => {
     }
     expect((await column()).visits.length).toBeGreaterThan(5);
     expect([await count('dispatcher'), await count('technician')]).toEqual([few, own]);
-    expect(few).toBeLessThan(40);
   });
 });
