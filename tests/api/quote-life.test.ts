@@ -279,6 +279,24 @@ describe('whose quote it is', () => {
     ]);
   });
 
+  it('has no two options of the same work, in whatever order', async () => {
+    const job = await arriveAtJob(service);
+    const found = [await findCapacitor(service, job), await findWornContactor(service, job)];
+    const options = [
+      { title: 'One', findingIds: found },
+      { title: 'The same', findingIds: found.toReversed() },
+    ];
+    const drafted = await service
+      .as('technician')
+      .post('/v1/quotes', { visitId: job.visitId, options });
+    expect(expectProblem(drafted, 'validation-failed').body.errors).toMatchObject([
+      {
+        pointer: '/options/1/findingIds',
+        message: 'is the same work as option 1: a customer cannot choose between them',
+      },
+    ]);
+  });
+
   it('can be made of nothing but the visit, which then costs the fee', async () => {
     const job = await arriveAtJob(service);
     const quote = await issueQuote(service, await draftQuote(service, job, []));
