@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { leftOutReasons } from '../planning/index.ts';
 import { cents, day, instant } from '../platform/http/formats.ts';
+import { visitPurposeSchema } from '../visits/index.ts';
 
 const plannedSchema = z.strictObject({ start: instant, minutes: z.int() });
 
@@ -86,23 +87,29 @@ export const usedDayPlanSchema = z.strictObject({
   visits: z.array(z.strictObject({ visitId: z.uuid(), movedFromId: z.uuid() })).meta({
     description: 'Booked with another technician, and in place of which visit.',
   }),
-  offers: z
-    .array(
-      z.strictObject({
-        ...placedSchema.shape,
-        ticketNumber: z.int(),
-        household: z.strictObject({
-          name: z.string(),
-          phone: z.string(),
-          language: z.enum(['en', 'es']),
-        }),
-        fee: z.strictObject({
-          periodCode: z.string(),
-          feeCents: cents,
-          feeAfterDiscountCents: cents,
-          sameTripAs: z.uuid().nullable(),
-        }),
+  placed: z.array(placedSchema).meta({
+    description: 'Nobody of these is booked: `/offers` tells whom to call, and the fee to tell.',
+  }),
+});
+
+/** Whom to call about the room that a plan has for them. */
+export const planOffersSchema = z.strictObject({
+  items: z.array(
+    z.strictObject({
+      ...placedSchema.shape,
+      ticketNumber: z.int(),
+      purpose: visitPurposeSchema,
+      household: z.strictObject({
+        name: z.string(),
+        phone: z.string(),
+        language: z.enum(['en', 'es']),
       }),
-    )
-    .meta({ description: 'Call these, tell the fee, and book.' }),
+      fee: z.strictObject({
+        periodCode: z.string(),
+        feeCents: cents,
+        feeAfterDiscountCents: cents,
+        sameTripAs: z.uuid().nullable(),
+      }),
+    }),
+  ),
 });

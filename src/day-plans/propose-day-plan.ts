@@ -1,6 +1,6 @@
 import { companyOf, localDay } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
-import { planDay, usualRounds } from '../planning/index.ts';
+import { usualRounds } from '../planning/index.ts';
 import { dateOfDay } from '../platform/calendar-day.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sqlOf } from '../platform/database/database.ts';
@@ -9,6 +9,7 @@ import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { dayToPlan } from './day-to-plan.ts';
+import { planBeside } from './plan-beside.ts';
 import { planContent } from './plan-content.ts';
 import { restsOn } from './rests-on.ts';
 
@@ -25,7 +26,8 @@ export async function proposeDayPlan(act: ActContext, day: string): Promise<DayP
   const reader = { prisma: act.tx, sql: sqlOf(act.tx), now: act.now };
   const today = await dayToPlan(reader, day);
   const effort = { seed: SEED, rounds: usualRounds };
-  const found = planDay(today.crews, today.stops, today.work.road, effort);
+  const { crews, stops } = today;
+  const found = await planBeside({ crews, stops, road: today.work.road, effort });
   const content = planContent(today, found);
   const plan = await act.tx.dayPlan.create({
     data: {

@@ -4,7 +4,13 @@ import { day, idParam } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { changedSincePlan, dayPlanBody } from './answer-day-plan.ts';
-import { dayPlanSchema, usedDayPlanSchema } from './contract.ts';
+import {
+  dayPlanSchema,
+  planContentSchema,
+  planOffersSchema,
+  usedDayPlanSchema,
+} from './contract.ts';
+import { offersOf } from './offers-of.ts';
 import { proposeDayPlan } from './propose-day-plan.ts';
 import { useDayPlan } from './use-day-plan.ts';
 
@@ -51,11 +57,27 @@ export const dayPlanRoutes: readonly Route[] = [
       return { body: dayPlanBody(plan, changed) };
     },
   }),
+  read({
+    operationId: 'listDayPlanOffers',
+    summary: 'Whom to call about the room that a plan has for them, and the fee to tell',
+    tag: 'day plans',
+    path: '/v1/day-plans/:dayPlanId/offers',
+    access,
+    params: idParam('dayPlanId'),
+    response: planOffersSchema,
+    problems: ['no-price-book'],
+    handle: async (context, { params }) => {
+      const id = params.dayPlanId;
+      const plan = await context.prisma.dayPlan.findUnique({ where: { id } });
+      if (plan === null) throw notFound('day plan');
+      const { placed } = planContentSchema.parse(plan.content);
+      return { body: { items: await offersOf(context, placed) } };
+    },
+  }),
   act({
     operationId: 'useDayPlan',
     summary: 'Carry out a plan of a day, whole or not at all',
-    description:
-      'Who has to be called about a new booking comes back as offers, each with the fee to tell.',
+    description: 'Nobody new is booked by it: `/offers` tells whom to call.',
     tag: 'day plans',
     method: 'POST',
     path: '/v1/day-plans/:dayPlanId/use',

@@ -9,12 +9,10 @@ import type { ActContext } from '../platform/http/route.ts';
 import { holdVisits, type Replanned, replanVisits } from '../visits/index.ts';
 import { changedSincePlan } from './answer-day-plan.ts';
 import { type PlanContent, planContentSchema, type usedDayPlanSchema } from './contract.ts';
-import { offersOf } from './offers-of.ts';
 
 /**
  * Carries out a plan, whole or not at all: work is shifted inside its promised windows and given to
- * other technicians with the fee as it was told. Nobody new is booked: those for whom there is room
- * come back as offers to call about.
+ * other technicians with the fee as it was told. Nobody new is booked: nobody told them the fee.
  * @throws ProblemError 404; 409 once it was used, or naming what it rests on and is otherwise by now
  */
 export async function useDayPlan(
@@ -26,8 +24,9 @@ export async function useDayPlan(
   if (plan.use !== null) throw usedAlready();
   const content = planContentSchema.parse(plan.content);
   const works = worksOf(content);
+  // Looked at once before anybody has to wait for it, and once when nothing can change any more.
+  await refuseOutdated(act, plan);
   const held = await holdVisits(act, works);
-  const reader = { prisma: act.tx, sql: sqlOf(act.tx), now: act.now };
   await refuseOutdated(act, plan);
   await writeUse(act, plan);
   const booked = await replanVisits(act, held, works, `By the plan of ${dayText(plan.day)}.`);
@@ -38,7 +37,7 @@ export async function useDayPlan(
       visitId,
       movedFromId: movedFromId ?? visitId,
     })),
-    offers: await offersOf(reader, content.placed),
+    placed: content.placed,
   };
 }
 

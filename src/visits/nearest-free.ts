@@ -10,6 +10,7 @@ import {
   placesOf,
   type Reader,
   ticketNeeds,
+  type WindowsWanted,
   type WorkDays,
   workDays,
 } from '../workdays/index.ts';
@@ -44,9 +45,13 @@ const NEAREST_MAX = 3;
 export async function nearestFree(reader: Reader, wanted: WantedVisit): Promise<FreeWindow[]> {
   const { timeZone } = await companyOf(reader.prisma);
   const day = localDay(wanted.windowStart, timeZone);
-  const free = await freeOn(reader, [day], wanted);
+  const days = await workDays(reader, [day]);
+  const work = await workOf(reader, days, wanted);
+  if (work === undefined) return [];
+  const free = freeOn(days, [day], work, wanted, reader.now);
   if (free.length < NEAREST_MAX) {
-    free.push(...(await freeOn(reader, [plusDays(day, 1), plusDays(day, 2)], wanted)));
+    const next = [plusDays(day, 1), plusDays(day, 2)] as const;
+    free.push(...freeOn(await workDays(reader, next), next, work, wanted, reader.now));
   }
   return free
     .sort((one, other) => compare(wanted, one, other))
@@ -54,23 +59,30 @@ export async function nearestFree(reader: Reader, wanted: WantedVisit): Promise<
     .map(told);
 }
 
-async function freeOn(
+/** What the work takes, and where; undefined where no travel can be reckoned. */
+async function workOf(
   reader: Reader,
-  asked: [string, ...string[]],
+  { usualBase, policy }: WorkDays,
+  { ticketId, insteadOfId, minutes }: WantedVisit,
+): Promise<WindowsWanted | undefined> {
+  const needs = (await ticketNeeds(reader, [ticketId], policy.usualMinutes)).get(ticketId);
+  if (needs === undefined || usualBase === undefined) return undefined;
+  const known = (await placesOf(reader.sql, [needs.siteId], usualBase)).get(needs.siteId);
+  if (known === undefined) return undefined;
+  return {
+    ...{ place: known.place, needs: needs.skills, minutes: minutes ?? needs.minutes },
+    ...{ urgency: 'soonest', insteadOfId },
+  };
+}
+
+function freeOn(
+  days: WorkDays,
+  asked: readonly string[],
+  work: WindowsWanted,
   wanted: WantedVisit,
-): Promise<WindowOffer[]> {
-  const days = await workDays(reader, asked);
-  if (days.usualBase === undefined) return [];
-  const { ticketId, insteadOfId } = wanted;
-  const needs = (await ticketNeeds(reader, [ticketId], days.policy.usualMinutes)).get(ticketId);
-  const places = await placesOf(reader.sql, needs ? [needs.siteId] : [], days.usualBase);
-  const place = needs && places.get(needs.siteId)?.place;
-  if (needs === undefined || place === undefined) return [];
-  const asWanted = {
-    ...{ place, needs: needs.skills, minutes: wanted.minutes ?? needs.minutes, insteadOfId },
-    urgency: 'soonest',
-  } as const;
-  return freeWindows(days, asWanted, windowsFor(days, asked, wanted, reader.now), reader.now);
+  now: Date,
+): WindowOffer[] {
+  return freeWindows(days, work, windowsFor(days, asked, wanted, now), now);
 }
 
 /** Those that are offered, and the wanted one itself: another technician may be free then. */

@@ -105,9 +105,10 @@ async function toldOffers(
     select: { id: true, name: true },
   });
   const names = new Map(technicians.map(({ id, name }) => [id, name]));
-  return Promise.all(
-    offers.map((offer) =>
-      toldOffer(context, offer, { ...to, technicianName: names.get(offer.technicianId) ?? '' }),
-    ),
-  );
+  const told: TicketWindows['items'] = [];
+  for (const offer of offers) {
+    const technicianName = names.get(offer.technicianId) ?? '';
+    told.push(await toldOffer(context, offer, { ...to, technicianName }));
+  }
+  return told;
 }

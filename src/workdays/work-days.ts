@@ -3,7 +3,7 @@ import { type DispatchPolicy, dispatchPolicyOf } from '../dispatch-policy/index.
 import type { Crew, DayNow, Place, Progress, Road, Stop } from '../planning/index.ts';
 import { plusDays } from '../platform/calendar-day.ts';
 import type { Sql, Tx } from '../platform/database/database.ts';
-import { crewsOf } from '../technicians/index.ts';
+import { type CrewsOfDay, crewsOf } from '../technicians/index.ts';
 import { type BookedVisit, bookedVisits } from './booked-visits.ts';
 import { minuteAfter, minuteOf } from './minutes.ts';
 import { placesOf } from './places-of.ts';
@@ -64,9 +64,9 @@ export async function workDays(
   );
   // A night shift that began on the day before has what is planned after its midnight.
   const asked = [plusDays(first, -1), ...days];
-  const manned = await Promise.all(
-    asked.map(async (day) => ({ day, ...(await crewsOf(prisma, day)) })),
-  );
+  // One after another: a reader takes one connection, however many days are asked for.
+  const manned: ({ day: string } & CrewsOfDay)[] = [];
+  for (const day of asked) manned.push({ day, ...(await crewsOf(prisma, day)) });
   const withoutBase = [...new Set(manned.flatMap((each) => each.withoutBase))].sort();
   const usualBase = policy.base ?? manned.flatMap(({ crews }) => crews)[0]?.base;
   const places =

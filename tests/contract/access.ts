@@ -115,6 +115,7 @@ export const access: Record<string, Allowed> = {
   planVisit: [dispatcher, owner],
   proposeDayPlan: [dispatcher, owner],
   getDayPlan: [dispatcher, owner],
+  listDayPlanOffers: [dispatcher, owner],
   useDayPlan: [dispatcher, owner],
   findWindows: [dispatcher, owner],
   getRunningLate: [dispatcher, technician, owner],

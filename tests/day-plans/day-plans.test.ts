@@ -200,7 +200,11 @@ describe('a plan that is used', () => {
     const placed = plan.placed.find((each: { ticketId: string }) => each.ticketId === ticketId);
     expect(placed.planned.start >= placed.windowStart).toBe(true);
     const used = expectStatus(await put(plan.id), 200).body;
-    const offer = used.offers.find((each: { ticketId: string }) => each.ticketId === ticketId);
+    expect(used.placed).toEqual(plan.placed);
+    const offers = await dispatcher().get(`/v1/day-plans/${plan.id}/offers`);
+    const offer = expectStatus(offers, 200).body.items.find(
+      (each: { ticketId: string }) => each.ticketId === ticketId,
+    );
     expect(offer).toMatchObject({
       ...placed,
       household: { name: 'Winifred Ashgrove', phone: '555-0111', language: 'en' },
