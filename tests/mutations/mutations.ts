@@ -1,4 +1,5 @@
 import { billingMutations } from './billing-mutations.ts';
+import { boardMutations } from './board-mutations.ts';
 import { derivationMutations } from './derivation-mutations.ts';
 import type { Mutation } from './mutation.ts';
 import { phoneMutations } from './phone-mutations.ts';
@@ -12,4 +13,5 @@ export const mutations: readonly Mutation[] = [
   ...billingMutations,
   ...quoteLifeMutations,
   ...phoneMutations,
+  ...boardMutations,
 ];
