@@ -171,7 +171,10 @@ describe('closing names everything that is missing at once', () => {
     const move = { equipmentId: at.outdoorId, refrigerant: 'R-410A', cylinder: 'INV-12' };
     const path = `/v1/visits/${at.visitId}/refrigerant-moves`;
     // What came out does not say what went in.
-    const out = { ...move, direction: 'recovered', beforeOz: '0', afterOz: '0.1' };
+    const out = {
+      ...{ ...move, cylinder: 'INV-REC-3' },
+      ...{ direction: 'recovered', beforeOz: '0', afterOz: '0.1' },
+    };
     expectStatus(await service.as('technician').post(path, out), 201);
     expect(await missingOf(at)).toMatchObject([
       { what: 'part', ...sold },
