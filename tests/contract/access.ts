@@ -132,9 +132,6 @@ export const access: Record<string, Allowed> = {
   makeCalendarFeed: [dispatcher, technician, owner],
   listCalendarFeeds: [dispatcher, technician, owner],
   revokeCalendarFeed: [dispatcher, technician, owner],
-  makeCalendarFeed: [dispatcher, technician, owner],
-  listCalendarFeeds: [dispatcher, technician, owner],
-  revokeCalendarFeed: [dispatcher, technician, owner],
   followBoard: [dispatcher, technician, owner],
 
   listFaults: [dispatcher, technician, owner],
