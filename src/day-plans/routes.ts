@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import type { Access } from '../platform/access/actor.ts';
-import { day, idParam } from '../platform/http/formats.ts';
+import { idParam } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
+import { plannableDay } from '../workdays/index.ts';
 import { changedSincePlan, dayPlanBody } from './answer-day-plan.ts';
 import {
   dayPlanSchema,
@@ -27,7 +28,7 @@ export const dayPlanRoutes: readonly Route[] = [
     method: 'POST',
     path: '/v1/days/:day/plans',
     access,
-    params: z.strictObject({ day }),
+    params: z.strictObject({ day: plannableDay }),
     response: dayPlanSchema,
     status: 201,
     problems: ['no-price-book'],

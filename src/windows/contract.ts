@@ -1,9 +1,10 @@
 import { z } from 'zod';
-import { cents, day, instant } from '../platform/http/formats.ts';
+import { cents, instant } from '../platform/http/formats.ts';
 import { visitPurposeSchema } from '../visits/index.ts';
+import { plannableDay } from '../workdays/index.ts';
 
 export const windowsQuerySchema = z.strictObject({
-  from: day.meta({ description: 'The first local day.' }),
+  from: plannableDay.meta({ description: 'The first local day.' }),
   days: z.coerce.number().int().min(1).max(14).default(3),
   technicianId: z.uuid().optional(),
   limit: z.coerce.number().int().min(1).max(50).default(10),

@@ -178,6 +178,14 @@ describe('which windows are told', () => {
     expect((await windowsOf(ticketId, query)).items).toEqual(before.items);
   });
 
+  it.each(['2200-01-01', '9999-12-31', '1899-12-31'])('none from %s on', async (from) => {
+    const ticketId = await ticketAt(await siteAt());
+    const refused = await dispatcher().get(`/v1/tickets/${ticketId}/windows?from=${from}&days=14`);
+    expectProblem(expectStatus(refused, 400), 'validation-failed');
+    const plan = await dispatcher().post(`/v1/days/${from}/plans`);
+    expectProblem(expectStatus(plan, 400), 'validation-failed');
+  });
+
   it('none of a ticket that nobody is sent to any more', async () => {
     const ticketId = await ticketAt(await siteAt());
     const ifMatch = (await dispatcher().get(`/v1/tickets/${ticketId}`)).headers['etag'] ?? '';
