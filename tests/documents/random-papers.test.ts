@@ -60,7 +60,7 @@ function firstLost(paper: Paper, body: string, faces: PaperFaces): string | unde
   return undefined;
 }
 
-describe(`three hundred random papers of all kinds, seed ${seed}`, () => {
+describe(`five hundred random papers of all kinds, seed ${seed}`, () => {
   const papers = fc.sample(randomPaper(), { numRuns: PAPERS, seed });
   let pagesMost = 0;
   const unsound: string[] = [];

@@ -44,7 +44,7 @@ export function saidBy({ kind, paper }: Paper): Said[] {
         ...paper.findings.flatMap(ofFinding),
         ...paper.options.flatMap((option) => [option.title, ...ofPrices(option)]),
         // A no to a change order costs nothing, and that is said in words.
-        ...(paper.changes === undefined ? ofDecline(paper.decline) : []),
+        ...(paper.changes === undefined ? ofDecline(paper.decline, paper.language) : []),
         ...paper.cautions,
         ...paper.legalTexts.flatMap(ofLegalText),
         ...paper.options.flatMap(({ title, totalCents }) => [title, formatCents(totalCents)]),
@@ -85,7 +85,7 @@ export function saidBy({ kind, paper }: Paper): Said[] {
         paper.declinedText,
         paper.given.way === 'link' ? undefined : paper.given.recordedBy,
         paper.reason,
-        ...(paper.decline.amounts.length > 1 ? ofDecline(paper.decline) : []),
+        ...(paper.decline.amounts.length > 1 ? ofDecline(paper.decline, paper.language) : []),
         company.phone,
         ...end,
       ];
@@ -228,8 +228,11 @@ function ofAmount({ label, amountCents }: PaperAmount): Said[] {
   return [label, formatCents(amountCents)];
 }
 
-function ofDecline({ amounts, totalCents }: PaperDecline): Said[] {
-  if (amounts.length < 2) return [formatCents(totalCents)];
+/** A no that costs nothing is told in words. */
+const FREE = { en: 'You pay nothing.', es: 'Usted no paga nada.' } as const;
+
+function ofDecline({ amounts, totalCents }: PaperDecline, language: 'en' | 'es'): Said[] {
+  if (amounts.length < 2) return [totalCents === 0 ? FREE[language] : formatCents(totalCents)];
   return [...amounts.map(({ label }) => label), formatCents(totalCents)];
 }
 
