@@ -11,7 +11,8 @@ export type Words = Record<ScriptLanguage, string>;
 /**
  * What the records say before anybody is asked. They are fixed when the dialogue starts.
  * `heating_only`: the caller complains of heating and of nothing else. `breaker_trips`: the complaint
- * itself is a breaker that trips. `reset_before`: a breaker was reset by phone at this site lately.
+ * itself is a breaker that trips. `reset_before`: somebody at this site was asked by phone to reset a breaker lately,
+ * or told that it had tripped again.
  * `refrigerant_may_burn`: a nameplate names a refrigerant that burns, or none is named.
  */
 export const factCodeSchema = z.enum([
