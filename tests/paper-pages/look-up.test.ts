@@ -295,7 +295,7 @@ describe('every other paper has its page', () => {
   it('the record of the work', async () => {
     const text = textOf(await pageOf({ hash: hashes.record, number: 0 }));
     expect(text).toContain(
-      `Record of work on ticket ${numbers.ticket} Issued. It tells what was done and how it was left. Issued July 14, 2026`,
+      `Record of job ${numbers.ticket} Issued. It tells what was done and how it was left. Issued July 14, 2026`,
     );
   });
 
