@@ -232,7 +232,7 @@ describe('a draft is published', () => {
     for (const answer of refused) {
       const { body } = expectProblem(answer, 'not-allowed-now');
       expect(body).toMatchObject({ currentState: 'published', allowedActions: [] });
-      expect(body.detail).toContain('The draft is published');
+      expect(body.detail).toContain('The draft stands at “published”');
     }
   });
 

@@ -157,7 +157,7 @@ export const waitsForPart = {
   ticketIs: 'waiting_for_part',
   waitingFor: {
     what: 'The blower motor',
-    promisedOn: '2027-06-04',
+    promisedOn: '2027-01-04',
     toldTo: 'Winifred Ashgrove',
   },
 } as const;
