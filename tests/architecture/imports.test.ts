@@ -13,6 +13,7 @@ const pureFolders = [
   'phone-script',
   'priority',
   'planning',
+  'auditing',
 ];
 /** Which of the others a pure folder may build on. */
 const standsOn: Record<string, readonly string[]> = {
@@ -20,6 +21,7 @@ const standsOn: Record<string, readonly string[]> = {
   billing: ['pricing'],
   'phone-script': ['trade'],
   priority: ['trade'],
+  auditing: ['trade', 'pricing'],
 };
 
 /** The first folder below src; the files beside the folders are the program itself. */
