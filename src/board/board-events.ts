@@ -1,10 +1,15 @@
 import type { JournalEvent } from '../journal/index.ts';
 
 /**
- * What of the board a change concerns: a visit in its column; a ticket that waits, or is no longer
- * waiting; a household, wherever it stands; the hours of a technician; or every day's board.
+ * What of the board a change concerns, and so who is told of it besides the office, which is told of
+ * all:
+ * - `visit`: a visit in its column; its technician.
+ * - `ticket`, `household`: what is known of a home; whoever has a live visit there.
+ * - `technician`: the hours of somebody; whoever they are, a helper too.
+ * - `office`: what waits beside the columns; nobody else.
+ * - `everybody`: what every column is reckoned from.
  */
-export type Concern = 'visit' | 'ticket' | 'household' | 'technician' | 'everything';
+export type Concern = 'visit' | 'ticket' | 'household' | 'technician' | 'office' | 'everybody';
 
 /**
  * Every event of the journal, and whether a board that is looked at may be another one after it.
@@ -12,7 +17,8 @@ export type Concern = 'visit' | 'ticket' | 'household' | 'technician' | 'everyth
  */
 export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'company.set_up': null,
-  'staff.added': 'everything',
+  // A column of its own, and in nobody else’s.
+  'staff.added': 'office',
   'tax_rule.added': null,
   'tax_rule.ended': null,
   'consumer_rule.added': null,
@@ -23,14 +29,15 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'site.added': null,
   'site.changed': 'household',
   // An agreement brings its site forward among those that wait, and makes maintenance due.
-  'agreement.added': 'everything',
-  'agreement.ended': 'everything',
+  'agreement.added': 'office',
+  'agreement.ended': 'office',
   'system.added': null,
   'equipment.added': null,
   'equipment.changed': null,
   // How fast trucks are reckoned to drive, and from where, moves what is expected.
-  'dispatch_policy.changed': 'everything',
-  'technician.changed': 'technician',
+  'dispatch_policy.changed': 'everybody',
+  // Where the company has no base, a base of one is where homes are taken to be that nobody placed.
+  'technician.changed': 'everybody',
   'work_week.added': 'technician',
   'absence.added': 'technician',
   'absence.withdrawn': 'technician',
@@ -38,12 +45,12 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'certificate.withdrawn': null,
   'helper.added': 'technician',
   'helper.ended': 'technician',
-  'maintenance.scheduled': 'everything',
-  'maintenance.opened': 'everything',
+  'maintenance.scheduled': 'office',
+  'maintenance.opened': 'office',
   'ticket.opened': 'ticket',
   'ticket.moved': 'ticket',
   'priority.given': 'ticket',
-  'weather.noted': 'everything',
+  'weather.noted': 'office',
   'phone_check.started': 'ticket',
   'phone_check.answered': 'ticket',
   'phone_check.ended': 'ticket',
@@ -80,7 +87,7 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'stock_target.set': null,
   'stock_target.ended': null,
   // The part that a ticket waits for may have come.
-  'stock.moved': 'everything',
+  'stock.moved': 'office',
   'supplier_bill.recorded': null,
   'quote.drafted': null,
   'quote.revised': null,
@@ -118,6 +125,12 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
 export const boardEvents = Object.entries(boardConcerns).flatMap(([event, concern]) =>
   concern === null ? [] : [event],
 );
+
+/** Those of a home, which reach whoever is sent there. */
+export const homeEvents = boardEvents.filter((event) => {
+  const concern = concernOf(event);
+  return concern === 'ticket' || concern === 'household';
+});
 
 /** What an event concerns; nothing where the journal has learned a word that this process lacks. */
 export function concernOf(event: string): Concern | null {

@@ -114,6 +114,7 @@ function visitBody(
     window: instants(visit.window),
     planned: instants(visit.planned),
     arrivedAt: visit.arrivedAt?.toISOString() ?? null,
+    openDangers: visit.openDangers,
     expected: expected ?? null,
     feeCents: visit.feeCents,
     feeAfterDiscountCents: toldFeeCents(visit),

@@ -27,6 +27,13 @@ export const boardVisitSchema = z.strictObject({
   window: span.meta({ description: 'What was promised.' }),
   planned: span,
   arrivedAt: instant.nullable(),
+  openDangers: z
+    .array(z.strictObject({ code: z.string(), since: instant, ticketId: z.uuid() }))
+    .meta({
+      description:
+        'Told by phone of this home and not over, the first told first; `ticketId` is the call it ' +
+        'was told on. Nobody goes in before the office was called. Empty once the visit is over.',
+    }),
   expected: z
     .strictObject({
       arrival: instant,

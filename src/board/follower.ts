@@ -79,6 +79,7 @@ export function createFollower(kept: () => KeptEvents, start: FollowerStart): Fo
 const RETRY_MS = 2_000;
 
 function concerns({ technicianIds }: BoardEvent, technicianId: string | undefined): boolean {
+  if (technicianIds === 'everybody') return true;
   return technicianId === undefined || technicianIds.includes(technicianId);
 }
 

@@ -1,12 +1,12 @@
 import { companyOf } from '../company/index.ts';
 import type { Database } from '../platform/database/database.ts';
-import { boardEvents, concernOf } from './board-events.ts';
+import { boardEvents, concernOf, homeEvents } from './board-events.ts';
 import type { BoardEventBody } from './contract.ts';
 import { daysOf } from './days-of.ts';
 
-/** A sealed change of the board, and which technicians see it in their own column. */
+/** A sealed change of the board, and which technicians are told of it besides the office. */
 export interface BoardEvent extends BoardEventBody {
-  technicianIds: readonly string[];
+  technicianIds: readonly string[] | 'everybody';
 }
 
 /** A piece of the sealed journal: what of it concerns boards, and up to which place it was read. */
@@ -24,7 +24,7 @@ export async function readEvents(
   after: number,
   entriesMax: number,
 ): Promise<ReadEvents> {
-  const found = await pool.query<Row>(READ, [after, entriesMax, boardEvents]);
+  const found = await pool.query<Row>(READ, [after, entriesMax, boardEvents, homeEvents]);
   const readTo = found.rows.at(-1)?.position ?? after;
   const concerning = found.rows.filter(({ changes }) => changes !== null);
   if (concerning.length === 0) return { events: [], readTo };
@@ -46,10 +46,9 @@ interface Row {
   subjectId: string;
   /** Null of what concerns no board. */
   changes: string | null;
-  visit: { ticketId: string; technicianId: string; start: string; end: string } | null;
-  /** Of a phone check or a call back. */
-  callTicketId: string | null;
-  /** Who has live visits at a household. */
+  visit: { technicianId: string; start: string; end: string } | null;
+  ticketId: string | null;
+  /** Who has live visits at the home that it is of. */
   visitorIds: string[] | null;
 }
 
@@ -58,38 +57,53 @@ interface Changes {
   after?: Fields;
 }
 interface Fields {
-  ticketId?: string;
   technicianId?: string;
+  helperId?: string;
   plannedStart?: string | null;
   plannedEnd?: string | null;
 }
 
 function eventOf(row: Row, timeZone: string): BoardEvent {
-  const { position, at, event, visit } = row;
+  const { position, at, event, visit, ticketId } = row;
   const { before, after } = JSON.parse(row.changes ?? '{}') as Changes;
-  const ticketId = visit?.ticketId ?? ticketOf(row, after);
   const technicianId = visit?.technicianId ?? technicianOf(row, after);
   return {
     position,
     at: at.toISOString(),
     event,
     ...(visit && { visitId: row.subjectId }),
-    ...(ticketId !== undefined && { ticketId }),
+    ...(ticketId !== null && { ticketId }),
     ...(technicianId !== undefined && { technicianId }),
     days: visit === null ? [] : daysSeen(visit, [before, after], timeZone),
-    technicianIds: row.visitorIds ?? (technicianId === undefined ? [] : [technicianId]),
+    technicianIds: toldOf(row, technicianId, after?.helperId),
   };
 }
 
-function ticketOf(row: Row, after: Fields | undefined): string | undefined {
-  if (row.subjectKind === 'ticket') return row.subjectId;
-  return row.callTicketId ?? after?.ticketId;
+/** Which technicians are told; see `Concern`. */
+function toldOf(
+  { event, visitorIds }: Row,
+  technicianId: string | undefined,
+  helperId: string | undefined,
+): BoardEvent['technicianIds'] {
+  switch (concernOf(event)) {
+    case 'visit':
+    case 'technician':
+      return [technicianId, helperId].flatMap((id) => (id === undefined ? [] : [id]));
+    case 'ticket':
+    case 'household':
+      return visitorIds ?? [];
+    case 'everybody':
+      return 'everybody';
+    case 'office':
+    case null:
+      return [];
+  }
 }
 
 /** Whose hours, profile or helper changed. */
-function technicianOf(row: Row, after: Fields | undefined): string | undefined {
-  if (concernOf(row.event) !== 'technician') return undefined;
-  return after?.technicianId ?? (row.subjectKind === 'staff' ? row.subjectId : undefined);
+function technicianOf({ event, subjectKind, subjectId }: Row, after: Fields | undefined) {
+  if (subjectKind === 'staff' && event !== 'staff.added') return subjectId;
+  return concernOf(event) === 'technician' ? after?.technicianId : undefined;
 }
 
 /** The days of its work as it is now, as it was, and as it was to be by this change. */
@@ -109,14 +123,17 @@ function daysSeen(
   return [...new Set(spans.flatMap(({ start, end }) => daysOf(start, end, timeZone)))].sort();
 }
 
-// A subject is looked up only where its kind says that its identifier is one of that table.
+// A subject is looked up only where its kind says that its identifier is one of that table. Who has
+// live visits is read as of now, which leaves nobody out: a visit booked, moved or ended since then
+// has an entry of its own, further on. A ticket with a live visit has not ended, so the partial index
+// finds it among all that ever were at the home.
 const READ = `
   SELECT s.position::float8 AS position, e.at, e.event, e.subject_kind AS "subjectKind",
-    e.subject_id AS "subjectId", CASE WHEN e.event = ANY ($3) THEN e.changes::text END AS changes,
-    CASE WHEN v.id IS NOT NULL THEN json_build_object('ticketId', v.ticket_id,
-      'technicianId', v.technician_id, 'start', coalesce(v.planned_start, v.window_start),
+    e.subject_id AS "subjectId", CASE WHEN e.event = ANY ($3) THEN e.changes END AS changes,
+    CASE WHEN v.id IS NOT NULL THEN json_build_object('technicianId', v.technician_id,
+      'start', coalesce(v.planned_start, v.window_start),
       'end', coalesce(v.planned_end, v.window_end)) END AS visit,
-    coalesce(p.ticket_id, b.ticket_id) AS "callTicketId", h.ids AS "visitorIds"
+    told."ticketId", h.ids AS "visitorIds"
   FROM (SELECT position, entry_id FROM journal_seal j
     WHERE j.position > $1::bigint ORDER BY j.position LIMIT $2) s
   JOIN journal_entry e ON e.id = s.entry_id
@@ -126,19 +143,26 @@ const READ = `
     ON p.id = CASE WHEN e.subject_kind = 'phone_check' THEN e.subject_id::uuid END
   LEFT JOIN call_back b
     ON b.id = CASE WHEN e.subject_kind = 'call_back' THEN e.subject_id::uuid END
+  CROSS JOIN LATERAL (
+    SELECT coalesce(v.ticket_id, p.ticket_id, b.ticket_id,
+      CASE WHEN e.subject_kind = 'ticket' THEN e.subject_id::uuid
+        WHEN e.event = ANY ($3) THEN (e.changes::json -> 'after' ->> 'ticketId')::uuid END
+      ) AS "ticketId") told
   LEFT JOIN LATERAL (
-    SELECT array_agg(DISTINCT of_household.technician_id) AS ids
+    SELECT array_agg(DISTINCT live.technician_id) AS ids
     FROM (
-      SELECT id FROM site WHERE id = CASE WHEN e.event = 'site.changed' THEN e.subject_id::uuid END
+      SELECT CASE WHEN e.event = 'site.changed' THEN e.subject_id::uuid END AS id
       UNION ALL
       SELECT id FROM site
       WHERE occupant_id = CASE WHEN e.event = 'customer.changed' THEN e.subject_id::uuid END
-    ) at_site
-    JOIN ticket t ON t.site_id = at_site.id
-    JOIN visit of_household ON of_household.ticket_id = t.id
-      AND of_household.state IN ('booked', 'on_the_way', 'on_site')
-    WHERE e.event IN ('site.changed', 'customer.changed')
-    ) h ON e.event IN ('site.changed', 'customer.changed')
+      UNION ALL
+      SELECT site_id FROM ticket WHERE id = told."ticketId"
+    ) at_home
+    JOIN ticket t ON t.site_id = at_home.id
+      AND t.state NOT IN ('closed', 'resolved_by_phone', 'cancelled')
+    JOIN visit live ON live.ticket_id = t.id AND live.state IN ('booked', 'on_the_way', 'on_site')
+    WHERE e.event = ANY ($4)
+    ) h ON e.event = ANY ($4)
   ORDER BY s.position`;
 
 const LAST = `

@@ -1,3 +1,4 @@
+import { type DangerRow, openDangersAtSite } from '../phone-checks/index.ts';
 import type { Place } from '../planning/index.ts';
 import type { Sql } from '../platform/database/database.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
@@ -21,6 +22,8 @@ export interface VisitRow extends HouseholdRow {
   arrivedAt: Date | null;
   /** Since when somebody is on the way there; null for any other state. */
   onTheWaySince: Date | null;
+  /** Told of the home and not over; none once the visit is over. */
+  openDangers: { code: string; since: string; ticketId: string }[];
   feeCents: number;
   feeAgreement: Visit['feeAgreement'];
   /** Of the site itself; null where nobody placed it. */
@@ -40,21 +43,26 @@ export async function visitsPlanned(
   { from, before, technicianId }: VisitsWanted,
 ): Promise<VisitRow[]> {
   const { rows } = await sql.query<StoredRow>(PLANNED, [from, before, technicianId ?? null]);
-  return rows.map(({ windowStart, windowEnd, plannedStart, plannedEnd, ...row }) => ({
+  return rows.map(({ windowStart, windowEnd, plannedStart, plannedEnd, dangers, ...row }) => ({
     ...row,
     window: { start: windowStart, end: windowEnd },
     planned: { start: plannedStart, end: plannedEnd },
+    openDangers: (dangers ?? []).map(({ since, ...danger }) => ({
+      ...danger,
+      since: new Date(since).toISOString(),
+    })),
     place: placeOf(row),
   }));
 }
 
-interface StoredRow extends Omit<VisitRow, 'window' | 'planned' | 'place'> {
+interface StoredRow extends Omit<VisitRow, 'window' | 'planned' | 'openDangers' | 'place'> {
   windowStart: Date;
   windowEnd: Date;
   plannedStart: Date;
   plannedEnd: Date;
   latitudeDeg: number | null;
   longitudeDeg: number | null;
+  dangers: DangerRow[] | null;
 }
 
 function placeOf({ latitudeDeg, longitudeDeg }: Pick<StoredRow, 'latitudeDeg' | 'longitudeDeg'>) {
@@ -72,6 +80,9 @@ const PLANNED = `
     CASE WHEN v.state = 'on_the_way' THEN
       (SELECT max(e.at) FROM journal_entry e WHERE e.subject_kind = 'visit'
         AND e.subject_id = v.id::text AND e.event = 'visit.moved') END AS "onTheWaySince",
+    CASE WHEN v.state IN ('booked', 'on_the_way', 'on_site') THEN
+      (SELECT json_agg(danger ORDER BY danger.since, danger."ticketId")
+        FROM (${openDangersAtSite}) danger) END AS dangers,
     v.fee_cents AS "feeCents", v.fee_agreement AS "feeAgreement",
     s.latitude_deg AS "latitudeDeg", s.longitude_deg AS "longitudeDeg", ${householdColumns}
   FROM staff w

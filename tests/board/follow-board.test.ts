@@ -10,6 +10,7 @@ import { sealJournal } from '../../src/journal/index.ts';
 import { createBareApp } from '../harness/bare-app.ts';
 import { type BoardClient, type FollowOptions, followBoard } from '../harness/board-stream.ts';
 import { addSite, bookJob, type Job } from '../harness/job.ts';
+import { takeCall } from '../harness/phone-checks.ts';
 import {
   createTestService,
   expectProblem,
@@ -193,15 +194,19 @@ describe('a technician', () => {
       await follow('second_technician', place),
       await follow('dispatcher', place),
     ];
+    await takeCall(service);
     const job = await bookJob(service);
     await startTravel(job);
     await seal();
-    await office.until(4);
-    const told = await own.until(2);
+    const all = await office.until(5);
+    const told = await own.until(4);
     expect(told.map(({ data }) => [data.event, data.visitId])).toEqual([
+      ['ticket.opened', undefined],
+      ['ticket.moved', undefined],
       ['visit.booked', job.visitId],
       ['visit.moved', job.visitId],
     ]);
+    expect(told).toEqual(all.filter(({ data }) => data.ticketId === job.ticketId));
     expect(other.told).toEqual([]);
   });
 

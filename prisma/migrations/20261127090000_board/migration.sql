@@ -84,6 +84,9 @@ GRANT UPDATE (planned_start, planned_end) ON visit TO evenhand_app;
 -- What is on the board: few of very many tickets.
 CREATE INDEX ticket_on_the_board ON ticket (state, created_at)
   WHERE state NOT IN ('closed', 'resolved_by_phone', 'cancelled');
+-- And at a home: few of all that ever were there.
+CREATE INDEX ticket_open_at_site ON ticket (site_id)
+  WHERE state NOT IN ('closed', 'resolved_by_phone', 'cancelled');
 
 ALTER TABLE "ticket" ADD COLUMN "kind" TEXT NOT NULL DEFAULT 'repair';
 ALTER TABLE ticket ADD CONSTRAINT ticket_kind_known CHECK (kind IN ('repair', 'maintenance'));
