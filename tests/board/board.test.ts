@@ -5,7 +5,13 @@ import { readEvents } from '../../src/board/read-events.ts';
 import { sealJournal } from '../../src/journal/index.ts';
 import { addSite, bookJob, type Site, waitsForPart } from '../harness/job.ts';
 import { milesOff, openDays } from '../harness/open-days.ts';
-import { sendAnswer, solveCall, startChecks, takeCall } from '../harness/phone-checks.ts';
+import {
+  sendAnswer,
+  sendToChecks,
+  solveCall,
+  startChecks,
+  takeCall,
+} from '../harness/phone-checks.ts';
 import {
   createTestService,
   expectProblem,
@@ -460,6 +466,7 @@ describe('nothing on the board changes unsaid', () => {
           await sendAnswer(service, asked.ticketId, ['gas_smell', 'yes']);
         },
       ],
+      ['their danger over', () => overAt(asked.ticketId)],
       ['a call solved by phone', () => solveCall(service)],
       [
         'faster trucks',
@@ -498,26 +505,58 @@ describe('nothing on the board changes unsaid', () => {
     const seen: string[] = [];
     const unsaid: string[] = [];
     for (const [name, act] of acts) {
-      const [before, from] = [(await board()).headers['etag'], await tip()];
+      const [before, from] = [await boards(), await tip()];
       await act();
       await seal();
-      const isAnother = (await board()).headers['etag'] !== before;
-      if (isAnother) seen.push(name);
-      if (isAnother && (await toldSince(from)) === 0) unsaid.push(name);
+      const after = await boards();
+      for (const who of lookers) {
+        if (before[who] === after[who]) continue;
+        seen.push(`${name}: ${who}`);
+        if (!(await isToldSince(from, who))) unsaid.push(`${name}: ${who}`);
+      }
     }
     expect(unsaid).toEqual([]);
     // Were an act not seen on the board, this would say nothing of it.
-    expect(seen).toEqual(acts.map(([name]) => name));
+    for (const [name] of acts) expect(seen).toContain(`${name}: dispatcher`);
+    // Each technician sees some in the own column, and most are in nobody’s.
+    for (const who of ['technician', 'second_technician']) {
+      const own = seen.filter((each) => each.endsWith(`: ${who}`));
+      expect(own.length, own.join()).toBeGreaterThan(2);
+      expect(own.length, own.join()).toBeLessThan(acts.length);
+    }
   });
 
+  const lookers = ['dispatcher', 'technician', 'second_technician'] as const;
+  type Looker = (typeof lookers)[number];
+
+  async function boards(): Promise<Record<Looker, string | undefined>> {
+    const tagOf = async (who: Looker) => (await board(who)).headers['etag'];
+    return {
+      dispatcher: await tagOf('dispatcher'),
+      technician: await tagOf('technician'),
+      second_technician: await tagOf('second_technician'),
+    };
+  }
+
+  const overAt = async (ticketId: string) =>
+    expectStatus(
+      await sendToChecks(service, ticketId, 'danger-over', { note: 'The valve is closed.' }),
+      200,
+    );
   const seal = async () => {
     while ((await sealJournal(service.db.pool)) > 0);
   };
   const tip = async () =>
     Number((await service.owner.query('SELECT max(position) AS p FROM journal_seal')).rows[0].p);
 
-  async function toldSince(from: number): Promise<number> {
-    return (await readEvents(service.db, from, 1_000)).events.length;
+  async function isToldSince(from: number, who: Looker): Promise<boolean> {
+    const { events } = await readEvents(service.db, from, 1_000);
+    return events.some(
+      ({ technicianIds }) =>
+        who === 'dispatcher' ||
+        technicianIds === 'everybody' ||
+        technicianIds.includes(service.staff[who].id),
+    );
   }
 });
 
