@@ -116,7 +116,7 @@ export const journalEvents = {
     plain: ['sequence', 'questionCode', 'answer'],
     personal: ['answerOfPerson', 'note'],
   },
-  'phone_check.ended': { plain: ['outcome', 'dangerCode'], personal: [] },
+  'phone_check.ended': { plain: ['outcome', 'dangerCode'], personal: ['note'] },
   'phone_check.danger_over': { plain: ['dangerCode'], personal: ['note'] },
   'call_back.promised': { plain: ['ticketId', 'dueAt'], personal: [] },
   'call_back.made': { plain: ['outcome', 'tries', 'nextTicketId'], personal: ['note'] },

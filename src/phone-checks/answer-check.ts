@@ -48,6 +48,7 @@ export function checkBody(check: WholeCheck): CheckBody {
     next: hasNext ? stepBody(step, language) : null,
     outcome: phoneCheckSchema.shape.outcome.parse(outcome),
     endedAt: endedAt?.toISOString() ?? null,
+    endNote: check.endNote,
     danger:
       dangerCode === null
         ? null

@@ -4,7 +4,9 @@ import { ticketOf } from '../tickets/index.ts';
 import { checkBody } from './answer-check.ts';
 import { checkTag } from './check-tag.ts';
 import type { phoneChecksSchema } from './contract.ts';
+import { learnedSince } from './learned-since.ts';
 import { withAnswers } from './whole-check.ts';
+import { withSaid } from './with-said.ts';
 
 /**
  * Every dialogue of a ticket that whoever asks may see, the latest first, under the tag of the latest.
@@ -21,11 +23,19 @@ export async function checksOf(
     orderBy: { run: 'desc' },
     include: withAnswers,
   });
+  const [latest] = checks;
+  const learned = latest === undefined ? [] : await learnedSince(context, ticket.siteId, latest);
   const open = checks.find(
     ({ dangerCode, dangerOverAt }) => dangerCode !== null && dangerOverAt === null,
   );
   return {
-    body: { ticketId, openDanger: open?.dangerCode ?? null, checks: checks.map(checkBody) },
-    etag: checkTag(checks[0]),
+    body: {
+      ticketId,
+      openDanger: open?.dangerCode ?? null,
+      checks: checks.map((each) =>
+        checkBody(each === latest ? withSaid(each, learned, context) : each),
+      ),
+    },
+    etag: checkTag(latest, learned),
   };
 }

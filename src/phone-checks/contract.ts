@@ -32,13 +32,15 @@ export const newPhoneAnswerSchema = z
     { error: 'needs exactly one of answer, answers and value' },
   );
 
+const endNote = text(500).meta({ description: 'Who hung up, and what was agreed.' });
+
 export const phoneCheckEndSchema = z.discriminatedUnion('outcome', [
   z.strictObject({
     outcome: z.literal('solved'),
     whatHelped: text(1_000).meta({ description: 'Closes the ticket, at no charge.' }),
   }),
-  z.strictObject({ outcome: z.literal('not_solved') }),
-  z.strictObject({ outcome: z.literal('broken_off') }),
+  z.strictObject({ outcome: z.literal('not_solved'), note: endNote.optional() }),
+  z.strictObject({ outcome: z.literal('broken_off'), note: endNote.optional() }),
 ]);
 
 export const dangerOverSchema = z.strictObject({
@@ -86,7 +88,11 @@ export const phoneCheckSchema = z.strictObject({
   run: z.int().min(1),
   scriptVersion: phoneScriptVersionSchema,
   language: scriptLanguageSchema,
-  known: z.array(factCodeSchema).meta({ description: 'What the records said at its start.' }),
+  known: z.array(factCodeSchema).meta({
+    description:
+      'What the records said at its start, and `reset_before` from when a breaker of the site was ' +
+      'reset by phone, or tripped again, in other phone checks.',
+  }),
   startedAt: instant,
   answers: z.array(
     z.strictObject({
@@ -109,6 +115,7 @@ export const phoneCheckSchema = z.strictObject({
     .meta({ description: 'Null where it was broken off, and where its danger is over.' }),
   outcome: z.enum(['danger', 'solved', 'not_solved', 'broken_off']).nullable(),
   endedAt: instant.nullable(),
+  endNote: z.string().nullable().meta({ description: 'Who hung up, and what was agreed.' }),
   danger: z
     .strictObject({
       code: z.string(),

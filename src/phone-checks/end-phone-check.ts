@@ -7,6 +7,7 @@ import type { phoneCheckEndSchema } from './contract.ts';
 import { dialogueOf, type ReadDialogue } from './dialogue-of.ts';
 import { lockLatestCheck, requireOpen } from './latest-check.ts';
 import type { WholeCheck } from './whole-check.ts';
+import { writeAnswers } from './write-answers.ts';
 import { writeEnd } from './write-end.ts';
 
 /**
@@ -20,15 +21,18 @@ export async function endPhoneCheck(
   ticketId: string,
   input: z.output<typeof phoneCheckEndSchema>,
 ): Promise<WholeCheck> {
-  const { ticket, check } = await lockLatestCheck(act, ticketId);
+  const { ticket, check, written } = await lockLatestCheck(act, ticketId);
   requireOpen(check);
   const dialogue = dialogueOf(check);
   requireCarried(dialogue, input.outcome);
+  await writeAnswers(act, ticket, check, written);
   if (input.outcome === 'solved') {
     const { whatHelped } = input;
     await solveByPhone(act, ticket, { answers: observedIn(dialogue), whatHelped });
+    return writeEnd(act, ticket, check, { outcome: 'solved' });
   }
-  return writeEnd(act, check, { outcome: input.outcome });
+  const { outcome, note = null } = input;
+  return writeEnd(act, ticket, check, { outcome, endNote: note });
 }
 
 type Outcome = z.output<typeof phoneCheckEndSchema>['outcome'];
@@ -45,7 +49,7 @@ function requireCarried(dialogue: ReadDialogue, outcome: Outcome): void {
     {
       currentState: step.kind === 'ask' ? 'asking' : 'at_its_end',
       action: 'end',
-      allowedActions: step.kind === 'ask' ? ['answer', 'end'] : ['end'],
+      allowedActions: ['answer', 'end'],
       allowedOutcomes: allowed,
     },
   );

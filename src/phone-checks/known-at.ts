@@ -1,10 +1,8 @@
 import type { FactCode } from '../phone-script/index.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { callbackDays } from '../tickets/index.ts';
 import { knownRefrigerant, refrigerants } from '../trade/index.ts';
-import { wasResetIn } from './was-reset-in.ts';
-import { withAnswers } from './whole-check.ts';
+import { wasResetAt } from './was-reset-at.ts';
 
 /** What the records say of a ticket before anybody is asked. */
 export async function knownAt(
@@ -15,29 +13,13 @@ export async function knownAt(
   const known: [FactCode, boolean][] = [
     ['heating_only', isHeatingOnly],
     ['breaker_trips', symptoms.includes('breaker_trips')],
-    ['reset_before', await wasResetLately(act, siteId)],
+    ['reset_before', await wasResetAt({ prisma: act.tx, now: act.now }, siteId)],
     ['refrigerant_may_burn', await mayBurn(act, siteId)],
   ];
   return known.filter(([, holds]) => holds).map(([code]) => code);
 }
 
 const ofHeating = ['no_heating', 'weak_heating'];
-
-/**
- * A breaker that was reset by phone and is off once more has tripped a second time, also where that
- * is another ticket: it stays off for as long as the same trouble is a callback.
- */
-async function wasResetLately(
-  { tx, now }: Pick<ActContext, 'tx' | 'now'>,
-  siteId: string,
-): Promise<boolean> {
-  const since = new Date(now.getTime() - callbackDays * 86_400_000);
-  const checks = await tx.phoneCheck.findMany({
-    where: { ticket: { siteId }, answers: { some: { answeredAt: { gte: since } } } },
-    include: withAnswers,
-  });
-  return checks.some(wasResetIn);
-}
 
 const withRefrigerant = ['condensing_unit', 'heat_pump', 'package_unit', 'mini_split'];
 

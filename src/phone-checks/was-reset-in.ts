@@ -1,4 +1,4 @@
-import { observedIn } from '../phone-script/index.ts';
+import { tripsAgain } from '../phone-script/index.ts';
 import { dialogueOf } from './dialogue-of.ts';
 import type { WholeCheck } from './whole-check.ts';
 
@@ -14,10 +14,7 @@ export function wasResetIn({
   const asked = new Set<string>();
   for (let count = 0; count <= answers.length; count += 1) {
     const dialogue = dialogueOf({ scriptVersion, answers: answers.slice(0, count) });
-    const tripsAgain = observedIn(dialogue).some(
-      ({ code, answer }) => code === 'breaker_trips_again' && answer === 'yes',
-    );
-    if (tripsAgain) return true;
+    if (tripsAgain(dialogue)) return true;
     const { step } = dialogue;
     if (step.kind === 'ask' && step.question.resetsBreaker) asked.add(step.question.code);
   }

@@ -1,4 +1,5 @@
 export type { GivenAnswer } from './given-answer.ts';
+export { isAtReset } from './is-at-reset.ts';
 export { isDangerQuestion } from './is-danger-question.ts';
 export { mayBeCorrected } from './may-be-corrected.ts';
 export { mayBeSolved } from './may-be-solved.ts';
@@ -28,3 +29,4 @@ export {
   type Words,
 } from './script.ts';
 export { type Told, toldIn } from './told-in.ts';
+export { tripsAgain } from './trips-again.ts';

@@ -1,5 +1,5 @@
 import type { Dialogue } from './next-step.ts';
-import { observedIn } from './observed-in.ts';
+import { tripsAgain } from './trips-again.ts';
 
 /**
  * Whether a correction may be taken. A breaker that tripped again, once told, stays told, unless what
@@ -16,10 +16,4 @@ export function mayBeCorrected(before: Dialogue, after: Dialogue): boolean {
     if (earlier === undefined) return true;
     return codes.indexOf(given.answer) >= codes.indexOf(earlier.given.answer);
   });
-}
-
-function tripsAgain(dialogue: Dialogue): boolean {
-  return observedIn(dialogue).some(
-    ({ code, answer }) => code === 'breaker_trips_again' && answer === 'yes',
-  );
 }

@@ -1,6 +1,14 @@
 import type { Response } from 'supertest';
-import { addSite, type Site } from './job.ts';
-import { expectStatus, type TestService } from './test-service.ts';
+import { afterAll, vi } from 'vitest';
+import { addSite, freeWindow, type Site } from './job.ts';
+import { createTestService, expectStatus, type TestService } from './test-service.ts';
+
+/** A service for all tests of a file, which is closed after them. */
+export async function phoneService(): Promise<TestService> {
+  const service = await createTestService();
+  afterAll(() => service.close());
+  return service;
+}
 
 /** A ticket on the phone. */
 export interface Call extends Site {
@@ -52,6 +60,17 @@ export const thermostatHelps: readonly [string, Said][] = [
   ['set_to_cool', 'yes'],
 ];
 
+/** A dead outdoor unit, as far as its breaker. */
+export const toTheBreaker: readonly [string, Said][] = [
+  ...allCalm,
+  ['air', 'warm'],
+  ['thermostat_screen', 'on'],
+  ['thermostat_settings', 'yes'],
+  ['outdoor_fan', 'still'],
+  ['breaker_box_signs', 'no'],
+  ['breaker', 'tripped'],
+];
+
 const pathOf = (ticketId: string, act = '') => `/v1/tickets/${ticketId}/phone-checks${act}`;
 
 /** Begins the phone checks of a ticket. */
@@ -61,6 +80,11 @@ export async function startChecks(
   body: object = {},
 ): Promise<Response> {
   return expectStatus(await service.as('dispatcher').post(pathOf(ticketId), body), 201);
+}
+
+/** The phone checks of a ticket as they are read: the latest first. */
+export async function checksOf(service: TestService, ticketId: string): Promise<Response['body']> {
+  return expectStatus(await service.as('dispatcher').get(pathOf(ticketId)), 200).body;
 }
 
 /** The tag of a ticket's phone checks as they stand. */
@@ -120,4 +144,52 @@ export async function solveCall(service: TestService, call?: Call): Promise<Call
   const body = { outcome: 'solved', whatHelped: 'Set to cool.' };
   expectStatus(await sendToChecks(service, place.ticketId, 'end', body), 200);
   return place;
+}
+
+/** Books a technician for the ticket, into a window that is free. */
+export async function sendBooking(service: TestService, ticketId: string): Promise<Response> {
+  return service.as('dispatcher').post('/v1/visits', {
+    ticketId,
+    technicianId: service.staff.technician.id,
+    ...freeWindow(),
+    feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
+  });
+}
+
+/** Connections that wait for a lock right now, by their process. */
+export async function waitingFor(service: TestService): Promise<number[]> {
+  const { rows } = await service.owner.query<{ pid: number }>(
+    `SELECT pid FROM pg_stat_activity
+     WHERE datname = current_database() AND wait_event_type = 'Lock'`,
+  );
+  return rows.map(({ pid }) => pid);
+}
+
+/** Does something while a row is held, and lets it go. */
+export async function whileHeld(
+  service: TestService,
+  table: 'site' | 'ticket',
+  id: string,
+  work: () => Promise<void>,
+): Promise<void> {
+  const holder = await service.owner.connect();
+  try {
+    await holder.query('BEGIN');
+    await holder.query(`SELECT 1 FROM ${table} WHERE id = $1 FOR UPDATE`, [id]);
+    await work();
+    await holder.query('COMMIT');
+  } finally {
+    holder.release();
+  }
+}
+
+/** Waits until so many connections wait for a lock. */
+export async function untilWaiting(service: TestService, count: number): Promise<void> {
+  await vi.waitFor(
+    async () => {
+      const waiting = await waitingFor(service);
+      if (waiting.length !== count) throw new Error(`${waiting.length} of ${count} wait`);
+    },
+    { timeout: 10_000 },
+  );
 }

@@ -1,55 +1,27 @@
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { bookJob, freeWindow } from '../harness/job.ts';
+import { describe, expect, it } from 'vitest';
+import { bookJob } from '../harness/job.ts';
 import {
   answerAll,
+  checksOf,
   checksTag,
   noDanger,
+  phoneService,
   sendAnswer,
+  sendBooking,
   sendToChecks,
   startChecks,
   takeCall,
+  untilWaiting,
+  waitingFor,
+  whileHeld,
 } from '../harness/phone-checks.ts';
-import {
-  createTestService,
-  expectProblem,
-  expectStatus,
-  type TestService,
-} from '../harness/test-service.ts';
+import { expectProblem, expectStatus } from '../harness/test-service.ts';
 
-let service: TestService;
-beforeAll(async () => {
-  service = await createTestService();
-});
-afterAll(() => service.close());
-
+const service = await phoneService();
 const dispatcher = () => service.as('dispatcher');
 
-async function answersOf(ticketId: string): Promise<{ questionCode: string }[]> {
-  const read = await dispatcher().get(`/v1/tickets/${ticketId}/phone-checks`);
-  return expectStatus(read, 200).body.checks[0].answers;
-}
-
-/** How many connections wait for a lock right now, by their process. */
-async function waiting(): Promise<number[]> {
-  const { rows } = await service.owner.query<{ pid: number }>(
-    `SELECT pid FROM pg_stat_activity
-     WHERE datname = current_database() AND wait_event_type = 'Lock'`,
-  );
-  return rows.map(({ pid }) => pid);
-}
-
-/** Does something while the ticket is held, and lets it go. */
-async function whileHeld(ticketId: string, work: () => Promise<void>): Promise<void> {
-  const holder = await service.owner.connect();
-  try {
-    await holder.query('BEGIN');
-    await holder.query('SELECT 1 FROM ticket WHERE id = $1 FOR UPDATE', [ticketId]);
-    await work();
-    await holder.query('COMMIT');
-  } finally {
-    holder.release();
-  }
-}
+const answersOf = async (ticketId: string): Promise<{ questionCode: string }[]> =>
+  (await checksOf(service, ticketId)).checks[0].answers;
 
 describe('two dispatchers at once', () => {
   it('begin one dialogue between them', async () => {
@@ -80,12 +52,7 @@ describe('two dispatchers at once', () => {
       const ifMatch = (await startChecks(service, ticketId)).headers['etag'] ?? '';
       const [told, booked] = await Promise.all([
         sendAnswer(service, ticketId, ['gas_smell', 'yes'], { ifMatch }),
-        dispatcher().post('/v1/visits', {
-          ticketId,
-          technicianId: service.staff.technician.id,
-          ...freeWindow(),
-          feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
-        }),
+        sendBooking(service, ticketId),
       ]);
       expectStatus(told, 200);
       if (booked.status === 409) {
@@ -145,10 +112,10 @@ describe('a connection that is killed in the middle of an answer', () => {
     const body = { questionCode: 'fire_or_electrical', answer: 'fire' };
     const send = () => dispatcher().post(path, body, { ifMatch, key: 'once-in-a-fire' });
     let sent: ReturnType<typeof send> | undefined;
-    await whileHeld(ticketId, async () => {
+    await whileHeld(service, 'ticket', ticketId, async () => {
       sent = send();
-      await vi.waitFor(async () => expect(await waiting()).toHaveLength(1), 10_000);
-      for (const pid of await waiting()) {
+      await untilWaiting(service, 1);
+      for (const pid of await waitingFor(service)) {
         await service.owner.query('SELECT pg_terminate_backend($1)', [pid]);
       }
       expect((await sent)?.status).toBeGreaterThanOrEqual(500);
@@ -172,6 +139,8 @@ describe('the journal of a dialogue', () => {
     const note = 'her mother is ninety';
     await sendAnswer(service, ticketId, ['vulnerable', ['pregnant', 'ill']], { note });
     await answerAll(service, ticketId, [['indoor_temperature', 97.25]]);
+    const end = { outcome: 'broken_off', note: 'her son hung up' };
+    expectStatus(await sendToChecks(service, ticketId, 'end', end), 200);
     const { rows } = await service.owner.query<{ event: string; changes: string }>(
       `SELECT event, changes FROM journal_entry
        WHERE subject_id = (SELECT id::text FROM phone_check WHERE ticket_id = $1) ORDER BY id`,
@@ -181,6 +150,7 @@ describe('the journal of a dialogue', () => {
     expect(rows.map(({ event }) => event)).toEqual([
       'phone_check.started',
       ...Array<string>(7).fill('phone_check.answered'),
+      'phone_check.ended',
     ]);
     expect(written[0].after).toEqual({
       ...{ ticketId, run: 1, scriptVersion: 'phone-1', language: 'en', known: [] },
@@ -196,8 +166,12 @@ describe('the journal of a dialogue', () => {
         note: expect.stringMatching(/^[0-9a-f]{64}$/),
       },
     });
+    expect(written[8]).toEqual({
+      after: { outcome: 'broken_off' },
+      personalAfter: { note: expect.stringMatching(/^[0-9a-f]{64}$/) },
+    });
     const whole = JSON.stringify(rows);
-    for (const personal of ['pregnant', 'ill"', 'ninety', '97.25']) {
+    for (const personal of ['pregnant', 'ill"', 'ninety', '97.25', 'her son']) {
       expect(whole).not.toContain(personal);
     }
   });

@@ -1,26 +1,17 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { phoneFactsOf } from '../../src/phone-checks/index.ts';
 import {
   answerAll,
   noDanger,
+  phoneService,
   sendToChecks,
   solveCall,
   startChecks,
   takeCall,
 } from '../harness/phone-checks.ts';
-import {
-  createTestService,
-  expectProblem,
-  expectStatus,
-  type TestService,
-} from '../harness/test-service.ts';
+import { expectProblem, expectStatus } from '../harness/test-service.ts';
 
-let service: TestService;
-beforeAll(async () => {
-  service = await createTestService();
-});
-afterAll(() => service.close());
-
+const service = await phoneService();
 const dispatcher = () => service.as('dispatcher');
 
 interface Due {

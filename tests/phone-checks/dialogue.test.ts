@@ -1,33 +1,25 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { addSite, freeWindow } from '../harness/job.ts';
+import { describe, expect, it } from 'vitest';
+import { addSite } from '../harness/job.ts';
 import {
   allCalm,
   answerAll,
+  checksOf,
   checksTag,
   noDanger,
+  phoneService,
   sendAnswer,
+  sendBooking,
   sendToChecks,
   solveCall,
   startChecks,
   takeCall,
   thermostatHelps,
+  toTheBreaker,
 } from '../harness/phone-checks.ts';
-import {
-  createTestService,
-  expectProblem,
-  expectStatus,
-  type TestService,
-} from '../harness/test-service.ts';
+import { expectProblem, expectStatus } from '../harness/test-service.ts';
 
-let service: TestService;
-beforeAll(async () => {
-  service = await createTestService();
-});
-afterAll(() => service.close());
-
+const service = await phoneService();
 const dispatcher = () => service.as('dispatcher');
-const checksOf = async (ticketId: string) =>
-  expectStatus(await dispatcher().get(`/v1/tickets/${ticketId}/phone-checks`), 200).body;
 const ticketOf = async (ticketId: string) =>
   expectStatus(await dispatcher().get(`/v1/tickets/${ticketId}`), 200).body;
 const observationsOf = async (ticketId: string) => {
@@ -42,26 +34,6 @@ const reported = (code: string, answer: string) => ({
   source: 'reported',
   visitId: null,
 });
-
-async function sendBooking(ticketId: string) {
-  return dispatcher().post('/v1/visits', {
-    ticketId,
-    technicianId: service.staff.technician.id,
-    ...freeWindow(),
-    feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
-  });
-}
-
-/** A dead outdoor unit, as far as its breaker. */
-const toTheBreaker: Parameters<typeof answerAll>[2] = [
-  ...allCalm,
-  ['air', 'warm'],
-  ['thermostat_screen', 'on'],
-  ['thermostat_settings', 'yes'],
-  ['outdoor_fan', 'still'],
-  ['breaker_box_signs', 'no'],
-  ['breaker', 'tripped'],
-];
 
 describe('a dialogue', () => {
   it('begins with the danger, and keeps the script it began with', async () => {
@@ -131,9 +103,9 @@ describe('a dialogue', () => {
     expectProblem(await dispatcher().post(path), 'already-exists');
     expectStatus(await sendToChecks(service, ticketId, 'end', { outcome: 'broken_off' }), 200);
     expect((await startChecks(service, ticketId)).body.run).toBe(2);
-    expect((await checksOf(ticketId)).checks.map(({ run }: { run: number }) => run)).toEqual([
-      2, 1,
-    ]);
+    expect(
+      (await checksOf(service, ticketId)).checks.map(({ run }: { run: number }) => run),
+    ).toEqual([2, 1]);
   });
 
   it('is begun only while somebody is on the phone about the ticket', async () => {
@@ -148,7 +120,7 @@ describe('a dialogue', () => {
     await answerAll(service, ticketId, noDanger);
     const path = `/v1/tickets/${ticketId}/phone-checks`;
     expectProblem(await service.as('technician').get(path), 'not-found');
-    expectStatus(await sendBooking(ticketId), 201);
+    expectStatus(await sendBooking(service, ticketId), 201);
     const read = expectStatus(await service.as('technician').get(path), 200);
     expect(read.body.checks[0].answers).toHaveLength(5);
   });
@@ -197,7 +169,7 @@ describe('an answer', () => {
     const { ticketId } = await takeCall(service);
     await startChecks(service, ticketId);
     expectProblem(await sendAnswer(service, ticketId, said), problem);
-    expect((await checksOf(ticketId)).checks[0].answers).toEqual([]);
+    expect((await checksOf(service, ticketId)).checks[0].answers).toEqual([]);
   });
 
   it('is one of answer, answers and value', async () => {
@@ -224,7 +196,7 @@ describe('an answer', () => {
     const { ticketId } = await takeCall(service);
     await startChecks(service, ticketId);
     await answerAll(service, ticketId, [...allCalm, ['air', 'good']]);
-    expect((await checksOf(ticketId)).checks[0].next.kind).toBe('done');
+    expect((await checksOf(service, ticketId)).checks[0].next.kind).toBe('done');
     const wet = await answerAll(service, ticketId, [['water_seen', 'in_pan']]);
     expect(wet.body.next.question.code).toBe('water_off');
     const counted = wet.body.answers.map((each: { questionCode: string; counts: boolean }) => [
@@ -250,14 +222,14 @@ describe('an answer', () => {
       ),
     );
     expect(sent.map(({ status }) => status).sort()).toEqual([200, 412, 412, 412, 412]);
-    expect((await checksOf(ticketId)).checks[0].answers).toHaveLength(1);
+    expect((await checksOf(service, ticketId)).checks[0].answers).toHaveLength(1);
   });
 
   it('is there after a service that died, and the dialogue goes on where it stood', async () => {
     const { ticketId } = await takeCall(service);
     await startChecks(service, ticketId);
     const before = await answerAll(service, ticketId, noDanger);
-    const again = await checksOf(ticketId);
+    const again = await checksOf(service, ticketId);
     expect(again.checks[0]).toEqual(before.body);
     const on = await answerAll(service, ticketId, [['vulnerable', ['ill', 'small_child']]]);
     expect(on.body.answers.at(-1)).toMatchObject({
@@ -280,13 +252,13 @@ describe('danger', () => {
     });
     expect(stopped.body.next.text).toContain('everybody out of the house');
     expect((await ticketOf(ticketId)).state).toBe('new');
-    expect((await checksOf(ticketId)).openDanger).toBe('gas');
+    expect((await checksOf(service, ticketId)).openDanger).toBe('gas');
 
     const next = await sendAnswer(service, ticketId, ['carbon_monoxide', 'no']);
     expect(expectProblem(next, 'not-allowed-now').body.allowedActions).toEqual([
       'record_danger_over',
     ]);
-    const booked = expectProblem(await sendBooking(ticketId), 'not-allowed-now');
+    const booked = expectProblem(await sendBooking(service, ticketId), 'not-allowed-now');
     expect(booked.body).toMatchObject({ action: 'book', danger: 'gas' });
     const again = await dispatcher().post(`/v1/tickets/${ticketId}/phone-checks`);
     expectProblem(again, 'not-allowed-now');
@@ -304,11 +276,11 @@ describe('danger', () => {
       next: null,
       danger: { code: 'gas', overNote: note, overAt: service.clock.now().toISOString() },
     });
-    expect((await checksOf(ticketId)).openDanger).toBeNull();
+    expect((await checksOf(service, ticketId)).openDanger).toBeNull();
     const twice = await sendToChecks(service, ticketId, 'danger-over', { note });
     expectProblem(twice, 'not-allowed-now');
     expect((await startChecks(service, ticketId)).body.run).toBe(2);
-    expectStatus(await sendBooking(ticketId), 201);
+    expectStatus(await sendBooking(service, ticketId), 201);
   });
 
   it('that shows at the breaker box stops it too, and what was told before is kept', async () => {
@@ -407,7 +379,7 @@ describe('not solved', () => {
         reported('outdoor_fan_hums', 'no'),
       ]),
     );
-    const visit = expectStatus(await sendBooking(ticketId), 201).body;
+    const visit = expectStatus(await sendBooking(service, ticketId), 201).body;
     const path = `/v1/visits/${visit.id}/evidence`;
     const { observations } = expectStatus(await service.as('technician').get(path), 200).body;
     expect(observations).toContainEqual(
@@ -432,103 +404,42 @@ describe('not solved', () => {
     const ended = await sendToChecks(service, ticketId, 'end', { outcome: 'broken_off' });
     expect(expectStatus(ended, 200).body).toMatchObject({ outcome: 'broken_off', next: null });
     expect(await observationsOf(ticketId)).toEqual([reported('ice_on_coil_or_line', 'no')]);
+    expect(ended.body.endNote).toBeNull();
     const twice = await sendToChecks(service, ticketId, 'end', { outcome: 'broken_off' });
     expectProblem(twice, 'not-allowed-now');
   });
 });
 
-describe('a breaker is reset by phone once', () => {
-  it('in a dialogue: the answer may be corrected, the question does not come back', async () => {
+describe('a note on how it ended', () => {
+  const note = 'Her battery died. She calls again at five.';
+
+  it.each<[string, Parameters<typeof answerAll>[2], string]>([
+    ['broken off', noDanger, 'broken_off'],
+    ['not solved', [...allCalm, ['air', 'good']], 'not_solved'],
+  ])('is kept with an end that is %s, and read with it', async (_, answers, outcome) => {
     const { ticketId } = await takeCall(service);
     await startChecks(service, ticketId);
-    const asked = await answerAll(service, ticketId, toTheBreaker);
-    expect(asked.body.next.question).toMatchObject({ code: 'breaker_reset', resetsBreaker: true });
-    await answerAll(service, ticketId, [['breaker_reset', 'holds']]);
-    await answerAll(service, ticketId, [['breaker', 'in_line']]);
-    const back = await answerAll(service, ticketId, [['breaker', 'tripped']]);
-    expect(back.body.next).toMatchObject({ kind: 'done', code: 'look_needed' });
+    await answerAll(service, ticketId, answers);
+    const ended = expectStatus(
+      await sendToChecks(service, ticketId, 'end', { outcome, note }),
+      200,
+    );
+    expect(ended.body).toMatchObject({ outcome, endNote: note });
+    expect((await checksOf(service, ticketId)).checks[0]).toEqual(ended.body);
   });
 
-  it('at a site: neither the next dialogue nor the next ticket asks for another', async () => {
-    const call = await takeCall(service);
-    await startChecks(service, call.ticketId);
-    await answerAll(service, call.ticketId, [...toTheBreaker, ['breaker_reset', 'holds']]);
-    await sendToChecks(service, call.ticketId, 'end', { outcome: 'not_solved' });
-    for (const ticketId of [call.ticketId, (await takeCall(service, { site: call })).ticketId]) {
-      const begun = await startChecks(service, ticketId);
-      expect(begun.body.known).toEqual(['reset_before']);
-      const stays = await answerAll(service, ticketId, toTheBreaker);
-      expect(stays.body.next).toMatchObject({ kind: 'done', code: 'breaker_stays_off' });
+  it('is short, says something, and has no place beside what helped', async () => {
+    const { ticketId } = await takeCall(service);
+    await startChecks(service, ticketId);
+    for (const end of [
+      { outcome: 'broken_off', note: 'x'.repeat(501) },
+      { outcome: 'broken_off', note: ' ' },
+      { outcome: 'solved', whatHelped: 'Set to cool.', note },
+    ]) {
+      expectProblem(await sendToChecks(service, ticketId, 'end', end), 'validation-failed');
     }
-  });
-});
-
-describe('what came of a reset', () => {
-  it.each<[string, Parameters<typeof answerAll>[2], [string, string]]>([
-    ['a trip is not cool air', [['breaker_reset', 'trips']], ['breaker_reset', 'cools']],
-    ['a trip is not unknown', [['breaker_reset', 'trips']], ['breaker_reset', 'unknown']],
-    [
-      'a breaker that holds does not cool',
-      [['breaker_reset', 'holds']],
-      ['breaker_reset', 'cools'],
-    ],
-    ['a trip is not gone round', [['breaker_reset', 'trips']], ['thermostat_settings', 'no']],
-    ['nor is that of somebody else', [['breaker', 'tripped_again']], ['breaker', 'tripped']],
-  ])('is never corrected to something better: %s', async (_, told, better) => {
-    const { ticketId } = await takeCall(service);
-    await startChecks(service, ticketId);
-    const before = await answerAll(service, ticketId, [...toTheBreaker, ...told]);
-    expectProblem(await sendAnswer(service, ticketId, better), 'not-allowed-now');
-    expect((await checksOf(ticketId)).checks[0]).toEqual(before.body);
-  });
-
-  it('may be corrected to something worse, and never hides a danger', async () => {
-    const { ticketId } = await takeCall(service);
-    await startChecks(service, ticketId);
-    await answerAll(service, ticketId, [...toTheBreaker, ['breaker_reset', 'cools']]);
-    const worse = await answerAll(service, ticketId, [['breaker_reset', 'trips']]);
-    expect(worse.body.next).toMatchObject({ kind: 'done', code: 'breaker_stays_off' });
-    const stopped = await answerAll(service, ticketId, [['breaker_box_signs', 'yes']]);
-    expect(stopped.body.danger.code).toBe('breaker_box');
-  });
-});
-
-describe('a breaker counts as reset from when it was asked for', () => {
-  const wasReset = async (answers: Parameters<typeof answerAll>[2], end?: object) => {
-    const call = await takeCall(service);
-    await startChecks(service, call.ticketId);
-    await answerAll(service, call.ticketId, answers);
-    if (end !== undefined) {
-      expectStatus(await sendToChecks(service, call.ticketId, 'end', end), 200);
-    }
-    const next = await takeCall(service, { site: call });
-    return (await startChecks(service, next.ticketId)).body.known;
-  };
-
-  it.each<[string, Parameters<typeof answerAll>[2], object | undefined, string[]]>([
-    ['whoever hung up at it', toTheBreaker, { outcome: 'broken_off' }, ['reset_before']],
-    ['whoever is still at it', toTheBreaker, undefined, ['reset_before']],
-    [
-      'whoever went back from it and hung up',
-      [...toTheBreaker, ['breaker', 'in_line']],
-      undefined,
-      ['reset_before'],
-    ],
-    [
-      'whoever said that somebody else had reset it',
-      [...toTheBreaker.slice(0, -1), ['breaker', 'tripped_again']],
-      { outcome: 'not_solved' },
-      ['reset_before'],
-    ],
-    [
-      'not whoever would rather not',
-      [...toTheBreaker, ['breaker_reset', 'unknown']],
-      { outcome: 'not_solved' },
-      [],
-    ],
-    ['not whoever never came to it', toTheBreaker.slice(0, -1), { outcome: 'broken_off' }, []],
-  ])('%s', async (_, answers, end, known) => {
-    expect(await wasReset(answers, end)).toEqual(known);
+    const longest = { outcome: 'broken_off', note: 'x'.repeat(500) };
+    expectStatus(await sendToChecks(service, ticketId, 'end', longest), 200);
   });
 });
 

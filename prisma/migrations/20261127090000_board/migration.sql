@@ -214,6 +214,7 @@ CREATE TABLE "phone_check" (
     "outcome" TEXT,
     "danger_code" TEXT,
     "ended_at" TIMESTAMPTZ(6),
+    "end_note" TEXT,
     "danger_over_at" TIMESTAMPTZ(6),
     "danger_over_note" TEXT,
     "danger_over_by_id" UUID,
@@ -267,6 +268,9 @@ ALTER TABLE phone_check
     CHECK (outcome IN ('danger', 'solved', 'not_solved', 'broken_off')),
   ADD CONSTRAINT phone_check_end_whole CHECK (num_nonnulls(outcome, ended_at) IN (0, 2)
     AND (danger_code IS NOT NULL) = (outcome IS NOT DISTINCT FROM 'danger')),
+  -- A few words where nothing else says how it ended: what helped, and danger, are told elsewhere.
+  ADD CONSTRAINT phone_check_end_note_short CHECK (end_note IS NULL OR (end_note ~ '\S'
+    AND length(end_note) <= 500 AND outcome IN ('not_solved', 'broken_off')) IS TRUE),
   -- Danger is over when somebody says so and how they know.
   ADD CONSTRAINT phone_check_danger_over_whole CHECK
     (num_nonnulls(danger_over_at, danger_over_note, danger_over_by_id) IN (0, 3)
@@ -279,10 +283,10 @@ BEGIN
   IF TG_OP = 'DELETE' OR (CASE
     WHEN OLD.outcome IS NULL THEN NEW.outcome IS NOT NULL AND NEW.danger_over_at IS NULL
     ELSE OLD.danger_over_at IS NULL AND NEW.danger_over_at IS NOT NULL
-      AND (NEW.outcome, NEW.danger_code, NEW.ended_at)
-        IS NOT DISTINCT FROM (OLD.outcome, OLD.danger_code, OLD.ended_at) END
-    AND to_jsonb(NEW) - '{outcome,danger_code,ended_at,danger_over_at,danger_over_note,danger_over_by_id}'::text[]
-      = to_jsonb(OLD) - '{outcome,danger_code,ended_at,danger_over_at,danger_over_note,danger_over_by_id}'::text[])
+      AND (NEW.outcome, NEW.danger_code, NEW.ended_at, NEW.end_note)
+        IS NOT DISTINCT FROM (OLD.outcome, OLD.danger_code, OLD.ended_at, OLD.end_note) END
+    AND to_jsonb(NEW) - '{outcome,danger_code,ended_at,end_note,danger_over_at,danger_over_note,danger_over_by_id}'::text[]
+      = to_jsonb(OLD) - '{outcome,danger_code,ended_at,end_note,danger_over_at,danger_over_note,danger_over_by_id}'::text[])
     IS NOT TRUE THEN
     PERFORM refuse('phone_check_ends_once', format('%s of phone check %s', lower(TG_OP), OLD.id));
   END IF;
@@ -486,8 +490,8 @@ GRANT UPDATE (road_factor, mph, park_minutes, windows, usual_minutes, base_latit
   base_longitude_deg, version) ON dispatch_policy TO evenhand_app;
 GRANT UPDATE (base_latitude_deg, base_longitude_deg, skills, version) ON technician_profile TO evenhand_app;
 GRANT UPDATE (withdrawn_at) ON work_absence, certificate, helper_days TO evenhand_app;
-GRANT UPDATE (outcome, danger_code, ended_at, danger_over_at, danger_over_note, danger_over_by_id)
-  ON phone_check TO evenhand_app;
+GRANT UPDATE (outcome, danger_code, ended_at, end_note, danger_over_at, danger_over_note,
+  danger_over_by_id) ON phone_check TO evenhand_app;
 GRANT UPDATE (outcome, tries, note, made_at, made_by_id, next_ticket_id, version) ON call_back TO evenhand_app;
 GRANT UPDATE (high_deg_f, relative_humidity_percent, version) ON day_weather TO evenhand_app;
 GRANT UPDATE (months, minutes, version) ON maintenance_schedule TO evenhand_app;
