@@ -130,7 +130,7 @@ const columnPrivileges = [
   'evenhand_app update tax_rule: effective_to',
   'evenhand_app update technician_profile: base_latitude_deg base_longitude_deg skills version',
   'evenhand_app update ticket: state closing_note version first_closed_at',
-  'evenhand_app update visit: state arrived_at end_note same_trip_as version planned_start planned_end',
+  'evenhand_app update visit: state arrived_at end_note version planned_start planned_end',
   'evenhand_app update warranty_claim_state: state version changed_at',
   'evenhand_app update work_absence: withdrawn_at',
   'evenhand_read select customer: id name phone email language phone_digits name_search version created_at',
