@@ -13,7 +13,8 @@ export const calendarRoutes: readonly Route[] = [
     summary: 'Make an address at which a calendar reads a technician’s visits; it is told once',
     description:
       'A calendar (RFC 5545) of two weeks back and ninety days ahead: when, where, ticket number and ' +
-      'arrival window. Names, phones and notes on access are not in it. A technician makes own ones.',
+      'arrival window, and whether to call the office before going in. Names, phones, notes on access ' +
+      'and dangers are not in it. A technician makes own ones.',
     tag: 'calendars',
     method: 'POST',
     path: '/v1/technicians/:technicianId/calendar-feeds',

@@ -1,3 +1,4 @@
+import { openDangersAtSite } from '../phone-checks/index.ts';
 import type { Sql } from '../platform/database/database.ts';
 
 /** A visit as far as a calendar tells of it. */
@@ -17,7 +18,9 @@ export interface CalendarVisit {
   region: string;
   postalCode: string;
   hasAccessNotes: boolean;
-  /** When it was booked, or changed last. */
+  /** Nobody goes in before, as long as the visit is not over. */
+  mustCallOffice: boolean;
+  /** When it was booked or changed last, or its ticket’s danger was told or over. */
   changedAt: Date;
 }
 
@@ -48,8 +51,13 @@ const VISITS = `
     coalesce(v.planned_end, v.window_end) AS "plannedEnd",
     s.street, s.unit, s.city, s.region, s.postal_code AS "postalCode",
     s.access_notes IS NOT NULL AS "hasAccessNotes",
-    coalesce((SELECT max(e.at) FROM journal_entry e
-      WHERE e.subject_kind = 'visit' AND e.subject_id = v.id::text), v.created_at) AS "changedAt"
+    v.state IN ('booked', 'on_the_way', 'on_site')
+      AND EXISTS (${openDangersAtSite}) AS "mustCallOffice",
+    greatest(v.created_at,
+      (SELECT max(e.at) FROM journal_entry e
+        WHERE e.subject_kind = 'visit' AND e.subject_id = v.id::text),
+      (SELECT max(greatest(c.ended_at, c.danger_over_at)) FROM phone_check c
+        WHERE c.ticket_id = t.id AND c.danger_code IS NOT NULL)) AS "changedAt"
   FROM visit v
   JOIN ticket t ON t.id = v.ticket_id
   JOIN site s ON s.id = t.site_id

@@ -52,7 +52,9 @@ function descriptionOf(visit: CalendarVisit, timeZone: string): string {
   const [start, end] = [visit.windowStart, visit.windowEnd].map((instant) =>
     localMomentText(instant, timeZone),
   );
-  const lines = [`Arrival window: ${start} to ${end}.`];
+  // What was told of the home, and of whom, is for no calendar.
+  const lines = visit.mustCallOffice ? ['Call the office before you go in.'] : [];
+  lines.push(`Arrival window: ${start} to ${end}.`);
   if (visit.hasAccessNotes) lines.push('Notes on access are in the ticket.');
   return lines.join('\n');
 }

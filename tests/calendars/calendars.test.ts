@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { StaffKey } from '../../seed/company.ts';
 import { createLog } from '../../src/platform/log.ts';
 import { addSite, bookJob } from '../harness/job.ts';
+import { sendAnswer, sendToChecks, startChecks } from '../harness/phone-checks.ts';
 import {
   createTestService,
   expectProblem,
@@ -192,4 +193,28 @@ describe('what is in a calendar', () => {
     expect(event?.summary).toMatch(/^\d+ 1, Oak; Row \\ "B"$/);
     expect(event?.description).toContain('Notes on access are in the ticket.');
   });
+
+  it('says to call the office while danger is told of the home, and not what was told', async () => {
+    const { path } = await make();
+    const job = await bookJob(service);
+    const told = 'Call the office before you go in.';
+    const before = (await eventsAt(path)).get(job.visitId);
+    expect(before?.description).not.toContain(told);
+    await startChecks(service, job.ticketId);
+    service.clock.advance(60_000);
+    expectStatus(await sendAnswer(service, job.ticketId, ['gas_smell', 'yes']), 200);
+    const during = (await eventsAt(path)).get(job.visitId);
+    expect(during?.description).toContain(told);
+    // A calendar that has it already sees that it is another.
+    expect(stampOf(during) - stampOf(before)).toBe(60_000);
+    expect((await ask(path)).text.toLowerCase()).not.toContain('gas');
+    const over = { note: 'The valve is closed.' };
+    expectStatus(await sendToChecks(service, job.ticketId, 'danger-over', over), 200);
+    expect((await eventsAt(path)).get(job.visitId)?.description).not.toContain(told);
+  });
+
+  function stampOf(event: ICAL.Event | undefined): number {
+    const stamp = event?.component.getFirstPropertyValue('dtstamp') as ICAL.Time | undefined;
+    return stamp?.toJSDate().getTime() ?? Number.NaN;
+  }
 });

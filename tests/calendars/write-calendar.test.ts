@@ -21,6 +21,7 @@ const plain: CalendarVisit = {
   region: 'QX',
   postalCode: '00000',
   hasAccessNotes: false,
+  mustCallOffice: false,
   changedAt: new Date('2026-07-13T15:00:00Z'),
 };
 
@@ -63,6 +64,11 @@ describe('a technician’s calendar', () => {
         stamp: plain.changedAt,
       },
     ]);
+  });
+
+  it('says first of all to call the office where danger was told, and never which', () => {
+    const [event] = readBack(writeCalendar([{ ...plain, mustCallOffice: true }], zone));
+    expect(event?.description).toMatch(/^Call the office before you go in\.\nArrival window: July/);
   });
 
   it('is a calendar also when nothing is in it', () => {
@@ -136,6 +142,7 @@ describe('a technician’s calendar', () => {
       city: hostile,
       region: hostile,
       hasAccessNotes: fc.boolean(),
+      mustCallOffice: fc.boolean(),
     })
     .map(({ startMinute, minutes, ...visit }) => {
       const [start, end] = [startMinute, startMinute + minutes].map((at) => new Date(at * 60_000));
