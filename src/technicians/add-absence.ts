@@ -37,8 +37,8 @@ export async function addAbsence(
     subject: { kind: 'absence', id: absence.id },
     after: { technicianId, firstDay, lastDay, hours },
   });
-  // Who is on call beside their hours is away from nothing.
+  // Who is on call beside their hours is away from nothing; who is away is not called either.
   const affectedVisits =
-    why === 'on_call' ? [] : await visitsOutsideHours(act.tx, technicianId, input);
+    why === 'on_call' ? [] : await visitsOutsideHours(act.tx, technicianId, input, 'hours');
   return { ...absenceBody(absence), affectedVisits };
 }

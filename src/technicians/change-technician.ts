@@ -19,7 +19,7 @@ export async function changeTechnician(
   // While nothing is written down there is no row to lock but that of the person.
   await lockRow(act.tx, 'staff', id);
   const before = await technicianOf(act.tx, act.actor, id);
-  act.mustMatch(technicianTag(before));
+  act.mustMatch(await technicianTag(act.tx, before, act.now));
   const place = base === undefined ? baseOf(before) : base;
   const row = {
     skills: skills ?? before.profile?.skills ?? [],

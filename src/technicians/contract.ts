@@ -195,6 +195,8 @@ export const workWeekSchema = z.strictObject({
   hours: weekHoursSchema,
 });
 
+export const addedWorkWeekSchema = z.strictObject({ ...workWeekSchema.shape, affectedVisits });
+
 export const certificateSchema = z.strictObject({
   id: z.uuid(),
   kind: z.string(),

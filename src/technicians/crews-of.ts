@@ -4,7 +4,8 @@ import type { Crew, Place } from '../planning/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { baseOf } from './base-of.ts';
 import { helpersOn, type Pair } from './helpers-on.ts';
-import { type HoursOfDay, hoursOf } from './hours-of.ts';
+import { hoursOf } from './hours-of.ts';
+import type { HoursOfDay } from './hours-on-days.ts';
 import { mayHandleRefrigerant } from './may-handle-refrigerant.ts';
 import { isTechnician, type Technician } from './technician-of.ts';
 

@@ -11,27 +11,31 @@ export interface LiveVisit {
   told: z.input<typeof affectedVisitSchema>;
 }
 
+/** The first and the last of some local days, as `2026-07-14`; without a last one all that come. */
+export interface LiveDays {
+  firstDay: string;
+  lastDay?: string;
+}
+
 /**
  * What is booked with a technician, or under way, with work that is planned to begin on one of some
  * local days; the whole window is planned where nothing finer is.
- * @param days the first and the last of them, as `2026-07-14`
  */
 export async function liveVisitsOn(
   prisma: Pick<Tx, 'company' | 'visit'>,
   technicianId: string,
-  { firstDay, lastDay }: { firstDay: string; lastDay: string },
+  { firstDay, lastDay }: LiveDays,
 ): Promise<LiveVisit[]> {
   const { timeZone } = await companyOf(prisma);
-  const begin = localInstant(firstDay, 0, timeZone);
-  const end = localInstant(plusDays(lastDay, 1), 0, timeZone);
+  const then = {
+    gte: localInstant(firstDay, 0, timeZone),
+    ...(lastDay !== undefined && { lt: localInstant(plusDays(lastDay, 1), 0, timeZone) }),
+  };
   const visits = await prisma.visit.findMany({
     where: {
       technicianId,
       state: { in: ['booked', 'on_the_way', 'on_site'] },
-      OR: [
-        { plannedStart: { gte: begin, lt: end } },
-        { plannedStart: null, windowStart: { gte: begin, lt: end } },
-      ],
+      OR: [{ plannedStart: then }, { plannedStart: null, windowStart: then }],
     },
     include: { ticket: { select: { number: true } } },
     orderBy: [{ windowStart: 'asc' }, { id: 'asc' }],

@@ -7,12 +7,13 @@ import { addAbsence } from './add-absence.ts';
 import { addCertificate } from './add-certificate.ts';
 import { addHelper } from './add-helper.ts';
 import { addWorkWeek } from './add-work-week.ts';
-import { absenceBody, certificateBody, helperBody, workWeekBody } from './bodies.ts';
+import { absenceBody, certificateBody, helperBody } from './bodies.ts';
 import { changeTechnician } from './change-technician.ts';
 import {
   absenceSchema,
   addedAbsenceSchema,
   addedHelperSchema,
+  addedWorkWeekSchema,
   certificateSchema,
   expiringCertificateSchema,
   helperSchema,
@@ -24,7 +25,6 @@ import {
   technicianChangeSchema,
   technicianSchema,
   wholeTechnicianSchema,
-  workWeekSchema,
 } from './contract.ts';
 import { profileBody } from './days-of.ts';
 import { endHelper } from './end-helper.ts';
@@ -55,13 +55,14 @@ export const technicianRoutes: readonly Route[] = [
     operationId: 'getTechnician',
     summary: 'One technician with hours, days away, certificates; a technician only themselves',
     description:
-      'Hours start on the day asked for, today unless given. The version is of base and skills.',
+      'Hours start on the day asked for, today unless given. The ETag is of all that is on record.',
     tag,
     path: '/v1/technicians/:technicianId',
     access: anyStaff,
     params: technician,
     query: z.strictObject({ day: day.optional() }),
     response: wholeTechnicianSchema,
+    versioned: true,
     handle: (context, { params, query }) =>
       wholeTechnician(context, params.technicianId, query.day),
   }),
@@ -78,22 +79,24 @@ export const technicianRoutes: readonly Route[] = [
     ifMatch: true,
     handle: async (context, { params, body }) => {
       const changed = await changeTechnician(context, params.technicianId, body);
-      return { body: profileBody(changed), etag: technicianTag(changed) };
+      const etag = await technicianTag(context.tx, changed, context.now);
+      return { body: profileBody(changed), etag };
     },
   }),
   act({
     operationId: 'addWorkWeek',
     summary: 'Write down the hours of a technician’s week, from a day on',
+    description: 'What is booked then stays booked; `affectedVisits` names what has to be moved.',
     tag,
     method: 'POST',
     path: '/v1/technicians/:technicianId/work-weeks',
     access: office,
     params: technician,
     body: newWorkWeekSchema,
-    response: workWeekSchema,
+    response: addedWorkWeekSchema,
     status: 201,
     handle: async (context, { params, body }) => ({
-      body: workWeekBody(await addWorkWeek(context, params.technicianId, body)),
+      body: await addWorkWeek(context, params.technicianId, body),
     }),
   }),
   act({

@@ -7,6 +7,7 @@ import { absenceBody, certificateBody, helperBody, workWeekBody } from './bodies
 import type { wholeTechnicianSchema } from './contract.ts';
 import { daysOf } from './days-of.ts';
 import { technicianOf } from './technician-of.ts';
+import { technicianTag } from './technician-tag.ts';
 
 /**
  * One technician with everything that is written down of them from a day on, today unless given.
@@ -43,6 +44,7 @@ export async function wholeTechnician(
   const [shown] = await daysOf(prisma, [technician], day);
   if (shown === undefined) throw new Error('a technician has a day');
   return {
+    etag: await technicianTag(prisma, technician, now),
     body: {
       ...shown,
       workWeeks: weeksFrom(weeks, day).map(workWeekBody),

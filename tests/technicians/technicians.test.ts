@@ -1,6 +1,10 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import pg from 'pg';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { crewsOf } from '../../src/technicians/index.ts';
+import { visitsOutsideHours } from '../../src/technicians/visits-outside-hours.ts';
+import { atTime } from '../harness/fixed-clock.ts';
 import { bookJob } from '../harness/job.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   createTestService,
   expectProblem,
@@ -21,6 +25,10 @@ afterAll(() => service.close());
 const path = (id: string, rest = '') => `/v1/technicians/${id}${rest}`;
 const post = (id: string, rest: string, body: object) =>
   service.as('dispatcher').post(path(id, rest), body);
+
+async function tagOf(id: string, query = ''): Promise<string> {
+  return tagged(expectStatus(await service.as('owner').get(path(id, query)), 200)).tag;
+}
 
 const day = '2027-03-02';
 const weekOf = (startMinute: number, endMinute: number) => ({
@@ -43,17 +51,45 @@ describe('what is written down of a technician', () => {
     const base = { latitudeDeg: 41.3, longitudeDeg: -96 };
     const change = { base, skills: ['heat_pump', 'cooling', 'cooling'] };
     const dispatcher = service.as('dispatcher');
-    const set = await dispatcher.patch(path(tamsin), change, { ifMatch: '"v1"' });
+    const first = await tagOf(tamsin);
+    const set = await dispatcher.patch(path(tamsin), change, { ifMatch: first });
     expect(expectStatus(set, 200).body).toMatchObject({
       ...{ base, skills: ['cooling', 'heat_pump'], version: 2 },
     });
-    const late = await dispatcher.patch(path(tamsin), { base: null }, { ifMatch: '"v1"' });
+    const late = await dispatcher.patch(path(tamsin), { base: null }, { ifMatch: first });
     expectProblem(expectStatus(late, 412), 'version-changed');
+    const second = await tagOf(tamsin);
+    expect(second).toBe(set.headers['etag']);
     const skills = ['cooling'];
-    const fewer = await dispatcher.patch(path(tamsin), { skills }, { ifMatch: '"v2"' });
+    const fewer = await dispatcher.patch(path(tamsin), { skills }, { ifMatch: second });
     expect(expectStatus(fewer, 200).body).toMatchObject({ base, skills, version: 3 });
     const unknown = await dispatcher.patch(path(tamsin), { skills: ['magic'] }, { ifMatch: '*' });
     expectProblem(unknown, 'validation-failed');
+  });
+
+  it('has another tag after whatever is written down of them or taken back, and on another day', async () => {
+    const tags = [await tagOf(bram)];
+    const then = { firstDay: '2030-01-07', lastDay: '2030-01-07' };
+    const certificate = { kind: 'Lift', number: 'X-9', issuedOn: '2020-01-01' };
+    const taken: [string, object, string][] = [
+      ['/absences', { ...then, why: 'sick' }, 'withdraw'],
+      ['/certificates', certificate, 'withdraw'],
+      ['/helpers', { ...then, helperId: tamsin }, 'end'],
+    ];
+    for (const [kind, body, verb] of taken) {
+      const { id } = expectStatus(await post(bram, kind, body), 201).body;
+      tags.push(await tagOf(bram));
+      expectStatus(await post(bram, `${kind}/${id}/${verb}`, {}), 200);
+      tags.push(await tagOf(bram));
+    }
+    const week = { ...weekOf(480, 960), validFrom: '2035-01-01' };
+    expectStatus(await post(bram, '/work-weeks', week), 201);
+    tags.push(await tagOf(bram));
+    tags.push(await atTime(service.clock, '2026-07-15T18:00:00Z', () => tagOf(bram)));
+    expect(new Set(tags).size).toBe(9);
+    expect(await tagOf(bram, `?day=${day}`)).toBe(await tagOf(bram));
+    const asked = { 'if-none-match': await tagOf(bram) };
+    expectStatus(await service.as('owner').get(path(bram), asked), 304);
   });
 
   it('a technician sees their own and nobody else’s', async () => {
@@ -150,6 +186,53 @@ describe('days away over what is booked', () => {
     expect(await add('2026-10-13', { why: 'day_off' })).toEqual([]);
     await add('2026-10-12', { why: 'sick' });
     expect(await add('2026-10-13', { why: 'sick' })).toMatchObject([{ visitId: job.visitId }]);
+  });
+});
+
+describe('another week over what is booked', () => {
+  const monday = { windowStart: '2028-10-02T18:00:00Z', windowEnd: '2028-10-02T20:00:00Z' };
+  const begin = async (validFrom: string, week: [number, number]) => {
+    const added = await post(tamsin, '/work-weeks', { ...weekOf(...week), validFrom });
+    return expectStatus(added, 201).body.affectedVisits.map(
+      ({ visitId }: { visitId: string }) => visitId,
+    );
+  };
+
+  it('names what is not within the hours from its first day on, and nothing before it', async () => {
+    // From one to three in the afternoon, and at eight in the evening, when another fee holds.
+    const early = await bookJob(service, undefined, monday);
+    const evening = { windowStart: '2028-10-04T01:00:00Z', windowEnd: '2028-10-04T03:00:00Z' };
+    const late = await bookJob(service, undefined, { ...evening, toldFeeCents: 12_900 });
+    const nine = [9 * 60, 17 * 60] as [number, number];
+    expect(await begin('2028-10-02', nine)).toEqual([late.visitId]);
+    expect(await begin('2028-10-02', [9 * 60, 14 * 60])).toEqual([early.visitId, late.visitId]);
+    expect(await begin('2028-10-03', nine)).toEqual([late.visitId]);
+    const onCall = { firstDay: '2028-10-03', lastDay: '2028-10-03', why: 'on_call' };
+    await post(tamsin, '/absences', { ...onCall, hours: [hours(18, 23)] });
+    expect(await begin('2028-10-03', nine)).toEqual([]);
+    // A week of which a later one takes the place changes nothing after that.
+    expect(await begin('2028-09-25', [9 * 60, 10 * 60])).toEqual([early.visitId]);
+    const visit = await service.as('dispatcher').get(`/v1/visits/${early.visitId}`);
+    expect(visit.body.state).toBe('booked');
+  });
+
+  it('asks the database as often for many visits as for one', async () => {
+    const query = vi.spyOn(pg.Client.prototype, 'query');
+    const asked = async () => {
+      query.mockClear();
+      await visitsOutsideHours(service.db.prisma, tamsin, { firstDay: '2029-03-01' }, 'hours');
+      return query.mock.calls.length;
+    };
+    const book = (day: string) =>
+      bookJob(service, undefined, {
+        windowStart: `${day}T18:00:00Z`,
+        windowEnd: `${day}T20:00:00Z`,
+      });
+    await book('2029-03-06');
+    const forOne = await asked();
+    for (const day of ['2029-03-07', '2029-03-08', '2029-03-09']) await book(day);
+    expect(await asked()).toBe(forOne);
+    query.mockRestore();
   });
 });
 
