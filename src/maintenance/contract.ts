@@ -28,6 +28,14 @@ export const dueMaintenanceSchema = z.strictObject({
   planCode: z.string(),
   dueMonth: monthSchema,
   overdue: z.boolean().meta({ description: 'The month is over, by the company’s calendar.' }),
+  monthsBehind: z
+    .int()
+    .min(0)
+    .meta({
+      description:
+        'How many months of the agreement are over and undone. Of them this one alone is listed; ' +
+        'each is owed, and a ticket can be opened for each.',
+    }),
   agreementEnded: z.boolean().meta({
     description: 'The agreement is over; what was paid for under it is owed for 90 days more.',
   }),

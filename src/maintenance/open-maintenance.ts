@@ -10,7 +10,7 @@ import { ProblemError, unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { writeTicket } from '../tickets/index.ts';
 import type { newMaintenanceSchema } from './contract.ts';
-import { dueMonths } from './due-months.ts';
+import { isDue } from './due-months.ts';
 
 type NewMaintenance = z.output<typeof newMaintenanceSchema>;
 
@@ -54,11 +54,7 @@ async function refuseNotDue(
 ): Promise<void> {
   const { timeZone } = await companyOf(act.tx);
   const today = localDay(act.now, timeZone);
-  const due = await dueMonths(sqlOf(act.tx), {
-    ...{ today, until: dueMonth, limit: 1 },
-    only: { dueMonth, agreementId },
-  });
-  if (due.length > 0) return;
+  if (await isDue(sqlOf(act.tx), today, { dueMonth, agreementId })) return;
   const open = await act.tx.maintenanceDue.findFirst({
     where: {
       agreement: { siteId },

@@ -49,7 +49,9 @@ export const maintenanceRoutes: readonly Route[] = [
   read({
     operationId: 'listMaintenanceDue',
     summary: 'Maintenance that is due and has no ticket yet, the longest overdue first',
-    description: 'Under agreements that have not ended, from the month in which each began.',
+    description:
+      'Under agreements that have not ended, or did so within 90 days. Of months that are over the ' +
+      'latest of each agreement, with how many there are.',
     tag,
     path: '/v1/maintenance-due',
     access: office,
