@@ -1,23 +1,27 @@
 import type { Readable } from 'node:stream';
 import type { Logger } from 'pino';
+import type { Actor } from '../platform/access/actor.ts';
 import type { Database } from '../platform/database/database.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import { createFollower, type Follower } from './follower.ts';
+import { keepPlaces, type PlaceBounds } from './keep-places.ts';
 import { type KeptEvents, keepEvents } from './kept-events.ts';
 import { type BoardEvent, lastSealed, readEvents } from './read-events.ts';
 
 /** Tells every client of this process what changes on the board. */
 export interface BoardFeed {
   /**
-   * Begins to tell one client.
+   * Begins to tell one client; a technician of the own column alone. Who has as many streams as one
+   * person may have loses the oldest, which is told so and ended.
    * @param after the place in the journal up to which it knows everything; undefined for none
-   * @param technicianId to be told of the own column alone
    * @throws ProblemError 503 when as many follow as one process serves, or it is closing
    */
-  follow(after: number | undefined, technicianId?: string): Promise<Readable>;
+  follow(who: Who, after: number | undefined): Promise<Readable>;
   /** Ends every stream in good order; nothing runs afterwards. */
   close(): void;
 }
+
+type Who = Pick<Actor, 'id' | 'role'>;
 
 // Whoever answers with a stream hands it on from here.
 declare module '../platform/http/route.ts' {
@@ -26,11 +30,9 @@ declare module '../platform/http/route.ts' {
   }
 }
 
-export interface FeedBounds {
+export interface FeedBounds extends PlaceBounds {
   readEveryMs: number;
   keepAliveEveryMs: number;
-  /** How many clients one process serves. */
-  followersMax: number;
   /** Who is further behind, in entries of the journal, reads the board again instead. */
   behindMax: number;
 }
@@ -48,7 +50,8 @@ export function createBoardFeed(
   { db, log }: FeedDeps,
   bounds: Partial<FeedBounds> = {},
 ): BoardFeed {
-  const { readEveryMs, keepAliveEveryMs, followersMax, behindMax } = { ...BOUNDS, ...bounds };
+  const { readEveryMs, keepAliveEveryMs, behindMax, ...placeBounds } = { ...BOUNDS, ...bounds };
+  const places = keepPlaces(placeBounds);
   const followers = new Set<Follower>();
   let kept: KeptEvents | undefined;
   let joining = 0;
@@ -58,15 +61,28 @@ export function createBoardFeed(
   let turn: Promise<unknown> = Promise.resolve();
   return { follow, close };
 
-  async function follow(after: number | undefined, technicianId?: string): Promise<Readable> {
-    if (isClosed) throw new ProblemError('unavailable', 'The service is closing.');
-    if (followers.size + joining >= followersMax) {
+  async function follow(who: Who, after: number | undefined): Promise<Readable> {
+    if (isClosed) throw closing();
+    let follower: Follower | undefined;
+    let isReplaced = false;
+    const place = places.take(who, () => {
+      isReplaced = true;
+      follower?.replace();
+    });
+    if (place === undefined) {
       const why = 'As many follow the board as this process serves. Try again in a moment.';
       throw new ProblemError('unavailable', why);
     }
     joining += 1;
     try {
-      return await inTurn(async () => join(await reach(after), after, technicianId));
+      follower = await inTurn(async () => join(await reach(after), who, after));
+      follower.stream.once('close', place.leave);
+      // By a newer one, while it was looked up what this one missed.
+      if (isReplaced) follower.replace();
+      return follower.stream;
+    } catch (error) {
+      place.leave();
+      throw error;
     } finally {
       joining -= 1;
       restIfAlone();
@@ -74,11 +90,11 @@ export function createBoardFeed(
   }
 
   /** Adds a client to those that are told, in the same breath as it is seen what is kept. */
-  function join(now: KeptEvents, after: number | undefined, technicianId?: string): Readable {
-    if (isClosed) throw new ProblemError('unavailable', 'The service is closing.');
+  function join(now: KeptEvents, { id, role }: Who, after: number | undefined): Follower {
+    if (isClosed) throw closing();
     const isKnown = after !== undefined && after >= now.start && after <= now.head;
     const follower = createFollower(() => now, {
-      ...(technicianId !== undefined && { technicianId }),
+      ...(role === 'technician' && { technicianId: id }),
       after: isKnown ? after : now.head,
       mustReload: !isKnown,
     });
@@ -87,7 +103,7 @@ export function createBoardFeed(
       followers.delete(follower);
       restIfAlone();
     });
-    return follower.stream;
+    return follower;
   }
 
   /** What is kept, from the wanted place on, unless that is unknown or too far behind. */
@@ -172,11 +188,17 @@ export function createBoardFeed(
   }
 }
 
+function closing(): ProblemError {
+  return new ProblemError('unavailable', 'The service is closing.');
+}
+
 const BOUNDS: FeedBounds = {
   readEveryMs: 250,
   // Proxies commonly give up on a connection that says nothing for a minute.
   keepAliveEveryMs: 15_000,
   followersMax: 200,
+  followersOfOneMax: 3,
+  officePlaces: 20,
   behindMax: 10_000,
 };
 

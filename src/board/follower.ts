@@ -13,6 +13,8 @@ export interface Follower {
   keepAlive(): void;
   /** Ends the stream in good order. */
   end(): void;
+  /** Ends it because the same person opened a newer one, and says so: it should not come back. */
+  replace(): void;
 }
 
 /** Who follows, and from where. */
@@ -47,8 +49,8 @@ export function createFollower(kept: () => KeptEvents, start: FollowerStart): Fo
   };
   const isOver = () => isEnded || stream.destroyed;
   push(retryFrame(RETRY_MS));
-  if (start.mustReload) push(reloadFrame(place));
-  return { stream, tell, keepAlive, end };
+  if (start.mustReload) push(placeFrame('reload', place));
+  return { stream, tell, keepAlive, end, replace };
 
   function tell(): void {
     const { start: keptFrom, head } = kept();
@@ -63,16 +65,24 @@ export function createFollower(kept: () => KeptEvents, start: FollowerStart): Fo
   }
 
   function keepAlive(): void {
-    if (isOver()) return;
-    if (isFull && !hasRead) return void stream.destroy();
+    if (stream.destroyed) return;
+    // Of one that was ended the rest is still to be read.
+    if ((isFull || isEnded) && !hasRead) return void stream.destroy();
     hasRead = false;
-    if (!isFull) push(keepAliveFrame(String(place)));
+    if (!isFull && !isEnded) push(keepAliveFrame(String(place)));
   }
 
   function end(): void {
     if (isOver()) return;
     isEnded = true;
+    hasRead = true;
     stream.push(null);
+  }
+
+  function replace(): void {
+    if (isOver()) return;
+    push(placeFrame('replaced', place));
+    end();
   }
 }
 
@@ -83,8 +93,8 @@ function concerns({ technicianIds }: BoardEvent, technicianId: string | undefine
   return technicianId === undefined || technicianIds.includes(technicianId);
 }
 
-function reloadFrame(place: number): string {
-  return eventFrame({ event: 'reload', id: String(place), data: { position: place } });
+function placeFrame(event: 'reload' | 'replaced', place: number): string {
+  return eventFrame({ event, id: String(place), data: { position: place } });
 }
 
 function changedFrame({ technicianIds: _, ...body }: BoardEvent): string {

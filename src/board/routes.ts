@@ -37,7 +37,9 @@ export const boardRoutes: readonly Route[] = [
       '`days` is empty for what shows on every day. `reload` says that it is not known what was ' +
       'missed: read the board again; it also begins every stream that resumes nothing, so open the ' +
       'stream first and read the board then. Whoever comes back with the `id` of the last event in ' +
-      '`Last-Event-ID`, or in `after`, is told every change since, once and in order.',
+      '`Last-Event-ID`, or in `after`, is told every change since, once and in order. One person has ' +
+      'three streams: a fourth takes the place of the oldest, which is told `replaced` and ended. ' +
+      'Whoever is told so closes it instead of coming back.',
     tag: 'board',
     path: '/v1/board/events',
     access: anyStaff,
@@ -51,10 +53,7 @@ export const boardRoutes: readonly Route[] = [
         .meta({ description: 'For whoever cannot send `Last-Event-ID`, which goes before it.' }),
     }),
     handle: ({ board, actor, lastEventId }, { query }) =>
-      board.follow(
-        lastEventId ? placeIn(lastEventId) : query.after,
-        actor.role === 'technician' ? actor.id : undefined,
-      ),
+      board.follow(actor, lastEventId ? placeIn(lastEventId) : query.after),
   }),
 ];
 

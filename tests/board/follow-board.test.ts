@@ -249,7 +249,7 @@ describe('a technician', () => {
 
 describe('the service', () => {
   it('reads the journal once for all that follow, however many they are', async () => {
-    await withBounds({ readEveryMs: 20 }, async (app) => {
+    await withBounds({ readEveryMs: 20, followersOfOneMax: 100 }, async (app) => {
       const query = vi.spyOn(pg.Client.prototype, 'query');
       const reads = () =>
         query.mock.calls.filter(([text]) => String(text).includes('journal_seal'));
@@ -273,7 +273,7 @@ describe('the service', () => {
   });
 
   it('serves so many at once and tells the next when to try again', async () => {
-    await withBounds({ followersMax: 2 }, async (app) => {
+    await withBounds({ followersMax: 2, officePlaces: 0 }, async (app) => {
       const one = await follow('dispatcher', {}, app);
       await follow('technician', {}, app);
       const ask = () =>
@@ -289,6 +289,69 @@ describe('the service', () => {
         return client;
       });
       expect((await again.until(1))[0]?.event).toBe('reload');
+    });
+  });
+
+  it('gives one person three streams: the newest takes the place of the oldest, which ends whole', async () => {
+    await withBounds({ readEveryMs: 20 }, async (app) => {
+      const after = await tip();
+      const clients: BoardClient[] = [];
+      for (let at = 0; at < 5; at += 1) {
+        clients.push(await follow('technician', { after }, app));
+      }
+      const [first, second, ...living] = clients;
+      for (const old of [first, second]) {
+        await old?.ended;
+        expect(old?.response.complete).toBe(true);
+        expect(old?.told).toEqual([
+          { event: 'replaced', id: String(after), data: { position: after } },
+        ]);
+      }
+      // Another person has their own.
+      const other = await follow('second_technician', { after }, app);
+      await bookJob(service);
+      await seal();
+      for (const client of living) {
+        const told = await client.until(3);
+        expect(told.map(({ data }) => data.event)).toContain('visit.booked');
+      }
+      expect(other.told).toEqual([]);
+      expect(other.response.statusCode).toBe(200);
+    });
+  });
+
+  it('gives one person no more of them when many come at once, and takes back all that ended', async () => {
+    const bounds = { followersMax: 5, officePlaces: 1, readEveryMs: 20 };
+    await withBounds(bounds, async (app) => {
+      const after = await tip();
+      const clients = await Promise.all(
+        Array.from({ length: 12 }, () => follow('technician', { after }, app)),
+      );
+      const isReplaced = ({ told }: BoardClient) => told.some(({ event }) => event === 'replaced');
+      await vi.waitFor(() => expect(clients.filter(isReplaced)).toHaveLength(9));
+      const living = clients.filter((client) => !isReplaced(client));
+      for (const client of living) client.drop();
+      await Promise.all(clients.map(({ ended }) => ended));
+      // All four places of technicians are free again.
+      const wanted = ['second_technician', 'second_technician', 'second_technician', 'technician'];
+      await vi.waitFor(async () => {
+        const answered: (number | undefined)[] = [];
+        for (const who of wanted as StaffKey[]) {
+          answered.push((await follow(who, { after }, app)).response.statusCode);
+        }
+        expect(answered).toEqual([200, 200, 200, 200]);
+      });
+    });
+  });
+
+  it('keeps places for the office, however many technicians follow', async () => {
+    await withBounds({ followersMax: 3, officePlaces: 2 }, async (app) => {
+      await follow('technician', {}, app);
+      const refused = await follow('second_technician', {}, app);
+      expect(refused.response.statusCode).toBe(503);
+      for (const who of ['dispatcher', 'owner'] as const) {
+        expect((await follow(who, {}, app)).response.statusCode).toBe(200);
+      }
     });
   });
 

@@ -55,6 +55,38 @@ describe('a client that does not read', () => {
   });
 });
 
+describe('a client that is replaced by a newer one', () => {
+  it('is told all before it, that it is replaced, and nothing more', async () => {
+    const kept = keepEvents(0, 100);
+    const follower = createFollower(() => kept, { after: 0, mustReload: false });
+    kept.append({ events: upTo(2), readTo: 5 });
+    follower.tell();
+    follower.replace();
+    follower.replace();
+    kept.append({ events: [eventAt(6)], readTo: 6 });
+    follower.tell();
+    follower.keepAlive();
+    let text = '';
+    for await (const chunk of follower.stream) text += chunk;
+    expect(text.match(/^(event|id): .*$/gm)).toEqual([
+      ...['event: changed', 'id: 1', 'event: changed', 'id: 2'],
+      ...['event: replaced', 'id: 5'],
+    ]);
+  });
+
+  it('and does not read that is dropped after two signs of life', async () => {
+    const kept = keepEvents(0, 100);
+    const follower = createFollower(() => kept, { after: 0, mustReload: false });
+    const dropped = new Promise((resolve) => follower.stream.once('close', resolve));
+    follower.replace();
+    follower.keepAlive();
+    expect(follower.stream.destroyed).toBe(false);
+    follower.keepAlive();
+    expect(follower.stream.destroyed).toBe(true);
+    await dropped;
+  });
+});
+
 describe('what is kept', () => {
   it('is every event of the latest places and of none before, however they came', () => {
     const step = fc.record({

@@ -3,6 +3,9 @@ import type { Mutation } from './mutation.ts';
 const follow = 'tests/board/follow-board.test.ts';
 const follower = 'tests/board/follower.test.ts';
 const board = 'tests/board/board.test.ts';
+const danger = 'tests/board/open-danger.test.ts';
+const told = 'tests/board/who-is-told.test.ts';
+const places = 'tests/board/keep-places.test.ts';
 const calendars = 'tests/calendars/calendars.test.ts';
 const calendar = 'tests/calendars/write-calendar.test.ts';
 
@@ -76,5 +79,66 @@ export const boardMutations: readonly Mutation[] = [
     find: "return parts.map(oneLine).join(', ');",
     replace: "return parts.join('\\u2028');",
     caughtBy: { file: calendar, name: 'has no line that is too long' },
+  },
+  {
+    breaks: 'whoever is on the way into a danger is not told of it',
+    file: 'src/board/read-events.ts',
+    find: 'SELECT site_id FROM ticket WHERE id = told."ticketId"',
+    replace: 'SELECT site_id FROM ticket WHERE false',
+    caughtBy: { file: danger, name: 'reaches the technician who' },
+    database: true,
+  },
+  {
+    breaks: 'a danger that was told on another call from the same home is on nobody’s visit',
+    file: 'src/phone-checks/open-dangers-at-site.ts',
+    find: 'WHERE of.site_id = s.id AND',
+    replace: 'WHERE of.id = t.id AND',
+    caughtBy: { file: danger, name: 'reaches whoever is sent to the same home for another ticket' },
+    database: true,
+  },
+  {
+    breaks: 'a danger stays on the visit when it is over',
+    file: 'src/phone-checks/open-dangers-at-site.ts',
+    find: 'AND told.danger_over_at IS NULL',
+    replace: '',
+    caughtBy: { file: danger, name: 'and again when it is over' },
+    database: true,
+  },
+  {
+    breaks: 'whoever goes along with another is not told of it',
+    file: 'src/board/read-events.ts',
+    find: 'return [technicianId, helperId].flatMap(',
+    replace: 'return [technicianId].flatMap(',
+    caughtBy: { file: told, name: 'are told to both where one goes along with the other' },
+    database: true,
+  },
+  {
+    breaks: 'how fast trucks drive is told to the office alone',
+    file: 'src/board/board-events.ts',
+    find: "'dispatch_policy.changed': 'everybody',",
+    replace: "'dispatch_policy.changed': 'office',",
+    caughtBy: { file: told, name: 'is told to everybody' },
+    database: true,
+  },
+  {
+    breaks: 'one person’s streams take every place',
+    file: 'src/board/keep-places.ts',
+    find: 'own.length >= followersOfOneMax ? own[0] : undefined',
+    replace: 'own.length >= Number.POSITIVE_INFINITY ? own[0] : undefined',
+    caughtBy: { file: places, name: 'of one person are so many' },
+  },
+  {
+    breaks: 'technicians take the places of the office',
+    file: 'src/board/keep-places.ts',
+    find: 'return technicians >= followersMax - officePlaces;',
+    replace: 'return technicians >= followersMax;',
+    caughtBy: { file: places, name: 'are kept for the office in part' },
+  },
+  {
+    breaks: 'a calendar says nothing of a danger that is not over',
+    file: 'src/calendars/write-calendar.ts',
+    find: 'visit.mustCallOffice ?',
+    replace: 'visit.version < 0 ?',
+    caughtBy: { file: calendar, name: 'says first of all to call the office' },
   },
 ];
