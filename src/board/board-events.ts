@@ -59,6 +59,7 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'call_back.made': 'ticket',
   'visit.booked': 'visit',
   'visit.planned': 'visit',
+  'visit.joined': 'visit',
   // A plan is a proposal; what its use moves has entries of its own.
   'day_plan.proposed': null,
   'day_plan.used': null,

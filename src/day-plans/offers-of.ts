@@ -28,6 +28,7 @@ export async function offersOf(reader: Reader, placed: PlanContent['placed']): P
       ...{ purpose, siteId: ticket.siteId, technicianId: each.technicianId, plannedStart },
       plannedEnd: new Date(plannedStart.getTime() + each.planned.minutes * 60_000),
       windowStart: new Date(each.windowStart),
+      windowEnd: new Date(each.windowEnd),
     };
     const terms = await feeTerms(reader, trip, 'tell');
     const { name, phone, language } = ticket.site.occupant;

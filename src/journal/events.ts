@@ -141,6 +141,7 @@ export const journalEvents = {
   'day_plan.proposed': { plain: ['day', 'contentSha256'], personal: [] },
   'day_plan.used': { plain: [], personal: [] },
   'visit.planned': { plain: ['plannedStart', 'plannedEnd'], personal: [] },
+  'visit.joined': { plain: ['sameTripAs', 'feeCents', 'feeAgreement'], personal: [] },
   'visit.moved': { plain: ['state'], personal: [] },
   // What people wrote in their own words, and who was told, stands in the rows alone.
   'part.promised': { plain: ['ticketId', 'visitId', 'partCode', 'promisedOn'], personal: [] },

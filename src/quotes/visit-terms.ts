@@ -6,7 +6,7 @@ import {
   pricingInputsSchema,
   type VisitFee,
 } from '../pricing/index.ts';
-import { recalledFindings } from '../visits/index.ts';
+import { isCoveredByAnother, recalledFindings } from '../visits/index.ts';
 import { type AcceptedDocument, acceptedDocuments } from './accepted-documents.ts';
 
 /** A quote as far as its price depends on what else happened on its ticket. */
@@ -47,7 +47,7 @@ export async function visitTerms(tx: Tx, place: QuotePlace, today: string): Prom
 
 /** One trip has one fee, on the quote it was called for; other trips have none. */
 async function visitFee(
-  tx: Pick<Tx, 'quote' | 'visit'>,
+  tx: Tx,
   { parentId, visit }: QuotePlace,
   isForOurOwnWork: boolean,
 ): Promise<VisitFee> {
@@ -57,11 +57,15 @@ async function visitFee(
   if (visit.purpose === 'maintenance') return noFee('maintenance under the agreement has no fee');
   if (isForOurOwnWork) return noFee('no fee for mending our own work again');
   if (visit.sameTripAs !== null) return feeOfTrip(tx, visit.sameTripAs);
+  if (await isCoveredByAnother(tx, visit.id)) return noFee(MOVED_WITHOUT_FEE);
   return pricingInputsSchema.shape.visitFee.parse({
     chargeable: true,
     amountCents: visit.feeCents,
   });
 }
+
+/** What we ask for never costs more, so a visit that we moved out of a trip still has no fee. */
+const MOVED_WITHOUT_FEE = 'it was booked without one, and we moved it';
 
 async function feeOfTrip(tx: Pick<Tx, 'visit'>, visitId: string): Promise<VisitFee> {
   const { ticket } = await tx.visit.findUniqueOrThrow({

@@ -3,7 +3,7 @@ import { allowedActions, visitLifecycle } from '../lifecycles/index.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import type { Reply } from '../platform/http/route.ts';
-import { visitPurposeSchema, type visitSchema } from './contract.ts';
+import { visitPurposeSchema, visitSchema } from './contract.ts';
 import { feeAgreementOf, toldFeeCents } from './told-agreement.ts';
 
 type VisitBody = z.input<typeof visitSchema>;
@@ -25,6 +25,7 @@ export function visitBody(visit: Visit): VisitBody {
     purpose: visitPurposeSchema.parse(visit.purpose),
     feeAgreement: feeAgreementOf(visit),
     feeAfterDiscountCents: toldFeeCents(visit),
+    moveAskedBy: visitSchema.shape.moveAskedBy.parse(visit.moveAskedBy),
     windowStart: visit.windowStart.toISOString(),
     windowEnd: visit.windowEnd.toISOString(),
     feeAgreedAt: visit.feeAgreedAt.toISOString(),

@@ -6,7 +6,8 @@ import { requireTechnician } from '../staff/index.ts';
 import { lockTicket, moveTicket, requireNoOpenDanger } from '../tickets/index.ts';
 import type { newVisitSchema } from './contract.ts';
 import { booksOf, feeTerms, refuseUntold } from './fee-terms.ts';
-import { lockTechnicians } from './lock-technicians.ts';
+import { holdDays } from './hold-days.ts';
+import { joinTrips } from './join-trips.ts';
 import { plannedColumns } from './planned-columns.ts';
 import { refusePurpose } from './refuse-purpose.ts';
 import { refuseTaken } from './refuse-taken.ts';
@@ -31,22 +32,27 @@ export async function bookVisit(
   }
   const known = await act.tx.ticket.findUnique({ where: { id: ticketId } });
   if (known === null) throw unknownReference('/ticketId', 'There is no such ticket.');
+  const { siteId } = known;
+  const days = { technicianIds: [technicianId], from: windowStart, to: windowEnd };
+  await holdDays(act.tx, { ...days, ticketIds: [ticketId], siteIds: [siteId] });
   const ticket = await lockTicket(act, ticketId);
   await requireNoOpenDanger(act, ticket, 'book');
   await requireTechnician(act, technicianId);
   await refusePurpose(act, ticket, purpose);
-  await lockTechnicians(act.tx, [technicianId]);
   const planned = input.planned && plannedColumns(input.planned);
   const work = planned ?? { plannedStart: windowStart, plannedEnd: windowEnd };
   await refuseTaken(act, technicianId, work);
-  const trip = { ...{ siteId: known.siteId, technicianId, windowStart, purpose }, ...work };
+  const trip = { ...{ siteId, technicianId, windowStart, windowEnd, purpose }, ...work };
   const terms = await feeTerms(booksOf(act), trip, 'book');
   refuseUntold(terms, feeDisclosure);
   await moveTicket(act, ticket, 'book');
-  return writeVisit(act, {
+  const { id } = await writeVisit(act, {
     ...{ ticketId, technicianId, windowStart, windowEnd, purpose, terms },
     ...(planned && { planned }),
     feeAgreedBy: feeDisclosure.agreedBy,
     feeAgreedAt: act.now,
   });
+  // It may go on from two visits that had nothing to do with each other.
+  await joinTrips(act, days);
+  return act.tx.visit.findUniqueOrThrow({ where: { id } });
 }

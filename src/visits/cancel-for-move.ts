@@ -6,12 +6,18 @@ import type { ActContext } from '../platform/http/route.ts';
 import { refuseTripWithoutFee } from './refuse-trip-without-fee.ts';
 
 /**
- * Refuses to book a locked visit anew once somebody has arrived, or while others rest on its fee.
+ * Refuses to book a locked visit anew once somebody has arrived for it, or on its trip; in another
+ * window also while others rest on its fee.
+ * @param how `give` is to another technician alone, `rebook` anything else
  * @throws ProblemError 409
  */
-export async function requireMovable(act: ActContext, visit: Visit): Promise<void> {
+export async function requireMovable(
+  act: ActContext,
+  visit: Visit,
+  how: 'give' | 'rebook',
+): Promise<void> {
   moveOrRefuse('visit', visitLifecycle, visit.state, 'cancel');
-  await refuseTripWithoutFee(act, visit, 'rebook');
+  await refuseTripWithoutFee(act, visit, how);
 }
 
 /** Cancels a locked visit in whose place another is booked; its ticket stays booked. */

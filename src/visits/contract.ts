@@ -177,6 +177,9 @@ export const visitSchema = z.strictObject({
     .strictObject({ start: instant, end: instant })
     .meta({ description: 'When the work is planned; the whole window where nothing was said.' }),
   movedFromId: z.uuid().nullable().meta({ description: 'The visit it was booked in place of.' }),
+  moveAskedBy: z.enum(['customer', 'company']).nullable().meta({
+    description: 'Who asked for that; what the company asks for never costs more.',
+  }),
   windowAgreedBy: z.string().nullable().meta({
     description: 'Who agreed for the customer to another window than that visit had.',
   }),
@@ -201,6 +204,13 @@ export const visitSchema = z.strictObject({
   endNote: z.string().nullable().meta({ description: 'Why it was cancelled, or had no access.' }),
   version,
   createdAt: instant,
+});
+
+/** A visit that was booked anew, with all that went along to its technician. */
+export const rebookedVisitSchema = visitSchema.extend({
+  movedAlong: z
+    .array(z.strictObject({ ticketId: z.uuid(), visitId: z.uuid(), movedFromId: z.uuid() }))
+    .meta({ description: 'The visits that rest on its fee: one trip is given away whole.' }),
 });
 
 /** What the caller is told before anything is booked. */

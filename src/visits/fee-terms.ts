@@ -28,6 +28,7 @@ export interface TripToAgree extends PlannedColumns {
   siteId: string;
   technicianId: string;
   windowStart: Date;
+  windowEnd: Date;
   purpose: VisitPurpose;
   /** A visit that would be given up for it. */
   insteadOfId?: string | undefined;

@@ -4,6 +4,7 @@ export {
   visitPurposeSchema,
   visitStateSchema,
 } from './contract.ts';
+export { isCoveredByAnother } from './covering-visit.ts';
 export { feeTerms } from './fee-terms.ts';
 export { partWaitRoutes } from './part-wait-routes.ts';
 export { type RecalledFinding, recalledFindings } from './recalled-findings.ts';

@@ -7,6 +7,8 @@ import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { lockTicket, moveTicket, requireNoOpenDanger } from '../tickets/index.ts';
+import { daysOf, holdDays } from './hold-days.ts';
+import { joinTrips } from './join-trips.ts';
 import { refuseSomethingSeen } from './refuse-something-seen.ts';
 import { refuseTripWithoutFee } from './refuse-trip-without-fee.ts';
 
@@ -24,8 +26,13 @@ export interface VisitStep {
  *   would be made without its fee or into a danger that is not over, 412 when somebody moved it first
  */
 export async function moveVisit(act: ActContext, id: string, step: VisitStep): Promise<Visit> {
-  const found = await act.tx.visit.findUnique({ where: { id } });
+  const found = await act.tx.visit.findUnique({
+    where: { id },
+    include: { ticket: { select: { siteId: true } } },
+  });
   if (found === null || isForeign(act, found)) throw notFound('visit');
+  const days = daysOf(found);
+  if (step.action === 'cancel') await holdDays(act.tx, days);
   // Ticket before visit, as booking does: the same order everywhere, or two steps could deadlock.
   const ticket = await lockTicket(act, found.ticketId);
   await lockRow(act.tx, 'visit', id);
@@ -53,6 +60,8 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
     before: { state: visit.state },
     after: { state },
   });
+  // Who is no longer elsewhere in between may be at one place on one trip.
+  if (step.action === 'cancel') await joinTrips(act, days);
   return moved;
 }
 

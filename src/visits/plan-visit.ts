@@ -6,15 +6,15 @@ import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { notFound, ProblemError, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { lockTicket } from '../tickets/index.ts';
 import type { newPlanSchema } from './contract.ts';
-import { lockTechnicians } from './lock-technicians.ts';
-import { plannedColumns } from './planned-columns.ts';
+import { daysOf, holdDays } from './hold-days.ts';
+import { joinTrips } from './join-trips.ts';
+import { type PlannedColumns, plannedColumns } from './planned-columns.ts';
 import { takenOrThrow } from './taken-or-throw.ts';
 
 /**
  * Plans the work of a booked visit anew, inside the window that was promised: nobody has to be
- * asked, and the fee stays.
+ * asked, and the fee stays. Where two trips become one by it, the later visit loses its own.
  * @throws ProblemError 404; 400 outside the window; 409 once somebody has set out, or when the
  *   technician has other work at that time; 412 when somebody moved it first
  */
@@ -23,10 +23,13 @@ export async function planVisit(
   visitId: string,
   { planned }: z.output<typeof newPlanSchema>,
 ): Promise<Visit> {
-  const found = await act.tx.visit.findUnique({ where: { id: visitId } });
+  const found = await act.tx.visit.findUnique({
+    where: { id: visitId },
+    include: { ticket: { select: { siteId: true } } },
+  });
   if (found === null) throw notFound('visit');
-  await lockTicket(act, found.ticketId);
-  await lockTechnicians(act.tx, [found.technicianId]);
+  const days = daysOf(found);
+  await holdDays(act.tx, days);
   await lockRow(act.tx, 'visit', visitId);
   const visit = await act.tx.visit.findUniqueOrThrow({ where: { id: visitId } });
   act.mustMatch(versionTag(visit.version));
@@ -42,19 +45,13 @@ export async function planVisit(
   if (work.plannedStart < visit.windowStart || work.plannedStart > visit.windowEnd) {
     throw wrongField('/planned/start', 'outside_window', 'must lie in the arrival window');
   }
-  return writePlan(act, visit, work);
+  await writePlan(act, visit, work);
+  await joinTrips(act, days);
+  return act.tx.visit.findUniqueOrThrow({ where: { id: visitId } });
 }
 
-/**
- * Writes the planned work of a locked visit, with its journal entry.
- * @throws ProblemError 409 when the technician has other work at that time
- */
-export async function writePlan(
-  act: ActContext,
-  visit: Visit,
-  work: { plannedStart: Date; plannedEnd: Date },
-): Promise<Visit> {
-  const planned = await act.tx.visit
+async function writePlan(act: ActContext, visit: Visit, work: PlannedColumns): Promise<void> {
+  await act.tx.visit
     .update({ where: { id: visit.id }, data: { ...work, version: visit.version + 1 } })
     .catch(takenOrThrow);
   const { plannedStart, plannedEnd } = visit;
@@ -62,7 +59,6 @@ export async function writePlan(
     event: 'visit.planned',
     subject: { kind: 'visit', id: visit.id },
     before: { plannedStart, plannedEnd },
-    after: work,
+    after: { ...work },
   });
-  return planned;
 }

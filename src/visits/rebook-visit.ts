@@ -9,7 +9,9 @@ import { lockTicket, requireNoOpenDanger } from '../tickets/index.ts';
 import { cancelForMove, requireMovable } from './cancel-for-move.ts';
 import { type rebookingSchema, type VisitPurpose, visitPurposeSchema } from './contract.ts';
 import { booksOf, type FeeTerms, feeTerms, refuseUntold } from './fee-terms.ts';
-import { lockTechnicians } from './lock-technicians.ts';
+import { bookAlong, cancelAlong } from './give-along.ts';
+import { type DaysToHold, daysOf, holdDays } from './hold-days.ts';
+import { joinTrips } from './join-trips.ts';
 import { type PlannedColumns, plannedColumns } from './planned-columns.ts';
 import { purposesOf } from './refuse-purpose.ts';
 import { refuseTaken } from './refuse-taken.ts';
@@ -18,11 +20,18 @@ import { writeVisit } from './write-visit.ts';
 
 export type Rebooking = z.output<typeof rebookingSchema>;
 
+/** What was booked in place of a visit, and of those that rest on its fee. */
+export interface Rebooked {
+  visit: Visit;
+  along: readonly Visit[];
+}
+
 /**
  * Books a visit anew in place of one where nobody has arrived: with another technician, in another
  * window, or both. The old one is cancelled in the same transaction, so that nothing is lost where
  * the new one cannot be booked. Where only the technician is another, nobody has to be asked and
- * nothing costs more; another window is agreed to, and its fee.
+ * nothing costs more, and all that is booked on its trip goes along; another window is agreed to,
+ * and its fee.
  * @throws ProblemError 404; 400 where nothing would be another, or the window is over; 409 when
  *   somebody has arrived, others rest on its fee, the technician is taken or the fee is not what was
  *   told; 412 when somebody moved it first; 422 for an unknown technician
@@ -31,23 +40,52 @@ export async function rebookVisit(
   act: ActContext,
   visitId: string,
   asked: Rebooking,
-): Promise<Visit> {
-  const found = await act.tx.visit.findUnique({ where: { id: visitId } });
-  if (found === null) throw notFound('visit');
-  const ticket = await lockTicket(act, found.ticketId);
-  const technicianId = asked.technicianId ?? found.technicianId;
-  await lockTechnicians(act.tx, [found.technicianId, technicianId]);
+): Promise<Rebooked> {
+  const days = await daysToHold(act, visitId, asked);
+  await holdDays(act.tx, days);
   await lockRow(act.tx, 'visit', visitId);
   const before = await act.tx.visit.findUniqueOrThrow({ where: { id: visitId } });
   act.mustMatch(versionTag(before.version));
-  await requireMovable(act, before);
-  if (technicianId !== before.technicianId) await requireTechnician(act, technicianId);
   const window = otherWindow(before, asked);
+  await requireMovable(act, before, window ? 'rebook' : 'give');
+  const technicianId = asked.technicianId ?? before.technicianId;
+  if (technicianId !== before.technicianId) await requireTechnician(act, technicianId);
   const place = placeOf(act, before, technicianId, window, asked.planned);
+  const ticket = await lockTicket(act, before.ticketId);
   // Whoever sets out is asked again; but nobody new is promised a time in a danger.
   if (window !== undefined) await requireNoOpenDanger(act, ticket, 'rebook');
+  const going = await cancelAlong(act, before, asked.reason);
   await cancelForMove(act, before, asked.reason);
-  const { purpose, terms } = await termsFor(act, { ticket, before, place, window, asked });
+  const booked = await bookInPlace(act, { ticket, before, place, window, asked });
+  const along = await bookAlong(act, going, booked, asked.askedBy);
+  await joinTrips(act, days);
+  return {
+    visit: await act.tx.visit.findUniqueOrThrow({ where: { id: booked.id } }),
+    along,
+  };
+}
+
+/** Those of both technicians, around the window it has and the one it is to have. */
+async function daysToHold(act: ActContext, id: string, asked: Rebooking): Promise<DaysToHold> {
+  const found = await act.tx.visit.findUnique({
+    where: { id },
+    include: { ticket: { select: { siteId: true } } },
+  });
+  if (found === null) throw notFound('visit');
+  const days = daysOf(found);
+  const from = new Date(asked.windowStart ?? days.from);
+  const to = new Date(asked.windowEnd ?? days.to);
+  return {
+    ...days,
+    technicianIds: [found.technicianId, asked.technicianId ?? found.technicianId],
+    from: from < days.from ? from : days.from,
+    to: to > days.to ? to : days.to,
+  };
+}
+
+async function bookInPlace(act: ActContext, move: Move): Promise<Visit> {
+  const { ticket, before, place, window, asked } = move;
+  const { purpose, terms } = await termsFor(act, move);
   return writeVisit(act, {
     ...place,
     ...{ ticketId: ticket.id, purpose, terms },
@@ -136,7 +174,8 @@ async function termsFor(
   const purpose = window ? await purposeNow(act, ticket, before) : purposeOf(before);
   const work = planned ?? { plannedStart: windowStart, plannedEnd: windowEnd };
   await refuseTaken(act, technicianId, work);
-  const trip = { ...{ siteId: ticket.siteId, technicianId, windowStart, purpose }, ...work };
+  const { siteId } = ticket;
+  const trip = { ...{ siteId, technicianId, windowStart, windowEnd, purpose }, ...work };
   const found = await feeTerms(booksOf(act), trip, 'book');
   const terms = await termsAsAsked(act, before, found, window && asked.askedBy);
   // Where the window stays nobody has to be told a fee, but who was told one was told this.

@@ -9,12 +9,21 @@ import { windowTaken } from './taken-or-throw.ts';
  * @throws ProblemError 409
  */
 export async function refuseTaken(
+  act: ActContext,
+  technicianId: string,
+  work: PlannedColumns,
+): Promise<void> {
+  if (await isTakenAt(act, technicianId, work)) throw windowTaken();
+}
+
+/** Whether a technician has live work at some time of a planned one. */
+export async function isTakenAt(
   { tx }: ActContext,
   technicianId: string,
   { plannedStart, plannedEnd }: PlannedColumns,
-): Promise<void> {
+): Promise<boolean> {
   const { rows } = await sqlOf(tx).query(TAKEN, [technicianId, plannedStart, plannedEnd]);
-  if (rows.length > 0) throw windowTaken();
+  return rows.length > 0;
 }
 
 // As the constraint visit_one_live_work_per_technician has it, whose index finds them.

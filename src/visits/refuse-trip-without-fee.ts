@@ -3,15 +3,18 @@ import type { Visit } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { coveringVisit } from './covering-visit.ts';
+import { coveringVisitId } from './covering-visit.ts';
 
-/** A step of a visit, or its cancelling where another takes its place with its fee. */
-export type TripStep = VisitAction | 'rebook';
+/**
+ * A step of a visit, or its cancelling where another takes its place with its fee: in another window,
+ * or with another technician alone, to whom the whole trip is given.
+ */
+export type TripStep = VisitAction | 'rebook' | 'give';
 
 /**
  * Refuses a step of a locked visit by which a trip would be made without its fee: dropping the visit
  * whose fee is that of the trip, or setting out for one whose fee has come to nothing. A visit that
- * was moved out of the trip without a fee still rests on it, and so goes along when it is rebooked.
+ * was moved out of the trip without a fee still rests on it until somebody sets out.
  * @throws ProblemError 409 saying what to do
  */
 export async function refuseTripWithoutFee(
@@ -21,7 +24,7 @@ export async function refuseTripWithoutFee(
 ): Promise<void> {
   const why = await whyNot(act, visit, action);
   if (why === undefined) return;
-  const gone = action === 'rebook' ? 'cancel' : action;
+  const gone = action === 'rebook' || action === 'give' ? 'cancel' : action;
   throw new ProblemError('not-allowed-now', why, {
     currentState: visit.state,
     action,
@@ -34,17 +37,19 @@ async function whyNot(
   visit: Visit,
   action: TripStep,
 ): Promise<string | undefined> {
-  if (action === 'rebook' || action === 'report_no_access') {
+  if (action === 'cancel') {
+    return (await whyNotDropped(act, visit.id, action)) ?? (await whyNotCancelled(act, visit));
+  }
+  if (action === 'rebook' || action === 'give' || action === 'report_no_access') {
     return whyNotDropped(act, visit.id, action);
   }
-  if (action !== 'cancel') return whyNotMade(act, visit);
-  return (await whyNotDropped(act, visit.id, action)) ?? (await whyNotCancelled(act, visit));
+  return whyNotMade(act, visit);
 }
 
 async function whyNotDropped(
   { tx }: ActContext,
   visitId: string,
-  action: 'cancel' | 'rebook' | 'report_no_access',
+  action: 'cancel' | 'rebook' | 'give' | 'report_no_access',
 ): Promise<string | undefined> {
   const resting = await tx.visit.findMany({
     where: { sameTripAs: visitId, state: { notIn: ['cancelled', 'no_access'] } },
@@ -59,11 +64,12 @@ async function whyNotDropped(
     );
   }
   const [booked] = resting;
-  if (booked === undefined || action === 'report_no_access') return undefined;
-  return (
-    `Ticket ${booked.ticket.number} is booked on this trip, without a fee of its own. ` +
-    'Cancel that visit first; then tell its fee and book it again.'
-  );
+  if (booked === undefined || action === 'give' || action === 'report_no_access') return undefined;
+  const why = `Ticket ${booked.ticket.number} is booked on this trip, without a fee of its own.`;
+  return action === 'cancel'
+    ? `${why} Cancel that visit first; then tell its fee and book it again.`
+    : `${why} Name another technician alone, and the whole trip goes along; for another window, ` +
+        'book that visit anew first, in one that its customer agrees to.';
 }
 
 // That nobody was let in is told as it is, also where a visit that left the trip was made already.
@@ -78,8 +84,7 @@ async function whyNotCancelled({ tx }: ActContext, visit: Visit): Promise<string
     orderBy: { id: 'asc' },
   });
   for (const { ticket, ...resting } of movedWithoutFee) {
-    const covering = await coveringVisit(tx, resting);
-    if (covering?.id !== visit.id) continue;
+    if ((await coveringVisitId(tx, resting.id)) !== visit.id) continue;
     const why = `Ticket ${ticket.number} has no fee of its own: that of this visit covers it.`;
     return resting.state === 'on_site' || resting.state === 'finished'
       ? `${why} Somebody was let in there. Arrive, and finish this one instead.`
@@ -89,11 +94,13 @@ async function whyNotCancelled({ tx }: ActContext, visit: Visit): Promise<string
 }
 
 async function whyNotMade({ tx }: ActContext, visit: Visit): Promise<string | undefined> {
-  const withFeeId = visit.sameTripAs ?? (await coveringVisit(tx, visit))?.id;
-  if (withFeeId === undefined) return undefined;
+  const restsOn = async () =>
+    visit.sameTripAs ?? (visit.state === 'booked' ? await coveringVisitId(tx, visit.id) : null);
+  const withFeeId = await restsOn();
+  if (withFeeId === null) return undefined;
   // Whoever cancels it meanwhile, or moves it, has come first and is seen below, or waits.
   await lockRow(tx, 'visit', withFeeId);
-  const standing = (await coveringVisit(tx, visit))?.id ?? withFeeId;
+  const standing = (await restsOn()) ?? withFeeId;
   const withFee = await tx.visit.findUniqueOrThrow({
     where: { id: standing },
     include: { ticket: { select: { number: true } } },

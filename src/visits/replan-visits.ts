@@ -4,14 +4,12 @@ import type { Visit } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { requireTechnician } from '../staff/index.ts';
+import { bookWithAnother } from './book-with-another.ts';
 import { cancelForMove, requireMovable } from './cancel-for-move.ts';
-import { visitPurposeSchema } from './contract.ts';
-import { booksOf, feeTerms } from './fee-terms.ts';
-import { lockTechnicians } from './lock-technicians.ts';
+import { type DaysToHold, daysOf, holdDays } from './hold-days.ts';
+import { joinTrips } from './join-trips.ts';
 import type { PlannedColumns } from './planned-columns.ts';
 import { takenOrThrow } from './taken-or-throw.ts';
-import { termsThatStay } from './terms-of-move.ts';
-import { writeVisit } from './write-visit.ts';
 
 /** When a booked visit is to be worked at, and by whom. */
 export interface Replanned extends PlannedColumns {
@@ -25,22 +23,32 @@ export interface Replanned extends PlannedColumns {
  */
 export async function holdVisits(act: ActContext, works: readonly Replanned[]): Promise<Visit[]> {
   const where = { id: { in: works.map(({ visitId }) => visitId) } };
-  const found = await act.tx.visit.findMany({ where });
-  const tickets = [...new Set(found.map(({ ticketId }) => ticketId))].sort();
-  for (const id of tickets) await lockRow(act.tx, 'ticket', id);
-  const technicians = [...found, ...works].map(({ technicianId }) => technicianId);
-  await lockTechnicians(act.tx, technicians);
+  const include = { ticket: { select: { siteId: true } } };
+  const found = await act.tx.visit.findMany({ where, include });
+  if (found.length > 0) await holdDays(act.tx, daysOfAll(found.map(daysOf), works));
   for (const id of found.map((visit) => visit.id).sort()) await lockRow(act.tx, 'visit', id);
   return act.tx.visit.findMany({ where, orderBy: { id: 'asc' } });
+}
+
+function daysOfAll(days: readonly DaysToHold[], works: readonly Replanned[]): DaysToHold {
+  const technicianIds = works.map(({ technicianId }) => technicianId);
+  return {
+    ticketIds: days.flatMap(({ ticketIds }) => ticketIds),
+    siteIds: days.flatMap(({ siteIds }) => siteIds),
+    technicianIds: [...days.flatMap((each) => each.technicianIds), ...technicianIds],
+    from: new Date(Math.min(...days.map(({ from }) => from.getTime()))),
+    to: new Date(Math.max(...days.map(({ to }) => to.getTime()))),
+  };
 }
 
 /**
  * Plans many held visits anew inside their promised windows, all or none: in place where the
  * technician stays, and booked anew with the same fee where another one comes. Whoever goes makes
- * room first, then those who stay change places, then the new ones are booked.
+ * room first, then those who stay change places, then the new ones are booked. A trip that is given
+ * away whole keeps its one fee; where two become one, the later visit loses its own.
  * @param visits as `holdVisits` read them
- * @throws ProblemError 409 where one has begun, others rest on its fee, or a technician has other
- *   work at that time
+ * @throws ProblemError 409 where one has begun, others rest on its fee and stay, or a technician has
+ *   other work at that time
  */
 export async function replanVisits(
   act: ActContext,
@@ -54,8 +62,9 @@ export async function replanVisits(
     return work === undefined ? [] : [{ visit, work }];
   });
   const going = both.filter(({ visit, work }) => visit.technicianId !== work.technicianId);
-  for (const { visit, work } of going) {
-    await requireMovable(act, visit);
+  // Whoever rests on the fee of another goes first, so that the other may go too.
+  for (const { visit, work } of going.toSorted(byTrip).reverse()) {
+    await requireMovable(act, visit, 'rebook');
     await requireTechnician(act, work.technicianId);
     await cancelForMove(act, visit, reason);
   }
@@ -63,9 +72,10 @@ export async function replanVisits(
     act,
     both.filter(({ visit, work }) => visit.technicianId === work.technicianId),
   );
-  const booked: Visit[] = [];
-  for (const each of going.sort(byStart)) booked.push(await bookWithAnother(act, each));
-  return booked;
+  const booked = await bookGoing(act, going.toSorted(byTrip));
+  if (both.length > 0) await joinTrips(act, spanOf(both));
+  const where = { id: { in: booked.map(({ id }) => id) } };
+  return act.tx.visit.findMany({ where, orderBy: { id: 'asc' } });
 }
 
 interface Both {
@@ -73,8 +83,34 @@ interface Both {
   work: Replanned;
 }
 
-function byStart(one: Both, other: Both): number {
-  return one.work.plannedStart.getTime() - other.work.plannedStart.getTime();
+/** Those with a fee first, each in the order of their work. */
+function byTrip(one: Both, other: Both): number {
+  const rests = ({ visit }: Both) => (visit.sameTripAs === null ? 0 : 1);
+  const start = ({ work }: Both) => work.plannedStart.getTime();
+  return rests(one) - rests(other) || start(one) - start(other);
+}
+
+function spanOf(both: readonly Both[]) {
+  const starts = both.map(({ visit }) => visit.windowStart.getTime());
+  const ends = both.map(({ visit }) => visit.windowEnd.getTime());
+  return {
+    technicianIds: both.flatMap(({ visit, work }) => [visit.technicianId, work.technicianId]),
+    from: new Date(Math.min(...starts)),
+    to: new Date(Math.max(...ends)),
+  };
+}
+
+async function bookGoing(act: ActContext, going: readonly Both[]): Promise<Visit[]> {
+  const inPlaceOf = new Map<string, Visit>();
+  for (const { visit, work } of going) {
+    const { technicianId, plannedStart, plannedEnd } = work;
+    const { siteId } = await act.tx.ticket.findUniqueOrThrow({ where: { id: visit.ticketId } });
+    const placed = inPlaceOf.get(visit.sameTripAs ?? '');
+    const withFee = placed?.technicianId === technicianId ? placed : undefined;
+    const given = { visit, siteId, technicianId, plannedStart, plannedEnd, withFee };
+    inPlaceOf.set(visit.id, await bookWithAnother(act, { ...given, askedBy: 'company' }));
+  }
+  return [...inPlaceOf.values()];
 }
 
 async function shift(act: ActContext, staying: readonly Both[]): Promise<void> {
@@ -102,20 +138,3 @@ const SHIFT = `
   UPDATE visit v SET planned_start = p.starts, planned_end = p.ends, version = v.version + 1
   FROM unnest($1::uuid[], $2::timestamptz[], $3::timestamptz[]) AS p (id, starts, ends)
   WHERE v.id = p.id`;
-
-async function bookWithAnother(act: ActContext, { visit, work }: Both): Promise<Visit> {
-  const { technicianId, plannedStart, plannedEnd } = work;
-  const purpose = visitPurposeSchema.parse(visit.purpose);
-  const { siteId } = await act.tx.ticket.findUniqueOrThrow({ where: { id: visit.ticketId } });
-  const place = { siteId, technicianId, windowStart: visit.windowStart, plannedStart, plannedEnd };
-  const found = await feeTerms(booksOf(act), { ...place, purpose }, 'book');
-  return writeVisit(act, {
-    ...{ ticketId: visit.ticketId, technicianId, purpose },
-    ...{ windowStart: visit.windowStart, windowEnd: visit.windowEnd },
-    planned: { plannedStart, plannedEnd },
-    terms: termsThatStay(visit, found),
-    feeAgreedBy: visit.feeAgreedBy,
-    feeAgreedAt: visit.feeAgreedAt,
-    moved: { fromId: visit.id, askedBy: 'company', windowAgreedBy: null },
-  });
-}

@@ -9,6 +9,7 @@ import { bookVisit } from './book-visit.ts';
 import {
   newPlanSchema,
   newVisitSchema,
+  rebookedVisitSchema,
   rebookingSchema,
   visitEndSchema,
   visitFeeQuoteSchema,
@@ -93,15 +94,15 @@ export const visitRoutes: readonly Route[] = [
     summary: 'Book a visit anew: another technician, another window, or both',
     description:
       'The old visit is cancelled and the new one booked in one step, or neither. Where only the ' +
-      'technician is another, the fee is as it was told; another window needs a yes, and one to its ' +
-      'fee.',
+      'technician is another, the fee is as it was told, and all that is booked on the same trip ' +
+      'goes along; another window needs a yes, and one to its fee.',
     tag: 'visits',
     method: 'POST',
     path: '/v1/visits/:visitId/rebook',
     access: ['dispatcher', 'owner'],
     params: idParam('visitId'),
     body: rebookingSchema,
-    response: visitSchema,
+    response: rebookedVisitSchema,
     status: 201,
     ifMatch: true,
     problems: [
@@ -114,13 +115,20 @@ export const visitRoutes: readonly Route[] = [
     besides: (context, refusal, { params, body }) =>
       freeNear(context, refusal, () => wantedInstead(context, params.visitId, body)),
     handle: async (context, { params, body }) => {
-      const visit = await rebookVisit(context, params.visitId, body);
-      return { ...answerVisit(visit), location: `/v1/visits/${visit.id}` };
+      const { visit, along } = await rebookVisit(context, params.visitId, body);
+      const answer = answerVisit(visit);
+      const movedAlong = along.map(({ id, ticketId, movedFromId }) => ({
+        ...{ ticketId, visitId: id, movedFromId: movedFromId ?? id },
+      }));
+      const location = `/v1/visits/${visit.id}`;
+      return { ...answer, body: { ...answer.body, movedAlong }, location };
     },
   }),
   act({
     operationId: 'planVisit',
     summary: 'Plan the work of a booked visit anew, inside the window that was promised',
+    description:
+      'The fee stays. Where two trips to a site become one by it, the later visit loses its own fee.',
     tag: 'visits',
     method: 'PATCH',
     path: '/v1/visits/:visitId/plan',
@@ -148,6 +156,9 @@ export const visitRoutes: readonly Route[] = [
     access: ['dispatcher', 'owner'],
     query: z.strictObject({
       windowStart: instant,
+      windowEnd: instant.optional().meta({
+        description: 'A trip over midnight goes on where one window ends and the next begins.',
+      }),
       siteId: z.uuid().optional(),
       technicianId: z.uuid().optional(),
       plannedStart: instant.optional().meta({

@@ -12,6 +12,7 @@ type Books = Pick<Tx, 'priceBookVersion' | 'company' | 'site' | 'siteAgreement'>
 /** For what the fee is asked. */
 interface Asked {
   windowStart: string;
+  windowEnd?: string | undefined;
   siteId?: string | undefined;
   technicianId?: string | undefined;
   plannedStart?: string | undefined;
@@ -29,7 +30,7 @@ type VisitFeeQuote = z.input<typeof visitFeeQuoteSchema>;
  */
 export async function tellVisitFee(
   { prisma, sql, now }: { prisma: Books; sql: Sql; now: Date },
-  { windowStart, siteId, technicianId, plannedStart, minutes = 0 }: Asked,
+  { windowStart, windowEnd, siteId, technicianId, plannedStart, minutes = 0 }: Asked,
 ): Promise<VisitFeeQuote> {
   const start = new Date(windowStart);
   const { period } = await visitFeeAt(prisma, start, now);
@@ -39,7 +40,8 @@ export async function tellVisitFee(
   if (technicianId === undefined) return { ...told, agreement };
   // Where nobody says when the work ends, all that is known is that it is not over when it starts.
   const work = plannedColumns({ start: plannedStart ?? windowStart, minutes });
-  const place = { ...{ siteId, technicianId, windowStart: start }, ...work };
+  const window = { windowStart: start, windowEnd: new Date(windowEnd ?? windowStart) };
+  const place = { siteId, technicianId, ...window, ...work };
   const trip = await findTrip(sql, place, 'tell');
   if (trip === undefined) return { ...told, sameTripAs: null, agreement };
   return { ...told, feeCents: 0, sameTripAs: trip, agreement: null };

@@ -13,6 +13,11 @@ export function termsThatStay(before: Visit, found: FeeTerms): FeeTerms {
   return found.sameTripAs === null ? kept : { ...kept, ...feeOf(found) };
 }
 
+/** The terms of a visit that goes along where the one with the fee of its trip is given away. */
+export function termsOfTrip(before: Visit, withFeeId: string): FeeTerms {
+  return { ...termsOf(before), sameTripAs: withFeeId };
+}
+
 /**
  * The terms of a visit for which we asked for another window: the fee is the lower of that told and
  * that of the new window, and so is the factor on labor. Nobody pays more because we could not come.

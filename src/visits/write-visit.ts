@@ -77,7 +77,11 @@ async function insertVisit(act: ActContext, decided: DecidedVisit): Promise<Visi
         ...planned,
         ...fee,
         ...(feeAgreement !== null && { feeAgreement }),
-        ...(moved && { movedFromId: moved.fromId, windowAgreedBy: moved.windowAgreedBy }),
+        ...(moved && {
+          movedFromId: moved.fromId,
+          moveAskedBy: moved.askedBy,
+          windowAgreedBy: moved.windowAgreedBy,
+        }),
         createdAt: act.now,
       },
     });

@@ -24,9 +24,9 @@ export async function toldOffer(
   { siteId, purpose, technicianName, insteadOfId }: OfferedTo,
 ): Promise<z.input<typeof windowOfferSchema>> {
   const { technicianId, window, plannedStart, plannedEnd } = offer;
-  const windowStart = instantOf(window.from);
+  const [windowStart, windowEnd] = [instantOf(window.from), instantOf(window.to)];
   const trip = {
-    ...{ siteId, technicianId, windowStart, purpose, insteadOfId },
+    ...{ siteId, technicianId, windowStart, windowEnd, purpose, insteadOfId },
     plannedStart: instantOf(plannedStart),
     plannedEnd: instantOf(plannedEnd),
   };
@@ -34,7 +34,7 @@ export async function toldOffer(
   return {
     ...{ technicianId, technicianName },
     windowStart: windowStart.toISOString(),
-    windowEnd: instantOf(window.to).toISOString(),
+    windowEnd: windowEnd.toISOString(),
     planned: {
       start: instantOf(plannedStart).toISOString(),
       minutes: plannedEnd - plannedStart,

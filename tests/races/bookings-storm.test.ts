@@ -231,6 +231,20 @@ const neverThere: Record<string, string> = {
     SELECT v.id FROM visit v JOIN visit before ON before.id = v.moved_from_id
     JOIN journal_entry e ON e.event = 'visit.booked' AND e.subject_id = v.id::text
     WHERE e.changes::json -> 'after' ->> 'askedBy' = 'company' AND v.fee_cents > before.fee_cents`,
+  'two fees of one trip that nobody has arrived on': `
+    SELECT a.id, b.id AS other FROM visit a JOIN ticket of_a ON of_a.id = a.ticket_id
+    JOIN visit b ON b.technician_id = a.technician_id AND b.window_start::date = a.window_start::date
+      AND (coalesce(b.planned_start, b.window_start), b.id)
+        > (coalesce(a.planned_start, a.window_start), a.id)
+    JOIN ticket of_b ON of_b.id = b.ticket_id AND of_b.site_id = of_a.site_id
+    WHERE a.state IN ('booked', 'on_the_way') AND b.state IN ('booked', 'on_the_way')
+      AND a.fee_cents > 0 AND b.fee_cents > 0
+      AND NOT EXISTS (SELECT 1 FROM visit c JOIN ticket t ON t.id = c.ticket_id
+        WHERE c.technician_id = a.technician_id AND t.site_id <> of_a.site_id
+          AND c.state <> 'cancelled'
+          AND coalesce(c.planned_start, c.window_start)
+            BETWEEN coalesce(a.planned_start, a.window_start)
+              AND coalesce(b.planned_start, b.window_start))`,
   'a visit given up for another that is not cancelled, or of another ticket': `
     SELECT v.id FROM visit v JOIN visit before ON before.id = v.moved_from_id
     WHERE before.state <> 'cancelled' OR before.ticket_id <> v.ticket_id`,
@@ -251,7 +265,7 @@ const neverThere: Record<string, string> = {
     GROUP BY v.id HAVING count(e.id) <> 1`,
   'a visit with a change that has no entry, or an entry without a change': `
     SELECT v.id, v.version, count(e.id) FROM visit v LEFT JOIN journal_entry e
-      ON e.event IN ('visit.moved', 'visit.planned') AND e.subject_id = v.id::text
+      ON e.event IN ('visit.moved', 'visit.planned', 'visit.joined') AND e.subject_id = v.id::text
     GROUP BY v.id HAVING count(e.id) <> v.version - 1`,
   'a use of a plan without its entry': `
     SELECT u.day_plan_id FROM day_plan_use u LEFT JOIN journal_entry e

@@ -94,13 +94,19 @@ describe('who is told that a window is taken is told what is free near it', () =
     await bookJob(service, undefined, window);
     const other = { windowStart: '2026-07-27T13:00:00Z', windowEnd: '2026-07-27T15:00:00Z' };
     const job = await bookJob(service, undefined, other);
+    // With the drive there before it, half of its window has room for the hour once only.
+    const planned = { start: '2026-07-27T13:30:00Z', minutes: 60 };
+    const plan = await service
+      .as('dispatcher')
+      .patch(`/v1/visits/${job.visitId}/plan`, { planned }, { ifMatch: job.visitTag });
+    const visitTag = expectStatus(plan, 200).headers['etag'] ?? '';
     const asked = {
       ...{ askedBy: 'customer', reason: 'Later is better.', windowAgreedBy: 'Winifred Ashgrove' },
       ...window,
       feeDisclosure: { toldFeeCents: 8_900, agreedBy: 'Winifred Ashgrove' },
     };
     const path = `/v1/visits/${job.visitId}/rebook`;
-    const refused = await service.as('dispatcher').post(path, asked, { ifMatch: job.visitTag });
+    const refused = await service.as('dispatcher').post(path, asked, { ifMatch: visitTag });
     expectProblem(expectStatus(refused, 409), 'window-taken');
     expect(refused.body.nearestFree).toContainEqual(
       expect.objectContaining({

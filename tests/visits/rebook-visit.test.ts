@@ -1,6 +1,7 @@
 import type { Response } from 'supertest';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { priceBook } from '../../seed/price-book.ts';
+import { issueInvoice } from '../harness/invoice.ts';
 import {
   addSite,
   arriveAtJob,
@@ -15,7 +16,7 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { acceptOnly, offer } from '../harness/whole-job.ts';
+import { acceptOnly, closeTicket, doAll, offer } from '../harness/whole-job.ts';
 import { bookNext, finishVisit } from '../harness/work.ts';
 
 /*
@@ -24,6 +25,8 @@ import { bookNext, finishVisit } from '../harness/work.ts';
  */
 const REGULAR = 8_900;
 const AFTER_HOURS = 12_900;
+/** A capacitor with its labor, access and tax, without a fee. */
+const CAPACITOR = 16_040;
 const EVENING = { windowStart: '2026-08-04T23:30:00Z', windowEnd: '2026-08-05T01:00:00Z' };
 
 let service: TestService;
@@ -170,6 +173,31 @@ describe('a visit given to another technician', () => {
     expect(refused.body.detail).toContain('whose fee was to cover this visit');
   });
 
+  it('is made without a fee once somebody has set out, whoever opens elsewhere; and bills none', async () => {
+    const { windowStart, windowEnd } = freeWindow();
+    const first = await bookJob(service, undefined, { windowStart, windowEnd });
+    const next = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, next);
+    const elsewhen = { ...byCompany, ...agreedTo(freeWindow(), 0) };
+    const moved = expectStatus(await rebook(second, elsewhen), 201);
+    const left = expectStatus(await step('technician', asJob(moved), 'start-travel'), 200);
+    const away = expectStatus(await step('technician', first, 'start-travel'), 200);
+    expectStatus(await step('technician', asJob(away), 'report-no-access'), 200);
+    const path = `/v1/visits/${moved.body.id}/arrive`;
+    const ifMatch = left.headers['etag'] ?? '';
+    const there = await service.as('technician').post(path, {}, { ifMatch });
+    const job = { ...second, ...asJob(expectStatus(there, 200)) };
+    const quote = await offer(service, job, [await findCapacitor(service, job)]);
+    const [fee] = quote.body.options[0].lines;
+    const english = 'No visit fee: it was booked without one, and we moved it.';
+    expect(fee.why.sentence).toBe(english);
+    const accepted = await acceptOnly(service, quote);
+    expect(accepted.body.acceptance.totalCents).toBe(CAPACITOR);
+    await doAll(service, job, accepted);
+    const invoice = await issueInvoice(service, await closeTicket(service, job));
+    expect(invoice.body.totalCents).toBe(CAPACITOR);
+  });
+
   it('is no trip for others to rest on where it has no fee itself', async () => {
     const { windowStart, windowEnd } = freeWindow();
     const first = await bookJob(service, undefined, { windowStart, windowEnd });
@@ -193,16 +221,107 @@ describe('a visit given to another technician', () => {
     expect(moved.body).toMatchObject({ feeCents: 0, sameTripAs: there.body.id });
   });
 
-  it('is refused while others rest on its fee, and says which ticket', async () => {
+  it('takes all that is booked on its trip along: window, work and terms stay, on the new fee', async () => {
     const { windowStart, windowEnd } = freeWindow();
     const first = await bookJob(service, undefined, { windowStart, windowEnd });
-    const later = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
-    const second = await bookBeside(first, later);
+    const next = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, next);
+    const planned = { start: plusHours(windowEnd, 0.5), minutes: 45 };
+    const path = `/v1/visits/${second.visitId}/plan`;
+    const plan = await service.as('dispatcher').patch(path, { planned }, { ifMatch: '"v1"' });
+    const before = expectStatus(plan, 200).body;
+    const third = await bookBeside(first, later(next, 2));
+    const moved = expectStatus(await rebook(first, { ...byCompany, technicianId: bram() }), 201);
+    expect(moved.body).toMatchObject({ technicianId: bram(), feeCents: REGULAR, sameTripAs: null });
+    expect(moved.body.movedAlong).toEqual(
+      [second, third].map(({ ticketId, visitId: movedFromId }) => ({
+        ...{ ticketId, movedFromId },
+        visitId: expect.any(String),
+      })),
+    );
+    const along = await visitAt(moved.body.movedAlong[0].visitId);
+    const now = { technicianId: bram(), sameTripAs: moved.body.id, feeCents: 0, state: 'booked' };
+    expect(along).toMatchObject({ ...now, movedFromId: second.visitId, moveAskedBy: 'company' });
+    for (const field of ['ticketId', 'windowStart', 'windowEnd', 'planned', 'feeAgreedAt']) {
+      expect(along[field]).toEqual(before[field]);
+    }
+    expect(await visitAt(moved.body.movedAlong[1].visitId)).toMatchObject(now);
+    for (const { visitId, ticketId } of [first, second, third]) {
+      expect((await visitAt(visitId)).state).toBe('cancelled');
+      const ticket = await service.as('dispatcher').get(`/v1/tickets/${ticketId}`);
+      expect(ticket.body.state).toBe('scheduled');
+    }
+  });
+
+  it('takes its trip along onto the trip that the other is on already', async () => {
+    const { windowStart, windowEnd } = freeWindow();
+    const first = await bookJob(service, undefined, { windowStart, windowEnd });
+    const there = expectStatus(await rebook(first, { ...byCompany, technicianId: bram() }), 201);
+    const next = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, next, REGULAR);
+    const third = await bookBeside(first, later(next, 2));
+    expect((await visitAt(third.visitId)).sameTripAs).toBe(second.visitId);
+    const moved = expectStatus(await rebook(second, { ...byCompany, technicianId: bram() }), 201);
+    const onIt = { feeCents: 0, sameTripAs: there.body.id };
+    expect(moved.body).toMatchObject(onIt);
+    expect(await visitAt(moved.body.movedAlong[0].visitId)).toMatchObject(onIt);
+  });
+
+  it('takes nothing along where the other has work at the time of one: all of it stands as it was', async () => {
+    const { windowStart, windowEnd } = freeWindow();
+    const first = await bookJob(service, undefined, { windowStart, windowEnd });
+    const next = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, next);
+    const busy = await bookJob(service, undefined, freeWindow());
+    const busyAt = { ...byCompany, ...agreedTo(next), technicianId: bram() };
+    expectStatus(await rebook(busy, busyAt), 201);
     const ticket = await service.as('dispatcher').get(`/v1/tickets/${second.ticketId}`);
     const refused = await rebook(first, { ...byCompany, technicianId: bram() });
+    expectProblem(expectStatus(refused, 409), 'window-taken');
+    expect(refused.body.detail).toContain(`at the time of ticket ${ticket.body.number}`);
+    for (const { visitId } of [first, second]) {
+      expect(await visitAt(visitId)).toMatchObject({ state: 'booked', version: 1 });
+    }
+  });
+
+  it('stays where somebody was let in on its trip', async () => {
+    const { windowStart, windowEnd } = freeWindow();
+    const first = await bookJob(service, undefined, { windowStart, windowEnd });
+    const next = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, next);
+    const left = expectStatus(await step('technician', second, 'start-travel'), 200);
+    const path = `/v1/visits/${second.visitId}/arrive`;
+    const ifMatch = left.headers['etag'] ?? '';
+    expectStatus(await service.as('technician').post(path, {}, { ifMatch }), 200);
+    const refused = await rebook(first, { ...byCompany, technicianId: bram() });
+    expectProblem(expectStatus(refused, 409), 'not-allowed-now');
+    expect(refused.body.detail).toContain('Somebody was let in on this trip');
+  });
+
+  it('into another window waits for those that rest on its fee, and is told what to do', async () => {
+    const { windowStart, windowEnd } = freeWindow();
+    const first = await bookJob(service, undefined, { windowStart, windowEnd });
+    const next = { windowStart: windowEnd, windowEnd: plusHours(windowEnd, 2) };
+    const second = await bookBeside(first, next);
+    const ticket = await service.as('dispatcher').get(`/v1/tickets/${second.ticketId}`);
+    const elsewhen = { ...byCompany, ...agreedTo(freeWindow()) };
+    const refused = await rebook(first, elsewhen);
     expectProblem(expectStatus(refused, 409), 'not-allowed-now');
     expect(refused.body.detail).toContain(`Ticket ${ticket.body.number} is booked on this trip`);
-    expect((await visitAt(first.visitId)).state).toBe('booked');
+    expect(refused.body.detail).toContain('Name another technician alone');
+    expect(refused.body.detail).toContain('for another window, book that visit anew first');
+    expectStatus(await rebook(second, { ...byCompany, ...agreedTo(freeWindow(), 0) }), 201);
+    expectStatus(await rebook(first, elsewhen), 201);
+  });
+
+  it('was moved by whom it says', async () => {
+    const job = await bookJob(service);
+    const moved = expectStatus(await rebook(job, { ...byCompany, technicianId: bram() }), 201);
+    expect(moved.body.moveAskedBy).toBe('company');
+    const again = { ...byCustomer, technicianId: service.staff.technician.id };
+    const back = expectStatus(await rebook(asJob(moved), again), 201);
+    expect(back.body).toMatchObject({ moveAskedBy: 'customer', movedAlong: [] });
+    expect((await visitAt(job.visitId)).moveAskedBy).toBeNull();
   });
 
   it('is refused whole where that one is taken: the old booking stands', async () => {

@@ -23,7 +23,7 @@ CREATE INDEX site_placed_by_postal_code ON site (postal_code) WHERE latitude_deg
 
 -- The window is what was promised; the work is planned inside it. Null plans the whole window.
 ALTER TABLE "visit" ADD COLUMN "planned_start" TIMESTAMPTZ(6), ADD COLUMN "planned_end" TIMESTAMPTZ(6),
-  ADD COLUMN "moved_from_id" UUID, ADD COLUMN "window_agreed_by" TEXT;
+  ADD COLUMN "moved_from_id" UUID, ADD COLUMN "move_asked_by" TEXT, ADD COLUMN "window_agreed_by" TEXT;
 CREATE UNIQUE INDEX "visit_moved_from_key" ON "visit"("moved_from_id");
 ALTER TABLE "visit" ADD CONSTRAINT "visit_moved_from_id_fkey" FOREIGN KEY ("moved_from_id") REFERENCES "visit"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 ALTER TABLE visit
@@ -31,6 +31,9 @@ ALTER TABLE visit
   ADD CONSTRAINT visit_plan_forward CHECK (planned_end > planned_start),
   ADD CONSTRAINT visit_plan_in_its_window CHECK (planned_start BETWEEN window_start AND window_end),
   ADD CONSTRAINT visit_window_agreed_by_somebody CHECK (window_agreed_by ~ '\S'),
+  ADD CONSTRAINT visit_move_asked_by_somebody
+    CHECK ((move_asked_by IS NOT NULL) = (moved_from_id IS NOT NULL)),
+  ADD CONSTRAINT visit_move_asker_known CHECK (move_asked_by IN ('customer', 'company')),
   DROP CONSTRAINT visit_purpose_known,
   ADD CONSTRAINT visit_purpose_known
     CHECK (purpose IN ('call', 'return', 'callback', 'maintenance'));
@@ -59,18 +62,40 @@ CREATE TRIGGER visit_planned_anew_while_booked BEFORE UPDATE ON visit FOR EACH R
     OR NEW.planned_end IS DISTINCT FROM OLD.planned_end)
   EXECUTE FUNCTION check_visit_plan();
 
+-- What is told of a fee in the end: less the share of the agreement by which it was told, which is
+-- rounded half up before it comes off.
+CREATE FUNCTION fee_told(fee_cents integer, fee_agreement json) RETURNS numeric
+  LANGUAGE sql IMMUTABLE SET search_path = pg_catalog, public, pg_temp AS $$
+  SELECT fee_cents - floor(fee_cents * coalesce((fee_agreement ->> 'share')::numeric, 0) + 0.5)
+$$;
+
+-- By how much labor is dearer in a period of a price book.
+CREATE FUNCTION labor_factor(book uuid, period text) RETURNS numeric
+  LANGUAGE sql STABLE SET search_path = pg_catalog, public, pg_temp AS $$
+  SELECT (p ->> 'laborFactor')::numeric
+  FROM price_book_version b CROSS JOIN json_array_elements(b.periods) p
+  WHERE b.id = book AND p ->> 'code' = period
+$$;
+
 -- Who is moved was booked for the same ticket and is so no longer. A promised window stays unless the
--- customer agreed to another, and while it stays the fee does not grow, whoever agreed.
+-- customer agreed to another. Only where the customer asked for another one may it cost more: neither
+-- the fee that was told grows nor the factor on labor while the window stays, or where we asked.
 CREATE FUNCTION check_visit_move() RETURNS trigger LANGUAGE plpgsql
   SET search_path = pg_catalog, public, pg_temp AS $$
-DECLARE before visit;
+DECLARE before visit; stays boolean;
 BEGIN
   PERFORM refuse_old_view(TG_NAME);
   SELECT * INTO before FROM visit WHERE id = NEW.moved_from_id FOR NO KEY UPDATE;
+  stays := (before.window_start, before.window_end) = (NEW.window_start, NEW.window_end);
   IF (before.ticket_id = NEW.ticket_id AND before.state = 'cancelled'
-    AND CASE WHEN (before.window_start, before.window_end) = (NEW.window_start, NEW.window_end)
-      THEN NEW.fee_cents <= before.fee_cents
-      ELSE NEW.window_agreed_by IS NOT NULL END) IS NOT TRUE THEN
+    AND (stays OR NEW.window_agreed_by IS NOT NULL)
+    AND (NOT stays AND NEW.move_asked_by = 'customer'
+      OR fee_told(NEW.fee_cents, NEW.fee_agreement)
+          <= fee_told(before.fee_cents, before.fee_agreement)
+        AND ((NEW.price_book_version_id, NEW.period_code)
+            = (before.price_book_version_id, before.period_code)
+          OR labor_factor(NEW.price_book_version_id, NEW.period_code)
+            <= labor_factor(before.price_book_version_id, before.period_code)))) IS NOT TRUE THEN
     PERFORM refuse(TG_NAME, format('visit %s', NEW.id));
   END IF;
   RETURN NEW;
@@ -79,7 +104,148 @@ CREATE TRIGGER visit_move_keeps_its_promise BEFORE INSERT ON visit
   FOR EACH ROW WHEN (NEW.moved_from_id IS NOT NULL) EXECUTE FUNCTION check_visit_move();
 ALTER TABLE visit ADD CONSTRAINT visit_window_agreed_for_a_move
   CHECK (window_agreed_by IS NULL OR moved_from_id IS NOT NULL);
-GRANT UPDATE (planned_start, planned_end) ON visit TO evenhand_app;
+GRANT UPDATE (planned_start, planned_end, same_trip_as) ON visit TO evenhand_app;
+
+-- ---------------------------------------------------------------- one trip
+
+-- Whether somebody who is at one place in both windows may be there on one trip: on one day of the
+-- company's calendar, and over midnight where one window goes on in the other.
+CREATE FUNCTION is_one_stay(one_start timestamptz, one_end timestamptz,
+    other_start timestamptz, other_end timestamptz) RETURNS boolean
+  LANGUAGE sql STABLE SET search_path = pg_catalog, public, pg_temp AS $$
+  SELECT company_day(one_start) = company_day(other_start)
+    OR one_start <= other_end AND other_start <= one_end
+$$;
+
+-- A trip is one technician's, to one site: each of its visits is on the day of another of them, or
+-- goes on from it over midnight. The visit that has its fee was called for, stands by itself and may
+-- still come about; whoever cancels that visit meanwhile waits, or has come first. Where the visit
+-- with the fee is booked anew for another technician, or comes to rest on another's fee, whoever
+-- rested on it goes along, however they came to be planned.
+CREATE OR REPLACE FUNCTION check_same_trip() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE with_fee visit;
+BEGIN
+  PERFORM refuse_old_view(TG_NAME);
+  SELECT * INTO with_fee FROM visit WHERE id = NEW.same_trip_as FOR NO KEY UPDATE;
+  IF (with_fee.purpose = 'call' AND with_fee.same_trip_as IS NULL
+    AND with_fee.state NOT IN ('cancelled', 'no_access')
+    AND with_fee.technician_id = NEW.technician_id
+    AND (SELECT count(DISTINCT site_id) FROM ticket
+      WHERE id IN (with_fee.ticket_id, NEW.ticket_id)) = 1
+    AND NOT EXISTS (SELECT 1 FROM visit WHERE same_trip_as = NEW.id
+      AND state NOT IN ('cancelled', 'no_access'))
+    AND (EXISTS (SELECT 1 FROM visit v
+        WHERE (v.id = with_fee.id OR v.same_trip_as = with_fee.id)
+          AND v.id <> NEW.id AND v.state NOT IN ('cancelled', 'no_access')
+          AND is_one_stay(v.window_start, v.window_end, NEW.window_start, NEW.window_end))
+      OR EXISTS (SELECT 1 FROM visit before
+        WHERE before.id = NEW.moved_from_id AND before.same_trip_as = with_fee.moved_from_id
+          AND (before.window_start, before.window_end) = (NEW.window_start, NEW.window_end))
+      OR EXISTS (SELECT 1 FROM visit rested_on
+        WHERE rested_on.id = OLD.same_trip_as AND rested_on.same_trip_as = with_fee.id))
+    ) IS NOT TRUE THEN
+    PERFORM refuse(TG_NAME, format('visit %s', NEW.id));
+  END IF;
+  RETURN NEW;
+END $$;
+
+-- What is planned anew may make one trip of two. The one that then rests on the fee of the other has
+-- its own taken off; nothing else is ever done to a fee that was told. Papers may rest on the fee of
+-- whoever has arrived.
+CREATE FUNCTION take_fee_off() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF (NEW.same_trip_as IS NOT NULL AND OLD.state IN ('booked', 'on_the_way')
+    AND NEW.state = OLD.state) IS NOT TRUE THEN
+    PERFORM refuse(TG_NAME, format('visit %s, %s,', OLD.id, OLD.state));
+  END IF;
+  NEW.fee_cents := 0;
+  NEW.fee_agreement := NULL;
+  RETURN NEW;
+END $$;
+CREATE TRIGGER visit_fee_only_taken_off BEFORE UPDATE ON visit FOR EACH ROW
+  WHEN (NEW.same_trip_as IS DISTINCT FROM OLD.same_trip_as) EXECUTE FUNCTION take_fee_off();
+-- Looked at when a statement is done: all of one trip come to rest on another's fee in one.
+CREATE TRIGGER visit_joins_a_trip_that_stands AFTER UPDATE ON visit FOR EACH ROW
+  WHEN (NEW.same_trip_as IS DISTINCT FROM OLD.same_trip_as) EXECUTE FUNCTION check_same_trip();
+
+-- The visit whose fee covers one that we moved out of that fee's trip: it was booked without a fee of
+-- its own, and has none since. Where the visit with the fee was moved in turn, the one in its place;
+-- where it came to rest on the fee of another, that one. Null where no other covers it so, also
+-- while it is on the trip itself.
+CREATE FUNCTION covering_visit(moved uuid) RETURNS uuid LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE v visit; covering uuid; next uuid;
+BEGIN
+  SELECT * INTO v FROM visit WHERE id = moved;
+  IF v.same_trip_as IS NOT NULL THEN RETURN NULL; END IF;
+  WHILE v.same_trip_as IS NULL AND v.moved_from_id IS NOT NULL AND v.purpose = 'call'
+    AND v.fee_cents = 0 LOOP
+    SELECT * INTO v FROM visit WHERE id = v.moved_from_id;
+  END LOOP;
+  next := v.same_trip_as;
+  WHILE next IS NOT NULL LOOP
+    covering := next;
+    next := coalesce((SELECT id FROM visit WHERE moved_from_id = covering),
+      (SELECT same_trip_as FROM visit WHERE id = covering));
+  END LOOP;
+  RETURN covering;
+END $$;
+
+-- No trip is made without its fee: as before, and also where the fee is that of a trip which the
+-- visit was moved out of. Once somebody has set out for such a visit it keeps what was told: the
+-- customer has nothing to do with whether somebody else opens.
+CREATE OR REPLACE FUNCTION check_trip_fee() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+DECLARE rests_on uuid; fee_is visit_state;
+BEGIN
+  PERFORM refuse_old_view(TG_NAME);
+  IF NEW.state IN ('cancelled', 'no_access') THEN
+    IF EXISTS (SELECT 1 FROM visit WHERE same_trip_as = NEW.id
+      AND (state IN ('on_site', 'finished')
+        OR state IN ('booked', 'on_the_way') AND NEW.state = 'cancelled')) THEN
+      PERFORM refuse(TG_NAME, format('visit %s, %s,', NEW.id, NEW.state));
+    END IF;
+    RETURN NEW;
+  END IF;
+  rests_on := NEW.same_trip_as;
+  IF rests_on IS NULL AND OLD.state = 'booked' THEN rests_on := covering_visit(NEW.id); END IF;
+  WHILE rests_on IS NOT NULL LOOP
+    SELECT state INTO fee_is FROM visit WHERE id = rests_on FOR NO KEY UPDATE;
+    -- Whoever was waited for may have booked another in its place.
+    EXIT WHEN NEW.same_trip_as IS NOT NULL OR covering_visit(NEW.id) = rests_on;
+    rests_on := covering_visit(NEW.id);
+  END LOOP;
+  IF fee_is IN ('cancelled', 'no_access') THEN
+    PERFORM refuse(TG_NAME, format('visit %s, %s,', NEW.id, NEW.state));
+  END IF;
+  RETURN NEW;
+END $$;
+
+-- Nor is the visit with that fee cancelled, unless another was booked in its place when all is done.
+CREATE FUNCTION check_covering_visit() RETURNS trigger LANGUAGE plpgsql
+  SET search_path = pg_catalog, public, pg_temp AS $$
+BEGIN
+  IF NOT EXISTS (SELECT 1 FROM visit WHERE moved_from_id = NEW.id)
+    AND EXISTS (SELECT 1 FROM visit v
+      JOIN ticket t ON t.id = v.ticket_id
+      JOIN ticket own ON own.id = NEW.ticket_id AND own.site_id = t.site_id
+      WHERE v.purpose = 'call' AND v.fee_cents = 0 AND v.same_trip_as IS NULL
+        AND v.moved_from_id IS NOT NULL AND v.state NOT IN ('cancelled', 'no_access')
+        AND covering_visit(v.id) = NEW.id) THEN
+    PERFORM refuse(TG_NAME, format('visit %s', NEW.id));
+  END IF;
+  RETURN NEW;
+END $$;
+CREATE CONSTRAINT TRIGGER visit_covers_who_was_moved AFTER UPDATE ON visit
+  DEFERRABLE INITIALLY DEFERRED FOR EACH ROW
+  WHEN (NEW.state = 'cancelled' AND OLD.state <> 'cancelled' AND NEW.purpose = 'call')
+  EXECUTE FUNCTION check_covering_visit();
+REVOKE EXECUTE ON FUNCTION fee_told(integer, json), labor_factor(uuid, text), covering_visit(uuid),
+  is_one_stay(timestamptz, timestamptz, timestamptz, timestamptz) FROM PUBLIC;
+GRANT EXECUTE ON FUNCTION fee_told(integer, json), labor_factor(uuid, text), covering_visit(uuid),
+  is_one_stay(timestamptz, timestamptz, timestamptz, timestamptz) TO evenhand_app;
 
 -- What is on the board: few of very many tickets.
 CREATE INDEX ticket_on_the_board ON ticket (state, created_at)

@@ -25,6 +25,10 @@ function reasonInSpanish(reason: string): string {
 const reasonsOfRules: ReadonlyMap<string, string> = new Map([
   ['coming back for accepted work has no fee', 'volver por un trabajo aceptado no tiene tarifa'],
   ['a callback has no fee', 'volver por el mismo problema no tiene tarifa'],
+  [
+    'it was booked without one, and we moved it',
+    'se reservó sin ella y la cita la cambiamos nosotros',
+  ],
   ['maintenance under the agreement has no fee', 'el mantenimiento del contrato no tiene tarifa'],
   [
     'no fee for mending our own work again',

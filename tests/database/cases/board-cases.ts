@@ -18,6 +18,7 @@ import {
 } from '../board-rows.ts';
 import { check, exclusion, foreignKey, type GuardCase, unique } from '../guard-case.ts';
 import {
+  bookRow,
   id,
   ids,
   insert,
@@ -40,7 +41,17 @@ const DUE = id(1_603);
 const before = (change: Row = {}): Statement =>
   visitRow({ id: BEFORE, state: 'cancelled', end_note: 'Moved.', ...change });
 const moved = (change: Row = {}): Statement =>
-  visitRow({ id: AFTER, moved_from_id: BEFORE, ...change });
+  visitRow({ id: AFTER, moved_from_id: BEFORE, move_asked_by: 'company', ...change });
+/** The same into another window. */
+const intoAnother = (change: Row): Statement =>
+  moved({ ...otherWindow, window_agreed_by: 'Winifred Ashgrove', ...change });
+/** A price book whose evening is dearer. */
+const factors = [
+  { code: 'regular', laborFactor: '1' },
+  { code: 'after_hours', laborFactor: '1.5' },
+];
+const twoPeriods = bookRow({ periods: JSON.stringify(factors) });
+const ofTwoPeriods = { price_book_version_id: id(29) };
 const otherWindow = {
   window_start: '2026-07-17T18:00:00Z',
   window_end: '2026-07-17T20:00:00Z',
@@ -167,7 +178,15 @@ export const boardCases: GuardCase[] = [
     { how: 'to a dearer fee that nobody agreed to', change: { fee_cents: 8_901 } },
     {
       how: 'to a dearer fee of the window it has, whoever agreed',
-      change: { fee_cents: 8_901, window_agreed_by: 'W' },
+      change: { fee_cents: 8_901, window_agreed_by: 'W', move_asked_by: 'customer' },
+    },
+    {
+      how: 'to a dearer fee of another window, where we asked',
+      change: { ...otherWindow, window_agreed_by: 'W', fee_cents: 8_901 },
+    },
+    {
+      how: 'to a period that nobody knows, where we asked',
+      change: { ...otherWindow, window_agreed_by: 'W', period_code: 'someday' },
     },
     { how: 'to another ticket', change: { ticket_id: ids.otherTicket, window_agreed_by: 'W' } },
   ].map(({ how, change }) => ({
@@ -178,12 +197,71 @@ export const boardCases: GuardCase[] = [
     allows: [
       [before(), moved()],
       [staffRow(), before(), moved({ technician_id: id(9), fee_cents: 0 })],
+      [before(), intoAnother({ move_asked_by: 'customer', fee_cents: 9_900 })],
+      [before(), intoAnother({ fee_cents: 8_899 })],
+    ],
+  })),
+  ...[
+    { told: 8_900, share: '0.5', dearer: 4_451, asDear: 4_450 },
+    // Half a cent comes off as a whole one.
+    { told: 8_901, share: '0.5', dearer: 4_451, asDear: 4_450 },
+    { told: 8_900, share: '0', dearer: 8_901, asDear: 8_900 },
+  ].map(({ told, share, dearer, asDear }) => ({
+    title: `what we ask for is not dearer than ${told} less ${share} of it`,
+    guard: 'visit_move_keeps_its_promise',
+    sqlState: check,
+    breaks: [
+      before({ fee_cents: told, fee_agreement: JSON.stringify({ share }) }),
+      intoAnother({ fee_cents: dearer }),
+    ],
+    allows: [
       [
-        before(),
-        moved({ ...otherWindow, window_agreed_by: 'Winifred Ashgrove', fee_cents: 9_900 }),
+        before({ fee_cents: told, fee_agreement: JSON.stringify({ share }) }),
+        intoAnother({ fee_cents: asDear }),
+      ],
+      // A dearer fee of which more comes off is none.
+      [
+        before({ fee_cents: told, fee_agreement: JSON.stringify({ share }) }),
+        intoAnother({ fee_cents: asDear * 2, fee_agreement: JSON.stringify({ share: '0.5' }) }),
       ],
     ],
   })),
+  {
+    title: 'what we ask for has no dearer labor',
+    guard: 'visit_move_keeps_its_promise',
+    sqlState: check,
+    breaks: [
+      ...[twoPeriods, before(ofTwoPeriods)],
+      intoAnother({ ...ofTwoPeriods, period_code: 'after_hours' }),
+    ],
+    allows: [
+      [
+        ...[twoPeriods, before({ ...ofTwoPeriods, period_code: 'after_hours' })],
+        intoAnother(ofTwoPeriods),
+      ],
+      [
+        ...[twoPeriods, before(ofTwoPeriods)],
+        intoAnother({ ...ofTwoPeriods, period_code: 'after_hours', move_asked_by: 'customer' }),
+      ],
+    ],
+  },
+  ...[
+    { how: 'somebody asked for', breaks: [before(), moved({ move_asked_by: null })] },
+    { how: 'there is, and no other booking', breaks: [visitRow({ move_asked_by: 'company' })] },
+  ].map(({ how, breaks }) => ({
+    title: `a move is one that ${how}`,
+    guard: 'visit_move_asked_by_somebody',
+    sqlState: check,
+    breaks,
+    allows: [[before(), moved()], [visitRow()]],
+  })),
+  {
+    title: 'who asks for a move is the customer or the company',
+    guard: 'visit_move_asker_known',
+    sqlState: check,
+    breaks: [before(), moved({ move_asked_by: 'somebody' })],
+    allows: [[before(), moved({ move_asked_by: 'customer' })]],
+  },
   ...['booked', 'no_access'].map((state) => ({
     title: `a booking that is ${state} was not moved`,
     guard: 'visit_move_keeps_its_promise',

@@ -106,6 +106,10 @@ test.each([
     'one fee for the trip, with ticket 12',
     'Sin tarifa de visita: una sola tarifa por el viaje, con la orden de servicio 12.',
   ],
+  [
+    'it was booked without one, and we moved it',
+    'Sin tarifa de visita: se reservó sin ella y la cita la cambiamos nosotros.',
+  ],
   ['a callback has no fee', 'Sin tarifa de visita: volver por el mismo problema no tiene tarifa.'],
   [
     'maintenance under the agreement has no fee',
