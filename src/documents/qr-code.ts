@@ -1,4 +1,4 @@
-import { encode } from 'uqr';
+import encodeQR from 'qr';
 import type { BlocksInk, Box } from './page-plan.ts';
 import { COLOR } from './paper-style.ts';
 
@@ -13,9 +13,9 @@ export interface QrCode {
  * of it.
  */
 export function qrCode(text: string, sizePt: number): QrCode {
-  const { data, size } = encode(text, { ecc: 'M', border: 0 });
-  const modulePt = sizePt / size;
-  const runs = data.flatMap((row, down) => runsOf(row).map((run) => ({ ...run, down })));
+  const rows = modulesOf(text);
+  const modulePt = sizePt / rows.length;
+  const runs = rows.flatMap((row, down) => runsOf(row).map((run) => ({ ...run, down })));
   return {
     quietPt: QUIET_MODULES * modulePt,
     inkAt: (xPt, yPt) => ({
@@ -34,6 +34,15 @@ export function qrCode(text: string, sizePt: number): QrCode {
 }
 
 const QUIET_MODULES = 4;
+
+/** Row by row, true where it is dark. The encoder always draws a border of its own. */
+function modulesOf(text: string): boolean[][] {
+  const bordered = encodeQR(text, 'raw', { ecc: 'medium', border: BORDER_MODULES });
+  const inner = [BORDER_MODULES, -BORDER_MODULES] as const;
+  return bordered.slice(...inner).map((row) => row.slice(...inner));
+}
+
+const BORDER_MODULES = 1;
 
 /** Each run of dark modules of one row, so that it is drawn as one. */
 function runsOf(row: readonly boolean[]): { from: number; length: number }[] {
