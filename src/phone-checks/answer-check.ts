@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import {
+  dangerQuestionsOf,
   phoneScriptVersionSchema,
   type Question,
   type ScriptLanguage,
@@ -32,7 +33,9 @@ export function checkBody(check: WholeCheck): CheckBody {
   const questions = new Map(
     script.sections.flatMap((section) => section.questions.map((each) => [each.code, each])),
   );
-  const hasNext = outcome !== 'broken_off' && dangerOverAt === null;
+  const hasNext =
+    outcome === null || (outcome !== 'broken_off' && dangerOverAt === null && step.kind !== 'ask');
+  const dangerQuestions = outcome === null ? dangerQuestionsOf(script, known) : [];
   return {
     id,
     ticketId,
@@ -46,6 +49,7 @@ export function checkBody(check: WholeCheck): CheckBody {
       counts: latest.get(row.questionCode) === row.sequence && onTheWay.has(row.questionCode),
     })),
     next: hasNext ? stepBody(step, language) : null,
+    dangerQuestions: dangerQuestions.map((each) => questionBody(each, language)),
     outcome: phoneCheckSchema.shape.outcome.parse(outcome),
     endedAt: endedAt?.toISOString() ?? null,
     endNote: check.endNote,

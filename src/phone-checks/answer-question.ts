@@ -5,13 +5,13 @@ import {
   type Question,
   readAnswer,
 } from '../phone-script/index.ts';
-import { ProblemError, wrongField } from '../platform/http/problem.ts';
+import { ProblemError, unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { newPhoneAnswerSchema } from './contract.ts';
 import { dialogueOf, type ReadDialogue } from './dialogue-of.ts';
 import { lockLatestCheck, requireOpen } from './latest-check.ts';
 import { learnOfResets } from './learn-of-resets.ts';
-import { questionToAnswer } from './question-to-answer.ts';
+import { requireAsked } from './require-asked.ts';
 import type { WholeCheck } from './whole-check.ts';
 import { withSaid } from './with-said.ts';
 import { writeAnswers } from './write-answers.ts';
@@ -23,7 +23,7 @@ type NewAnswer = z.output<typeof newPhoneAnswerSchema>;
  * Keeps one answer: to the question that is asked now, or another one to a question that was. The
  * rows stay as they are; a corrected answer is a new row, and the path is walked again. What became
  * known of the site meanwhile comes before it, so that no second reset is asked for. An answer in
- * danger ends the dialogue at once. All is decided before anything is written.
+ * danger is taken at any time, and ends the dialogue at once. All is decided before anything is written.
  * @throws ProblemError 400 for an answer the question does not have, 422 for a question the script
  *   does not have, 409 for one that is not asked now or a dialogue that has ended, 412 where somebody
  *   else answered meanwhile
@@ -36,10 +36,12 @@ export async function answerQuestion(
   const { ticket, check, written } = await lockLatestCheck(act, ticketId);
   requireOpen(check);
   const before = dialogueOf(check);
-  const question = questionToAnswer(before, input.questionCode);
+  const question = questionOf(before, input.questionCode);
   const { answer, numberValue = null } = read(question, input);
   const said = { questionCode: question.code, answer, numberValue, note: input.note ?? null };
-  const learned = await learnOfResets(act, ticket.siteId, withSaid(check, [said], act));
+  const alone = withSaid(check, [said], act);
+  requireAsked(before, dialogueOf(alone), question);
+  const learned = await learnOfResets(act, ticket.siteId, alone);
   const answered = withSaid(check, [...learned, said], act);
   const after = dialogueOf(answered);
   refuseBetterReset(before, after);
@@ -61,6 +63,17 @@ function refuseBetterReset(before: ReadDialogue, after: ReadDialogue): void {
       allowedActions: ['answer', 'end'],
     },
   );
+}
+
+/** @throws ProblemError 422 unless the script has it */
+function questionOf({ script }: ReadDialogue, code: string): Question {
+  const found = script.sections
+    .flatMap((section) => section.questions)
+    .find((each) => each.code === code);
+  if (found === undefined) {
+    throw unknownReference('/questionCode', 'The script has no such question.');
+  }
+  return found;
 }
 
 function read(question: Question, { answer, answers, value }: NewAnswer): GivenAnswer {

@@ -34,14 +34,18 @@ export const newPhoneAnswerSchema = z
 
 const endNote = text(500).meta({ description: 'Who hung up, and what was agreed.' });
 
-export const phoneCheckEndSchema = z.discriminatedUnion('outcome', [
-  z.strictObject({
-    outcome: z.literal('solved'),
-    whatHelped: text(1_000).meta({ description: 'Closes the ticket, at no charge.' }),
-  }),
-  z.strictObject({ outcome: z.literal('not_solved'), note: endNote.optional() }),
-  z.strictObject({ outcome: z.literal('broken_off'), note: endNote.optional() }),
-]);
+export const phoneCheckEndSchema = z.discriminatedUnion(
+  'outcome',
+  [
+    z.strictObject({
+      outcome: z.literal('solved'),
+      whatHelped: text(1_000).meta({ description: 'Closes the ticket, at no charge.' }),
+    }),
+    z.strictObject({ outcome: z.literal('not_solved'), note: endNote.optional() }),
+    z.strictObject({ outcome: z.literal('broken_off'), note: endNote.optional() }),
+  ],
+  { error: 'must be one of solved, not_solved, broken_off' },
+);
 
 export const dangerOverSchema = z.strictObject({
   note: text(1_000).meta({ description: 'How we know: who said so, and what was done.' }),
@@ -49,22 +53,21 @@ export const dangerOverSchema = z.strictObject({
 
 const answerChoiceSchema = z.strictObject({ code: z.string(), text: z.string() });
 
-const askSchema = z.strictObject({
-  kind: z.literal('ask'),
-  question: z.strictObject({
-    code: z.string(),
-    text: z.string().meta({ description: 'Read aloud, in the language of the dialogue.' }),
-    help: z.string().nullable(),
-    asks: z.enum(['yes_no', 'choice', 'choices', 'number']).meta({
-      description: '`choices`: several may hold, or `none`. `unknown` answers every question.',
-    }),
-    choices: z.array(answerChoiceSchema),
-    unit: z.enum(['[degF]', '%']).nullable(),
-    min: z.number().nullable(),
-    max: z.number().nullable(),
-    resetsBreaker: z.boolean(),
+const questionSchema = z.strictObject({
+  code: z.string(),
+  text: z.string().meta({ description: 'Read aloud, in the language of the dialogue.' }),
+  help: z.string().nullable(),
+  asks: z.enum(['yes_no', 'choice', 'choices', 'number']).meta({
+    description: '`choices`: several may hold, or `none`. `unknown` answers every question.',
   }),
+  choices: z.array(answerChoiceSchema),
+  unit: z.enum(['[degF]', '%']).nullable(),
+  min: z.number().nullable(),
+  max: z.number().nullable(),
+  resetsBreaker: z.boolean(),
 });
+
+const askSchema = z.strictObject({ kind: z.literal('ask'), question: questionSchema });
 
 const dangerSchema = z.strictObject({
   kind: z.literal('danger'),
@@ -112,7 +115,16 @@ export const phoneCheckSchema = z.strictObject({
   next: z
     .discriminatedUnion('kind', [askSchema, dangerSchema, doneSchema])
     .nullable()
-    .meta({ description: 'Null where it was broken off, and where its danger is over.' }),
+    .meta({
+      description:
+        'Null where nothing more is asked or said: broken off, solved in the middle, or its danger ' +
+        'is over.',
+    }),
+  dangerQuestions: z.array(questionSchema).meta({
+    description:
+      'While it is open: whoever cries of danger is heard at once. An answer in danger to one of ' +
+      'these is taken at any time, before its turn too.',
+  }),
   outcome: z.enum(['danger', 'solved', 'not_solved', 'broken_off']).nullable(),
   endedAt: instant.nullable(),
   endNote: z.string().nullable().meta({ description: 'Who hung up, and what was agreed.' }),

@@ -45,7 +45,7 @@ function requireCarried(dialogue: ReadDialogue, outcome: Outcome): void {
     'not-allowed-now',
     step.kind === 'ask'
       ? `There is more to ask first: ${step.question.code}.`
-      : 'The answers came to another end; correct the one that is wrong.',
+      : `The answers came to ${step.kind === 'done' ? step.ending.outcome : 'danger'}. End it so, or correct the answer that is wrong.`,
     {
       currentState: step.kind === 'ask' ? 'asking' : 'at_its_end',
       action: 'end',

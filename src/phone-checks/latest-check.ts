@@ -52,12 +52,14 @@ export async function lockLatestCheck(act: ActContext, ticketId: string): Promis
 /** @throws ProblemError 409 for a dialogue that has ended */
 export function requireOpen({ outcome, dangerOverAt }: WholeCheck): void {
   if (outcome === null) return;
+  // What was solved is over; trouble that is back is a ticket of its own.
+  const again = outcome === 'solved' ? [] : ['start'];
   const isInDanger = outcome === 'danger' && dangerOverAt === null;
   throw new ProblemError(
     'not-allowed-now',
     isInDanger
       ? 'The phone checks stopped in danger; nothing is asked after it.'
       : 'These phone checks have ended.',
-    { currentState: outcome, allowedActions: isInDanger ? ['record_danger_over'] : ['start'] },
+    { currentState: outcome, allowedActions: isInDanger ? ['record_danger_over'] : again },
   );
 }

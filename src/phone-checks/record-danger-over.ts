@@ -19,7 +19,7 @@ export async function recordDangerOver(
   const { ticket, check } = await lockLatestCheck(act, ticketId);
   const { dangerCode, dangerOverAt, outcome } = check;
   if (dangerCode === null || dangerOverAt !== null) {
-    throw new ProblemError('not-allowed-now', 'There is no danger that is not over.', {
+    throw new ProblemError('not-allowed-now', 'No danger is open here.', {
       currentState: dangerOverAt === null ? (outcome ?? 'open') : 'danger_over',
       action: 'record_danger_over',
       allowedActions: outcome === null ? ['answer', 'end'] : ['start'],

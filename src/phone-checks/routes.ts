@@ -61,7 +61,7 @@ export const phoneCheckRoutes: readonly Route[] = [
     description:
       'To the question that is asked now, or once more to one that was: then the path is walked ' +
       'again, and what is not on the way any more is kept and does not count. An answer in danger ' +
-      'ends the phone checks at once.',
+      'is taken at any time, and ends the phone checks at once.',
     tag: 'phone checks',
     method: 'POST',
     path: '/v1/tickets/:ticketId/phone-checks/answers',

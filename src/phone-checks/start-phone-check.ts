@@ -69,11 +69,15 @@ const onThePhone: readonly Ticket['state'][] = [
 
 function requireAsked({ state }: Ticket): void {
   if (onThePhone.includes(state)) return;
-  throw new ProblemError('not-allowed-now', 'This ticket is past the phone.', {
-    currentState: state,
-    action: 'start',
-    allowedActions: [],
-  });
+  throw new ProblemError(
+    'not-allowed-now',
+    'Phone checks are for a ticket that waits for a visit.',
+    {
+      currentState: state,
+      action: 'start',
+      allowedActions: [],
+    },
+  );
 }
 
 async function languageOfCaller({ tx }: ActContext, { callerId }: Ticket) {

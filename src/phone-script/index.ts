@@ -1,3 +1,4 @@
+export { dangerQuestionsOf } from './danger-questions-of.ts';
 export type { GivenAnswer } from './given-answer.ts';
 export { isAtReset } from './is-at-reset.ts';
 export { isDangerQuestion } from './is-danger-question.ts';

@@ -1,6 +1,6 @@
 import type { GivenAnswer } from './given-answer.ts';
 import { holds, isOneOf, type KnownSoFar } from './holds.ts';
-import type { Danger, Ending, FactCode, Question, Script, Section } from './script.ts';
+import type { Danger, Ending, FactCode, Question, Script, Section, Stop } from './script.ts';
 
 /** What comes next in a dialogue. */
 export type Step =
@@ -17,6 +17,7 @@ export interface Dialogue {
 /**
  * Walks a script along the answers. Of two answers to one question the later counts. An answer to a
  * question that is not on the way any more, because an earlier one was corrected, does not count.
+ * Danger waits for no turn: where it is told before its question comes, it stops the dialogue too.
  */
 export function walkScript(
   script: Script,
@@ -30,10 +31,12 @@ export function walkScript(
   for (const { section, question } of inOrder(script)) {
     if (!isAsked(section, known) || !isAsked(question, known)) continue;
     const given = latest.get(question.code);
-    if (given === undefined) return { path, step: { kind: 'ask', question } };
+    if (given === undefined) {
+      return toldAhead(script, known, latest, path) ?? { path, step: { kind: 'ask', question } };
+    }
     path.push({ question, given });
     counted.set(question.code, given);
-    const stop = question.stops?.find(({ is }) => isOneOf(given, is));
+    const stop = stopOf(question, given);
     if (stop === undefined) continue;
     return {
       path,
@@ -52,6 +55,28 @@ export function nextStep(
   answers: readonly GivenAnswer[],
 ): Step {
   return walkScript(script, facts, answers).step;
+}
+
+function toldAhead(
+  script: Script,
+  known: KnownSoFar,
+  latest: ReadonlyMap<string, GivenAnswer>,
+  path: Dialogue['path'],
+): Dialogue | undefined {
+  if (latest.size === known.answers.size) return undefined;
+  for (const { section, question } of inOrder(script)) {
+    const given = latest.get(question.code);
+    if (given === undefined || known.answers.has(question.code)) continue;
+    const stop = stopOf(question, given);
+    if (stop === undefined || !('danger' in stop)) continue;
+    if (!isAsked(section, known) || !isAsked(question, known)) continue;
+    return { path: [...path, { question, given }], step: inDanger(script, stop.danger) };
+  }
+  return undefined;
+}
+
+function stopOf({ stops }: Question, given: GivenAnswer): Stop | undefined {
+  return stops?.find(({ is }) => isOneOf(given, is));
 }
 
 function* inOrder(script: Script): Generator<{ section: Section; question: Question }> {

@@ -45,9 +45,9 @@ function wordsOf(asks: Asks): string[] {
 function expected(asks: Asks): string {
   const words = wordsOf(asks).join(', ');
   if (asks.kind === 'number') {
-    return `is answered by a value from ${asks.min} to ${asks.max}, or by ${words}`;
+    return `is answered by a value from ${asks.min} to ${asks.max}, or by the answer ${words}`;
   }
   return asks.kind === 'choices'
-    ? `is answered by answers from ${choicesOf(asks).join(', ')}, each once, or by ${words}`
+    ? `is answered by a list of answers, each once: ${choicesOf(asks).join(', ')}; or by the answer ${wordsOf(asks).join(' or ')}`
     : `is answered by ${words}`;
 }

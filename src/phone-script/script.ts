@@ -9,7 +9,8 @@ export type ScriptLanguage = z.infer<typeof scriptLanguageSchema>;
 export type Words = Record<ScriptLanguage, string>;
 
 /**
- * What the records say before anybody is asked. They are fixed when the dialogue starts.
+ * What the records say before anybody is asked. They are fixed when the dialogue starts; `reset_before`
+ * alone may be learned later, of another dialogue of the site.
  * `heating_only`: the caller complains of heating and of nothing else. `breaker_trips`: the complaint
  * itself is a breaker that trips. `reset_before`: somebody at this site was asked by phone to reset a breaker lately,
  * or told that it had tripped again.

@@ -112,6 +112,8 @@ describe('a dialogue', () => {
     const { ticketId } = await solveCall(service);
     const refused = await dispatcher().post(`/v1/tickets/${ticketId}/phone-checks`);
     expect(expectProblem(refused, 'not-allowed-now').body.currentState).toBe('resolved_by_phone');
+    const late = await sendAnswer(service, ticketId, ['ice', 'yes']);
+    expect(expectProblem(late, 'not-allowed-now').body.allowedActions).toEqual([]);
   });
 
   it('is read by the technician of the site, and by no other', async () => {
@@ -283,6 +285,24 @@ describe('danger', () => {
     expectStatus(await sendBooking(service, ticketId), 201);
   });
 
+  it('that is cried out before its turn is taken at once', async () => {
+    const { ticketId } = await takeCall(service);
+    const begun = await startChecks(service, ticketId);
+    const told = begun.body.dangerQuestions.map(({ code }: { code: string }) => code);
+    expect(told).toEqual(noDanger.map(([code]) => code));
+    // Only danger goes before its turn.
+    const calm = await sendAnswer(service, ticketId, ['fire_or_electrical', 'no']);
+    expectProblem(calm, 'not-allowed-now');
+    const stopped = await answerAll(service, ticketId, [['fire_or_electrical', 'fire']]);
+    expect(stopped.body).toMatchObject({
+      outcome: 'danger',
+      answers: [{ questionCode: 'fire_or_electrical', counts: true }],
+      next: { kind: 'danger', code: 'fire', callFirst: '911' },
+      danger: { code: 'fire', overAt: null },
+      dangerQuestions: [],
+    });
+  });
+
   it('that shows at the breaker box stops it too, and what was told before is kept', async () => {
     const { ticketId } = await takeCall(service);
     await startChecks(service, ticketId);
@@ -336,7 +356,8 @@ describe('solved by phone', () => {
     await startChecks(service, ticketId);
     await answerAll(service, ticketId, allCalm);
     const body = { outcome: 'solved', whatHelped: 'It started by itself.' };
-    expectStatus(await sendToChecks(service, ticketId, 'end', body), 200);
+    const ended = expectStatus(await sendToChecks(service, ticketId, 'end', body), 200);
+    expect(ended.body.next).toBeNull();
     expect((await ticketOf(ticketId)).state).toBe('resolved_by_phone');
   });
 
@@ -426,6 +447,17 @@ describe('a note on how it ended', () => {
     );
     expect(ended.body).toMatchObject({ outcome, endNote: note });
     expect((await checksOf(service, ticketId)).checks[0]).toEqual(ended.body);
+  });
+
+  it('is one of the known ends', async () => {
+    const { ticketId } = await takeCall(service);
+    await startChecks(service, ticketId);
+    for (const end of [{}, { outcome: 'danger' }]) {
+      const refused = await sendToChecks(service, ticketId, 'end', end);
+      expect(expectProblem(refused, 'validation-failed').body.errors).toMatchObject([
+        { pointer: '/outcome', message: 'must be one of solved, not_solved, broken_off' },
+      ]);
+    }
   });
 
   it('is short, says something, and has no place beside what helped', async () => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  dangerQuestionsOf,
   type FactCode,
   factCodeSchema,
   type GivenAnswer,
@@ -125,6 +126,27 @@ describe('danger comes before everything else', () => {
     expect(stepAfter([...before, [question, answer]])).toBe(`danger ${danger}`);
     // What was answered besides changes nothing.
     expect(stepAfter([...runs, [question, answer]])).toBe(`danger ${danger}`);
+    // Nor does it wait for its turn.
+    expect(stepAfter([[question, answer]])).toBe(`danger ${danger}`);
+    const { path } = walkScript(script, [], say([[question, answer]]));
+    expect(path.map((each) => each.question.code)).toEqual([question]);
+  });
+
+  it('what is told before its turn and is no danger waits for it', () => {
+    expect(stepAfter([['heat_distress', 'no']])).toBe('gas_smell');
+    expect(stepAfter([['fire_or_electrical', 'unknown']])).toBe('gas_smell');
+    expect(stepAfter([['set_to_cool', 'yes']])).toBe('gas_smell');
+    // Not asked of somebody who was sent nowhere near it.
+    expect(stepAfter([['breaker_box_signs', 'yes']])).toBe('gas_smell');
+    expect(stepAfter([['hissing', 'yes']])).toBe('gas_smell');
+    expect(stepAfter([['hissing', 'yes']], 'refrigerant_may_burn')).toBe('danger refrigerant_leak');
+  });
+
+  it('what may be told at any time is every danger that is asked of first', () => {
+    const codes = (...facts: FactCode[]) =>
+      dangerQuestionsOf(script, facts).map(({ code }) => code);
+    expect(codes()).toEqual(denied.map(([code]) => code));
+    expect(codes('refrigerant_may_burn')).toEqual([...codes(), 'hissing']);
   });
 
   it('a leak that may burn is asked of where the refrigerant may, and stops too', () => {
