@@ -55,7 +55,7 @@ export const ticketWindowsSchema = z.strictObject({
   needs: z.array(z.string()).meta({ description: 'Skills, by the machines of the site.' }),
   work: z.strictObject({
     minutes: z.int(),
-    basis: z.enum(['maintenance_schedule', 'likely_tasks', 'usual']),
+    basis: z.enum(['accepted_work', 'maintenance_schedule', 'likely_tasks', 'usual']),
     says: z.string().meta({ description: 'How the minutes came about.' }),
   }),
   placeIs: z.enum(['site', 'postal_code', 'base']).meta({

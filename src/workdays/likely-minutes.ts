@@ -7,6 +7,7 @@ import {
   type Observation,
   type ObservationCode,
 } from '../trade/index.ts';
+import { inFives } from './in-fives.ts';
 
 /** What is known of a call before anybody was there. */
 export interface CallToEstimate {
@@ -142,8 +143,4 @@ function asIfSeen(
       ...{ code, answer },
       ...{ source: 'observed', phase: 'found', at: '2000-01-01T00:00:00Z' },
     }));
-}
-
-function inFives(minutes: number): number {
-  return Math.ceil(minutes / 5) * 5;
 }

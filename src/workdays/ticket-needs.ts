@@ -4,6 +4,7 @@ import type { Prisma } from '../platform/database/generated/client.ts';
 import { type BookHead, bookInForce } from '../pricebook/index.ts';
 import type { Skill } from '../technicians/index.ts';
 import { equipmentKindSchema, type Machine, observationCodeSchema } from '../trade/index.ts';
+import { acceptedMinutes } from './accepted-minutes.ts';
 import { type BookMinutes, type CallToEstimate, likelyMinutes } from './likely-minutes.ts';
 import { callAbout, skillsFor } from './skills-for.ts';
 
@@ -13,7 +14,7 @@ export interface TicketNeeds {
   readonly siteId: string;
   readonly skills: readonly Skill[];
   readonly minutes: number;
-  readonly minutesBasis: 'maintenance_schedule' | 'likely_tasks' | 'usual';
+  readonly minutesBasis: 'accepted_work' | 'maintenance_schedule' | 'likely_tasks' | 'usual';
   /** In a sentence. */
   readonly minutesSay: string;
 }
@@ -24,8 +25,8 @@ interface Reader {
 }
 
 /**
- * What some tickets take: skills by the machines of their sites, minutes by the schedule of their
- * agreement or by what is likely behind the call.
+ * What some tickets take: skills by the machines of their sites, minutes by the work that was
+ * accepted, the schedule of their agreement, or what is likely behind the call.
  * @param usualMinutes of a call of which nothing tells how long it takes
  * @returns by the identifier of the ticket; one that does not exist is not there
  * @throws ProblemError 409 when no price book is in force
@@ -41,6 +42,7 @@ export async function ticketNeeds(
   });
   const schedules = await scheduledMinutes(prisma, ticketIds);
   const book = await bookMinutes(prisma, await bookInForce(prisma, now), usualMinutes);
+  const accepted = await acceptedMinutes(prisma, tickets, book.causeSearchMinutes);
   // Many calls of one day are alike.
   const known = new Map<string, ReturnType<typeof likelyMinutes>>();
   const likely = (call: CallToEstimate) => {
@@ -56,9 +58,8 @@ export async function ticketNeeds(
   return new Map(
     tickets.map((ticket) => {
       const call = callOf(ticket);
-      const scheduled = schedules.get(ticket.id);
       const { minutes, basis, says } =
-        scheduled === undefined ? likely(call) : bySchedule(scheduled);
+        accepted.get(ticket.id) ?? schedules.get(ticket.id) ?? likely(call);
       const about = callAbout(ticket.kind, ticket.symptoms);
       return [
         ticket.id,
@@ -127,7 +128,7 @@ function bySchedule(minutes: number) {
 async function scheduledMinutes(
   prisma: Reader['prisma'],
   ticketIds: readonly string[],
-): Promise<ReadonlyMap<string, number>> {
+): Promise<ReadonlyMap<string, ReturnType<typeof bySchedule>>> {
   const due = await prisma.maintenanceDue.findMany({
     where: { ticketId: { in: [...ticketIds] } },
     select: {
@@ -138,7 +139,7 @@ async function scheduledMinutes(
   return new Map(
     due.flatMap(({ ticketId, agreement }) => {
       const minutes = agreement.schedule?.minutes;
-      return minutes === undefined ? [] : [[ticketId, minutes] as const];
+      return minutes === undefined ? [] : [[ticketId, bySchedule(minutes)] as const];
     }),
   );
 }
