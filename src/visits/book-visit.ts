@@ -33,8 +33,8 @@ export async function bookVisit(
   const known = await act.tx.ticket.findUnique({ where: { id: ticketId } });
   if (known === null) throw unknownReference('/ticketId', 'There is no such ticket.');
   const { siteId } = known;
-  const days = { technicianIds: [technicianId], from: windowStart, to: windowEnd };
-  await holdDays(act.tx, { ...days, ticketIds: [ticketId], siteIds: [siteId] });
+  const span = { technicianIds: [technicianId], from: windowStart, to: windowEnd };
+  const days = await holdDays(act.tx, { ...span, ticketIds: [ticketId], siteIds: [siteId] });
   const ticket = await lockTicket(act, ticketId);
   await requireNoOpenDanger(act, ticket, 'book');
   await requireTechnician(act, technicianId);

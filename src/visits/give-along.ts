@@ -4,6 +4,7 @@ import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { bookWithAnother } from './book-with-another.ts';
 import { cancelForMove } from './cancel-for-move.ts';
+import { type HeldDays, requireHeld } from './hold-days.ts';
 import { plannedOf } from './planned-columns.ts';
 import { isTakenAt } from './refuse-taken.ts';
 
@@ -11,12 +12,13 @@ import { isTakenAt } from './refuse-taken.ts';
 export type GoesAlong = Visit & { ticket: { number: number; siteId: string } };
 
 /**
- * The visits that rest on the fee of a locked one and are still to be made, with their tickets held:
- * cancelled, so that others take their places. Where the whole trip is given to another technician
+ * The visits that rest on the fee of a locked one and are still to be made, cancelled, so that others take their places. Where the whole trip is given to another technician
  * they go along.
+ * @throws an error that has the transaction run again where one of them is not held
  */
 export async function cancelAlong(
   act: ActContext,
+  days: HeldDays,
   withFee: Visit,
   reason: string,
 ): Promise<GoesAlong[]> {
@@ -26,6 +28,7 @@ export async function cancelAlong(
   };
   const include = { ticket: { select: { number: true, siteId: true } } };
   const found = await act.tx.visit.findMany({ where, orderBy: { id: 'asc' } });
+  requireHeld(days, found);
   for (const { id } of found) await lockRow(act.tx, 'visit', id);
   const along = await act.tx.visit.findMany({ where, include, orderBy: { id: 'asc' } });
   for (const visit of along) await cancelForMove(act, visit, reason);

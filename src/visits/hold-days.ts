@@ -23,21 +23,34 @@ export function daysOf(visit: Visit & { ticket: { siteId: string } }): DaysToHol
   return { ticketIds: [ticketId], siteIds: [ticket.siteId], technicianIds, from, to };
 }
 
+/** Days that are held, with every ticket that is. */
+export interface HeldDays extends Pick<DaysToHold, 'technicianIds' | 'from' | 'to'> {
+  ticketIds: ReadonlySet<string>;
+}
+
 /**
  * Holds some technicians' days until the transaction ends, with every ticket whose visit may come to
  * rest on another fee when they are otherwise: tickets first, by identifier, then the technicians.
- * @throws an error that has the transaction run again where such a visit was booked meanwhile
  */
-export async function holdDays(tx: Tx, days: DaysToHold): Promise<void> {
-  const sql = sqlOf(tx);
-  const tickets = new Set([...days.ticketIds, ...(await ticketsOfTrips(sql, days))]);
+export async function holdDays(tx: Tx, days: DaysToHold): Promise<HeldDays> {
+  const tickets = new Set([...days.ticketIds, ...(await ticketsOfTrips(sqlOf(tx), days))]);
   for (const id of [...tickets].sort()) await lockRow(tx, 'ticket', id);
   await lockTechnicians(tx, days.technicianIds);
-  const now = await ticketsOfTrips(sql, days);
-  if (now.some((id) => !tickets.has(id))) throw new DaysChangedError();
+  return { ...days, ticketIds: tickets };
 }
 
-/** A ticket that is not held can no longer be waited for in order, so everything starts again. */
+/**
+ * Makes sure that the tickets of visits which are about to be changed are held.
+ * @throws an error that has the transaction run again: such a visit was booked while the days were
+ *   waited for, and can no longer be waited for in order
+ */
+export function requireHeld(
+  { ticketIds }: HeldDays,
+  visits: readonly { ticketId: string }[],
+): void {
+  if (visits.some(({ ticketId }) => !ticketIds.has(ticketId))) throw new DaysChangedError();
+}
+
 class DaysChangedError extends Error {
   /** As the database names what is to be run again. */
   readonly code = '40001';

@@ -2,24 +2,21 @@ import { appendJournal } from '../journal/index.ts';
 import { type Sql, sqlOf } from '../platform/database/database.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { findTrip, TRIP_HOURS, type TripPlace } from './find-trip.ts';
-import type { DaysToHold } from './hold-days.ts';
+import { type HeldDays, requireHeld } from './hold-days.ts';
 
 /**
  * Makes one trip of visits that have become one: each was told a fee, and by what was changed nobody
  * is elsewhere between them any more. The later one loses its fee and rests on that of the other;
  * where somebody has arrived on it, the earlier one does. Parted trips stay as they are: what was
  * told binds.
- * @param days as `holdDays` holds them
+ * @throws an error that has the transaction run again where a visit of it is not held
  */
-export async function joinTrips(
-  act: ActContext,
-  days: Pick<DaysToHold, 'technicianIds' | 'from' | 'to'>,
-): Promise<void> {
+export async function joinTrips(act: ActContext, days: HeldDays): Promise<void> {
   const sql = sqlOf(act.tx);
   for (;;) {
     const pair = await twoFeesOfOneTrip(sql, days);
     if (pair === undefined) return;
-    await restOn(act, pair.keepsId, pair.losesId);
+    await restOn(act, days, pair);
   }
 }
 
@@ -36,7 +33,7 @@ interface Pair {
 
 async function twoFeesOfOneTrip(
   sql: Sql,
-  { technicianIds, from, to }: Pick<DaysToHold, 'technicianIds' | 'from' | 'to'>,
+  { technicianIds, from, to }: HeldDays,
 ): Promise<Pair | undefined> {
   const { rows } = await sql.query<VisitWithFee>(WITH_FEE, [technicianIds, from, to]);
   for (const visit of rows.filter(({ mayLose }) => mayLose)) {
@@ -61,7 +58,13 @@ interface Rested {
 }
 
 /** Takes the fee off, and has all that rested on it rest on that of the trip. */
-async function restOn(act: ActContext, keepsId: string, losesId: string): Promise<void> {
+async function restOn(act: ActContext, days: HeldDays, { keepsId, losesId }: Pair): Promise<void> {
+  const resting = {
+    sameTripAs: losesId,
+    state: { in: ['booked' as const, 'on_the_way' as const] },
+  };
+  const where = { OR: [{ id: losesId }, resting] };
+  requireHeld(days, await act.tx.visit.findMany({ where, select: { ticketId: true } }));
   const { rows } = await sqlOf(act.tx).query<Rested>(REST, [keepsId, losesId]);
   for (const { id, ...before } of rows) {
     await appendJournal(act, {

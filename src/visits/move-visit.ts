@@ -31,8 +31,7 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
     include: { ticket: { select: { siteId: true } } },
   });
   if (found === null || isForeign(act, found)) throw notFound('visit');
-  const days = daysOf(found);
-  if (step.action === 'cancel') await holdDays(act.tx, days);
+  const days = step.action === 'cancel' ? await holdDays(act.tx, daysOf(found)) : undefined;
   // Ticket before visit, as booking does: the same order everywhere, or two steps could deadlock.
   const ticket = await lockTicket(act, found.ticketId);
   await lockRow(act.tx, 'visit', id);
@@ -61,7 +60,7 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
     after: { state },
   });
   // Who is no longer elsewhere in between may be at one place on one trip.
-  if (step.action === 'cancel') await joinTrips(act, days);
+  if (days !== undefined) await joinTrips(act, days);
   return moved;
 }
 

@@ -28,8 +28,7 @@ export async function planVisit(
     include: { ticket: { select: { siteId: true } } },
   });
   if (found === null) throw notFound('visit');
-  const days = daysOf(found);
-  await holdDays(act.tx, days);
+  const days = await holdDays(act.tx, daysOf(found));
   await lockRow(act.tx, 'visit', visitId);
   const visit = await act.tx.visit.findUniqueOrThrow({ where: { id: visitId } });
   act.mustMatch(versionTag(visit.version));

@@ -41,8 +41,7 @@ export async function rebookVisit(
   visitId: string,
   asked: Rebooking,
 ): Promise<Rebooked> {
-  const days = await daysToHold(act, visitId, asked);
-  await holdDays(act.tx, days);
+  const days = await holdDays(act.tx, await daysToHold(act, visitId, asked));
   await lockRow(act.tx, 'visit', visitId);
   const before = await act.tx.visit.findUniqueOrThrow({ where: { id: visitId } });
   act.mustMatch(versionTag(before.version));
@@ -54,7 +53,7 @@ export async function rebookVisit(
   const ticket = await lockTicket(act, before.ticketId);
   // Whoever sets out is asked again; but nobody new is promised a time in a danger.
   if (window !== undefined) await requireNoOpenDanger(act, ticket, 'rebook');
-  const going = await cancelAlong(act, before, asked.reason);
+  const going = await cancelAlong(act, days, before, asked.reason);
   await cancelForMove(act, before, asked.reason);
   const booked = await bookInPlace(act, { ticket, before, place, window, asked });
   const along = await bookAlong(act, going, booked, asked.askedBy);

@@ -6,7 +6,7 @@ import type { ActContext } from '../platform/http/route.ts';
 import { requireTechnician } from '../staff/index.ts';
 import { bookWithAnother } from './book-with-another.ts';
 import { cancelForMove, requireMovable } from './cancel-for-move.ts';
-import { type DaysToHold, daysOf, holdDays } from './hold-days.ts';
+import { type DaysToHold, daysOf, type HeldDays, holdDays } from './hold-days.ts';
 import { joinTrips } from './join-trips.ts';
 import type { PlannedColumns } from './planned-columns.ts';
 import { takenOrThrow } from './taken-or-throw.ts';
@@ -17,17 +17,28 @@ export interface Replanned extends PlannedColumns {
   technicianId: string;
 }
 
+/** Visits that are held, with the days around them. */
+export interface HeldVisits {
+  visits: readonly Visit[];
+  /** Undefined where there is no visit. */
+  days: HeldDays | undefined;
+}
+
 /**
  * Holds some visits with their tickets and technicians, in the order in which everybody waits:
  * tickets, technicians, visits, each by identifier.
  */
-export async function holdVisits(act: ActContext, works: readonly Replanned[]): Promise<Visit[]> {
+export async function holdVisits(
+  act: ActContext,
+  works: readonly Replanned[],
+): Promise<HeldVisits> {
   const where = { id: { in: works.map(({ visitId }) => visitId) } };
   const include = { ticket: { select: { siteId: true } } };
   const found = await act.tx.visit.findMany({ where, include });
-  if (found.length > 0) await holdDays(act.tx, daysOfAll(found.map(daysOf), works));
+  if (found.length === 0) return { visits: [], days: undefined };
+  const days = await holdDays(act.tx, daysOfAll(found.map(daysOf), works));
   for (const id of found.map((visit) => visit.id).sort()) await lockRow(act.tx, 'visit', id);
-  return act.tx.visit.findMany({ where, orderBy: { id: 'asc' } });
+  return { visits: await act.tx.visit.findMany({ where, orderBy: { id: 'asc' } }), days };
 }
 
 function daysOfAll(days: readonly DaysToHold[], works: readonly Replanned[]): DaysToHold {
@@ -46,13 +57,13 @@ function daysOfAll(days: readonly DaysToHold[], works: readonly Replanned[]): Da
  * technician stays, and booked anew with the same fee where another one comes. Whoever goes makes
  * room first, then those who stay change places, then the new ones are booked. A trip that is given
  * away whole keeps its one fee; where two become one, the later visit loses its own.
- * @param visits as `holdVisits` read them
+ * @param held by `holdVisits`
  * @throws ProblemError 409 where one has begun, others rest on its fee and stay, or a technician has
  *   other work at that time
  */
 export async function replanVisits(
   act: ActContext,
-  visits: readonly Visit[],
+  { visits, days }: HeldVisits,
   works: readonly Replanned[],
   reason: string,
 ): Promise<Visit[]> {
@@ -73,7 +84,7 @@ export async function replanVisits(
     both.filter(({ visit, work }) => visit.technicianId === work.technicianId),
   );
   const booked = await bookGoing(act, going.toSorted(byTrip));
-  if (both.length > 0) await joinTrips(act, spanOf(both));
+  if (days !== undefined) await joinTrips(act, days);
   const where = { id: { in: booked.map(({ id }) => id) } };
   return act.tx.visit.findMany({ where, orderBy: { id: 'asc' } });
 }
@@ -88,16 +99,6 @@ function byTrip(one: Both, other: Both): number {
   const rests = ({ visit }: Both) => (visit.sameTripAs === null ? 0 : 1);
   const start = ({ work }: Both) => work.plannedStart.getTime();
   return rests(one) - rests(other) || start(one) - start(other);
-}
-
-function spanOf(both: readonly Both[]) {
-  const starts = both.map(({ visit }) => visit.windowStart.getTime());
-  const ends = both.map(({ visit }) => visit.windowEnd.getTime());
-  return {
-    technicianIds: both.flatMap(({ visit, work }) => [visit.technicianId, work.technicianId]),
-    from: new Date(Math.min(...starts)),
-    to: new Date(Math.max(...ends)),
-  };
 }
 
 async function bookGoing(act: ActContext, going: readonly Both[]): Promise<Visit[]> {
