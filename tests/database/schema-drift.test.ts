@@ -57,7 +57,7 @@ const intended = {
       `visit: CREATE INDEX visit_one_live_work_per_technician ON public.visit USING gist (technician_id, tstzrange(COALESCE(planned_start, window_start), COALESCE(planned_end, window_end), '[)'::text)) WHERE (state = ANY (ARRAY['booked'::visit_state, 'on_the_way'::visit_state, 'on_site'::visit_state]))`,
       `helper_days: CREATE INDEX helper_days_one_per_day ON public.helper_days USING gist (helper_id, daterange(first_day, last_day, '[]'::text)) WHERE (withdrawn_at IS NULL)`,
       'phone_check: CREATE UNIQUE INDEX phone_check_one_open ON public.phone_check USING btree (ticket_id) WHERE (outcome IS NULL)',
-      'site: CREATE INDEX site_placed_by_postal_code ON public.site USING btree (postal_code) WHERE (latitude_deg IS NOT NULL)',
+      'site: CREATE INDEX site_placed_by_postal_code ON public.site USING btree (postal_code, id) WHERE (latitude_deg IS NOT NULL)',
       'site: CREATE INDEX site_street_search_trgm ON public.site USING gin (street_search gin_trgm_ops)',
       `ticket: CREATE INDEX ticket_open_at_site ON public.ticket USING btree (site_id) WHERE (state <> ALL (ARRAY['closed'::ticket_state, 'resolved_by_phone'::ticket_state, 'cancelled'::ticket_state]))`,
       `ticket: CREATE INDEX ticket_on_the_board ON public.ticket USING btree (state, created_at) WHERE (state <> ALL (ARRAY['closed'::ticket_state, 'resolved_by_phone'::ticket_state, 'cancelled'::ticket_state]))`,

@@ -16,8 +16,8 @@ ALTER TABLE site ADD COLUMN street_search TEXT GENERATED ALWAYS AS (
     lower(regexp_replace(normalize(street, NFD), '[\u0300-\u036F]', '', 'g') COLLATE "pg_c_utf8"),
     'ß', 'ss'), 'æ', 'ae'), 'œ', 'oe'), 'þ', 'th'), 'łøđðı', 'loddi')) STORED;
 CREATE INDEX site_street_search_trgm ON site USING gin (street_search gin_trgm_ops);
--- Where a site has no place of its own, its neighbors of the same postal code tell it.
-CREATE INDEX site_placed_by_postal_code ON site (postal_code) WHERE latitude_deg IS NOT NULL;
+-- Where a site has no place of its own, its neighbors of the same postal code tell it, the last ones.
+CREATE INDEX site_placed_by_postal_code ON site (postal_code, id) WHERE latitude_deg IS NOT NULL;
 
 -- ---------------------------------------------------------------- visits
 
