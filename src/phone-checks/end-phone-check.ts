@@ -1,11 +1,12 @@
 import type { z } from 'zod';
-import { mayBeSolved, observedIn } from '../phone-script/index.ts';
+import { mayBeSolved, observedIn, tripsAgain } from '../phone-script/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { solveByPhone } from '../tickets/index.ts';
 import type { phoneCheckEndSchema } from './contract.ts';
 import { dialogueOf, type ReadDialogue } from './dialogue-of.ts';
 import { lockLatestCheck, requireOpen } from './latest-check.ts';
+import { stagesOf } from './stages-of.ts';
 import type { WholeCheck } from './whole-check.ts';
 import { writeAnswers } from './write-answers.ts';
 import { writeEnd } from './write-end.ts';
@@ -24,7 +25,7 @@ export async function endPhoneCheck(
   const { ticket, check, written } = await lockLatestCheck(act, ticketId);
   requireOpen(check);
   const dialogue = dialogueOf(check);
-  requireCarried(dialogue, input.outcome);
+  requireCarried(check, dialogue, input.outcome);
   await writeAnswers(act, ticket, check, written);
   if (input.outcome === 'solved') {
     const { whatHelped } = input;
@@ -37,8 +38,8 @@ export async function endPhoneCheck(
 
 type Outcome = z.output<typeof phoneCheckEndSchema>['outcome'];
 
-function requireCarried(dialogue: ReadDialogue, outcome: Outcome): void {
-  const allowed = outcomesOf(dialogue);
+function requireCarried(check: WholeCheck, dialogue: ReadDialogue, outcome: Outcome): void {
+  const allowed = outcomesOf(check, dialogue);
   if (allowed.includes(outcome)) return;
   const { step } = dialogue;
   throw new ProblemError(
@@ -55,9 +56,13 @@ function requireCarried(dialogue: ReadDialogue, outcome: Outcome): void {
   );
 }
 
-/** A caller may hang up at any moment; not solved is what the script came to. */
-function outcomesOf(dialogue: ReadDialogue): Outcome[] {
+/**
+ * A caller may hang up at any moment; not solved is what the script came to. A second trip that was
+ * told is never solved, also while a corrected answer has led back to an earlier question.
+ */
+function outcomesOf(check: WholeCheck, dialogue: ReadDialogue): Outcome[] {
   const { script, known, step } = dialogue;
   if (step.kind === 'done' && step.ending.outcome === 'not_solved') return ['not_solved'];
-  return [...(mayBeSolved(script, known, dialogue) ? (['solved'] as const) : []), 'broken_off'];
+  const isSolved = mayBeSolved(script, known, dialogue) && ![...stagesOf(check)].some(tripsAgain);
+  return [...(isSolved ? (['solved'] as const) : []), 'broken_off'];
 }

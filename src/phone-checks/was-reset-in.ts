@@ -1,5 +1,5 @@
 import { tripsAgain } from '../phone-script/index.ts';
-import { dialogueOf } from './dialogue-of.ts';
+import { stagesOf } from './stages-of.ts';
 import type { WholeCheck } from './whole-check.ts';
 
 /**
@@ -7,19 +7,15 @@ import type { WholeCheck } from './whole-check.ts';
  * they hung up over it or went back from it, until they say that they would rather not; and where
  * they told of one that had tripped again. What was read aloud may have been done.
  */
-export function wasResetIn({
-  scriptVersion,
-  answers,
-}: Pick<WholeCheck, 'scriptVersion' | 'answers'>): boolean {
+export function wasResetIn(check: Pick<WholeCheck, 'scriptVersion' | 'answers'>): boolean {
   const asked = new Set<string>();
-  for (let count = 0; count <= answers.length; count += 1) {
-    const dialogue = dialogueOf({ scriptVersion, answers: answers.slice(0, count) });
+  for (const dialogue of stagesOf(check)) {
     if (tripsAgain(dialogue)) return true;
     const { step } = dialogue;
     if (step.kind === 'ask' && step.question.resetsBreaker) asked.add(step.question.code);
   }
   return [...asked].some((question) => {
-    const given = answers.filter(({ questionCode }) => questionCode === question);
+    const given = check.answers.filter(({ questionCode }) => questionCode === question);
     return given.length === 0 || given.some(({ answer }) => answer !== 'unknown');
   });
 }

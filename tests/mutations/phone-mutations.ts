@@ -191,6 +191,14 @@ export const phoneMutations: readonly Mutation[] = [
     database: true,
   },
   {
+    breaks: 'a call is solved after a second trip, by way of the temperature',
+    file: 'src/phone-checks/end-phone-check.ts',
+    find: '&& ![...stagesOf(check)].some(tripsAgain)',
+    replace: '',
+    caughtBy: { file: oneReset, name: 'stays told while it gets hotter' },
+    database: true,
+  },
+  {
     breaks: 'an answer is written before it is refused',
     file: 'src/phone-checks/answer-question.ts',
     find: `  refuseBetterReset(before, after);

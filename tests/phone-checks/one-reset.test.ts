@@ -68,6 +68,25 @@ describe('what came of a reset', () => {
     expect((await checksOf(service, ticketId)).checks[0]).toEqual(before.body);
   });
 
+  it('stays told while it gets hotter, which may be told', async () => {
+    const { ticketId } = await takeCall(service);
+    await startChecks(service, ticketId);
+    await answerAll(service, ticketId, [...toTheBreaker, ['breaker_reset', 'trips']]);
+    const hotter = await answerAll(service, ticketId, [['indoor_temperature', 92]]);
+    expect(hotter.body.next.question.code).toBe('indoor_humidity');
+    const body = { outcome: 'solved', whatHelped: 'So they say.' };
+    const solved = await sendToChecks(service, ticketId, 'end', body);
+    expect(expectProblem(solved, 'not-allowed-now').body.allowedOutcomes).toEqual(['broken_off']);
+    const better = await sendAnswer(service, ticketId, ['breaker_reset', 'cools']);
+    expectProblem(better, 'not-allowed-now');
+    const after = await answerAll(service, ticketId, [['indoor_humidity', 'unknown']]);
+    expect(after.body.next).toMatchObject(staysOff);
+    expectProblem(
+      await sendAnswer(service, ticketId, ['thermostat_settings', 'no']),
+      'not-allowed-now',
+    );
+  });
+
   it('may be corrected to something worse, and never hides a danger', async () => {
     const { ticketId } = await takeCall(service);
     await startChecks(service, ticketId);
