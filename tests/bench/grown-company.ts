@@ -3,10 +3,11 @@ import type pg from 'pg';
 /**
  * Adds customers, each with a site: names and streets put together from those that are there. As
  * many as a table of that size needs, not as people move in.
+ * @param from how many were added before
  */
-export async function addCustomers(client: pg.Client, count: number): Promise<void> {
-  await client.query(CUSTOMERS, [count]);
-  await client.query(SITES, [count]);
+export async function addCustomers(client: pg.Client, to: number, from = 0): Promise<void> {
+  await client.query(CUSTOMERS, [from, to]);
+  await client.query(SITES, [from, to]);
 }
 
 /**
@@ -35,7 +36,7 @@ const CUSTOMERS = `
   SELECT ${idOf(1, 'n')}, given[1 + n % cardinality(given)] || ' '
       || family[1 + n / cardinality(given) % cardinality(family)],
     '(' || 200 + n % 700 || ') 555-01' || lpad((n / 700 % 100)::text, 2, '0'), '\\x00', now()
-  FROM generate_series(1, $1::int) n, (
+  FROM generate_series($1::int + 1, $2::int) n, (
     SELECT array_agg(DISTINCT split_part(name, ' ', 1)) AS given,
       array_agg(DISTINCT split_part(name, ' ', 2)) AS family FROM customer) known`;
 
@@ -44,7 +45,7 @@ const SITES = `
     payer_id, created_at)
   SELECT ${idOf(2, 'n')}, 1 + n::bigint * 7919 % 9899 || ' ' || known[1 + n % cardinality(known)],
     'Wrenfield', 'QX', '00000', 'quill_county', ${idOf(1, 'n')}, ${idOf(1, 'n')}, ${idOf(1, 'n')}, now()
-  FROM generate_series(1, $1::int) n, (
+  FROM generate_series($1::int + 1, $2::int) n, (
     SELECT array_agg(DISTINCT regexp_replace(street, '^[0-9]+ ', '')) AS known FROM site) streets`;
 
 const TICKETS = `

@@ -5,6 +5,8 @@ const follower = 'tests/board/follower.test.ts';
 const board = 'tests/board/board.test.ts';
 const danger = 'tests/board/open-danger.test.ts';
 const told = 'tests/board/who-is-told.test.ts';
+const buffers = 'tests/board/stream-buffers.test.ts';
+const drops = 'tests/board/dropped-clients.test.ts';
 const places = 'tests/board/keep-places.test.ts';
 const calendars = 'tests/calendars/calendars.test.ts';
 const calendar = 'tests/calendars/write-calendar.test.ts';
@@ -140,5 +142,38 @@ export const boardMutations: readonly Mutation[] = [
     find: 'visit.mustCallOffice ?',
     replace: 'visit.version < 0 ?',
     caughtBy: { file: calendar, name: 'says first of all to call the office' },
+  },
+  {
+    breaks: 'each look of the stream reads the whole journal',
+    file: 'src/board/read-events.ts',
+    find: 'WHERE j.position > $1::bigint ORDER BY j.position LIMIT $2',
+    replace: 'WHERE j.position::float8 > $1 ORDER BY j.position::float8 LIMIT $2',
+    caughtBy: { file: buffers, name: 'as many pages beside much of the past' },
+    database: true,
+  },
+  {
+    breaks: 'a change of a customer looks through every home there is',
+    file: 'src/board/read-events.ts',
+    find: "WHERE occupant_id = CASE WHEN e.event = 'customer.changed' THEN e.subject_id::uuid END",
+    replace:
+      "WHERE occupant_id::text = CASE WHEN e.event = 'customer.changed' THEN e.subject_id END",
+    caughtBy: { file: buffers, name: 'as many pages beside much of the past' },
+    database: true,
+  },
+  {
+    breaks: 'a change of a home looks through every ticket that ever was there',
+    file: 'src/board/read-events.ts',
+    find: "AND t.state NOT IN ('closed', 'resolved_by_phone', 'cancelled')",
+    replace: '',
+    caughtBy: { file: buffers, name: 'as many pages beside much of the past' },
+    database: true,
+  },
+  {
+    breaks: 'whoever comes back is not told the next change',
+    file: 'src/board/board-feed.ts',
+    find: 'after: isKnown ? after : now.head,',
+    replace: 'after: isKnown ? after + 1 : now.head,',
+    caughtBy: { file: drops, name: 'is told each change once and in order' },
+    database: true,
   },
 ];
