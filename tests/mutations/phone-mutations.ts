@@ -153,7 +153,7 @@ export const phoneMutations: readonly Mutation[] = [
   {
     breaks: 'a dialogue that was begun before a reset asks for another',
     file: 'src/phone-checks/answer-question.ts',
-    find: 'await learnOfResets(act, ticket.siteId, withSaid(check, [said], act));',
+    find: 'await learnOfResets(act, ticket.siteId, alone);',
     replace: '[];',
     caughtBy: { file: oneReset, name: 'ask for one between them' },
     database: true,

@@ -51,8 +51,8 @@ const forbidden: readonly { finding: string; en: RegExp; es: RegExp }[] = [
   },
   {
     finding: 'blows_drain',
-    en: /\b(blow|force|flush|push|pump)\b.*\b(drain|pipe|line)\b|\bcompress(ed|or)\b.*\bair\b|\bair compressor\b|\bpressure\b|\bplunger\b|\bhose\b/,
-    es: /\bsopl(e|ar)\b.*\b(drenaje|tubo|tuberia)\b|\baire comprimido\b|\bcompresor de aire\b|\bpresion\b|\bdestapacanos\b|\bmanguera\b/,
+    en: /\bblow (it|in|into|out|through)\b|\b(blow|force|flush|push|pump)\b.*\b(drain|pipe|line)\b|\bcompress(ed|or)\b.*\bair\b|\bair compressor\b|\bpressure\b|\bplunger\b|\bhose\b/,
+    es: /\bsopl(e|ela|elo|ar)\b|\baire comprimido\b|\bcompresor de aire\b|\bpresion\b|\bdestapacanos\b|\bmanguera\b/,
   },
   {
     finding: 'relights_pilot',

@@ -94,6 +94,7 @@ export const forbiddenSentences: readonly [finding: string, en: string, es: stri
   ['fights_ice', 'Pour hot water over it.', 'Échele agua caliente.'],
   ['fights_ice', 'Melt it with a hair dryer.', 'Derrítalo con una secadora de pelo.'],
   ['blows_drain', 'Blow into the drain.', 'Sople por el drenaje.'],
+  ['blows_drain', 'Hold it tight, then blow into it.', 'Sosténgala, luego sople.'],
   ['blows_drain', 'Use compressed air on the pipe.', 'Use aire comprimido en el tubo.'],
   ['blows_drain', 'Flush the drain with a hose.', 'Meta la manguera en el drenaje.'],
   ['relights_pilot', 'Relight the pilot.', 'Encienda el piloto.'],
