@@ -90,9 +90,7 @@ export const boardSchema = z.strictObject({
       waiting: z.array(waitingSchema).meta({ description: 'Most urgent first.' }),
       waitingCount: z.int().meta({ description: 'How many there are, listed or not.' }),
       callBacks: z.strictObject({ open: z.int(), overdue: z.int() }),
-      maintenanceDue: z
-        .int()
-        .meta({ description: 'Months due and not opened; 100 and above: 100.' }),
+      maintenanceDue: z.int().meta({ description: 'Months listed as due; 100 and above: 100.' }),
     })
     .nullable()
     .meta({ description: 'What waits beside the columns; null for a technician.' }),
