@@ -129,8 +129,8 @@ describe('two trips that become one', () => {
 
   it('where the later of them is planned before the work in between, whoever is later then', async () => {
     const { first, second } = await parted();
-    const planned = expectStatus(await plan(second.visitId, 1), 200).body;
-    expect(planned).toMatchObject({ feeCents: 0, sameTripAs: first.visitId, version: 3 });
+    const now = expectStatus(await plan(second.visitId, 1), 200).body;
+    expect(now).toMatchObject({ feeCents: 0, sameTripAs: first.visitId, version: 3 });
     const other = await parted();
     expectStatus(await plan(other.first.visitId, 6), 200);
     expect(await feesOf(other.first, other.second)).toEqual([
@@ -183,6 +183,79 @@ describe('two trips that become one', () => {
     expect(await feesOf(first, second)).toEqual([
       [REGULAR, null],
       [REGULAR, null],
+    ]);
+  });
+});
+
+/** A plan of the day that says this and nothing else, resting on the day as it is. */
+async function usePlan(day: string, says: { shifted?: object[]; reassigned?: object[] }) {
+  const proposed = await service.as('dispatcher').post(`/v1/days/${day}/plans`);
+  const content = {
+    ...{ shifted: [], reassigned: [], placed: [], leftOut: [], late: [], withoutBase: [] },
+    ...{ travelMinutes: { before: 0, after: 0 }, ...says },
+  };
+  const { rows } = await service.owner.query(
+    `INSERT INTO day_plan (id, day, rests_on, content, created_at, created_by_id)
+     SELECT gen_random_uuid(), day, rests_on, $2, created_at, created_by_id
+     FROM day_plan WHERE id = $1 RETURNING id`,
+    [expectStatus(proposed, 201).body.id, JSON.stringify(content)],
+  );
+  return service.as('dispatcher').post(`/v1/day-plans/${rows[0].id}/use`);
+}
+
+async function planned(visitId: string, hours = 0) {
+  const { planned: before, technicianId } = await visitAt(visitId);
+  const start = (at: string, more = 0) => utc(Date.parse(at) + more * HOUR);
+  return {
+    ...{ visitId, technicianId, before: { start: before.start, minutes: 60 } },
+    planned: { start: start(before.start, hours), minutes: 60 },
+  };
+}
+
+const given = async (visitId: string) => ({
+  ...(await planned(visitId)),
+  technicianId: service.staff.second_technician.id,
+  fromTechnicianId: service.staff.technician.id,
+});
+
+describe('a plan of the day', () => {
+  async function together() {
+    const window = wideWindow();
+    const site = await addSite(service);
+    const first = await bookAt({ site, window, at: 0 });
+    const second = await bookAt({ site, window, at: 4, toldFeeCents: 0 });
+    return { day: window.windowStart.slice(0, 10), first, second };
+  }
+
+  it('gives a trip away whole, with its one fee', async () => {
+    const { day, first, second } = await together();
+    const reassigned = [await given(second.visitId), await given(first.visitId)];
+    const used = expectStatus(await usePlan(day, { reassigned }), 200).body;
+    const inPlaceOf = (job: Job) =>
+      used.visits.find(({ movedFromId }: { movedFromId: string }) => movedFromId === job.visitId);
+    const withFee = await visitAt(inPlaceOf(first).visitId);
+    const along = await visitAt(inPlaceOf(second).visitId);
+    const technicianId = service.staff.second_technician.id;
+    const asked = { technicianId, moveAskedBy: 'company', state: 'booked' };
+    expect(withFee).toMatchObject({ ...asked, feeCents: REGULAR, sameTripAs: null });
+    expect(along).toMatchObject({ ...asked, feeCents: 0, sameTripAs: withFee.id });
+  });
+
+  it('does not give the fee of a trip away while another visit stays on it', async () => {
+    const { day, first, second } = await together();
+    const refused = await usePlan(day, { reassigned: [await given(first.visitId)] });
+    expectProblem(expectStatus(refused, 409), 'not-allowed-now');
+    expect((await visitAt(second.visitId)).state).toBe('booked');
+    expect((await visitAt(first.visitId)).state).toBe('booked');
+  });
+
+  it('that makes one trip of two takes the fee of the later off', async () => {
+    const { window, elsewhere, first, second } = await parted();
+    const shifted = [await planned(elsewhere.visitId, 4)];
+    expectStatus(await usePlan(window.windowStart.slice(0, 10), { shifted }), 200);
+    expect(await feesOf(first, second)).toEqual([
+      [REGULAR, null],
+      [0, first.visitId],
     ]);
   });
 });
