@@ -265,11 +265,13 @@ export const phoneMutations: readonly Mutation[] = [
     database: true,
   },
   {
-    breaks: 'a call is solved after a breaker tripped again',
-    file: 'src/phone-script/may-be-solved.ts',
-    find: "return step.ending.outcome === 'solved';",
-    replace: 'return true;',
-    caughtBy: { file: dialogue, name: 'where the breaker tripped again' },
+    breaks: 'a call is solved where a technician has to look',
+    file: 'src/phone-script/phone-1/endings.ts',
+    find: `  look_needed: {
+    outcome: 'not_solved',`,
+    replace: `  look_needed: {
+    outcome: 'solved',`,
+    caughtBy: { file: dialogue, name: 'where a technician has to look' },
     database: true,
   },
   {
