@@ -13,6 +13,8 @@ export interface ApiClient {
   post(path: string, body?: object, ifMatch?: string): Promise<Answer>;
   patch(path: string, body: object, ifMatch: string): Promise<Answer>;
   file(path: string): Promise<NamedFile>;
+  /** An answer that goes on until it is aborted. */
+  open(path: string, signal: AbortSignal): Promise<ReadableStream<Uint8Array>>;
 }
 
 /** A file as it would be saved. */
@@ -24,10 +26,12 @@ export interface NamedFile {
 /** A refusal of the API: the problem document it answered with. */
 export class Refused extends Error {
   readonly code: string;
+  readonly detail: string;
 
-  constructor(problem: { code: string; detail: string }) {
-    super(`${problem.code}: ${problem.detail}`);
-    this.code = problem.code;
+  constructor({ code, detail }: { code: string; detail: string }) {
+    super(`${code}: ${detail}`);
+    this.code = code;
+    this.detail = detail;
   }
 }
 
@@ -36,7 +40,7 @@ export function apiClient(url: string, token: string): ApiClient {
   const send = async (method: string, path: string, init: RequestInit = {}) => {
     const headers = { authorization: `Bearer ${token}`, ...init.headers };
     const response = await fetch(`${url}${path}`, { ...init, method, headers });
-    if (!response.ok) throw new Refused((await response.json()) as Refused & { detail: string });
+    if (!response.ok) throw new Refused((await response.json()) as Refused);
     return response;
   };
   const json = async (response: Response): Promise<Answer> => ({
@@ -69,6 +73,11 @@ export function apiClient(url: string, token: string): ApiClient {
         /filename="([^"]+)"/.exec(response.headers.get('content-disposition') ?? '') ?? [];
       if (name === undefined) throw new Error(`${path} does not say what its file is called`);
       return { name, bytes: new Uint8Array(await response.arrayBuffer()) };
+    },
+    open: async (path, signal) => {
+      const { body } = await send('GET', path, { signal });
+      if (body === null) throw new Error(`${path} has no body`);
+      return body;
     },
   };
 }

@@ -13,9 +13,11 @@ import { type LoadedStaff, loadCompany } from '../load-company.ts';
 import { priceBook } from '../price-book.ts';
 import { type ApiClient, apiClient, Refused } from './api-client.ts';
 import { openTheDepot } from './depot.ts';
+import { type HottestDay, hottestDay } from './hottest-day.ts';
 import { dollars, type Ending, stories } from './stories.ts';
 
-// One hot afternoon of an invented company, lived over HTTP on a real database. With --once the
+// One hot afternoon of an invented company and the dispatcher’s day after it, lived over HTTP on a
+// real database. With --once the
 // process ends afterwards; without it the service stays up to be looked at.
 const began = performance.now();
 const say = (line = '') => process.stdout.write(`${line}\n`);
@@ -71,9 +73,14 @@ async function live(running: Running, config: Config): Promise<void> {
     say(`  -> ${ending.title}: ${dollars(ending.totalCents)}`);
     endings.push(ending);
   }
+  say('\nThe dispatcher’s hottest day');
+  const hot = await hottestDay(
+    { dispatcher: as('dispatcher'), say: (line) => say(`  ${line}`) },
+    { leavesId: staff.technician.id, staysId: staff.second_technician.id, url: running.url },
+  );
   const papers = await keepPapers(as('technician'), endings, config.dataDir);
   await mailsAreOut(as('dispatcher'));
-  await tellTheEnd(running, config, staff, endings, papers);
+  await tellTheEnd(running, config, staff, { endings, papers, hot });
 }
 
 /** Publishes the price book and the tax rule, unless an earlier demo did. */
@@ -129,13 +136,20 @@ async function mailsAreOut(dispatcher: ApiClient): Promise<void> {
   say('Some mails are still on their way.');
 }
 
+/** Everything that happened. */
+interface Lived {
+  endings: Ending[];
+  papers: Map<Ending, KeptPaper[]>;
+  hot: HottestDay;
+}
+
 async function tellTheEnd(
   running: Running,
   config: Config,
   staff: Record<StaffKey, LoadedStaff>,
-  endings: Ending[],
-  papers: Map<Ending, KeptPaper[]>,
+  lived: Lived,
 ): Promise<void> {
+  const { endings, papers } = lived;
   say('\nThe afternoon');
   for (const ending of endings) {
     say(`  ${dollars(ending.totalCents).padStart(8)}  ${ending.title}: ${ending.why}`);
@@ -150,7 +164,7 @@ async function tellTheEnd(
     say(`What the customers got by mail is in ${folder('mail')}/ (mail programs open .eml files)`);
   }
   const environment = path.join(config.dataDir, 'demo.env');
-  await writeFile(environment, environmentOf(running.url, staff, endings, papers), { mode: 0o600 });
+  await writeFile(environment, environmentOf(running.url, staff, lived), { mode: 0o600 });
   if (process.argv.includes('--once')) return;
   const page = endings.findLast((ending) => ending.page !== undefined)?.page;
   if (page !== undefined) say(`Answer as the customer, in a browser:  ${page}`);
@@ -162,8 +176,7 @@ async function tellTheEnd(
 function environmentOf(
   url: string,
   staff: Record<StaffKey, LoadedStaff>,
-  endings: Ending[],
-  papers: Map<Ending, KeptPaper[]>,
+  { endings, papers, hot }: Lived,
 ): string {
   const quoted = endings.findLast((ending) => ending.quote !== undefined);
   const last = quoted?.quote?.body;
@@ -180,6 +193,9 @@ function environmentOf(
     `export INVOICE_ID=${endings.findLast((ending) => ending.invoice)?.invoice?.body.id ?? ''}`,
     `export VISIT_ID=${last?.visitId ?? ''}`,
     `export EQUIPMENT_ID=${endings.findLast((ending) => ending.equipmentId)?.equipmentId ?? ''}`,
+    `export HOT_DAY=${hot.day}`,
+    `export HOT_EVENT=${hot.event}`,
+    `export HOT_TICKET_ID=${hot.ticketId}`,
     '',
   ].join('\n');
 }

@@ -1,4 +1,5 @@
-// Stands in for curl on machines without it, as far as the README uses it: -s, -H, -d, -o, -D - and --data-binary @.
+// Stands in for curl on machines without it, as far as the README uses it: -s, -N, -m, -H, -d, -o, -D -
+// and --data-binary @.
 import { readFile, writeFile } from 'node:fs/promises';
 
 const headers = {};
@@ -6,10 +7,12 @@ let url = '';
 let data;
 let file;
 let showsHeaders = false;
+let secondsMax;
 const words = process.argv.slice(2);
 while (words.length > 0) {
   const word = words.shift();
-  if (word === '-s') continue;
+  if (word === '-s' || word === '-N') continue;
+  else if (word === '-m') secondsMax = Number(words.shift());
   else if (word === '-H') {
     const [name, ...value] = words.shift().split(': ');
     headers[name] = value.join(': ');
@@ -20,8 +23,9 @@ while (words.length > 0) {
   else if (word.startsWith('-')) throw new Error(`the README uses ${word}, unknown here`);
   else url = word;
 }
+if (secondsMax !== undefined) setTimeout(() => process.exit(28), secondsMax * 1_000);
 const response = await fetch(url, { method: data ? 'POST' : 'GET', headers, body: data });
-const bytes = Buffer.from(await response.arrayBuffer());
 if (showsHeaders) for (const pair of response.headers) console.log(pair.join(': '));
-if (file) await writeFile(file, bytes);
-else process.stdout.write(bytes);
+if (file) await writeFile(file, Buffer.from(await response.arrayBuffer()));
+else for await (const chunk of response.body) process.stdout.write(chunk);
+if (secondsMax !== undefined) process.exit();

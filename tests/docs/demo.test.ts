@@ -22,7 +22,7 @@ describe('the demo', () => {
       expect(await again.ended, `${attempt}: ${again.output()}`).toBe(0);
       expect(again.output()).toContain('Done in');
     }
-  }, 120_000);
+  }, 300_000);
 
   it('a second one on the same data says who holds it and what to do', async () => {
     const first = demo();
@@ -31,7 +31,7 @@ describe('the demo', () => {
     expect(await second.ended).toBe(1);
     expect(second.output()).toMatch(/in use by process \d+.*DATABASE_URL.*EVENHAND_DATA_DIR/s);
     expect(await first.ended).toBe(0);
-  }, 120_000);
+  }, 300_000);
 });
 
 interface RunningDemo {

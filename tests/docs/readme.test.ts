@@ -18,7 +18,7 @@ interface Demo {
 let demo: Demo;
 beforeAll(async () => {
   demo = await startDemo();
-}, 120_000);
+}, 240_000);
 afterAll(async () => {
   await demo.stop();
   await rm(demo.folder, { recursive: true, force: true });
@@ -33,6 +33,29 @@ describe('the README keeps its word', () => {
     expect(demo.output).toMatch(/\$619\.93 {2}Low charge/);
     expect(demo.output).toMatch(/\$89\.00 {2}Quote declined/);
     expect(demo.output).toMatch(/\$0\.00 {2}Waiting for an answer/);
+  });
+
+  it('the hottest day is told from the name heard wrong to the calendar, and ends with a true board', () => {
+    for (const said of [
+      /"brockelsby" typed, found: Tilda Brocklesby, 4 Foundry Lane/,
+      /Egbert Dunmallow smells gas: no more questions\. Read aloud:\n +"Hang up now/,
+      /\n +1 {2}Egbert Dunmallow: Danger: gas; .*\n +2 {2}Rosalind Thackeray-Hume: /,
+      /Egbert Dunmallow cannot be booked yet: The phone checks stopped in danger/,
+      /Egbert Dunmallow: .* minutes of work, fee \$89\.00 agreed\n +\S+ \S+ is \d+ minutes away/,
+      /Tilda Brocklesby asks for a later window: 10:00 AM to 12:00 PM becomes 12:00 PM to 2:00 PM/,
+      /would wait, were .* 60 minutes longer at .*\n +"Sparrowgate Home Comfort: we are running late/,
+      /Tamsin Roake has to leave at noon\. Booked after that: Tilda Brocklesby, 12:00 PM to 2:00 PM/,
+      /\n +Tilda Brocklesby: Bram Ostrander, 12:\d\d PM/,
+      /\{"position":\d+,.*"event":"visit\.booked"/,
+      /BEGIN:VEVENT\n.*\n[\s\S]*SUMMARY:\d+ /,
+    ]) {
+      expect(demo.output).toMatch(said);
+    }
+    const [, board = ''] = /The board of .*\n([\s\S]*?)\n {2}\S/.exec(demo.output) ?? [];
+    const [ofBram = '', ofTamsin = ''] = board.split(/^ +Tamsin Roake, 7:30 AM to 12:00 PM$/m);
+    expect(ofBram).toContain('Tilda Brocklesby, 4 Foundry Lane');
+    expect(`${ofBram}${ofTamsin}`.match(/promised/g)).toHaveLength(5);
+    expect(ofTamsin).not.toMatch(/ PM to .*promised/);
   });
 
   it('the demo leaves a PDF of every paper: what was offered, answered, done and billed', async () => {
@@ -80,7 +103,7 @@ describe('the README keeps its word', () => {
       expect(stdout, command).not.toMatch(/"type":"[^"]*\/problems\//);
       expect(stdout.length + (command.includes(' -o ') ? 1 : 0), command).toBeGreaterThan(0);
     }
-  }, 60_000);
+  }, 120_000);
 
   it('the next price book is begun, edited, looked at and published by the commands given', async () => {
     const readme = await readFile(path.join(root, 'README.md'), 'utf8');
