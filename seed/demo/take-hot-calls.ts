@@ -20,7 +20,8 @@ export async function takeHotCalls(desk: Desk, day: string): Promise<TakenCall[]
   const heat = { highDegF: 104, relativeHumidityPercent: 35 };
   const weather = await dispatcher.post(`/v1/days/${today}/weather`, heat);
   const { highDegF, feelsLikeDegF } = weather.body;
-  say(`${highDegF} °F, feels like ${Math.round(feelsLikeDegF)} °F; five households call`);
+  const feels = Math.round(feelsLikeDegF);
+  say(`Today it is ${highDegF} °F and feels like ${feels} °F. Five households call:`);
   const typo = await call(desk, households.typo, 'brockelsby');
   const danger = await call(desk, households.danger);
   await smellGas(desk, danger);
@@ -83,7 +84,7 @@ async function gasIsOff(desk: Desk, day: string, taken: TakenCall): Promise<void
   const { tag } = await dispatcher.get(path);
   const note = 'The gas company shut the valve, aired the house and says that it is safe.';
   await dispatcher.post(`${path}/danger-over`, { note }, tag);
-  say(`An hour later, written down: "${note}"`);
+  say(`When that is known, it is written down: "${note}"`);
 }
 
 async function refusalOf(act: Promise<unknown>): Promise<string> {
