@@ -142,12 +142,11 @@ describe('danger that is told by phone', () => {
 
   it('stands at nobody else’s visit, and at none that is over', async () => {
     const site = await addSite(service);
-    const [over, elsewhere] = [await bookedAt(site), await bookedAt()];
+    const [over, elsewhere, there] = [await bookedAt(site), await bookedAt(), await bookedAt(site)];
     await moves(over, 'start-travel', 'arrive', 'finish');
     const call = await takeCall(service, { site });
     await startChecks(service, call.ticketId);
     await smellGas(call.ticketId);
-    const there = await bookedAt(site);
     expect(await dangersOn(over, 'technician')).toEqual([]);
     expect(await dangersOn(elsewhere, 'technician')).toEqual([]);
     expect(await dangersOn(there, 'technician')).toEqual(gasAt(call));

@@ -83,6 +83,17 @@ export const phoneMutations: readonly Mutation[] = [
     database: true,
   },
   {
+    breaks: 'gas that was told on another ticket of the home keeps nobody from it',
+    file: 'src/tickets/require-no-open-danger.ts',
+    find: '...(leadsThere.includes(action) ? { OR: [own, ofHome(ticket)] } : own),',
+    replace: '...own,',
+    caughtBy: {
+      file: 'tests/visits/danger-at-home.test.ts',
+      name: 'keeps everybody from it until somebody records that it is over',
+    },
+    database: true,
+  },
+  {
     breaks: 'nobody calls back after a ticket was solved by phone',
     file: 'src/tickets/solve-by-phone.ts',
     find: 'await promiseCallBack(act, ticket.id);',
