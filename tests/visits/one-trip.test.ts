@@ -349,6 +349,41 @@ describe('a night', () => {
   });
 });
 
+describe('of one who gives a trip away and one who books on it at the same time', () => {
+  it('neither leaves a visit behind: it goes along, or its fee is told anew', async () => {
+    for (let round = 0; round < 4; round += 1) {
+      const window = wideWindow();
+      const site = await addSite(service);
+      const first = await bookAt({ site, window, at: 0 });
+      const ticket = { siteId: site.siteId, complaint: 'Upstairs is loud.' };
+      const opened = await service.as('dispatcher').post('/v1/tickets', ticket);
+      const { id: ticketId } = expectStatus(opened, 201).body;
+      const start = utc(Date.parse(window.windowStart) + 2 * HOUR);
+      const booking = {
+        ...{ ticketId, technicianId: service.staff.technician.id, ...window },
+        planned: { start, minutes: 60 },
+        feeDisclosure: { toldFeeCents: 0, agreedBy: 'Winifred Ashgrove' },
+      };
+      const technicianId = service.staff.second_technician.id;
+      const [gave, booked] = await Promise.all([
+        act(first.visitId, 'rebook', { technicianId, askedBy: 'company', ...reason }),
+        service.as('dispatcher').post('/v1/visits', booking),
+      ]);
+      const along = expectStatus(gave, 201).body.movedAlong;
+      if (booked.status === 201) {
+        const movedFromId = booked.body.id;
+        expect(along).toEqual([{ ticketId, movedFromId, visitId: expect.any(String) }]);
+        const now = { technicianId, feeCents: 0, sameTripAs: gave.body.id };
+        expect(await visitAt(along[0].visitId)).toMatchObject(now);
+      } else {
+        expectProblem(expectStatus(booked, 409), 'visit-fee-differs');
+        expect(booked.body.feeCents).toBe(REGULAR);
+        expect(along).toEqual([]);
+      }
+    }
+  });
+});
+
 describe('a trip whose first visit is over', () => {
   it('goes on from the next: whoever is still there for another call is on it', async () => {
     const window = wideWindow();
