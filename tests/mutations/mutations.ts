@@ -5,6 +5,7 @@ import type { Mutation } from './mutation.ts';
 import { phoneMutations } from './phone-mutations.ts';
 import { pricingMutations } from './pricing-mutations.ts';
 import { quoteLifeMutations } from './quote-life-mutations.ts';
+import { tripMutations } from './trip-mutations.ts';
 
 /** Every deliberate mistake; `npm run mutate` shows that each is noticed. */
 export const mutations: readonly Mutation[] = [
@@ -14,4 +15,5 @@ export const mutations: readonly Mutation[] = [
   ...quoteLifeMutations,
   ...phoneMutations,
   ...boardMutations,
+  ...tripMutations,
 ];
