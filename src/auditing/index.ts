@@ -1,5 +1,11 @@
 export { adjustedForMany } from './statistics/adjusted-for-many.ts';
 export { binomialChances } from './statistics/binomial-chances.ts';
+export {
+  type Comparison,
+  type ComparisonBounds,
+  type Counted,
+  compareWithOthers,
+} from './statistics/compare-with-others.ts';
 export { countedChances, type Trials } from './statistics/counted-chances.ts';
 export { funnelLimit } from './statistics/funnel-limit.ts';
 export { median } from './statistics/median.ts';
