@@ -1,3 +1,4 @@
+export { addedChances } from './statistics/added-chances.ts';
 export { adjustedForMany } from './statistics/adjusted-for-many.ts';
 export { binomialChances } from './statistics/binomial-chances.ts';
 export {
@@ -6,7 +7,7 @@ export {
   type Counted,
   compareWithOthers,
 } from './statistics/compare-with-others.ts';
-export { countedChances, type Trials } from './statistics/counted-chances.ts';
+export { drawnChances, type Lot } from './statistics/drawn-chances.ts';
 export { funnelLimit } from './statistics/funnel-limit.ts';
 export { median } from './statistics/median.ts';
 export { robustScores, STANDS_OUT_ABOVE } from './statistics/robust-scores.ts';

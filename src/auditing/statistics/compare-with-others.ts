@@ -1,5 +1,6 @@
+import { addedChances } from './added-chances.ts';
 import { adjustedForMany } from './adjusted-for-many.ts';
-import { countedChances, type Trials } from './counted-chances.ts';
+import { drawnChances } from './drawn-chances.ts';
 import { upperTail } from './upper-tail.ts';
 
 /** How often something was done by one of several, by the kind of job it was done on. */
@@ -16,7 +17,7 @@ export interface Comparison {
   readonly count: number;
   /** What the others would have come to with the same mix of jobs. */
   readonly expectedCount: number;
-  /** Of so many or more, were it done as often as by the others; null without enough data. */
+  /** Of so many or more, were it all the same who came; null without enough data. */
   readonly chance: number | null;
   /** The same, as everybody was looked at. */
   readonly adjustedChance: number | null;
@@ -34,10 +35,13 @@ export interface ComparisonBounds {
 const usualBounds: ComparisonBounds = { trialsMin: 10, falseShareMax: 0.05 };
 
 /**
- * Sets each of several beside all the others: was something done more often than they would have
- * done it on the same mix of jobs? What the others do is counted without the one who is looked at,
- * so that nobody raises the measure held against them, and kind by kind, so that nobody is blamed
- * for the jobs they are sent to. The chance is exact, and adjusted for everybody being looked at.
+ * Sets each of several beside all the others: was something done more often than they do it on the
+ * same mix of jobs? Kind by kind, so that nobody is blamed for the jobs they are sent to: were it all
+ * the same who came, the jobs it was done on would fall to each as if drawn blindly from the jobs of
+ * that kind. That chance is exact however few the others are. To take how often they did it for what
+ * they always do, and count with the binomial distribution, would flag more by chance alone than is
+ * promised here: of a thousand companies of eight where all do alike some sixty instead of fifty.
+ * Every chance is adjusted for everybody being looked at.
  * @throws RangeError where something was done more often than there were jobs
  */
 export function compareWithOthers(
@@ -72,25 +76,17 @@ function sumsOf(all: readonly Counted[]): Sums {
 }
 
 function besideOthers({ subject, kinds }: Counted, whole: Sums, trialsMin: number) {
-  const compared: Trials[] = [];
-  let count = 0;
+  const counts: Float64Array[] = [];
+  const beside = { subject, trials: 0, count: 0, expectedCount: 0 };
   for (const [kind, own] of Object.entries(kinds)) {
     const all = whole.get(kind) ?? own;
-    const others = { trials: all.trials - own.trials, count: all.count - own.count };
-    if (others.trials === 0) continue;
-    compared.push({ trials: own.trials, chance: chanceAmong(others) });
-    count += own.count;
+    const othersTrials = all.trials - own.trials;
+    if (othersTrials === 0) continue;
+    counts.push(drawnChances({ all: all.trials, marked: all.count }, own.trials));
+    beside.trials += own.trials;
+    beside.count += own.count;
+    beside.expectedCount += (own.trials * (all.count - own.count)) / othersTrials;
   }
-  const trials = compared.reduce((sum, each) => sum + each.trials, 0);
-  const expectedCount = compared.reduce((sum, each) => sum + each.trials * each.chance, 0);
-  const chance = trials < trialsMin ? null : upperTail(countedChances(compared), count);
-  return { subject, trials, count, expectedCount, chance };
-}
-
-/**
- * How often the others do it. Where none of them ever did, once would be impossible by that count,
- * which so few cannot tell: half a time in one job more (H. Jeffreys' rule) stands in.
- */
-function chanceAmong({ trials, count }: { trials: number; count: number }): number {
-  return count === 0 ? 0.5 / (trials + 1) : count / trials;
+  const isEnough = beside.trials >= trialsMin;
+  return { ...beside, chance: isEnough ? upperTail(addedChances(counts), beside.count) : null };
 }

@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Counted, compareWithOthers } from '../../../src/auditing/index.ts';
-import { exactUpperTail } from './exact-upper-tail.ts';
+import { exactDrawn } from './exact-chances.ts';
 
 const one = (subject: string, count: number, trials: number): Counted => ({
   subject,
   kinds: { any: { trials, count } },
 });
 
-/** Resets billed as repairs by six technicians; chances and adjustment computed with SciPy 1.17. */
+/** Resets billed as repairs by six technicians. */
 const six = [
   one('A', 2, 40),
   one('B', 5, 38),
@@ -23,10 +23,13 @@ describe('each of several beside the others', () => {
     const found = compareWithOthers(six);
     const standing = found.filter(({ standing }) => standing === 'stands_out');
     expect(standing.map(({ subject }) => subject)).toEqual(['D']);
-    expect(standing[0]?.chance).toBeCloseTo(0.00032, 5);
-    expect(standing[0]?.adjustedChance).toBeCloseTo(0.00194, 4);
-    // 23 of the others' 208.
-    expect(standing[0]?.chance).toBeCloseTo(exactUpperTail(12, 36, 23, 208), 12);
+    // All the ways in which 12 or more of the 35 may fall into D's 36 of 244 jobs.
+    const exact = Array.from({ length: 25 }, (_, at) => exactDrawn(12 + at, 244, 35, 36));
+    const chance = exact.reduce((sum, each) => sum + each, 0);
+    expect(standing[0]?.chance).toBeCloseTo(chance, 14);
+    // The smallest of six.
+    expect(standing[0]?.adjustedChance).toBeCloseTo(6 * chance, 14);
+    // The others' 23 of 208.
     expect(standing[0]?.expectedCount).toBeCloseTo((36 * 23) / 208, 12);
   });
 

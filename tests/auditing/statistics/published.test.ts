@@ -1,16 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  addedChances,
   adjustedForMany,
   binomialChances,
-  countedChances,
+  drawnChances,
   funnelLimit,
   robustScores,
   STANDS_OUT_ABOVE,
   shareInterval,
   upperTail,
 } from '../../../src/auditing/index.ts';
-import { exactUpperTail } from './exact-upper-tail.ts';
+import { exactDrawn, exactUpperTail } from './exact-chances.ts';
 
 const tail = (count: number, trials: number, chance: number) =>
   upperTail(binomialChances(trials, chance), count);
@@ -26,6 +27,19 @@ describe('the chance of so many or more', () => {
     { count: 8, trials: 10, chance: 0.5, is: 0.0546875 },
   ])('$count of $trials at $chance is $is', ({ count, trials, chance, is }) => {
     expect(tail(count, trials, chance)).toBeCloseTo(is, 7);
+  });
+
+  // Six technicians, 35 of 244 together; with SciPy 1.17. The last is D beside the other five alone.
+  it.each([
+    { count: 2, trials: 40, chance: 35 / 244, is: 0.98427 },
+    { count: 5, trials: 38, chance: 35 / 244, is: 0.65263 },
+    { count: 3, trials: 44, chance: 35 / 244, is: 0.96162 },
+    { count: 12, trials: 36, chance: 35 / 244, is: 0.00328 },
+    { count: 4, trials: 41, chance: 35 / 244, is: 0.85839 },
+    { count: 9, trials: 45, chance: 35 / 244, is: 0.18836 },
+    { count: 12, trials: 36, chance: 23 / 208, is: 0.00032 },
+  ])('$count of $trials of a technician is $is', ({ count, trials, chance, is }) => {
+    expect(tail(count, trials, chance)).toBeCloseTo(is, 5);
   });
 
   it('agrees with the exact interval of the textbook: 682 of 925 (R, binom.test, after Conover; from memory)', () => {
@@ -57,7 +71,9 @@ describe('the chance of so many or more', () => {
     });
     fc.assert(
       fc.property(fc.array(kind, { maxLength: 3 }), (kinds) => {
-        const chances = countedChances(kinds);
+        const chances = addedChances(
+          kinds.map((each) => binomialChances(each.trials, each.chance)),
+        );
         const single = kinds.flatMap(({ trials, chance }) => Array<number>(trials).fill(chance));
         const walked = byEveryOutcome(single);
         expect(chances).toHaveLength(walked.length);
@@ -87,6 +103,44 @@ function byEveryOutcome(chances: readonly number[]): number[] {
   }
   return counted;
 }
+
+describe('the chance of so many marked among some that are drawn blindly', () => {
+  // R. A. Fisher, "The Design of Experiments" (1935), chapter 2: of eight cups four are named; all
+  // four rightly in 1 of 70 ways, three in 16. From memory.
+  it('is that of the lady who tastes tea', () => {
+    const chances = drawnChances({ all: 8, marked: 4 }, 4);
+    expect([...chances].map((each) => Math.round(each * 70))).toEqual([1, 16, 36, 16, 1]);
+    expect(chances[4]).toBeCloseTo(1 / 70, 15);
+  });
+
+  it('is that of exact fractions, to eleven digits', () => {
+    fc.assert(
+      fc.property(fc.nat(80), fc.nat(80), fc.nat(80), (all, some, more) => {
+        const [marked, drawn] = [Math.min(some, all), Math.min(more, all)];
+        const chances = drawnChances({ all, marked }, drawn);
+        expect(chances).toHaveLength(drawn + 1);
+        for (const [count, chance] of chances.entries()) {
+          const exact = exactDrawn(count, all, marked, drawn);
+          expect(Math.abs(chance - exact)).toBeLessThanOrEqual(exact * 1e-11);
+        }
+      }),
+    );
+  });
+
+  it('comes near independent trials where the lot is large', () => {
+    const chances = drawnChances({ all: 10_000_000, marked: 1_500_000 }, 20);
+    expect(upperTail(chances, 9)).toBeCloseTo(0.0013289, 6);
+  });
+
+  it.each([
+    ['more marked than there are', { all: 4, marked: 5 }, 2],
+    ['more drawn than there are', { all: 4, marked: 2 }, 5],
+    ['a part of one', { all: 4.5, marked: 2 }, 2],
+    ['fewer than none', { all: 4, marked: -1 }, 2],
+  ])('is refused for %s', (_, lot, drawn) => {
+    expect(() => drawnChances(lot, drawn)).toThrow(RangeError);
+  });
+});
 
 describe('many looked at together', () => {
   // The fifteen values of Benjamini and Hochberg (1995), section 3.2; adjusted with SciPy 1.17.

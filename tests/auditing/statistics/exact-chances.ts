@@ -19,3 +19,20 @@ function quotient(over: bigint, under: bigint): number {
   const bits = under.toString(2).length - over.toString(2).length + 64;
   return Number((over << BigInt(Math.max(0, bits))) / under) / 2 ** Math.max(0, bits);
 }
+
+/** C(marked, count) C(all - marked, drawn - count) over C(all, drawn), in whole numbers to the end. */
+export function exactDrawn(count: number, all: number, marked: number, drawn: number): number {
+  return quotient(
+    waysToChoose(marked, count) * waysToChoose(all - marked, drawn - count),
+    waysToChoose(all, drawn),
+  );
+}
+
+function waysToChoose(all: number, some: number): bigint {
+  if (some < 0 || some > all) return 0n;
+  let ways = 1n;
+  for (let taken = 0; taken < some; taken += 1) {
+    ways = (ways * BigInt(all - taken)) / BigInt(taken + 1);
+  }
+  return ways;
+}
