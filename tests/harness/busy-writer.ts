@@ -7,6 +7,7 @@ import { expectStatus, type TestService } from './test-service.ts';
 /** Somebody in the office, and the days on which nobody else books. */
 export interface Writer {
   service: TestService;
+  /** Nobody else writes of this home: nobody is sent into a danger, on whatever ticket it was told. */
   site: Site;
   /** From this Monday on every so many weeks. */
   monday: number;
@@ -39,12 +40,14 @@ export async function writeBusily(writer: Writer, times: number): Promise<void> 
     const [one, other] = [picks[2 * at] ?? 0, picks[2 * at + 1] ?? 0];
     const living = jobs.filter(({ state }) => state !== 'over');
     const job = living[one % (living.length + 1)];
-    if (job === undefined) await book();
-    else {
-      const possible = stepsOf(job);
+    const inDanger = jobs.find(({ checks }) => checks === 'danger');
+    if (job !== undefined) {
+      const possible = stepsOf(job, inDanger === undefined);
       await possible[other % possible.length]?.(writer, job);
-    }
+    } else if (inDanger !== undefined) await endDanger(writer, inDanger);
+    else await book();
   }
+  for (const job of jobs.filter(({ checks }) => checks === 'danger')) await endDanger(writer, job);
   const last = await bookOn(writer, jobs.length);
   await startToAsk(writer, last);
   await smellGas(writer, last);
@@ -52,9 +55,11 @@ export async function writeBusily(writer: Writer, times: number): Promise<void> 
 
 type Act = (writer: Writer, job: Job) => Promise<void>;
 
-/** What may be done with a visit that is not over; always something. */
-function stepsOf({ state, checks }: Job): Act[] {
-  const isSafe = checks !== 'danger';
+/**
+ * What may be done with a visit that is not over; always something.
+ * @param isSafe nothing is open at the home that was told on any ticket
+ */
+function stepsOf({ state, checks }: Job, isSafe: boolean): Act[] {
   return [
     ...(state === 'booked' ? [plan, handOver, cancel] : []),
     ...(state === 'booked' && isSafe ? [setOut] : []),
