@@ -21,6 +21,19 @@ function opened(file: Uint8Array): Font {
   return font;
 }
 
+/**
+ * From the table of widths itself. Asked for the width of a glyph, fontkit looks at its outline too,
+ * also where there is none: behind an empty glyph that is the last of the file nothing can be read.
+ */
+function advanceIn(font: Font, place: number): number {
+  const { hmtx } = font as unknown as { hmtx: { metrics: { get(at: number): Metric } } };
+  return hmtx.metrics.get(place).advance;
+}
+
+interface Metric {
+  advance: number;
+}
+
 describe.each(faces)('a cut of the face %s', (name, file) => {
   const face = paperFonts()[name];
   const whole = opened(readFileSync(resolve(`@expo-google-fonts/source-sans-3/${file}`)));
@@ -30,7 +43,12 @@ describe.each(faces)('a cut of the face %s', (name, file) => {
     const { program, places } = subsetFace(face, glyphs);
     const font = opened(inflateSync(program));
     const map = inflateSync(places);
-    return { font, glyph: (id: number) => font.getGlyph(map.readUInt16BE(2 * id)) };
+    const placeOf = (id: number) => map.readUInt16BE(2 * id);
+    return {
+      font,
+      glyph: (id: number) => font.getGlyph(placeOf(id)),
+      advanceOf: (id: number) => advanceIn(font, placeOf(id)),
+    };
   };
 
   it('draws each glyph that was asked for as the whole typeface does, and no other', () => {
@@ -43,7 +61,7 @@ describe.each(faces)('a cut of the face %s', (name, file) => {
         const cut = cutOf(asked.map((id) => whole.getGlyph(id)));
         for (const id of asked) {
           expect(cut.glyph(id).path.toSVG()).toBe(whole.getGlyph(id).path.toSVG());
-          expect(cut.glyph(id).advanceWidth).toBe(whole.getGlyph(id).advanceWidth);
+          expect(cut.advanceOf(id)).toBe(whole.getGlyph(id).advanceWidth);
         }
       }),
       { numRuns: 30 },
