@@ -36,6 +36,8 @@ interface Metric {
 
 describe.each(faces)('a cut of the face %s', (name, file) => {
   const face = paperFonts()[name];
+  // A word is set before it is cut: a glyph of joined letters has its name from the word.
+  const joined = face.font.layout('Zfft').glyphs;
   const whole = opened(readFileSync(resolve(`@expo-google-fonts/source-sans-3/${file}`)));
 
   /** Draws by the numbers of the whole typeface, as a page does. */
@@ -85,17 +87,16 @@ describe.each(faces)('a cut of the face %s', (name, file) => {
   });
 
   it('names each glyph by the letters it stands for', () => {
-    const { glyphs } = face.font.layout('Zfft');
-    const { unicode } = subsetFace(face, glyphs);
+    const { unicode } = subsetFace(face, joined);
     const [, map = ''] = inflateSync(unicode).toString('latin1').split('beginbfchar');
     const pairs = [...map.matchAll(/^<([0-9a-f]{4})> <([0-9a-f]+)>$/gm)].map(([, id, text]) => [
       Number.parseInt(id ?? '', 16),
       text,
     ]);
-    const [z, joined] = glyphs;
+    const [z, fft] = joined;
     expect(pairs).toEqual([
       [z?.id, '005a'],
-      [joined?.id, '006600660074'],
+      [fft?.id, '006600660074'],
     ]);
   });
 });
