@@ -1,12 +1,9 @@
-import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/harness/global-setup.ts'],
-    // A test waits for the database half of its time, so two at once are worth it on two cores too.
-    maxWorkers: Math.max(2, availableParallelism() - 1),
     testTimeout: 30_000,
     hookTimeout: 60_000,
     // A flaky test is a defect to be found, not to be tried again.
