@@ -97,17 +97,20 @@ async function ownerToken(url: string): Promise<string> {
 }
 
 /**
- * Enough quotes over finished visits, each with every finding that carries a price. A visit with an
- * accepted quote takes no second one; the others take several in turn, far apart.
+ * Enough quotes over visits whose tickets are not over, each with every finding that carries a price.
+ * Where accepted work waits at the site, nothing may be sold twice; the others take several quotes
+ * in turn, far apart.
  */
 async function draftRequests(url: string, token: string): Promise<BenchRequest[]> {
   const client = new pg.Client({ connectionString: url });
   await client.connect();
   const { rows: visits } = await client.query<{ visitId: string; findingIds: string[] }>(
-    `SELECT visit_id AS "visitId", array_agg(id ORDER BY id) AS "findingIds" FROM finding
-     WHERE priceable AND NOT EXISTS (
-       SELECT 1 FROM quote q JOIN quote_acceptance a ON a.quote_id = q.id
-       WHERE q.visit_id = finding.visit_id)
+    `SELECT visit_id AS "visitId", array_agg(f.id ORDER BY f.id) AS "findingIds"
+     FROM finding f JOIN visit v ON v.id = f.visit_id JOIN ticket t ON t.id = v.ticket_id
+     WHERE priceable AND t.state NOT IN ('closed', 'cancelled') AND NOT EXISTS (
+       SELECT 1 FROM ticket other JOIN quote q ON q.ticket_id = other.id
+       JOIN quote_acceptance a ON a.quote_id = q.id
+       WHERE other.site_id = t.site_id AND other.state NOT IN ('closed', 'cancelled'))
      GROUP BY visit_id ORDER BY visit_id`,
   );
   await client.end();
