@@ -1,7 +1,6 @@
 import type { z } from 'zod';
 import type { Prisma, PrismaClient } from '../platform/database/generated/client.ts';
-import { endedStates } from '../quotes/index.ts';
-import { ticketKindSchema } from '../tickets/index.ts';
+import { endedStates, ticketKindSchema } from '../tickets/index.ts';
 import type { glanceSchema } from './contract.ts';
 
 /** The tickets of a site that have not ended, each with who is booked or on the way. */

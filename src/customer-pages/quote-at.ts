@@ -5,12 +5,8 @@ import type { Tx } from '../platform/database/database.ts';
 import type { Company, Prisma } from '../platform/database/generated/client.ts';
 import { workKinds } from '../pricing/index.ts';
 import type { LivingLink } from '../quote-links/index.ts';
-import {
-  acceptedBeforeCents,
-  type ChangedQuote,
-  changedQuoteOf,
-  endedStates,
-} from '../quotes/index.ts';
+import { acceptedBeforeCents, type ChangedQuote, changedQuoteOf } from '../quotes/index.ts';
+import { endedStates } from '../tickets/index.ts';
 
 /** The quote behind a link, with everything its page says. */
 export interface QuoteAt {

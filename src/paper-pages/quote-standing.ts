@@ -1,4 +1,4 @@
-import { endedStates } from '../quotes/index.ts';
+import { endedStates } from '../tickets/index.ts';
 import { type Chosen, optionsOf, type QuoteIssued } from './quote-issued.ts';
 
 /** Where one issued revision of a quote stands now. */

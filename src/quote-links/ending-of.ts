@@ -1,5 +1,5 @@
 import type { Prisma } from '../platform/database/generated/client.ts';
-import { endedStates } from '../quotes/index.ts';
+import { endedStates } from '../tickets/index.ts';
 
 /** What takes its answer from a quote that nobody answered. */
 export type Ending = 'ended' | 'parent_cancelled';

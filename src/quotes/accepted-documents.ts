@@ -1,7 +1,7 @@
 import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { workKinds } from '../pricing/index.ts';
-import { endedStates } from './require-open-ticket.ts';
+import { endedStates } from '../tickets/index.ts';
 
 /** What was accepted of a quote and stands: its lines, and whose work was not done after all. */
 export type AcceptedDocument = Awaited<ReturnType<typeof acceptedDocuments>>[number];

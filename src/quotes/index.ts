@@ -16,7 +16,6 @@ export { paperWords } from './paper-words.ts';
 export { answerDocument, issuedDocument } from './quote-document.ts';
 export { quoteRequests } from './quote-state-after.ts';
 export { type RepriceReport, repriceQuotes } from './reprice-quotes.ts';
-export { endedStates } from './require-open-ticket.ts';
 export { lineRow, optionRow } from './revision-rows.ts';
 export { quoteRoutes } from './routes.ts';
 export type { RevisionScope } from './stored-revisions.ts';

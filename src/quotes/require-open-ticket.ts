@@ -1,9 +1,6 @@
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
-import { ticketRequests } from '../tickets/index.ts';
-
-/** Where a ticket has ended. */
-export const endedStates: Ticket['state'][] = ['closed', 'cancelled', 'resolved_by_phone'];
+import { endedStates, ticketRequests } from '../tickets/index.ts';
 
 /**
  * Nothing more is sold on a ticket that has ended: its invoice is made, or there is nothing to

@@ -9,6 +9,7 @@ export {
   ticketKindSchema,
   ticketSchema,
 } from './contract.ts';
+export { endedStates } from './ended-states.ts';
 export { keepPhoneAnswer } from './keep-phone-answer.ts';
 export { callbacksAmong, type LastClosing, lastClosing } from './last-closing.ts';
 export { lockTicket, moveTicket } from './move-ticket.ts';

@@ -1,6 +1,7 @@
 import type { Tx } from '../platform/database/database.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
+import { endedStates } from './ended-states.ts';
 import { ticketRequests } from './ticket-state-after.ts';
 
 /** Acts that lead somebody into the home. */
@@ -43,12 +44,7 @@ export async function requireNoOpenDanger(
 }
 
 function ofHome({ siteId }: Pick<Ticket, 'siteId'>) {
-  return {
-    ticket: {
-      siteId,
-      state: { notIn: ['closed' as const, 'resolved_by_phone' as const, 'cancelled' as const] },
-    },
-  };
+  return { ticket: { siteId, state: { notIn: endedStates } } };
 }
 
 const TOLD_HERE = 'The phone checks stopped in danger. First record how you know that it is over.';

@@ -5,7 +5,7 @@ import type { Ticket } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 import { priorityOf } from '../priorities/index.ts';
-import { ticketRequests } from '../tickets/index.ts';
+import { endedStates, ticketRequests } from '../tickets/index.ts';
 import { purposesOf } from '../visits/index.ts';
 import {
   freeWindows,
@@ -69,7 +69,7 @@ const SOON_RANK_MAX = 2;
 async function bookableTicket({ prisma }: ReadContext, id: string): Promise<Ticket> {
   const ticket = await prisma.ticket.findUnique({ where: { id } });
   if (ticket === null) throw notFound('ticket');
-  if (!['closed', 'resolved_by_phone', 'cancelled'].includes(ticket.state)) return ticket;
+  if (!endedStates.includes(ticket.state)) return ticket;
   throw new ProblemError('not-allowed-now', 'Nobody is sent to this ticket any more.', {
     currentState: ticket.state,
     action: 'book',
