@@ -12,8 +12,8 @@ import { isTakenAt } from './refuse-taken.ts';
 export type GoesAlong = Visit & { ticket: { number: number; siteId: string } };
 
 /**
- * The visits that rest on the fee of a locked one and are still to be made, cancelled, so that others take their places. Where the whole trip is given to another technician
- * they go along.
+ * Cancels the visits that rest on the fee of a locked one and are still to be made, so that others
+ * take their places: where the whole trip is given to another technician they go along.
  * @throws an error that has the transaction run again where one of them is not held
  */
 export async function cancelAlong(

@@ -5,6 +5,7 @@ import { upperTail } from './upper-tail.ts';
 
 /** How often something was done by one of several, by the kind of job it was done on. */
 export interface Counted {
+  /** Nobody else's. */
   readonly subject: string;
   readonly kinds: Readonly<Record<string, { readonly trials: number; readonly count: number }>>;
 }
@@ -38,9 +39,8 @@ const usualBounds: ComparisonBounds = { trialsMin: 10, falseShareMax: 0.05 };
  * Sets each of several beside all the others: was something done more often than they do it on the
  * same mix of jobs? Kind by kind, so that nobody is blamed for the jobs they are sent to: were it all
  * the same who came, the jobs it was done on would fall to each as if drawn blindly from the jobs of
- * that kind. That chance is exact however few the others are. To take how often they did it for what
- * they always do, and count with the binomial distribution, would flag more by chance alone than is
- * promised here: of a thousand companies of eight where all do alike some sixty instead of fifty.
+ * that kind. That chance is exact however few the others are: how often they did it is counted too,
+ * and to take it for what they always do would flag more by chance alone than is promised here.
  * Every chance is adjusted for everybody being looked at.
  * @throws RangeError where something was done more often than there were jobs
  */
@@ -51,13 +51,14 @@ export function compareWithOthers(
   const { trialsMin, falseShareMax } = { ...usualBounds, ...bounds };
   const whole = sumsOf(all);
   const beside = all.map((one) => besideOthers(one, whole, trialsMin));
-  const chances = beside.flatMap(({ chance }) => (chance === null ? [] : [chance]));
-  const adjusted = adjustedForMany(chances)[Symbol.iterator]();
+  const looked = beside.flatMap(({ subject, chance }) =>
+    chance === null ? [] : [{ subject, chance }],
+  );
+  const adjusted = adjustedForMany(looked.map(({ chance }) => chance));
+  const adjustedOf = new Map(looked.map(({ subject }, at) => [subject, adjusted[at]]));
   return beside.map((one): Comparison => {
-    if (one.chance === null) {
-      return { ...one, adjustedChance: null, standing: 'not_enough_data' };
-    }
-    const adjustedChance = adjusted.next().value ?? 1;
+    const adjustedChance = adjustedOf.get(one.subject) ?? null;
+    if (adjustedChance === null) return { ...one, adjustedChance, standing: 'not_enough_data' };
     const standing = adjustedChance <= falseShareMax ? 'stands_out' : 'like_others';
     return { ...one, adjustedChance, standing };
   });

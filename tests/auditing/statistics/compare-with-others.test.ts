@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { type Random, randomFor } from '../../../seed/big-company/random.ts';
 import { type Counted, compareWithOthers } from '../../../src/auditing/index.ts';
 import { exactDrawn } from './exact-chances.ts';
 
@@ -86,7 +87,7 @@ describe('each of several beside the others', () => {
 
 describe('where all do alike and chance alone decides', () => {
   it('somebody stands out in about as few of a thousand companies as was asked for', () => {
-    const random = seeded(20_260_714);
+    const random = randomFor(20_260_714, 'all do alike', 0);
     const share = (falseShareMax: number) => {
       let flagged = 0;
       for (let company = 0; company < 1_000; company += 1) {
@@ -104,7 +105,7 @@ describe('where all do alike and chance alone decides', () => {
   });
 
   it('and two who do it three times as often do, nearly always, and nearly nobody with them', () => {
-    const random = seeded(417);
+    const random = randomFor(417, 'two do it often', 0);
     let both = 0;
     let others = 0;
     for (let company = 0; company < 200; company += 1) {
@@ -121,21 +122,11 @@ describe('where all do alike and chance alone decides', () => {
 });
 
 /** Does it on one of twenty young and one of eight old systems, or so many times as often. */
-function someoneUsual(subject: string, random: () => number, times = 1): Counted {
+function someoneUsual(subject: string, random: Random, times = 1): Counted {
   const done = (trials: number, chance: number) => ({
     trials,
-    count: Array.from({ length: trials }, () => random() < chance * times).filter(Boolean).length,
+    count: Array.from({ length: trials }, () => random.chance(chance * times)).filter(Boolean)
+      .length,
   });
   return { subject, kinds: { young: done(120, 1 / 20), old: done(60, 1 / 8) } };
-}
-
-/** Numbers from 0 to 1 that look like chance and are the same each time (mulberry32, public domain). */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
-  };
 }
