@@ -4,7 +4,7 @@ import type { StaffKey } from '../../seed/company.ts';
 import { sealJournal } from '../../src/journal/index.ts';
 import { type BoardClient, followBoard } from '../harness/board-stream.ts';
 import { addSite, bookJob, freeWindow, type Job, type Site } from '../harness/job.ts';
-import { sendAnswer, sendToChecks, startChecks, takeCall } from '../harness/phone-checks.ts';
+import { endDanger, smellGas, startChecks, takeCall } from '../harness/phone-checks.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 
 let service: TestService;
@@ -46,16 +46,6 @@ async function moves(job: Job, ...verbs: readonly string[]): Promise<void> {
   }
 }
 
-/** The phone checks of a ticket that stop because gas is smelled. */
-async function smellGas(ticketId: string): Promise<void> {
-  expectStatus(await sendAnswer(service, ticketId, ['gas_smell', 'yes']), 200);
-}
-
-async function endDanger(ticketId: string): Promise<void> {
-  const note = { note: 'The gas company closed the valve and aired the house.' };
-  expectStatus(await sendToChecks(service, ticketId, 'danger-over', note), 200);
-}
-
 async function dangersOn({ visitId, day }: { visitId: string; day: string }, who: StaffKey) {
   const { body } = expectStatus(await service.as(who).get(`/v1/board?day=${day}`), 200);
   const visits = body.columns.flatMap(
@@ -82,7 +72,7 @@ describe('danger that is told by phone', () => {
       await follow('technician', place),
       await follow('second_technician', place),
     ];
-    await smellGas(job.ticketId);
+    await smellGas(service, job.ticketId);
     await tip();
     const told = await own.until(2);
     expect(told.map(({ data }) => [data.event, data.ticketId])).toEqual([
@@ -91,7 +81,7 @@ describe('danger that is told by phone', () => {
     ]);
     expect(await dangersOn(job, 'technician')).toEqual(gasAt(job));
     expect(await dangersOn(job, 'dispatcher')).toEqual(gasAt(job));
-    await endDanger(job.ticketId);
+    await endDanger(service, job.ticketId);
     await tip();
     expect((await own.until(3)).at(-1)?.data.event).toBe('phone_check.danger_over');
     expect(await dangersOn(job, 'technician')).toEqual([]);
@@ -107,7 +97,7 @@ describe('danger that is told by phone', () => {
     const call = await takeCall(service, { site });
     await startChecks(service, call.ticketId);
     const own = await follow('technician', await tip());
-    await smellGas(call.ticketId);
+    await smellGas(service, call.ticketId);
     await tip();
     expect((await own.until(2)).map(({ data }) => data.ticketId)).toEqual([
       call.ticketId,
@@ -131,7 +121,7 @@ describe('danger that is told by phone', () => {
     for (const { ticketId } of calls) {
       service.clock.advance(60_000);
       await startChecks(service, ticketId);
-      await smellGas(ticketId);
+      await smellGas(service, ticketId);
     }
     const told = await dangersOn(job, 'technician');
     expect(told.map(({ ticketId }: { ticketId: string }) => ticketId)).toEqual(
@@ -146,7 +136,7 @@ describe('danger that is told by phone', () => {
     await moves(over, 'start-travel', 'arrive', 'finish');
     const call = await takeCall(service, { site });
     await startChecks(service, call.ticketId);
-    await smellGas(call.ticketId);
+    await smellGas(service, call.ticketId);
     expect(await dangersOn(over, 'technician')).toEqual([]);
     expect(await dangersOn(elsewhere, 'technician')).toEqual([]);
     expect(await dangersOn(there, 'technician')).toEqual(gasAt(call));

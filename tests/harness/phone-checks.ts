@@ -193,3 +193,14 @@ export async function untilWaiting(service: TestService, count: number): Promise
     { timeout: 10_000 },
   );
 }
+
+/** Stops the phone checks of a ticket that were begun: gas is smelled. */
+export async function smellGas(service: TestService, ticketId: string): Promise<void> {
+  expectStatus(await sendAnswer(service, ticketId, ['gas_smell', 'yes']), 200);
+}
+
+/** Records how it is known that the danger of a ticket is over. */
+export async function endDanger(service: TestService, ticketId: string): Promise<void> {
+  const note = { note: 'The gas company closed the valve and aired the house.' };
+  expectStatus(await sendToChecks(service, ticketId, 'danger-over', note), 200);
+}

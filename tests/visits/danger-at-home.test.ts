@@ -1,30 +1,23 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { addSite, bookJob, freeWindow, type Job, type Site } from '../harness/job.ts';
-import { sendAnswer, sendToChecks, startChecks, takeCall } from '../harness/phone-checks.ts';
 import {
-  createTestService,
-  expectProblem,
-  expectStatus,
-  type TestService,
-} from '../harness/test-service.ts';
+  endDanger,
+  phoneService,
+  sendAnswer,
+  smellGas,
+  startChecks,
+  takeCall,
+} from '../harness/phone-checks.ts';
+import { expectProblem, expectStatus } from '../harness/test-service.ts';
 
-let service: TestService;
-beforeAll(async () => {
-  service = await createTestService();
-});
-afterAll(() => service.close());
+const service = await phoneService();
 
 /** A call at a home whose phone checks stop because gas is smelled. */
 async function gasSmelledAt(site: Site): Promise<string> {
   const { ticketId } = await takeCall(service, { site });
   await startChecks(service, ticketId);
-  expectStatus(await sendAnswer(service, ticketId, ['gas_smell', 'yes']), 200);
+  await smellGas(service, ticketId);
   return ticketId;
-}
-
-async function endDanger(ticketId: string): Promise<void> {
-  const note = { note: 'The gas company closed the valve and aired the house.' };
-  expectStatus(await sendToChecks(service, ticketId, 'danger-over', note), 200);
 }
 
 async function cancel(ticketId: string): Promise<void> {
@@ -69,7 +62,7 @@ describe('a danger told on another ticket of the home', () => {
       );
       expect(body.allowedActions).not.toContain('record_danger_over');
     }
-    await endDanger(ticketId);
+    await endDanger(service, ticketId);
     expectStatus(await book(), 201);
     expectStatus(await setOut(job), 200);
   });
