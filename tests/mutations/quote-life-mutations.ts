@@ -134,8 +134,8 @@ export const quoteLifeMutations: readonly Mutation[] = [
   {
     breaks: 'work is sold on a ticket that was closed',
     file: 'src/quotes/require-open-ticket.ts',
-    find: "['closed', 'cancelled', 'resolved_by_phone']",
-    replace: "['cancelled', 'resolved_by_phone']",
+    find: 'if (!endedStates.includes(state)) return;',
+    replace: "if (state === 'closed' || !endedStates.includes(state)) return;",
     caughtBy: { file: changes, name: 'nothing is drafted, revised, issued or accepted' },
     database: true,
   },
