@@ -9,7 +9,7 @@ export {
 export { balanceOf, type Money } from './balance-of.ts';
 export type { BilledDocument, BilledLine } from './billed-document.ts';
 export { type ChargedBefore, centsOf, chargesFor } from './charged-for.ts';
-export { type Credit, chargedLines } from './charged-lines.ts';
+export { type ChargedLine, type Credit, chargedLines } from './charged-lines.ts';
 export { type CreditAnswer, type CreditedLine, type CreditRefusal, creditOn } from './credit-on.ts';
 export {
   creditsTowardTheRightOne,

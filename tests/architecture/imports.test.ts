@@ -21,7 +21,7 @@ const standsOn: Record<string, readonly string[]> = {
   billing: ['pricing'],
   'phone-script': ['trade'],
   priority: ['trade'],
-  auditing: ['trade', 'pricing'],
+  auditing: ['trade', 'pricing', 'billing'],
 };
 
 /** The first folder below src; the files beside the folders are the program itself. */

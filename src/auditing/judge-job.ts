@@ -1,0 +1,60 @@
+import type { Cents } from '../pricing/index.ts';
+import { addCents } from '../pricing/index.ts';
+import { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
+import type { FactGroup, JobFacts } from './jobs/job-facts.ts';
+import type { Correction, Severity } from './rules/audit-rule.ts';
+import { type AuditRuleset, currentAuditRuleset } from './rulesets.ts';
+
+/** What the rules say of one job. */
+export interface JobJudgement {
+  readonly rulesetVersion: string;
+  readonly flags: readonly JobFlag[];
+  /** The rules that could not be held against it, each with what is not known. */
+  readonly cannotJudge: readonly {
+    readonly ruleCode: string;
+    readonly missing: readonly FactGroup[];
+  }[];
+  /** What all flags together take off, document by document: two about one charge never add. */
+  readonly corrected: readonly CorrectedDocument[];
+  readonly overCents: Cents;
+}
+
+export interface JobFlag {
+  readonly ruleCode: string;
+  readonly severity: Severity;
+  readonly sentences: readonly string[];
+  readonly corrections: readonly Correction[];
+  /** What its own corrections come to, tax included; 0 where it asks only for a look. */
+  readonly overCents: Cents;
+}
+
+/** Holds every rule of a version against one job. */
+export function judgeJob(
+  job: JobFacts,
+  { version, rules }: AuditRuleset = currentAuditRuleset,
+): JobJudgement {
+  const answers = rules.map((rule) => ({ rule, answer: rule.judge(job) }));
+  const flags = answers.flatMap(({ rule: { code, severity }, answer }): JobFlag[] => {
+    if (answer.outcome !== 'flagged') return [];
+    const { sentences, corrections } = answer;
+    const overCents = totalOf(correctDocuments(job.documents, corrections));
+    return [{ ruleCode: code, severity, sentences, corrections, overCents }];
+  });
+  const corrected = correctDocuments(
+    job.documents,
+    flags.flatMap(({ corrections }) => corrections),
+  );
+  return {
+    rulesetVersion: version,
+    flags,
+    cannotJudge: answers.flatMap(({ rule, answer }) =>
+      answer.outcome === 'cannot_judge' ? [{ ruleCode: rule.code, missing: answer.missing }] : [],
+    ),
+    corrected,
+    overCents: totalOf(corrected),
+  };
+}
+
+function totalOf(corrected: readonly CorrectedDocument[]): Cents {
+  return addCents(corrected.map(({ totalCents }) => totalCents));
+}

@@ -1,0 +1,42 @@
+import type { Cents } from '../../pricing/index.ts';
+import type { FactGroup, JobFacts } from '../jobs/job-facts.ts';
+
+/**
+ * What a flag asks for: `owed`, money that goes back; `look`, somebody's look at the job's file;
+ * `record`, a record that is not complete. None of them accuses anybody.
+ */
+export type Severity = 'owed' | 'look' | 'record';
+
+/** One thing that has to hold of every job that is over. */
+export interface AuditRule<Code extends string = string> {
+  readonly code: Code;
+  /** What has to hold, in one plain sentence. */
+  readonly statement: string;
+  readonly severity: Severity;
+  /** Where that comes from; `Common practice, no source` where it is the trade's custom. */
+  readonly source: string;
+  readonly judge: (job: JobFacts) => RuleAnswer;
+}
+
+export type RuleAnswer =
+  | { readonly outcome: 'clear' }
+  | { readonly outcome: 'cannot_judge'; readonly missing: readonly FactGroup[] }
+  | Flagged;
+
+export interface Flagged {
+  readonly outcome: 'flagged';
+  /** One sentence for each thing found, with its figures. */
+  readonly sentences: readonly string[];
+  /** What the charges concerned would have come to; none where only a look is asked for. */
+  readonly corrections: readonly Correction[];
+}
+
+/** A charge that would have come to less. */
+export interface Correction {
+  readonly invoiceId: string;
+  readonly position: number;
+  /** The charge; `tax` for the tax of the document itself. */
+  readonly key: string;
+  /** What should be left of it, after discounts and what was given back before. */
+  readonly toCents: Cents;
+}
