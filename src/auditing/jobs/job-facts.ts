@@ -55,6 +55,11 @@ export interface JobDocument {
   /** What people call it: `quote 1042`, `the fee of May 4`. */
   readonly title: string;
   readonly quoteId: string | null;
+  /**
+   * Of a bill that we did not compute: `visit_fee`, `labor` and `part` as far as it tells them
+   * apart, and `lump` for the rest, or for all of it where it is one sum. They hold the tax where
+   * the bill does not tell it apart.
+   */
   readonly lines: readonly BilledLine[];
   /** What was taken off its lines before: as not done, or by credit memos. */
   readonly credited: readonly Credit[];
@@ -163,6 +168,8 @@ export interface BillFacts {
   /** Minutes between arriving and leaving, where it says both. */
   readonly clockMinutes?: number;
   readonly parts: readonly BilledPart[];
+  /** Why there is no fair price, in whole sentences: words not understood, no part that fits. */
+  readonly notPriced?: readonly string[];
 }
 
 export interface BilledPart {
@@ -175,8 +182,13 @@ export interface BilledPart {
 }
 
 export interface FairPrice {
-  /** By which the comparison is made: with its tax where the bill's was taxed. */
+  /**
+   * Its total stands beside the sum of the bill's lines: before tax where the bill tells its tax
+   * apart, with our tax in it where the bill does not.
+   */
   readonly option: PricedOption;
   readonly price: StoredPrice;
   readonly taskCodes: readonly string[];
+  /** What was chosen where the bill leaves a choice, in whole sentences. */
+  readonly choices?: readonly string[];
 }
