@@ -3,19 +3,21 @@ import { type AdviceTrial, trialAdvice } from './advice.ts';
 import { type BoardBench, benchBoard } from './board.ts';
 import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
+import { benchJournal, type JournalBench } from './journal.ts';
 import { benchPapers, type PaperBench } from './paper.ts';
 import { benchPlanning, type LargeBench, type PlanningBench } from './planning.ts';
 import { benchPrice, type PriceBench } from './price.ts';
 import { benchSearch, type SearchBench } from './search.ts';
 
 // Prints what it measures as it goes; the last line is one JSON object with every figure. With the
-// word `papers` it measures the papers alone, with `planning` the planning of days, and with `search`
-// or `board` what only those words measure, because a million tickets take minutes to make: finding a
-// caller, and looking at a full board.
+// word `papers` it measures the papers alone, with `planning` the planning of days, and with `search`,
+// `board` or `journal` what only those words measure, because a million rows take minutes to make:
+// finding a caller, looking at a full board, and verifying a long journal.
 const papersOnly = process.argv.includes('papers');
 const planningOnly = process.argv.includes('planning');
 const searchOnly = process.argv.includes('search');
 const boardOnly = process.argv.includes('board');
+const journalOnly = process.argv.includes('journal');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -39,6 +41,10 @@ if (papersOnly) {
   const board = await benchBoard();
   for (const each of board) console.log(boardLines(each));
   console.log(JSON.stringify({ machine, board }));
+} else if (journalOnly) {
+  const journal = await benchJournal();
+  console.log(journalLines(journal));
+  console.log(JSON.stringify({ machine, journal }));
 } else {
   const price = benchPrice();
   console.log(priceLines(price));
@@ -65,6 +71,14 @@ function boardLines(bench: BoardBench): string {
 The board of a day with ${visits} visits and ${waiting} waiting tickets, ${tickets} past tickets, in process
   ${statements} statements, ${buffers} pages, p50 ${ms(latencyMs.p50)}  p99 ${ms(latencyMs.p99)}
   the same statements alone (floor): p50 ${ms(floorMs.p50)}  p99 ${ms(floorMs.p99)}`;
+}
+
+function journalLines(bench: JournalBench): string {
+  const { entries, sealSeconds, verifySeconds, floorSeconds, memoryMegabytes, faults } = bench;
+  return `
+A journal of ${entries} entries held against a tip kept outside: ${faults} faults
+  sealed in ${sealSeconds.toFixed(1)} s, verified in ${verifySeconds.toFixed(1)} s with ${memoryMegabytes.toFixed(0)} MB more memory
+  the same columns read alone (floor): ${floorSeconds.toFixed(1)} s`;
 }
 
 function searchLines({ customers, tickets, buffers, latencyMs, floorMs }: SearchBench): string {
