@@ -50,6 +50,8 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
       state,
       version: visit.version + 1,
       ...(step.action === 'arrive' && { arrivedAt: act.now }),
+      // Whoever was not let in may never have said that they arrived.
+      ...(leavesBy[step.action] && visit.arrivedAt !== null && { leftAt: act.now }),
       ...(step.reason !== undefined && { endNote: step.reason }),
     },
   });
@@ -63,6 +65,9 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
   if (days !== undefined) await joinTrips(act, days);
   return moved;
 }
+
+/** The steps with which whoever is there leaves. */
+const leavesBy: Partial<Record<VisitAction, true>> = { finish: true, report_no_access: true };
 
 /** A technician sees own visits only; another's does not exist for them. */
 export function isForeign(

@@ -55,6 +55,10 @@ export const insertOnlyTables = [
   'maintenance_due',
   'day_plan',
   'day_plan_use',
+  'audit_flag',
+  'audit_answer',
+  'audit_answer_memo',
+  'bill_import',
   'journal_entry',
   'journal_seal',
 ] as const;
@@ -71,4 +75,7 @@ export const livingTables = [
   'helper_days',
   'phone_check',
   'calendar_feed',
+  'audit_flag_state',
+  'audit_run',
+  'imported_bill',
 ] as const;

@@ -37,6 +37,7 @@ const intended = {
     reason:
       'trigram search, what was proven, the one standing revision, and the indexes of exclusion constraints',
     onlyMigrations: [
+      'audit_run: CREATE UNIQUE INDEX audit_run_one_at_a_time ON public.audit_run USING btree ((true)) WHERE (finished_at IS NULL)',
       'call_back: CREATE INDEX call_back_due ON public.call_back USING btree (due_at) WHERE (made_at IS NULL)',
       `consumer_rule: CREATE INDEX consumer_rule_one_per_day ON public.consumer_rule USING gist (jurisdiction, code, daterange(effective_from, effective_to, '[)'::text))`,
       'customer: CREATE INDEX customer_name_search_trgm ON public.customer USING gin (name_search gin_trgm_ops)',
@@ -69,6 +70,9 @@ const intended = {
       'who did it, kept without a relation so that staff does not list all its deeds; and references over several columns that bind papers to what was shown',
     onlyMigrations: [
       'acceptance_cancellation.acceptance_cancellation_recorded_by_fkey FOREIGN KEY (recorded_by_id) REFERENCES staff(id)',
+      'audit_answer.audit_answer_answered_by_fkey FOREIGN KEY (answered_by_id) REFERENCES staff(id)',
+      'audit_run.audit_run_started_by_fkey FOREIGN KEY (started_by_id) REFERENCES staff(id)',
+      'bill_import.bill_import_imported_by_fkey FOREIGN KEY (imported_by_id) REFERENCES staff(id)',
       'consumer_rule.consumer_rule_created_by_fkey FOREIGN KEY (created_by_id) REFERENCES staff(id)',
       'credit_memo.credit_memo_issued_by_fkey FOREIGN KEY (issued_by_id) REFERENCES staff(id)',
       'delivery.delivery_asked_by_fkey FOREIGN KEY (asked_by_id) REFERENCES staff(id)',
