@@ -43,6 +43,7 @@ export const factGroups = [
   'clock',
   'parts_cost',
   'split_of_charge',
+  'cause_search',
 ] as const;
 export type FactGroup = (typeof factGroups)[number];
 
@@ -101,6 +102,8 @@ export interface JobFinding {
   readonly foundAt: string;
   /** When the last reading was taken that its verdict rests on. */
   readonly lastReadingAt?: string;
+  /** Of a reset: whether a technician's own look for its cause is on record. */
+  readonly causeLookedFor?: boolean;
   /** Its parts, with the last day on which the maker replaces each; null where there is no such day. */
   readonly parts: readonly {
     readonly code: string;
