@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 import { answerCases } from './cases/answer-cases.ts';
+import { auditCases } from './cases/audit-cases.ts';
 import { boardCases } from './cases/board-cases.ts';
 import { bookCases } from './cases/book-cases.ts';
 import { claimCases } from './cases/claim-cases.ts';
@@ -92,6 +93,10 @@ describe('the dispatcher’s day', () => {
   it.each(titled(boardCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
+describe('the owner’s audit', () => {
+  it.each(titled(auditCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
 describe('what a jurisdiction asks of quotes', () => {
   it.each(titled(consumerRuleCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
@@ -145,6 +150,7 @@ describe('no guard is forgotten', () => {
       .flat()
       .flatMap(provenBy),
     ...[
+      auditCases,
       boardCases,
       tripCases,
       workCases,

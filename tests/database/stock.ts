@@ -1,4 +1,5 @@
 import type pg from 'pg';
+import { auditRows } from './audit-rows.ts';
 import { boardRows } from './board-rows.ts';
 import { agreedLines, followUpRow, jobs, lifeRows, linkRow, settled } from './life-rows.ts';
 import {
@@ -74,6 +75,7 @@ function stockRows(): Statement[] {
     ...quoteRows(),
     ...supplyRows(),
     ...boardRows(),
+    ...auditRows(),
     ...journalRows(),
   ];
 }
