@@ -36,6 +36,7 @@ export const factGroups = [
   'earlier_repairs',
   'refrigerant',
   'price_inputs',
+  'day_of_yes',
   'book_in_force',
   'tax_in_force',
   'what_was_done',
@@ -74,7 +75,12 @@ export interface JobDocument {
   readonly book?: OtherBook;
   /** The tax rule that was in force at the yes; null where the jurisdiction had none. */
   readonly taxInForce?: TaxRule | null;
-  readonly agreed?: { readonly issuedAt: string; readonly acceptedAt: string };
+  readonly agreed?: {
+    readonly issuedAt: string;
+    readonly acceptedAt: string;
+    /** The local day of the yes; the day in UTC stands in where it is not told. */
+    readonly acceptedOn?: string;
+  };
 }
 
 export interface StoredPrice {
@@ -146,6 +152,10 @@ export interface EarlierRepair {
   readonly ticketNumber: number;
   readonly systemId: string;
   readonly faultCode: string;
+  /** The finding that it mended, where that is known: a finding is never held against itself. */
+  readonly findingId?: string;
+  /** The instant at which it was recorded as done, where that is known. */
+  readonly doneAt?: string;
   /** Local day. */
   readonly doneOn: string;
   /** The last day on which the same fault is mended again at no charge. */
