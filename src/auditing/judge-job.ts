@@ -2,6 +2,7 @@ import type { Cents } from '../pricing/index.ts';
 import { addCents } from '../pricing/index.ts';
 import { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 import type { FactGroup, JobFacts } from './jobs/job-facts.ts';
+import { pricesOf } from './jobs/prices-of.ts';
 import type { Correction, Severity } from './rules/audit-rule.ts';
 import { type AuditRuleset, currentAuditRuleset } from './rulesets.ts';
 
@@ -33,7 +34,8 @@ export function judgeJob(
   job: JobFacts,
   { version, rules }: AuditRuleset = currentAuditRuleset,
 ): JobJudgement {
-  const answers = rules.map((rule) => ({ rule, answer: rule.judge(job) }));
+  const prices = pricesOf();
+  const answers = rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
   const flags = answers.flatMap(({ rule: { code, severity }, answer }): JobFlag[] => {
     if (answer.outcome !== 'flagged') return [];
     const { sentences, corrections } = answer;

@@ -1,5 +1,6 @@
 import type { Cents } from '../../pricing/index.ts';
 import type { FactGroup, JobFacts } from '../jobs/job-facts.ts';
+import type { JobPrices } from '../jobs/prices-of.ts';
 
 /**
  * What a flag asks for: `owed`, money that goes back; `look`, somebody's look at the job's file;
@@ -15,7 +16,8 @@ export interface AuditRule<Code extends string = string> {
   readonly severity: Severity;
   /** Where that comes from; `Common practice, no source` where it is the trade's custom. */
   readonly source: string;
-  readonly judge: (job: JobFacts) => RuleAnswer;
+  /** `prices` holds the job's documents priced again, made once for all rules. */
+  readonly judge: (job: JobFacts, prices: JobPrices) => RuleAnswer;
 }
 
 export type RuleAnswer =
@@ -39,4 +41,9 @@ export interface Correction {
   readonly key: string;
   /** What should be left of it, after discounts and what was given back before. */
   readonly toCents: Cents;
+  /**
+   * Of the visit fee: it is lowered because a yes credits it, which holds only as far as labor and
+   * access stay charged.
+   */
+  readonly asFeeCredit?: true;
 }
