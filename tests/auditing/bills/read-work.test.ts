@@ -99,6 +99,8 @@ const understood: readonly [says: string, tasks: readonly (string | readonly str
   ['replaced capacitor, did not replace contactor', [anyCapacitor]],
   ['no cooling, replaced capacitor', [anyCapacitor]],
   ['system not cooling. Replaced capacitor. System is cooling now', [anyCapacitor]],
+  ['turned off breaker, replaced contactor', [['replace_contactor']]],
+  ['removed and replaced contactor', [['replace_contactor']]],
   ['turned off power, replaced contactor', [['replace_contactor']]],
   ['checked system, capacitor ok, contactor ok', []],
   ['inspected unit', []],

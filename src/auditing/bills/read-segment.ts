@@ -1,0 +1,97 @@
+import type { TaskCode } from '../../trade/index.ts';
+import type { FiguresSaid } from './figures-said.ts';
+import type { Segment } from './segments-of.ts';
+import type { Tagged } from './tag-words.ts';
+import type { ThingSaid, Verb } from './things-said.ts';
+import { imperatives } from './words-said.ts';
+
+/** What one stretch of a text says. */
+export type SegmentSaid =
+  | ({ readonly is: 'work'; readonly verb?: Verb } & WorkSaid)
+  /** Something was looked at, or seen to be sound or not. */
+  | { readonly is: 'looked' }
+  | { readonly is: 'not_done' }
+  /** Figures alone, or words that say nothing of the work. */
+  | { readonly is: 'nothing'; readonly figures: FiguresSaid }
+  | { readonly is: 'unclear' };
+
+/** Work on one thing, as a text says it. */
+export interface WorkSaid {
+  /** One, or those that it may have been. */
+  readonly taskCodes: readonly TaskCode[];
+  readonly thing?: ThingSaid;
+  readonly figures: FiguresSaid;
+  readonly quantity: number;
+}
+
+/**
+ * Reads one stretch of a text. Every word of it must be known, and they must leave no doubt: work on
+ * a thing that is said to be sound, two things with one verb, or a refusal after the work are unclear.
+ * @param before what the stretch before said, where this one goes on with it
+ */
+export function readSegment({ tags }: Segment, before: SegmentSaid | undefined): SegmentSaid {
+  if (tags.some(({ is }) => is === 'unknown' || is === 'small_material')) return { is: 'unclear' };
+  const at = (is: Tagged['is']) => tags.findIndex((tag) => tag.is === is);
+  const task = tags.find((tag) => tag.is === 'task');
+  if (task !== undefined) {
+    const isAlone = tags.every(({ is }) => is === 'task' || is === 'filler');
+    const isOne = tags.filter(({ is }) => is === 'task').length === 1;
+    if (!isAlone || !isOne) return { is: 'unclear' };
+    return { is: 'work', taskCodes: [task.task], figures: {}, quantity: 1 };
+  }
+  const verbAt = at('verb');
+  const notDoneAt = at('not_done');
+  if (notDoneAt >= 0) {
+    const isAfterVerb = verbAt >= 0 && verbAt < notDoneAt;
+    return isAfterVerb ? { is: 'unclear' } : { is: 'not_done' };
+  }
+  if (verbAt >= 0) return readWorkDone(tags, verbAt);
+  return readWithoutVerb(tags, before);
+}
+
+function readWorkDone(tags: readonly Tagged[], verbAt: number): SegmentSaid {
+  const verb = tags[verbAt];
+  const thingAt = tags.findIndex(({ is }) => is === 'thing');
+  const thing = tags[thingAt];
+  const things = tags.filter(({ is }) => is === 'thing');
+  const isDoubtful = tags.some(({ is }) => is === 'sound' || is === 'check');
+  if (verb?.is !== 'verb' || thing?.is !== 'thing') return { is: 'unclear' };
+  if (isDoubtful || things.length > 1) return { is: 'unclear' };
+  if (thingAt < verbAt && imperatives.has(verb.says)) return { is: 'unclear' };
+  return workOn(thing.thing, verb.verb, tags);
+}
+
+function readWithoutVerb(tags: readonly Tagged[], before: SegmentSaid | undefined): SegmentSaid {
+  const thingAt = tags.findIndex(({ is }) => is === 'thing');
+  const thing = tags[thingAt];
+  const has = (is: Tagged['is']) => tags.some((tag) => tag.is === is);
+  if (has('check')) return { is: 'looked' };
+  if (thing?.is !== 'thing') return { is: 'nothing', figures: figuresIn(tags) };
+  const wrongAfter = tags.slice(thingAt).some(({ is }) => is === 'wrong' || is === 'condition');
+  if (has('sound') || wrongAfter) return { is: 'looked' };
+  const isOne = tags.filter(({ is }) => is === 'thing').length === 1;
+  if (before?.is === 'not_done') return { is: 'not_done' };
+  if (before?.is !== 'work' || before.verb === undefined || !isOne) return { is: 'unclear' };
+  return workOn(thing.thing, before.verb, tags);
+}
+
+function workOn(thing: ThingSaid, verb: Verb, tags: readonly Tagged[]): SegmentSaid {
+  const taskCodes = thing.done[verb];
+  const quantity = countIn(tags);
+  const isTooMany = quantity > 1 && thing.inSeveral !== true;
+  if (taskCodes === undefined || isTooMany) return { is: 'unclear' };
+  const { refrigerant } = thing;
+  const figures = { ...figuresIn(tags), ...(refrigerant !== undefined && { refrigerant }) };
+  return { is: 'work', verb, thing, taskCodes, figures, quantity };
+}
+
+function countIn(tags: readonly Tagged[]): number {
+  return tags.reduce((most, tag) => (tag.is === 'count' ? Math.max(most, tag.count) : most), 1);
+}
+
+/** The figures of a stretch together. */
+export function figuresIn(tags: readonly Tagged[]): FiguresSaid {
+  let all: FiguresSaid = {};
+  for (const tag of tags) if (tag.is === 'figures') all = { ...all, ...tag.figures };
+  return all;
+}
