@@ -6,7 +6,8 @@ export function* paperTexts({ paper }: Paper): Generator<string> {
   yield* textsIn(paper);
 }
 
-function* textsIn(value: unknown): Generator<string> {
+/** Every text in a piece of data, at any depth, as it is to be printed. */
+export function* textsIn(value: unknown): Generator<string> {
   if (typeof value === 'string') yield paperText(value, Number.MAX_SAFE_INTEGER);
   else if (typeof value === 'object' && value !== null) {
     for (const part of Object.values(value)) yield* textsIn(part);

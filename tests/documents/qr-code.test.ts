@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { renderPaper } from '../../src/documents/index.ts';
 import { qrCode } from '../../src/documents/qr-code.ts';
 import { checkTaggedPdf } from './check-tagged-pdf.ts';
-import { isArray, isDict, listOf, type PdfDict, readPageTexts, readPdf } from './read-pdf.ts';
+import { figuresIn, isArray, isDict, listOf, readPageTexts, readPdf } from './read-pdf.ts';
 import { sampleKinds } from './sample-kinds.ts';
 
 const pageUrl = `https://service.evenhand.example/paper/${'0123456789abcdef'.repeat(4)}`;
@@ -24,11 +24,6 @@ async function lastPage(bytes: Uint8Array): Promise<ImageData> {
   } finally {
     await task.destroy();
   }
-}
-
-function figuresIn(element: PdfDict): PdfDict[] {
-  const kids = listOf(element.get('K')).filter(isDict).flatMap(figuresIn);
-  return element.get('S') === 'Figure' ? [element, ...kids] : kids;
 }
 
 describe('the code on a paper', () => {

@@ -180,6 +180,12 @@ export function actualTexts({ catalog }: ReadPdf): Map<string, string> {
   return texts;
 }
 
+/** Every figure below an element, in reading order. */
+export function figuresIn(element: PdfDict): PdfDict[] {
+  const kids = listOf(element.get('K')).filter(isDict).flatMap(figuresIn);
+  return element.get('S') === 'Figure' ? [element, ...kids] : kids;
+}
+
 /** One space wherever there is white space: where lines break says nothing of what is written. */
 export function squeeze(text: string): string {
   return text.replace(/\s+/g, ' ').trim();
