@@ -1,0 +1,189 @@
+import type { JobFacts } from '../../../src/auditing/index.ts';
+import { cents } from '../../../src/pricing/index.ts';
+import {
+  capacitor,
+  documentOf,
+  jobOf,
+  keysOf,
+  withDocument,
+  without,
+  withoutOfDocument,
+} from '../job-of.ts';
+import { billOf } from './bill-of.ts';
+import { holdRuleTo } from './hold-rule-to.ts';
+
+const recordedAt = '2026-05-04T17:00:00Z';
+
+function using(job: JobFacts, ...uses: { partCode: string; quantity: string }[]): JobFacts {
+  const all = uses.map((use) => ({
+    ...use,
+    quoteId: 'quote-1',
+    findingId: 'finding-capacitor',
+    recordedAt,
+  }));
+  return { ...job, work: { outcomes: job.work?.outcomes ?? [], uses: all } };
+}
+
+const code = 'capacitor_45_5';
+const one = capacitor();
+const key = keysOf(one).part;
+/** Two at 18.40 x 3.0 = 55.20 each. */
+const two = jobOf({
+  work: [capacitor({ parts: one.parts.map((part) => ({ ...part, quantity: 2 })) })],
+});
+
+/** 3.5 lb of a pack of 25 lb at 313.37, at 3.0 x cost: 313.37 / 25 x 3.5 x 3 = 131.6154 -> 131.62. */
+const charge = jobOf({
+  work: [
+    capacitor({
+      faultCode: 'undercharge',
+      taskCode: 'add_refrigerant',
+      taskName: 'Add refrigerant by weight and readings',
+      remedyClass: 'adjust',
+      parts: [],
+      goods: [
+        {
+          code: 'refrigerant_410a',
+          name: 'Refrigerant R-410A',
+          unit: '[lb_av]',
+          quantity: '3.5',
+          packCostCents: 31_337,
+          packQuantity: '25',
+        },
+      ],
+    }),
+  ],
+});
+const good = 'good:finding-capacitor:add_refrigerant:refrigerant_410a';
+
+const credited = (cut: number) =>
+  withDocument(using(two, { partCode: code, quantity: '1' }), {
+    credited: [{ key, amountCents: cents(cut) }],
+  });
+
+// An invoice is for what was done: PRODUCT.md, "parts used against parts invoiced".
+holdRuleTo('parts_not_used', [
+  { name: 'holds where everything went in', job: jobOf(), is: 'clear' },
+  { name: 'holds where everything of goods went in', job: charge, is: 'clear' },
+  {
+    name: 'a part that never went in is charged at nothing',
+    job: using(jobOf()),
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V: 1 billed, 0 recorded as put in. The charge of $55.20 would have come to $0.00.',
+      ],
+      to: { [key]: 0 },
+    },
+  },
+  {
+    name: 'one of two is charged once',
+    job: using(two, { partCode: code, quantity: '1' }),
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V: 2 billed, 1 recorded as put in. The charge of $110.40 would have come to $55.20.',
+      ],
+      to: { [key]: 5_520 },
+    },
+  },
+  {
+    name: 'records of one part each add up',
+    job: using(two, { partCode: code, quantity: '1' }, { partCode: code, quantity: '1' }),
+    is: 'clear',
+  },
+  {
+    name: 'a leftover that was taken off already is not owed again',
+    job: credited(5_520),
+    is: 'clear',
+  },
+  {
+    name: 'a leftover that was taken off in part is owed the rest',
+    job: credited(2_000),
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V: 2 billed, 1 recorded as put in. The charge of $90.40 would have come to $55.20.',
+      ],
+      to: { [key]: 5_520 },
+    },
+  },
+  {
+    // 313.37 / 25 x 2 x 3.0 = 75.2088 -> 75.21, by the cost of the whole and not by the pound.
+    name: 'of goods what went in is priced again by the stored book',
+    job: using(charge, { partCode: 'refrigerant_410a', quantity: '2' }),
+    is: {
+      says: [
+        'Refrigerant R-410A: 3.5 lb billed, 2 lb recorded as put in. The charge of $131.62 would have come to $75.21.',
+      ],
+      to: { [good]: 7_521 },
+    },
+  },
+  {
+    name: 'what went in twice under several records is exact to the last digit',
+    job: using(
+      charge,
+      { partCode: 'refrigerant_410a', quantity: '1.3' },
+      { partCode: 'refrigerant_410a', quantity: '2.2' },
+    ),
+    is: 'clear',
+  },
+  {
+    name: 'more put in than billed asks for a look and takes nothing off',
+    job: using(jobOf(), { partCode: code, quantity: '2' }),
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V: 2 recorded as put in, 1 billed. Please look at which is right.',
+      ],
+    },
+  },
+  {
+    name: 'what was never billed asks for a look',
+    job: using(jobOf(), { partCode: code, quantity: '1' }, { partCode: 'fuse_5a', quantity: '3' }),
+    is: {
+      says: ['Part fuse_5a: 3 recorded as put in, none billed. Please look at which is right.'],
+    },
+  },
+  {
+    name: 'what went in under another quote does not count for this one',
+    job: {
+      ...jobOf(),
+      work: {
+        outcomes: [],
+        uses: [
+          {
+            quoteId: 'quote-2',
+            findingId: 'finding-capacitor',
+            partCode: code,
+            quantity: '1',
+            recordedAt,
+          },
+        ],
+      },
+    },
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V: 1 billed, 0 recorded as put in. The charge of $55.20 would have come to $0.00.',
+        'Part capacitor_45_5: 1 recorded as put in, none billed. Please look at which is right.',
+      ],
+      to: { [key]: 0 },
+    },
+  },
+  {
+    name: 'holds where only the fee was billed',
+    job: {
+      ...jobOf(),
+      documents: [{ ...documentOf(jobOf()), kind: 'visit_fee' }],
+      work: { outcomes: [], uses: [] },
+    },
+    is: 'clear',
+  },
+  {
+    name: 'cannot tell without what went in',
+    job: without(jobOf(), 'work'),
+    is: { missing: ['work'] },
+  },
+  {
+    name: 'cannot tell how much was sold without what it was priced from',
+    job: withoutOfDocument(jobOf(), 'price'),
+    is: { missing: ['price_inputs'] },
+  },
+  { name: 'cannot tell of a bill', job: billOf({ lump: 70_000 }), is: { missing: ['work'] } },
+]);

@@ -1,0 +1,135 @@
+import type { JobFacts } from '../../../src/auditing/index.ts';
+import {
+  capacitor,
+  contactor,
+  documentOf,
+  jobOf,
+  keysOf,
+  without,
+  withoutOfDocument,
+} from '../job-of.ts';
+import { billOf } from './bill-of.ts';
+import { holdRuleTo } from './hold-rule-to.ts';
+
+// The yes of quote 1001 was given at 16:10 on May 4, 2026.
+const yes = '2026-05-04T16:10:00Z';
+
+function recorded(job: JobFacts, { done, use }: { done?: string; use?: string }): JobFacts {
+  const { outcomes = [], uses = [] } = job.work ?? {};
+  const early = (findingId: string) => findingId === 'finding-capacitor';
+  return {
+    ...job,
+    work: {
+      outcomes: outcomes.map((each) => ({
+        ...each,
+        recordedAt: (early(each.findingId) && done) || each.recordedAt,
+      })),
+      uses: uses.map((each) => ({
+        ...each,
+        recordedAt: (early(each.findingId) && use) || each.recordedAt,
+      })),
+    },
+  };
+}
+
+const keys = keysOf(capacitor());
+/** Both open the same panel, whose way in is a line of its own. */
+const both = jobOf({ work: [capacitor({ accessMinutes: 20 }), contactor({ accessMinutes: 20 })] });
+const alone = jobOf({ work: [capacitor({ accessMinutes: 20 })] });
+
+const task = 'Replace the dual run capacitor';
+
+// Nothing later in the chain may exist without what comes before it: PRODUCT.md, "The chain".
+holdRuleTo('work_before_yes', [
+  { name: 'holds where the yes came first', job: jobOf(), is: 'clear' },
+  {
+    name: 'holds at the very second of the yes',
+    job: recorded(jobOf(), { done: yes, use: yes }),
+    is: 'clear',
+  },
+  {
+    name: 'of what was done before the yes nothing but the fee is owed',
+    job: recorded(jobOf(), { done: '2026-05-04T15:40:00Z' }),
+    is: {
+      says: [
+        `${task}: recorded as done 30 minutes before the yes to quote 1001. Nothing was agreed to then; its charges of $168.45 would have come to $0.00.`,
+      ],
+      to: { [keys.part]: 0, [keys.labor]: 0 },
+    },
+  },
+  {
+    name: 'a part that went in before the yes is work before the yes',
+    job: recorded(jobOf(), { use: '2026-05-04T16:09:59.5Z' }),
+    is: {
+      says: [
+        `${task}: a part recorded as put in less than a minute before the yes to quote 1001. Nothing was agreed to then; its charges of $168.45 would have come to $0.00.`,
+      ],
+      to: { [keys.part]: 0, [keys.labor]: 0 },
+    },
+  },
+  {
+    name: 'the first record counts where both are early',
+    job: recorded(jobOf(), { done: '2026-05-04T14:00:00Z', use: '2026-05-02T15:00:00Z' }),
+    is: {
+      says: [
+        `${task}: a part recorded as put in 2 days before the yes to quote 1001. Nothing was agreed to then; its charges of $168.45 would have come to $0.00.`,
+      ],
+      to: { [keys.part]: 0, [keys.labor]: 0 },
+    },
+  },
+  {
+    // 20 min at 151.00 = 50.3333 -> 50.33 with 168.45.
+    name: 'the way in goes with it where nothing else needed it',
+    job: recorded(alone, { done: '2026-05-04T13:10:00Z' }),
+    is: {
+      says: [
+        `${task}: recorded as done 3 hours before the yes to quote 1001. Nothing was agreed to then; its charges of $218.78 would have come to $0.00.`,
+      ],
+      to: { [keys.part]: 0, [keys.labor]: 0, [keys.access]: 0 },
+    },
+  },
+  {
+    name: 'the way in stays where other work of the same panel waited for the yes',
+    job: recorded(both, { done: '2026-05-04T13:10:00Z' }),
+    is: {
+      says: [
+        `${task}: recorded as done 3 hours before the yes to quote 1001. Nothing was agreed to then; its charges of $168.45 would have come to $0.00.`,
+      ],
+      to: { [keys.part]: 0, [keys.labor]: 0 },
+    },
+  },
+  {
+    name: 'what was not done was not done early',
+    job: {
+      ...jobOf(),
+      work: {
+        uses: [],
+        outcomes: [
+          {
+            quoteId: 'quote-1',
+            findingId: 'finding-capacitor',
+            outcome: 'not_done',
+            recordedAt: '2026-05-04T15:40:00Z',
+          },
+        ],
+      },
+    },
+    is: 'clear',
+  },
+  {
+    name: 'holds where only the fee was billed',
+    job: { ...jobOf(), documents: [{ ...documentOf(jobOf()), kind: 'visit_fee' }] },
+    is: 'clear',
+  },
+  {
+    name: 'cannot tell without the record of work',
+    job: without(jobOf(), 'work'),
+    is: { missing: ['work'] },
+  },
+  {
+    name: 'cannot tell without when the yes was given',
+    job: withoutOfDocument(jobOf(), 'agreed'),
+    is: { missing: ['work'] },
+  },
+  { name: 'cannot tell of a bill', job: billOf({ lump: 70_000 }), is: { missing: ['work'] } },
+]);
