@@ -1,4 +1,13 @@
 import type { AuditRule } from './rules/audit-rule.ts';
+import { cancelledAfterTimeOnSite } from './rules/cancelled-after-time-on-site.ts';
+import { duplicatePart } from './rules/duplicate-part.ts';
+import { hoursBeyondClock } from './rules/hours-beyond-clock.ts';
+import { partsNotUsed } from './rules/parts-not-used.ts';
+import { readingAfterQuote } from './rules/reading-after-quote.ts';
+import { refrigerantWithoutRecord } from './rules/refrigerant-without-record.ts';
+import { resetWithoutCause } from './rules/reset-without-cause.ts';
+import { sumNotSplit } from './rules/sum-not-split.ts';
+import { workBeforeYes } from './rules/work-before-yes.ts';
 
 /** Every version that ever judged a job. A version, once released, stays. */
 export const auditRulesetVersions = ['auditing-1'] as const;
@@ -11,7 +20,20 @@ export interface AuditRuleset {
 }
 
 export const auditRulesets: Readonly<Record<AuditRulesetVersion, AuditRuleset>> = {
-  'auditing-1': { version: 'auditing-1', rules: [] },
+  'auditing-1': {
+    version: 'auditing-1',
+    rules: [
+      duplicatePart,
+      partsNotUsed,
+      refrigerantWithoutRecord,
+      workBeforeYes,
+      hoursBeyondClock,
+      cancelledAfterTimeOnSite,
+      readingAfterQuote,
+      resetWithoutCause,
+      sumNotSplit,
+    ],
+  },
 };
 
 /** What jobs are judged by. */

@@ -21,7 +21,7 @@ holdRuleTo('reading_after_quote', [
     job: resting({ lastReadingAt: '2026-05-04T16:25:00.250Z' }),
     is: {
       says: [
-        'Failed run capacitor of the compressor: the last reading that it rests on was taken 25 minutes after quote 1001 was issued. Please look at what the price rested on.',
+        'Weak or failed run capacitor, compressor section: the last reading that it rests on was taken 25 minutes after quote 1001 was issued. Please look at what the price rested on.',
       ],
     },
   },

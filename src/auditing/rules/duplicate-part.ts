@@ -1,0 +1,89 @@
+import { dollarsText } from '../../pricing/index.ts';
+import type { PartCategory } from '../../trade/index.ts';
+import { chargesOf } from '../jobs/charges-of.ts';
+import type { EarlierRepair, JobDocument, JobFinding } from '../jobs/job-facts.ts';
+import { cannotJudge, clear, flaggedBy } from './answers.ts';
+import type { AuditRule } from './audit-rule.ts';
+import { codeText } from './code-text.ts';
+import { dayText } from './day-text.ts';
+
+/**
+ * A part that went into the same system less than a year ago, charged again. It may have failed, so
+ * this only asks; what came back within its labor warranty is the rule of recalls'.
+ */
+export const duplicatePart: AuditRule<'duplicate_part'> = {
+  code: 'duplicate_part',
+  statement:
+    'A part is not charged again on the same system within a year without somebody having looked why.',
+  severity: 'look',
+  source: 'Common practice, no source',
+  judge: ({ documents, findings, earlierRepairs }) => {
+    const missing = [
+      ...(findings === undefined ? (['findings'] as const) : []),
+      ...(earlierRepairs === undefined ? (['earlier_repairs'] as const) : []),
+    ];
+    if (findings === undefined || earlierRepairs === undefined) return cannotJudge(...missing);
+    if (earlierRepairs.length === 0) return clear;
+    return flaggedBy(
+      documents.flatMap((document) => sentencesOf(document, findings, earlierRepairs)),
+    );
+  },
+};
+
+/** What is used up, or blows so that nothing else does, is replaced as often as it has to be. */
+const usedUp: readonly PartCategory[] = [
+  'filter',
+  'thermostat_batteries',
+  'control_fuse',
+  'disconnect_fuse',
+  'refrigerant',
+  'filter_drier',
+];
+
+function sentencesOf(
+  document: JobDocument,
+  findings: readonly JobFinding[],
+  earlierRepairs: readonly EarlierRepair[],
+): string[] {
+  return chargesOf(document).flatMap(
+    ({ line: { key, kind, description, findingIds }, leftCents }) => {
+      if (kind !== 'part' || leftCents <= 0) return [];
+      const code = key.slice(key.lastIndexOf(':') + 1);
+      const own = findings.filter(({ id }) => findingIds.includes(id));
+      const category = own
+        .flatMap(({ parts }) => parts)
+        .find((part) => part.code === code)?.category;
+      if (category === undefined || usedUp.some((each) => each === category)) return [];
+      const before = earlierRepairs.find(
+        (repair) =>
+          repair.partCategories.includes(category) &&
+          own.some((finding) => isDuplicate(repair, finding, document)),
+      );
+      if (before === undefined) return [];
+      const { ticketNumber, doneOn } = before;
+      return [
+        `${description}, ${dollarsText(leftCents)}: ticket ${ticketNumber} put a ${codeText(category)} into the same system on ${dayText(doneOn)}. Please look at what became of that one.`,
+      ];
+    },
+  );
+}
+
+function isDuplicate(repair: EarlierRepair, finding: JobFinding, { agreed }: JobDocument): boolean {
+  const day = agreed?.acceptedOn ?? finding.foundAt.slice(0, 10);
+  const isRecall =
+    repair.faultCode === finding.faultCode &&
+    repair.laborWarrantyUntil !== null &&
+    repair.laborWarrantyUntil >= day;
+  return (
+    repair.systemId === finding.systemId &&
+    repair.findingId !== finding.id &&
+    repair.doneOn <= day &&
+    repair.doneOn >= yearBefore(day) &&
+    !isRecall
+  );
+}
+
+/** '2026-05-04' -> '2025-05-04'; days stand as text, so Feb 29 needs no care. */
+function yearBefore(day: string): string {
+  return `${String(Number(day.slice(0, 4)) - 1).padStart(4, '0')}${day.slice(4)}`;
+}

@@ -1,0 +1,92 @@
+import { addCents, cents, dollarsText, type WorkItem } from '../../pricing/index.ts';
+import { chargesOf } from '../jobs/charges-of.ts';
+import type { JobDocument, JobWork } from '../jobs/job-facts.ts';
+import { cannotJudge, clear, flaggedBy } from './answers.ts';
+import type { AuditRule, Correction } from './audit-rule.ts';
+import { millisecondsBetween, spanText } from './span-text.ts';
+
+/**
+ * Work that is on record from before the yes that sells it. Without a yes nothing but the fee is
+ * owed, and one that is given after the part is in is no choice any more: so the charges of that
+ * work would have come to nothing. Where the yes was given earlier and only written down late, the
+ * owner's reason for leaving it says so. The way in stays where other work needed it.
+ */
+export const workBeforeYes: AuditRule<'work_before_yes'> = {
+  code: 'work_before_yes',
+  statement: 'Nothing is done or put in before the yes to the quote that sells it.',
+  severity: 'owed',
+  source: 'Without a yes nothing but the visit fee is owed',
+  judge: ({ documents, work }) => {
+    const sold = documents.filter(({ kind }) => kind !== 'visit_fee');
+    if (sold.length === 0) return clear;
+    const isKnown = sold.every(({ agreed, quoteId }) => agreed !== undefined && quoteId !== null);
+    if (work === undefined || !isKnown) return cannotJudge('work');
+    const early = sold.flatMap((document) => earlyIn(document, work));
+    return flaggedBy(
+      early.map(({ sentence }) => sentence),
+      early.flatMap(({ corrections }) => corrections),
+    );
+  },
+};
+
+/** What was recorded first of the work of a finding. */
+interface FirstRecord {
+  readonly findingId: string;
+  readonly recordedAt: string;
+  readonly what: 'recorded as done' | 'a part recorded as put in';
+}
+
+function earlyIn(document: JobDocument, work: JobWork) {
+  const { invoiceId, position, title, price, agreed } = document;
+  if (agreed === undefined) return [];
+  const early = recordsOf(document, work).filter(
+    ({ recordedAt }) => millisecondsBetween(recordedAt, agreed.acceptedAt) > 0,
+  );
+  const earlyIds = new Set(early.map(({ findingId }) => findingId));
+  const taken = new Set<string>();
+  return early.flatMap(({ findingId, recordedAt, what }) => {
+    const charges = chargesOf(document).filter(
+      ({ line: { key, kind, findingIds }, leftCents }) =>
+        leftCents > 0 &&
+        !taken.has(key) &&
+        findingIds.includes(findingId) &&
+        (kind !== 'access' || findingIds.every((id) => earlyIds.has(id))),
+    );
+    if (charges.length === 0) return [];
+    for (const { line } of charges) taken.add(line.key);
+    const sumCents = addCents(charges.map(({ leftCents }) => leftCents));
+    const task = taskOf(price?.inputs.options[price.optionAt]?.work ?? [], findingId) ?? title;
+    return {
+      sentence: `${task}: ${what} ${spanText(recordedAt, agreed.acceptedAt)} before the yes to ${title}. Nothing was agreed to then; its charges of ${dollarsText(sumCents)} would have come to $0.00.`,
+      corrections: charges.map(
+        ({ line: { key } }): Correction => ({ invoiceId, position, key, toCents: cents(0) }),
+      ),
+    };
+  });
+}
+
+/** Of each finding the first thing that is on record under the quote. */
+function recordsOf({ quoteId }: JobDocument, { outcomes, uses }: JobWork): FirstRecord[] {
+  const records = [
+    ...outcomes
+      .filter(({ outcome }) => outcome === 'done')
+      .map((each) => ({ ...each, what: 'recorded as done' as const })),
+    ...uses
+      .filter(({ quantity }) => Number(quantity) > 0)
+      .map((each) => ({ ...each, what: 'a part recorded as put in' as const })),
+  ].filter((each) => each.quoteId === quoteId);
+  const first = new Map<string, FirstRecord>();
+  for (const record of records) {
+    const known = first.get(record.findingId);
+    const isFirst =
+      known === undefined || millisecondsBetween(record.recordedAt, known.recordedAt) > 0;
+    if (isFirst) first.set(record.findingId, record);
+  }
+  return [...first.values()];
+}
+
+function taskOf(work: readonly WorkItem[], id: string): string | undefined {
+  return work.find(({ findingId, alsoFindingIds = [] }) =>
+    [findingId, ...alsoFindingIds].includes(id),
+  )?.taskName;
+}
