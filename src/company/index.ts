@@ -1,4 +1,5 @@
 export { companyOf } from './company-of.ts';
+export { localDays } from './local-days.ts';
 export {
   endOfLocalDay,
   lastDayText,

@@ -1,13 +1,12 @@
 import { z } from 'zod';
 import { entryOf, type Happened } from '../billing/index.ts';
-import { companyOf, localDay } from '../company/index.ts';
+import { companyOf, localDay, localDays } from '../company/index.ts';
 import { writeDollars } from '../platform/csv/write-dollars.ts';
 import { writeTable } from '../platform/csv/write-table.ts';
 import { day } from '../platform/http/formats.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import { moneyMethodSchema } from './contract.ts';
 import { type Happening, happeningsBetween } from './happenings-between.ts';
-import { localDays } from './local-days.ts';
 import type { Store } from './store.ts';
 
 const DAYS_MAX = 92;

@@ -93,7 +93,9 @@ async function namesOfEach(tx: Tx, { documents }: Bill): Promise<LineNames[]> {
   return names;
 }
 
-export function paperCompany(company: Company): PaperCompany {
+export function paperCompany(
+  company: Omit<Company, 'id' | 'version' | 'timeZone' | 'defaultJurisdiction'>,
+): PaperCompany {
   const { name, street, city, region, postalCode, phone, email, licenseNumber, regulator } =
     company;
   const address = { street, city, region, postalCode };

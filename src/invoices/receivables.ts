@@ -1,9 +1,8 @@
 import { z } from 'zod';
 import { agingOf } from '../billing/index.ts';
-import { companyOf, localDay } from '../company/index.ts';
+import { companyOf, localDay, localDays } from '../company/index.ts';
 import { cutPageByKey, startAfterKey } from '../platform/http/page.ts';
 import type { receivablesSchema } from './contract.ts';
-import { localDays } from './local-days.ts';
 import type { Store } from './store.ts';
 
 /** What is asked for: a day, and a page of the invoices that were open on it. */

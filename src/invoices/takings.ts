@@ -1,8 +1,7 @@
 import type { z } from 'zod';
 import { takingsOf } from '../billing/index.ts';
-import { companyOf, localDay } from '../company/index.ts';
+import { companyOf, localDay, localDays } from '../company/index.ts';
 import { moneyMethodSchema, type takingsSchema } from './contract.ts';
-import { localDays } from './local-days.ts';
 import type { Store } from './store.ts';
 
 /** Money as it was written down, and by whom. */

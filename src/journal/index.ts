@@ -1,7 +1,9 @@
 export { appendJournal, type Doer } from './append-journal.ts';
+export { journalTipSchema } from './contract.ts';
 export { type Authorship, type Change, entryOf, type JournalEntryRow } from './entry-of.ts';
 export type { JournalEvent } from './events.ts';
 export { journalEvents } from './events.ts';
+export { journalTip } from './journal-tip.ts';
 export { journalRoutes } from './routes.ts';
 export { type EntryTexts, genesisHash, sealHash } from './seal-hash.ts';
 export { sealJournal } from './seal-journal.ts';

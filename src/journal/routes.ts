@@ -10,7 +10,7 @@ import {
 } from '../platform/http/page.ts';
 import { type Route, read } from '../platform/http/route.ts';
 import { journalEntrySchema, journalTipSchema } from './contract.ts';
-import { genesisHash } from './seal-hash.ts';
+import { journalTip } from './journal-tip.ts';
 
 /** The journal as the owner reads it. */
 export const journalRoutes: readonly Route[] = [
@@ -41,10 +41,7 @@ export const journalRoutes: readonly Route[] = [
     path: '/v1/journal/tip',
     access: ['owner'],
     response: journalTipSchema,
-    handle: async ({ sql }) => {
-      const found = await sql.query<{ position: number; hash: string; unsealed: number }>(TIP);
-      return { body: found.rows[0] ?? { position: 0, hash: genesisHash, unsealed: 0 } };
-    },
+    handle: async ({ sql }) => ({ body: await journalTip(sql) }),
   }),
 ];
 
@@ -71,10 +68,3 @@ const LIST = inEitherOrder(
   WHERE ($1::uuid IS NULL OR e.id ${beyond} $1) AND ($2::text IS NULL OR e.subject_id = $2)
   ORDER BY e.id ${sort} LIMIT $3`,
 );
-
-const TIP = `
-  SELECT coalesce(s.position, 0)::float8 AS position, coalesce(s.hash, '${genesisHash}') AS hash,
-    (SELECT count(*)::int FROM journal_unsealed) AS unsealed
-  FROM (SELECT 1) one
-  LEFT JOIN LATERAL (
-    SELECT position, hash FROM journal_seal ORDER BY position DESC LIMIT 1) s ON true`;

@@ -1,4 +1,4 @@
-import { endOfLocalDay } from '../company/index.ts';
+import { endOfLocalDay } from './local-time.ts';
 
 /**
  * The instants between which local days lie, the last one included: from the midnight that begins
