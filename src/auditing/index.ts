@@ -1,3 +1,6 @@
+export { type BillAsRead, billFactsOf } from './bills/bill-facts-of.ts';
+export { type FairBook, type FairPeriod, fairBookOf } from './bills/fair-book.ts';
+export type { FairTerms } from './bills/fair-price-of.ts';
 export { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 export {
   type BilledPart,
@@ -15,6 +18,25 @@ export {
   type StoredPrice,
 } from './jobs/job-facts.ts';
 export { type JobFlag, type JobJudgement, judgeJob } from './judge-job.ts';
+export { type AmountRow, amountsOf } from './patterns/amounts-of.ts';
+export { type BesideJob, countOfJob } from './patterns/count-of-job.ts';
+export type { JobCount } from './patterns/job-count.ts';
+export {
+  type Dimension,
+  dimensions,
+  type MeasureCode,
+  measures,
+  measureWords,
+} from './patterns/measures.ts';
+export { mergeTallies } from './patterns/merge-tallies.ts';
+export {
+  type FunnelLimits,
+  type Pattern,
+  type PatternRow,
+  patternsOf,
+} from './patterns/patterns-of.ts';
+export type { Amount, Count, Tally } from './patterns/tally.ts';
+export { addToTally, startTally, tallyJobs } from './patterns/tally-jobs.ts';
 export type {
   AuditRule,
   Correction,

@@ -77,16 +77,16 @@ function readWithoutVerb(tags: readonly Tagged[], before: SegmentSaid | undefine
 
 function workOn(thing: ThingSaid, verb: Verb, tags: readonly Tagged[]): SegmentSaid {
   const taskCodes = thing.done[verb];
-  const quantity = countIn(tags);
+  const quantity = countIn(tags) ?? thing.uncounted ?? 1;
   const isTooMany = quantity > 1 && thing.inSeveral !== true;
-  if (taskCodes === undefined || isTooMany) return { is: 'unclear' };
+  if (taskCodes === undefined || isTooMany || quantity === 0) return { is: 'unclear' };
   const { refrigerant } = thing;
   const figures = { ...figuresIn(tags), ...(refrigerant !== undefined && { refrigerant }) };
   return { is: 'work', verb, thing, taskCodes, figures, quantity };
 }
 
-function countIn(tags: readonly Tagged[]): number {
-  return tags.reduce((most, tag) => (tag.is === 'count' ? Math.max(most, tag.count) : most), 1);
+function countIn(tags: readonly Tagged[]): number | undefined {
+  return tags.flatMap((tag) => (tag.is === 'count' ? [tag.count] : [])).at(-1);
 }
 
 /** The figures of a stretch together. */

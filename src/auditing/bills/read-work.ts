@@ -1,5 +1,6 @@
 import { faultCatalog, type TaskCode, taskCodeSchema, taskWords } from '../../trade/index.ts';
 import type { FiguresSaid } from './figures-said.ts';
+import { hasSuchFigures } from './has-such-figures.ts';
 import { figuresIn, readSegment, type SegmentSaid, type WorkSaid } from './read-segment.ts';
 import { segmentsOf } from './segments-of.ts';
 import type { ThingSaid } from './things-said.ts';
@@ -108,15 +109,6 @@ function figuresFound(thing: ThingSaid | undefined, found: string): FiguresSaid 
     if (isOfIt) return figuresIn(tags);
   }
   return {};
-}
-
-/** Two ratings make a dual capacitor, one makes a single one. */
-function hasSuchFigures(task: TaskCode, { hermUf, microfarads }: FiguresSaid): boolean {
-  if (hermUf !== undefined) return task === 'replace_dual_run_capacitor';
-  if (microfarads !== undefined) {
-    return task.endsWith('_run_capacitor') && task !== 'replace_dual_run_capacitor';
-  }
-  return true;
 }
 
 function faultsOf(taskCodes: readonly TaskCode[], found: string): string[] {

@@ -1,4 +1,4 @@
-import type { TaskCode } from '../../trade/index.ts';
+import type { PartCategory, TaskCode } from '../../trade/index.ts';
 
 /** What somebody does to a thing, as bills of the trade say it. */
 export type Verb =
@@ -19,6 +19,10 @@ export interface ThingSaid {
   readonly done: { readonly [V in Verb]?: readonly TaskCode[] };
   /** Things that are put in by several at once. */
   readonly inSeveral?: true;
+  /** How many they are where nobody counts them; 0 where that is not known. */
+  readonly uncounted?: number;
+  /** What part it is, where its tasks take others besides. */
+  readonly part?: PartCategory;
   readonly refrigerant?: string;
 }
 
@@ -103,14 +107,27 @@ export const thingsSaid: readonly ThingSaid[] = [
     done: { reset: ['restore_disconnect'] },
   },
   {
-    says: ['disconnect fuse', 'disconnect fuses', 'fuses of the disconnect', 'pullout fuses'],
+    says: ['disconnect fuse', 'pullout fuse'],
     done: replaced('replace_disconnect_fuses'),
     inSeveral: true,
   },
   {
-    says: ['fuse', 'fuses'],
+    // One for each of the two legs of the supply.
+    says: ['disconnect fuses', 'fuses of the disconnect', 'pullout fuses'],
+    done: replaced('replace_disconnect_fuses'),
+    inSeveral: true,
+    uncounted: 2,
+  },
+  {
+    says: ['fuse'],
     done: replaced('replace_control_fuse', 'replace_disconnect_fuses'),
     inSeveral: true,
+  },
+  {
+    says: ['fuses'],
+    done: replaced('replace_control_fuse', 'replace_disconnect_fuses'),
+    inSeveral: true,
+    uncounted: 2,
   },
   {
     says: ['control fuse', 'board fuse', 'low voltage fuse', 'control board fuse', 'blade fuse'],
@@ -201,9 +218,15 @@ export const thingsSaid: readonly ThingSaid[] = [
     done: replaced('replace_blower_module'),
   },
   {
-    says: ['filter', 'filters', 'air filter', 'air filters', 'return filter'],
+    says: ['filter', 'air filter', 'return filter'],
     done: replaced('replace_filter'),
     inSeveral: true,
+  },
+  {
+    says: ['filters', 'air filters', 'return filters'],
+    done: replaced('replace_filter'),
+    inSeveral: true,
+    uncounted: 0,
   },
   { says: ['coil'], done: { clean: ['clean_indoor_coil', 'clean_outdoor_coil'] } },
   {
@@ -229,6 +252,7 @@ export const thingsSaid: readonly ThingSaid[] = [
   {
     says: ['refrigerant', 'freon'],
     done: { add: ['add_refrigerant'], recover: ['remove_refrigerant'] },
+    part: 'refrigerant',
   },
   {
     says: ['leak', 'leaks', 'refrigerant leak', 'freon leak'],
@@ -237,6 +261,7 @@ export const thingsSaid: readonly ThingSaid[] = [
   {
     says: ['filter drier', 'filter dryer', 'drier', 'line drier', 'liquid line drier'],
     done: replaced('replace_filter_drier'),
+    part: 'filter_drier',
   },
   {
     says: ['txv', 'tev', 'expansion valve', 'metering device', 'thermal expansion valve'],

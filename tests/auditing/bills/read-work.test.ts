@@ -217,6 +217,10 @@ describe('what a bill says was done', () => {
   it('counts what is sold in several', () => {
     const read = readWork({ done: 'replaced 2 filters' });
     expect(read).toMatchObject({ work: [{ taskCodes: ['replace_filter'], quantity: 2 }] });
+    // A disconnect has a fuse in each of its two legs; how many filters a home has, nobody knows.
+    const fuses = readWork({ done: 'replaced disconnect fuses' });
+    expect(fuses).toMatchObject({ work: [{ quantity: 2 }] });
+    expect(readWork({ done: 'replaced filters' }).outcome).toBe('not_understood');
   });
 });
 

@@ -1,0 +1,133 @@
+import { type Cents, cents } from '../../pricing/index.ts';
+import type { BilledPart, BillFacts, JobDocument, JobFacts } from '../jobs/job-facts.ts';
+import { type FairTerms, fairPriceOf } from './fair-price-of.ts';
+import { readWork } from './read-work.ts';
+import { workWithParts } from './work-with-parts.ts';
+
+/** One bill of another time or company as it was read, its amounts in whole cents. */
+export interface BillAsRead {
+  readonly billId: string;
+  /** Local day, 2025-07-03. */
+  readonly billedOn: string;
+  readonly found: string;
+  readonly done: string;
+  readonly parts: readonly BilledPart[];
+  /** Decimal text. */
+  readonly hours?: string;
+  readonly clockMinutes?: number;
+  readonly feeCents?: Cents;
+  readonly laborCents?: Cents;
+  /** Zero where the bill says that there is none, absent where it does not tell it apart. */
+  readonly taxCents?: Cents;
+  /** All that was charged, tax and all. */
+  readonly chargedCents: Cents;
+}
+
+/**
+ * What is known of a job of which there is only a bill. What it claims is kept as it stands and is no
+ * evidence: there are no findings, no visits and no work in it. Beside it stands what our price book
+ * comes to for what it says was done, or in whole sentences why nothing can.
+ * @throws Error for a bill that comes to less than what it is told apart into
+ */
+export function billFactsOf(bill: BillAsRead, terms: FairTerms): JobFacts {
+  const { hours, clockMinutes, parts } = bill;
+  return {
+    ended: 'billed',
+    documents: [documentOf(bill)],
+    bill: {
+      ...fairOf(bill, terms),
+      ...(hours !== undefined && { hours }),
+      ...(clockMinutes !== undefined && { clockMinutes }),
+      parts,
+    },
+  };
+}
+
+function documentOf(bill: BillAsRead): JobDocument {
+  return {
+    invoiceId: bill.billId,
+    position: 1,
+    kind: 'bill',
+    title: `the bill of ${dayInWords(bill.billedOn)}`,
+    quoteId: null,
+    lines: linesOf(bill),
+    credited: [],
+    taxLeftCents: bill.taxCents ?? cents(0),
+  };
+}
+
+type BilledLine = JobDocument['lines'][number];
+
+function linesOf(bill: BillAsRead): BilledLine[] {
+  const { feeCents, laborCents, hours, parts } = bill;
+  const told = [
+    ...charged('fee', 'visit_fee', 'Visit fee', feeCents),
+    ...charged('labor', 'labor', hours === undefined ? 'Labor' : `Labor, ${hours} h`, laborCents),
+    ...parts.flatMap(({ name, chargedCents }, at) =>
+      charged(`part:${at + 1}`, 'part', name, chargedCents),
+    ),
+  ];
+  const sum = told.reduce((all, { amountCents }) => all + amountCents, bill.taxCents ?? 0);
+  const restCents = bill.chargedCents - sum;
+  if (restCents < 0) throw new Error('a bill comes to less than its parts');
+  const isWhole = told.length === 0;
+  const words = isWhole ? 'Charged as one sum' : 'Charged besides, not told apart';
+  // A bill of nothing has a line all the same, so that it is seen to be one.
+  return [
+    ...told,
+    ...charged('lump', 'lump', words, restCents > 0 || isWhole ? restCents : undefined),
+  ];
+}
+
+function charged(
+  key: string,
+  kind: 'visit_fee' | 'labor' | 'part' | 'lump',
+  description: string,
+  amountCents: number | undefined,
+): BilledLine[] {
+  if (amountCents === undefined) return [];
+  const line = { key, kind, priceClass: kind, description, amountCents: cents(amountCents) };
+  return [{ ...line, aimedAt: null, findingIds: [] }];
+}
+
+/** The fair price, or why there is none. */
+function fairOf(
+  { found, done, parts, taxCents }: BillAsRead,
+  { book, period, tax }: FairTerms,
+): Pick<BillFacts, 'fair' | 'notPriced'> {
+  const reading = readWork({ done, found });
+  if (reading.outcome === 'not_understood') return { notPriced: reading.reasons };
+  const { work, reasons } = workWithParts(reading.work, parts, book);
+  if (reasons.length > 0) return { notPriced: reasons };
+  const ownTax = taxCents === undefined ? tax : undefined;
+  const answer = fairPriceOf(work, { book, period, ...(ownTax && { tax: ownTax }) });
+  if (answer.outcome === 'not_priced') return { notPriced: answer.reasons };
+  if (ownTax === undefined) return { fair: answer.fair };
+  const choices = [...(answer.fair.choices ?? []), taxIsIn(ownTax.name, ownTax.jurisdiction)];
+  return { fair: { ...answer.fair, choices } };
+}
+
+function taxIsIn(name: string, jurisdiction: string): string {
+  const tax = `${name.charAt(0).toLowerCase()}${name.slice(1)}`;
+  return `The bill does not tell its tax apart, so the ${tax} of ${jurisdiction} is in the fair price.`;
+}
+
+function dayInWords(day: string): string {
+  const [year, month, date] = day.split('-');
+  return `${MONTHS[Number(month) - 1]} ${Number(date)}, ${year}`;
+}
+
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
