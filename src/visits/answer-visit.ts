@@ -30,6 +30,7 @@ export function visitBody(visit: Visit): VisitBody {
     windowEnd: visit.windowEnd.toISOString(),
     feeAgreedAt: visit.feeAgreedAt.toISOString(),
     arrivedAt: visit.arrivedAt?.toISOString() ?? null,
+    leftAt: visit.leftAt?.toISOString() ?? null,
     createdAt: visit.createdAt.toISOString(),
     allowedActions: allowedActions(visitLifecycle, visit.state),
   };

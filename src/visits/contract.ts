@@ -201,6 +201,10 @@ export const visitSchema = z.strictObject({
   feeAgreedBy: z.string(),
   feeAgreedAt: instant,
   arrivedAt: instant.nullable().meta({ description: 'Nothing is recorded from before it.' }),
+  leftAt: instant.nullable().meta({
+    description:
+      'When whoever was there ended the visit; not known of visits from before it was kept.',
+  }),
   endNote: z.string().nullable().meta({ description: 'Why it was cancelled, or had no access.' }),
   version,
   createdAt: instant,
