@@ -5,6 +5,7 @@ import {
   cents,
   type Line,
   type OtherBook,
+  type PricedOption,
   type PricingInputs,
   priceQuote,
   pricingInputsSchema,
@@ -241,7 +242,8 @@ export function keysOf({ findingId, taskCode, systemId, accessGroup, parts }: Ha
   };
 }
 
-function optionOf(inputs: PricingInputs) {
+/** The first option by the real engine. */
+export function optionOf(inputs: PricingInputs): PricedOption {
   const result = priceQuote(inputs);
   const [option] = result.outcome === 'priced' ? result.quote.options : [];
   if (option === undefined) throw new Error(`the job cannot be priced: ${JSON.stringify(result)}`);

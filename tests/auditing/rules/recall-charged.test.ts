@@ -1,0 +1,133 @@
+import { describe } from 'vitest';
+import type { EarlierRepair, JobDocument, JobFacts } from '../../../src/auditing/index.ts';
+import { billOf } from '../bill-of.ts';
+import { capacitor, contactor, documentOf, jobOf, keysOf, without } from '../job-of.ts';
+import { holdsCases } from './rule-cases.ts';
+
+/*
+ * The same fault of the same system within the labor warranty is mended again at no charge, and the
+ * trip has no fee. PRODUCT.md, "Price". The yes is of May 4, 2026.
+ */
+const { part, labor } = keysOf(capacitor());
+
+function mendedBefore(changes: Partial<EarlierRepair> = {}, job = jobOf()): JobFacts {
+  return {
+    ...job,
+    earlierRepairs: [
+      {
+        ticketNumber: 900,
+        systemId: 'system-1',
+        faultCode: 'run_capacitor_herm',
+        doneOn: '2026-04-20',
+        laborWarrantyUntil: '2026-05-20',
+        partCategories: ['run_capacitor'],
+        ...changes,
+      },
+    ],
+  };
+}
+
+/** All of it: the fee less its credit, part, labor and tax. */
+const everything = {
+  back: { visit_fee: 4_450, [part]: 5_520, [labor]: 11_325 },
+  taxCents: 455,
+  overCents: 21_750,
+};
+
+const both = [capacitor({ accessMinutes: 15 }), contactor({ accessMinutes: 15 })];
+
+/** The customer said no, and was billed the fee of the trip. */
+function declined(): JobFacts {
+  const { lines, ...document } = documentOf(jobOf({ work: [] }));
+  const fee: JobDocument = {
+    ...document,
+    kind: 'visit_fee',
+    lines: lines.filter(({ key }) => key === 'visit_fee'),
+  };
+  return { ...mendedBefore(), documents: [fee] };
+}
+
+describe('our own work that came back is mended again at no charge', () => {
+  holdsCases('recall_charged', [
+    { name: 'nothing was mended before', job: () => jobOf(), expected: 'clear' },
+    { name: 'the same fault within its warranty', job: () => mendedBefore(), expected: everything },
+    {
+      name: 'on the last day of it',
+      job: () => mendedBefore({ laborWarrantyUntil: '2026-05-04' }),
+      expected: everything,
+    },
+    {
+      name: 'the day after',
+      job: () => mendedBefore({ laborWarrantyUntil: '2026-05-03' }),
+      expected: 'clear',
+    },
+    {
+      name: 'without a warranty',
+      job: () => mendedBefore({ laborWarrantyUntil: null }),
+      expected: 'clear',
+    },
+    {
+      name: 'another fault',
+      job: () => mendedBefore({ faultCode: 'worn_contactor' }),
+      expected: 'clear',
+    },
+    {
+      name: 'the same fault of another system',
+      job: () => mendedBefore({ systemId: 'system-2' }),
+      expected: 'clear',
+    },
+    {
+      name: 'mended later than this',
+      job: () => mendedBefore({ doneOn: '2026-05-06', laborWarrantyUntil: '2026-06-05' }),
+      expected: 'clear',
+    },
+    {
+      name: 'mended again for nothing, as it should be',
+      job: () =>
+        mendedBefore(
+          {},
+          jobOf({
+            work: [capacitor({ recall: true })],
+            inputs: { visitFee: { chargeable: false, reason: 'no fee for our own work' } },
+          }),
+        ),
+      expected: 'clear',
+    },
+    {
+      // 9.94 of tax, of which 65.25 of the contactor keep 5.38.
+      name: 'beside a new fault, which keeps its charges and the way in',
+      job: () => mendedBefore({}, jobOf({ work: both })),
+      expected: {
+        back: { visit_fee: 4_450, [part]: 5_520, [labor]: 11_325 },
+        taxCents: 456,
+        overCents: 21_751,
+      },
+    },
+    {
+      name: 'one piece of work that mends a second fault too',
+      job: () =>
+        mendedBefore({}, jobOf({ work: [capacitor({ alsoFindingIds: ['finding-fan'] })] })),
+      expected: everything,
+    },
+    {
+      name: 'declined: the trip for our own work has no fee',
+      job: declined,
+      expected: { back: { visit_fee: 8_900 }, overCents: 8_900 },
+    },
+    {
+      name: 'with earlier repairs unknown it cannot be said',
+      job: () => without(jobOf(), 'earlierRepairs'),
+      expected: { missing: ['earlier_repairs'] },
+    },
+    {
+      name: 'with findings unknown it cannot be said',
+      job: () => without(mendedBefore(), 'findings'),
+      expected: { missing: ['findings'] },
+    },
+    {
+      name: 'of an imported bill it cannot be said',
+      job: () => billOf({ lump: 70_000 }),
+      expected: { missing: ['findings', 'earlier_repairs'] },
+    },
+  ]);
+});
