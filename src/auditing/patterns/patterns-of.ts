@@ -1,0 +1,115 @@
+import { adjustedForMany } from '../statistics/adjusted-for-many.ts';
+import {
+  type Comparison,
+  type ComparisonBounds,
+  type Counted,
+  compareWithOthers,
+} from '../statistics/compare-with-others.ts';
+import { funnelLimit } from '../statistics/funnel-limit.ts';
+import { type ShareInterval, shareInterval } from '../statistics/share-interval.ts';
+import { type Dimension, type MeasureCode, measureWords } from './measures.ts';
+import type { Count, Tally } from './tally.ts';
+
+/** One measure over everybody, as it stands on the owner's page. */
+export interface Pattern {
+  readonly measure: MeasureCode;
+  readonly by: Dimension;
+  readonly rows: readonly PatternRow[];
+}
+
+export interface PatternRow extends Comparison {
+  /** Where the share truly lies, in 95 of 100 cases; null without a job. */
+  readonly share: ShareInterval | null;
+  /** Between which shares somebody lies who does as the others do, with so many jobs. */
+  readonly funnel: FunnelLimits | null;
+  /** What it comes to, for the owner; it accuses nobody. */
+  readonly sentence: string;
+}
+
+/** Nineteen of twenty lie within the inner limits, 998 of 1,000 within the outer ones. */
+export interface FunnelLimits {
+  readonly inner: ShareInterval;
+  readonly outer: ShareInterval;
+}
+
+/**
+ * Every measure of some tallies, each subject beside all the others on the same mix of jobs. All
+ * tallies that stand on one page belong into one call: each chance is adjusted for everything of its
+ * side that was looked at on the page, so that of all that stands out on it no larger share than
+ * `falseShareMax` does so by chance alone, on average.
+ */
+export function patternsOf(
+  tallies: readonly Tally[],
+  bounds: Partial<ComparisonBounds> = {},
+): Pattern[] {
+  const compared = tallies.flatMap(({ by, counts }) =>
+    [...counts].map(([measure, table]) => {
+      const rows = compareWithOthers([...table].map(countedOf), bounds);
+      return { measure, by, rows };
+    }),
+  );
+  const adjust = {
+    look: adjusterOf(compared, 'look', bounds),
+    praise: adjusterOf(compared, 'praise', bounds),
+  };
+  return compared.map(({ measure, by, rows }) => ({
+    measure,
+    by,
+    rows: rows.map((row) => patternRow(adjust[measureWords(measure).side](row), measure)),
+  }));
+}
+
+function countedOf([subject, kinds]: [string, ReadonlyMap<string, Count>]): Counted {
+  return { subject, kinds: Object.fromEntries(kinds) };
+}
+
+/** Of all rows of a side, the chance of each adjusted for all of them. */
+function adjusterOf(
+  compared: readonly { readonly measure: MeasureCode; readonly rows: readonly Comparison[] }[],
+  side: 'look' | 'praise',
+  { falseShareMax = 0.05 }: Partial<ComparisonBounds>,
+): (row: Comparison) => Comparison {
+  const looked = compared
+    .filter(({ measure }) => measureWords(measure).side === side)
+    .flatMap(({ rows }) => rows)
+    .flatMap((row) => (row.chance === null ? [] : [{ row, chance: row.chance }]));
+  const adjusted = adjustedForMany(looked.map(({ chance }) => chance));
+  const adjustedOf = new Map(looked.map(({ row }, at) => [row, adjusted[at]]));
+  return (row) => {
+    const adjustedChance = adjustedOf.get(row);
+    if (adjustedChance === undefined) return row;
+    const standing = adjustedChance <= falseShareMax ? 'stands_out' : 'like_others';
+    return { ...row, adjustedChance, standing };
+  };
+}
+
+function patternRow(row: Comparison, measure: MeasureCode): PatternRow {
+  const { count, trials, expectedCount } = row;
+  return {
+    ...row,
+    share: trials === 0 ? null : shareInterval(count, trials),
+    funnel: trials === 0 ? null : funnelOf(Math.min(1, expectedCount / trials), trials),
+    sentence: sentenceOf(row, measure),
+  };
+}
+
+function funnelOf(share: number, trials: number): FunnelLimits {
+  const limit = (below: number) => funnelLimit(share, trials, below);
+  return {
+    inner: { low: limit(0.025), high: limit(0.975) },
+    outer: { low: limit(0.001), high: limit(0.999) },
+  };
+}
+
+function sentenceOf({ count, trials, expectedCount, standing }: Comparison, code: MeasureCode) {
+  const { happened, among, side } = measureWords(code);
+  const found = `${happened}: ${count} of ${trials} ${among}.`;
+  if (standing === 'not_enough_data') return `${found} That is too few to say anything.`;
+  const others = `The others come to ${expectedCount.toFixed(1)} on the same mix of jobs.`;
+  if (standing === 'like_others') return `${found} ${others}`;
+  const asked =
+    side === 'look'
+      ? 'Please look at the files of these jobs; there may be a good reason.'
+      : 'That is worth telling the others how it is done.';
+  return `${found} ${others} ${asked}`;
+}

@@ -1,0 +1,244 @@
+import { describe, expect, it } from 'vitest';
+import {
+  type Dimension,
+  type JobCount,
+  type MeasureCode,
+  mergeTallies,
+  type Pattern,
+  patternsOf,
+  type Tally,
+  tallyJobs,
+} from '../../../src/auditing/index.ts';
+import { cents } from '../../../src/pricing/index.ts';
+import { exactDrawn } from '../statistics/exact-chances.ts';
+import { randomJobs } from './random-jobs.ts';
+
+const plain: JobCount = {
+  technicianId: 'A',
+  callTakerId: null,
+  taskCodes: [],
+  partCategories: [],
+  month: '2026-07',
+  work: 'no_cooling',
+  systemAgeYears: 3,
+  answers: {},
+  billedCents: cents(20_000),
+};
+
+/** So many jobs of somebody, on so many of which it happened. */
+function jobs(
+  measure: MeasureCode,
+  count: number,
+  trials: number,
+  changes: Partial<JobCount>,
+): JobCount[] {
+  return Array.from({ length: trials }, (_, at) => ({
+    ...plain,
+    ...changes,
+    answers: { [measure]: at < count },
+  }));
+}
+
+function rowsOf(patterns: readonly Pattern[], measure: MeasureCode) {
+  return patterns.find((pattern) => pattern.measure === measure)?.rows ?? [];
+}
+
+const standing = (patterns: readonly Pattern[], measure: MeasureCode) =>
+  rowsOf(patterns, measure)
+    .filter((row) => row.standing === 'stands_out')
+    .map(({ subject }) => subject);
+
+/** Resets billed as repairs by six technicians, 35 of 244 together. */
+const six = (
+  [
+    ['A', 2, 40],
+    ['B', 5, 38],
+    ['C', 3, 44],
+    ['D', 12, 36],
+    ['E', 4, 41],
+    ['F', 9, 45],
+  ] as const
+).flatMap(([technicianId, count, trials]) => jobs('reset_billed', count, trials, { technicianId }));
+
+describe('what many jobs have in common', () => {
+  const [d] = rowsOf(patternsOf([tallyJobs(six, 'technician')]), 'reset_billed').filter(
+    ({ subject }) => subject === 'D',
+  );
+
+  it('of six technicians D alone stands out, and the owner is asked for a look', () => {
+    expect(standing(patternsOf([tallyJobs(six, 'technician')]), 'reset_billed')).toEqual(['D']);
+    // All ways in which 12 or more of the 35 may fall into D's 36 of 244 jobs; the least of six.
+    const exact = Array.from({ length: 25 }, (_, at) => exactDrawn(12 + at, 244, 35, 36));
+    expect(d?.adjustedChance).toBeCloseTo(6 * exact.reduce((sum, each) => sum + each, 0), 12);
+    // The others' 23 of 208: 36 x 23 / 208 = 3.98.
+    expect(d?.sentence).toBe(
+      'A reset was billed as a repair: 12 of 36 jobs with a reset. The others come to 4.0 on the same mix of jobs. Please look at the files of these jobs; there may be a good reason.',
+    );
+  });
+
+  it('a share has its interval: 12 of 36 lies from 0.202 to 0.497', () => {
+    // Wilson's interval with z = 1.959964, by a pocket calculator:
+    // (12/36 + 3.84146/72 +- 1.959964 x sqrt(0.2222/36 + 3.84146/5184)) / (1 + 3.84146/36)
+    expect(d?.share?.low).toBeCloseTo(0.2021, 3);
+    expect(d?.share?.high).toBeCloseTo(0.4967, 3);
+  });
+
+  it('D lies outside even the outer limits of the funnel of the others, A inside the inner ones', () => {
+    const rows = rowsOf(patternsOf([tallyJobs(six, 'technician')]), 'reset_billed');
+    const [a] = rows;
+    expect(12 / 36).toBeGreaterThan(d?.funnel?.outer.high ?? 1);
+    expect(d?.funnel?.outer.high ?? 0).toBeGreaterThan(d?.funnel?.inner.high ?? 1);
+    expect(2 / 40).toBeLessThan(a?.funnel?.inner.high ?? 0);
+    expect(2 / 40).toBeGreaterThan(a?.funnel?.outer.low ?? 1);
+  });
+
+  it('more of the good is told as praise', () => {
+    const good = six.map((job) => ({
+      ...job,
+      answers: { cause_found: job.answers.reset_billed === true },
+    }));
+    const rows = rowsOf(patternsOf([tallyJobs(good, 'technician')]), 'cause_found');
+    expect(rows.find(({ subject }) => subject === 'D')?.sentence).toBe(
+      'The cause behind a reset was found: 12 of 36 jobs with a reset. The others come to 4.0 on the same mix of jobs. That is worth telling the others how it is done.',
+    );
+  });
+
+  it('says that few jobs are too few', () => {
+    const few = [...six, ...jobs('reset_billed', 9, 9, { technicianId: 'new' })];
+    const rows = rowsOf(patternsOf([tallyJobs(few, 'technician')]), 'reset_billed');
+    expect(rows.at(-1)).toMatchObject({
+      standing: 'not_enough_data',
+      chance: null,
+      sentence:
+        'A reset was billed as a repair: 9 of 9 jobs with a reset. That is too few to say anything.',
+    });
+  });
+
+  it('never uses a word of blame', () => {
+    const all = patternsOf([tallyJobs(six, 'technician'), tallyJobs(six, 'month')]);
+    const sentences = all.flatMap(({ rows }) => rows.map(({ sentence }) => sentence)).join(' ');
+    expect(sentences).not.toMatch(/fraud|cheat|guilt|steal|dishonest|suspect|crime|invent/i);
+  });
+
+  it('nobody is blamed for old systems, nor for the season', () => {
+    const home = (technicianId: string, old: number, young: number) => [
+      ...jobs('came_back', old * 0.4, old, { technicianId, systemAgeYears: 14 }),
+      ...jobs('came_back', young * 0.1, young, { technicianId, systemAgeYears: 2 }),
+    ];
+    const all = ['a', 'b', 'c', 'd'].flatMap((name) => home(name, 20, 80));
+    const oldOnly = home('last', 100, 0);
+    expect(
+      standing(patternsOf([tallyJobs([...all, ...oldOnly], 'technician')]), 'came_back'),
+    ).toEqual([]);
+    const unaged = [...all, ...oldOnly].map((job) => ({ ...job, systemAgeYears: null }));
+    expect(standing(patternsOf([tallyJobs(unaged, 'technician')]), 'came_back')).toEqual(['last']);
+  });
+
+  it('a task is counted where it was the only one, and so is a kind of part', () => {
+    const two = jobs('came_back', 5, 9, { taskCodes: ['replace_contactor', 'replace_filter'] });
+    const one = jobs('came_back', 4, 12, { taskCodes: ['replace_contactor', 'replace_contactor'] });
+    const other = jobs('came_back', 1, 12, { taskCodes: ['replace_filter'] });
+    const rows = rowsOf(patternsOf([tallyJobs([...two, ...one, ...other], 'task')]), 'came_back');
+    expect(rows.map(({ subject, trials, count }) => [subject, trials, count])).toEqual([
+      ['replace_contactor', 12, 4],
+      ['replace_filter', 12, 1],
+    ]);
+    const parts = tallyJobs(
+      [...jobs('came_back', 1, 11, { partCategories: ['contactor'] }), ...two],
+      'part_category',
+    );
+    expect([...(parts.counts.get('came_back')?.keys() ?? [])]).toEqual(['contactor']);
+  });
+
+  it('a month is compared with all the others, whatever the season', () => {
+    const year = Array.from({ length: 12 }, (_, at) => `2026-${String(at + 1).padStart(2, '0')}`);
+    const all = year.flatMap((month) =>
+      jobs('unproven', month === '2026-11' ? 14 : 2, 40, { month }),
+    );
+    expect(standing(patternsOf([tallyJobs(all, 'month')]), 'unproven')).toEqual(['2026-11']);
+  });
+
+  it('a job that it could not have happened on is not counted', () => {
+    const tally = tallyJobs([...six, plain, { ...plain, technicianId: null }], 'technician');
+    expect(totalOf(tally, 'reset_billed')).toBe(244);
+    expect(totalOf(tally, 'dearest_taken')).toBe(0);
+  });
+
+  it('everything on one page is adjusted for everything on it, praise apart', () => {
+    const alone = patternsOf([tallyJobs(six, 'technician')]);
+    const quiet = ['A', 'B', 'C', 'D', 'E', 'F'].flatMap((technicianId) =>
+      jobs('unproven', 2, 40, { technicianId }),
+    );
+    const page = patternsOf([tallyJobs([...six, ...quiet], 'technician')]);
+    const chanceOf = (patterns: readonly Pattern[]) =>
+      rowsOf(patterns, 'reset_billed').find(({ subject }) => subject === 'D')?.adjustedChance;
+    // Twelve were looked at instead of six.
+    expect(chanceOf(page)).toBeCloseTo(2 * (chanceOf(alone) ?? 0), 12);
+    const praised = quiet.map((job) => ({ ...job, answers: { proven: true } }));
+    const both = patternsOf([tallyJobs([...six, ...praised], 'technician')]);
+    expect(chanceOf(both)).toBeCloseTo(chanceOf(alone) ?? 0, 12);
+  });
+});
+
+describe('a tally', () => {
+  const some = [
+    ...randomJobs(
+      { technicians: 4, jobsEach: 300, often: { technicians: 0, times: 1 }, bent: [] },
+      7,
+    ),
+  ];
+
+  it.each(['technician', 'task', 'month'] satisfies Dimension[])(
+    'by %s comes out alike in pieces, in whatever order',
+    (by) => {
+      const whole = patternsOf([tallyJobs(some, by)]);
+      const pieces = [some.slice(800), some.slice(0, 300), some.slice(300, 800)];
+      const merged = pieces.map((piece) => tallyJobs(piece, by)).reduce(mergeTallies);
+      expect(sorted(patternsOf([merged]))).toEqual(sorted(whole));
+      expect(sorted(patternsOf([tallyJobs([...some].reverse(), by)]))).toEqual(sorted(whole));
+    },
+  );
+
+  it('putting two together changes neither', () => {
+    const [one, other] = [tallyJobs(some, 'technician'), tallyJobs(some, 'technician')];
+    mergeTallies(one, other);
+    expect(one).toEqual(tallyJobs(some, 'technician'));
+    expect(other).toEqual(one);
+    expect(() => mergeTallies(one, tallyJobs(some, 'month'))).toThrow(RangeError);
+  });
+
+  it('grows with technicians and kinds, not with jobs', () => {
+    const company = { technicians: 4, often: { technicians: 0, times: 1 }, bent: [] };
+    const cells = (jobsEach: number) =>
+      cellCount(tallyJobs(randomJobs({ ...company, jobsEach }, 1), 'technician'));
+    // 5 measures and the amounts, 4 technicians, 3 kinds of call x 3 seasons x 2 ages that occur.
+    expect(cells(2_000)).toBeLessThanOrEqual(6 * 4 * 3 * 3 * 2);
+    expect(cells(8_000)).toBe(cells(2_000));
+  });
+});
+
+function totalOf({ counts }: Tally, measure: MeasureCode): number {
+  const table = counts.get(measure) ?? new Map<string, Map<string, { trials: number }>>();
+  return [...table.values()]
+    .flatMap((kinds) => [...kinds.values()])
+    .reduce((sum, { trials }) => sum + trials, 0);
+}
+
+function cellCount({ counts, amounts }: Tally): number {
+  const tables = [...counts.values(), amounts];
+  return tables.flatMap((table) => [...table.values()]).reduce((sum, kinds) => sum + kinds.size, 0);
+}
+
+/** Rows by name, and floating sums to twelve digits, for their order is not promised. */
+function sorted(patterns: readonly Pattern[]) {
+  return patterns.map(({ rows, ...pattern }) => ({
+    ...pattern,
+    rows: [...rows]
+      .sort((one, other) => (one.subject < other.subject ? -1 : 1))
+      .map(({ subject, trials, count, standing, expectedCount, adjustedChance }) => ({
+        ...{ subject, trials, count, standing },
+        expected: expectedCount.toFixed(9),
+        chance: adjustedChance?.toFixed(12),
+      })),
+  }));
+}
