@@ -1,6 +1,6 @@
 export { type BillAsRead, billFactsOf } from './bills/bill-facts-of.ts';
 export { type FairBook, type FairPeriod, fairBookOf } from './bills/fair-book.ts';
-export type { FairTerms } from './bills/fair-price-of.ts';
+export type { FairAnswer, FairTerms } from './bills/fair-price-of.ts';
 export { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 export {
   type BilledPart,

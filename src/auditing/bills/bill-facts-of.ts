@@ -59,7 +59,7 @@ function documentOf(bill: BillAsRead): JobDocument {
 type BilledLine = JobDocument['lines'][number];
 
 function linesOf(bill: BillAsRead): BilledLine[] {
-  const { feeCents, laborCents, hours, parts } = bill;
+  const { feeCents, laborCents, hours, parts, taxCents } = bill;
   const told = [
     ...charged('fee', 'visit_fee', 'Visit fee', feeCents),
     ...charged('labor', 'labor', hours === undefined ? 'Labor' : `Labor, ${hours} h`, laborCents),
@@ -67,21 +67,23 @@ function linesOf(bill: BillAsRead): BilledLine[] {
       charged(`part:${at + 1}`, 'part', name, chargedCents),
     ),
   ];
-  const sum = told.reduce((all, { amountCents }) => all + amountCents, bill.taxCents ?? 0);
+  const sum = told.reduce((all, { amountCents }) => all + amountCents, taxCents ?? 0);
   const restCents = bill.chargedCents - sum;
   if (restCents < 0) throw new Error('a bill comes to less than its parts');
   const isWhole = told.length === 0;
   const words = isWhole ? 'Charged as one sum' : 'Charged besides, not told apart';
-  // A bill of nothing has a line all the same, so that it is seen to be one.
   return [
     ...told,
+    // A bill of nothing has a line all the same, so that it is seen to be one.
     ...charged('lump', 'lump', words, restCents > 0 || isWhole ? restCents : undefined),
+    // A tax of nothing is told, too.
+    ...charged('tax', 'tax', 'Tax', taxCents),
   ];
 }
 
 function charged(
   key: string,
-  kind: 'visit_fee' | 'labor' | 'part' | 'lump',
+  kind: 'visit_fee' | 'labor' | 'part' | 'lump' | 'tax',
   description: string,
   amountCents: number | undefined,
 ): BilledLine[] {
@@ -93,14 +95,14 @@ function charged(
 /** The fair price, or why there is none. */
 function fairOf(
   { found, done, parts, taxCents }: BillAsRead,
-  { book, period, tax }: FairTerms,
+  { tax, ...terms }: FairTerms,
 ): Pick<BillFacts, 'fair' | 'notPriced'> {
   const reading = readWork({ done, found });
   if (reading.outcome === 'not_understood') return { notPriced: reading.reasons };
-  const { work, reasons } = workWithParts(reading.work, parts, book);
+  const { work, reasons } = workWithParts(reading.work, parts, terms.book);
   if (reasons.length > 0) return { notPriced: reasons };
   const ownTax = taxCents === undefined ? tax : undefined;
-  const answer = fairPriceOf(work, { book, period, ...(ownTax && { tax: ownTax }) });
+  const answer = fairPriceOf(work, { ...terms, ...(ownTax && { tax: ownTax }) });
   if (answer.outcome === 'not_priced') return { notPriced: answer.reasons };
   if (ownTax === undefined) return { fair: answer.fair };
   const choices = [...(answer.fair.choices ?? []), taxIsIn(ownTax.name, ownTax.jurisdiction)];

@@ -17,6 +17,8 @@ export interface FairTerms {
   readonly period: FairPeriod;
   /** Where it belongs into the price; none where it is told apart. */
   readonly tax?: TaxRule;
+  /** Kept by who prices many bills by one book, so that thousands that say the same are priced once. */
+  readonly priced?: Map<string, FairAnswer>;
 }
 
 export type FairAnswer =
@@ -29,6 +31,17 @@ export type FairAnswer =
  * choice, whoever billed has the benefit of it, and the choice is put in words.
  */
 export function fairPriceOf(work: readonly WorkWithParts[], terms: FairTerms): FairAnswer {
+  const { priced, period, tax } = terms;
+  if (priced === undefined) return priceAnew(work, terms);
+  const key = JSON.stringify([work, period, tax]);
+  const before = priced.get(key);
+  if (before !== undefined) return before;
+  const answer = priceAnew(work, terms);
+  priced.set(key, answer);
+  return answer;
+}
+
+function priceAnew(work: readonly WorkWithParts[], terms: FairTerms): FairAnswer {
   const items: WorkItem[] = [];
   const choices: string[] = [];
   const reasons: string[] = [];

@@ -59,8 +59,8 @@ export interface JobDocument {
   readonly quoteId: string | null;
   /**
    * Of a bill that we did not compute: `visit_fee`, `labor` and `part` as far as it tells them
-   * apart, and `lump` for the rest, or for all of it where it is one sum. They hold the tax where
-   * the bill does not tell it apart.
+   * apart, and `lump` for the rest, or for all of it where it is one sum. `tax` stands there where
+   * it is told apart, be it nothing; elsewhere the others hold it.
    */
   readonly lines: readonly BilledLine[];
   /** What was taken off its lines before: as not done, or by credit memos. */
@@ -196,7 +196,7 @@ export interface BilledPart {
 
 export interface FairPrice {
   /**
-   * Its total stands beside the sum of the bill's lines: before tax where the bill tells its tax
+   * Its total stands beside the sum of the bill's charges: before tax where the bill tells its tax
    * apart, with our tax in it where the bill does not.
    */
   readonly option: PricedOption;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type BillAsRead, billFactsOf } from '../../../src/auditing/index.ts';
+import { type BillAsRead, billFactsOf, type FairAnswer } from '../../../src/auditing/index.ts';
 import { cents, type TaxRule } from '../../../src/pricing/index.ts';
 import { fairBook, regular } from './fair-book.ts';
 
@@ -202,6 +202,18 @@ describe('the fair price of what a bill says was done', () => {
     expect(bill?.notPriced).toEqual([reason]);
   });
 
+  it('is the same where bills before it said the same', () => {
+    const priced = new Map<string, FairAnswer>();
+    const bill = { ...plainBill, done: 'Replaced capacitor' };
+    const first = billFactsOf(bill, { book, period: regular, priced });
+    const again = billFactsOf({ ...bill, billId: 'bill-2' }, { book, period: regular, priced });
+    expect(again.bill).toEqual(first.bill);
+    expect(priced.size).toBe(1);
+    const late = { ...regular, laborFactor: '1.5' };
+    const after = billFactsOf(bill, { book, period: late, priced });
+    expect(after.bill?.fair?.option.totalCents).toBe(17_970 + 4_000);
+  });
+
   it('is stored with all it was computed from', () => {
     const fair = factsOf({ done: 'Replaced capacitor' }).bill?.fair;
     expect(fair?.price).toMatchObject({ rulesetVersion: 'pricing-1', optionAt: 0 });
@@ -224,7 +236,10 @@ describe('the charges of a bill', () => {
           quoteId: null,
           credited: [],
           taxLeftCents: 0,
-          lines: [{ key: 'lump', kind: 'lump', amountCents: 70_000, aimedAt: null }],
+          lines: [
+            { key: 'lump', kind: 'lump', amountCents: 70_000, aimedAt: null },
+            { key: 'tax', kind: 'tax', amountCents: 0 },
+          ],
         },
       ],
     });
@@ -254,6 +269,7 @@ describe('the charges of a bill', () => {
       ['labor', 'labor', 24_000],
       ['part:1', 'part', 9_000],
       ['lump', 'lump', 50_000 - 1_100 - 8_900 - 24_000 - 9_000],
+      ['tax', 'tax', 1_100],
     ]);
     expect(facts.documents[0]?.taxLeftCents).toBe(1_100);
     expect(facts.bill).toMatchObject({
@@ -269,7 +285,11 @@ describe('the charges of a bill', () => {
       taxCents: cents(0),
       chargedCents: cents(32_900),
     });
-    expect(facts.documents[0]?.lines.map(({ kind }) => kind)).toEqual(['visit_fee', 'labor']);
+    expect(facts.documents[0]?.lines.map(({ kind }) => kind)).toEqual([
+      'visit_fee',
+      'labor',
+      'tax',
+    ]);
   });
 
   it('keep the hours that were charged beside those of the clock', () => {
