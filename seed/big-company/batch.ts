@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import type { QuoteState } from '../../src/lifecycles/index.ts';
+import type { QuoteState, TicketState } from '../../src/lifecycles/index.ts';
 import { copyLine, type Row, type TableName, tableNames } from './rows.ts';
+import type { Truth } from './wrongs/truth.ts';
 
 /**
  * The steps of quotes, in the order in which the database lets a whole batch take them: a quote has
@@ -18,10 +19,36 @@ export interface QuoteStep {
   at: Date;
 }
 
-/** The rows of some tickets, ready for COPY, and the steps their quotes then take. */
+/**
+ * How a ticket goes on once its work is on record: what was done is put down while it is open, a
+ * closing while it may be closed, and what comes back opens it again.
+ */
+export const ticketStepOrder = ['close', 'reopen', 'work_again', 'close_again'] as const;
+
+export interface TicketStep {
+  step: (typeof ticketStepOrder)[number];
+  ticketId: string;
+  state: TicketState;
+  /** How many states it went through to come there. */
+  moves: number;
+}
+
+/** What an invoice comes to be, by its issue or by its money. */
+export interface InvoiceStep {
+  step: 'issue' | 'money';
+  invoiceId: string;
+  state: 'issued' | 'settled';
+  at: Date;
+}
+
+/** The rows of some tickets, ready for COPY, and the steps their quotes, tickets and bills then take. */
 export interface Batch {
   lines: Record<TableName, string[]>;
   steps: QuoteStep[];
+  ticketSteps: TicketStep[];
+  invoiceSteps: InvoiceStep[];
+  /** What was written wrongly on purpose, and what would have been right. */
+  truths: Truth[];
   add<T extends TableName>(table: T, row: Row<T>): void;
 }
 
@@ -30,18 +57,25 @@ export function newBatch(): Batch {
     TableName,
     string[]
   >;
-  return { lines, steps: [], add: (table, row) => lines[table].push(copyLine(table, row)) };
+  return {
+    lines,
+    ...{ steps: [], ticketSteps: [], invoiceSteps: [], truths: [] },
+    add: (table, row) => lines[table].push(copyLine(table, row)),
+  };
 }
 
-/** SHA-256 of every row and step of a company, table by table, however it was cut into batches. */
+/** SHA-256 of every row and step of a company, list by list, however it was cut into batches. */
 export function hashBatches(batches: Iterable<Batch>): string {
-  const hashes = new Map(tableNames.map((name) => [name, createHash('sha256')]));
-  const steps = createHash('sha256');
+  const hashes = new Map([...tableNames, ...stepLists].map((name) => [name, createHash('sha256')]));
   for (const batch of batches) {
     for (const name of tableNames) hashes.get(name)?.update(batch.lines[name].join(''));
-    for (const step of batch.steps) steps.update(`${JSON.stringify(step)}\n`);
+    for (const name of stepLists) {
+      for (const step of batch[name]) hashes.get(name)?.update(`${JSON.stringify(step)}\n`);
+    }
   }
   const whole = createHash('sha256');
-  for (const name of tableNames) whole.update(`${name} ${hashes.get(name)?.digest('hex')}\n`);
-  return whole.update(steps.digest('hex')).digest('hex');
+  for (const [name, hash] of hashes) whole.update(`${name} ${hash.digest('hex')}\n`);
+  return whole.digest('hex');
 }
+
+const stepLists = ['steps', 'ticketSteps', 'invoiceSteps', 'truths'] as const;

@@ -1,34 +1,46 @@
 import { type Batch, newBatch } from './batch.ts';
 import { type CompanyPlan, type CompanySize, planCompany, ticketsOf } from './company-plan.ts';
-import { type Numbers, newChain, withPen } from './pen.ts';
+import { newHistory } from './history.ts';
+import { minutesAfter } from './minutes-after.ts';
+import { newChain, type Thread, withPen } from './pen.ts';
 import { placeAt } from './place.ts';
 import { randomFor } from './random.ts';
 import { writeOffice } from './write-office.ts';
 import { writePlace } from './write-place.ts';
 import { writeTicket } from './write-ticket.ts';
+import { wrongPicker } from './wrongs/pick-wrong.ts';
 
-/** The first number of tickets and of quotes, as the database counts them too. */
+/** The first number of tickets, quotes and receipts, as the database counts them too. */
 export const firstNumber = 1_001;
 
 /**
  * A whole invented company, some tickets at a time: the first batch also holds its office. What is
- * kept from batch to batch is a few counters and eight bytes for each place.
+ * kept from batch to batch is a few counters, eight bytes for each place, and what was mended within the
+ * last months.
  */
 export function* bigCompany(size: CompanySize, ticketsPerBatch = 250): Generator<Batch> {
   const plan = planCompany(size);
-  const chain = newChain();
-  const numbers: Numbers = { nextQuote: firstNumber };
+  const thread: Thread = {
+    chain: newChain(),
+    // Invoices begin at one, because their numbers have no gaps.
+    numbers: { quote: firstNumber, invoice: 1, receipt: firstNumber },
+    history: newHistory(),
+    wrongs: wrongPicker(plan),
+  };
   const knownSince = new Float64Array(Math.ceil(plan.tickets / plan.ticketsPerPlace));
   let batch = newBatch();
-  withPen(plan, batch, chain, numbers, -1, writeOffice);
+  withPen(plan, batch, thread, -1, writeOffice);
   for (const ticket of ticketsOf(plan)) {
-    withPen(plan, batch, chain, numbers, ticket.index, (pen) => {
+    withPen(plan, batch, thread, ticket.index, (pen) => {
       const dispatcher = pen.random.pick(plan.dispatchers);
       const visited = placeOf(plan, knownSince, ticket.index, ticket.slot.call);
       if (visited.isNew) writePlace(pen, visited.place, dispatcher);
       const number = firstNumber + ticket.index;
       writeTicket(pen, { ...ticket, number, place: visited.place, dispatcher });
     });
+    if (ticket.index % TICKETS_PER_FORGETTING === 0) {
+      thread.history.forgetBefore(minutesAfter(ticket.slot.call, -REMEMBERED_DAYS * 24 * 60));
+    }
     if ((ticket.index + 1) % ticketsPerBatch === 0) {
       yield batch;
       batch = newBatch();
@@ -36,6 +48,10 @@ export function* bigCompany(size: CompanySize, ticketsPerBatch = 250): Generator
   }
   yield batch;
 }
+
+/** Longer than any warranty on labor, and than a part that was put in again is asked about. */
+const REMEMBERED_DAYS = 200;
+const TICKETS_PER_FORGETTING = 5_000;
 
 /** A new place for every few tickets; the others come from one of the places known by then. */
 function placeOf(plan: CompanyPlan, knownSince: Float64Array, index: number, call: Date) {

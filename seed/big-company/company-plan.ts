@@ -14,6 +14,12 @@ export interface CompanySize {
   seed: number;
   /** With an entry, sealed, for every change that led to what is there. */
   journal: boolean;
+  /** The share of visited tickets that is written wrongly on purpose; none when absent. */
+  wrongs?: number;
+}
+
+export function hasWrongs({ wrongs = 0 }: CompanySize): boolean {
+  return wrongs > 0;
 }
 
 export interface Member {
@@ -53,6 +59,11 @@ export function planCompany(size: CompanySize): CompanyPlan {
     ...member,
     id: makeId(began),
   }));
+  // Somebody has to be without one, or nobody could ever lack it.
+  const last = members.findLast(({ role }) => role === 'technician');
+  if (hasWrongs(size) && last !== undefined) {
+    Object.assign(last, { epa608Type: null, epa608Number: null });
+  }
   const [owner] = members.filter(({ role }) => role === 'owner');
   const [dispatcher, ...dispatchers] = members.filter(({ role }) => role === 'dispatcher');
   if (owner === undefined || dispatcher === undefined) throw new Error('a company has an office');

@@ -8,6 +8,7 @@ import type { Machine, Place } from './place.ts';
 import { bookAt } from './price-books.ts';
 import type { VisitTerms } from './pricing-inputs-of.ts';
 import type { Scenario } from './scenarios.ts';
+import type { Wrong } from './wrongs/wrong.ts';
 
 /** A ticket that is being written. */
 export interface Job {
@@ -18,6 +19,7 @@ export interface Job {
   dispatcher: Member;
   scenario: Scenario;
   machine: Machine;
+  wrong: Wrong | undefined;
 }
 
 /** A step of a life: into which state, when, by whom. */
@@ -27,7 +29,10 @@ export interface Step<State> {
   by: Member;
 }
 
-/** Writes the ticket itself, at the end of the steps it took. */
+/**
+ * Writes the ticket itself, and the steps it took. Its row stands where it may first be closed, for
+ * its work is put on record there; the closings and what came back move it on.
+ */
 export function writeTicketRow(
   pen: Pen,
   job: Job,
@@ -41,14 +46,16 @@ export function writeTicketRow(
     callerId: place.occupant.id,
     symptoms: [...scenario.symptoms],
   };
+  const closedAt = steps.findIndex(({ to }) => to === 'closed');
+  const open = closedAt === -1 ? steps.length : closedAt;
   pen.add('ticket', {
     ...opened,
     id,
     complaint: scenario.complaint,
-    state: steps.at(-1)?.to ?? 'new',
+    state: steps[open - 1]?.to ?? 'new',
     closingNote: closingNote ?? null,
     firstClosedAt: steps.find(({ to }) => to === 'closed')?.at ?? null,
-    version: 1 + steps.length,
+    version: 1 + open,
     createdAt: slot.call,
     createdById: dispatcher.id,
   });
@@ -58,6 +65,28 @@ export function writeTicketRow(
     after: { ...opened, state: 'new' },
   });
   noteSteps(pen, 'ticket.moved', { kind: 'ticket', id }, 'new', steps);
+  moveOn(pen, id, steps.slice(open));
+}
+
+/** From its first closing on: one that came back is worked on and closed again. */
+function moveOn(pen: Pen, ticketId: string, steps: readonly Step<TicketState>[]): void {
+  const [first, second, ...again] = steps;
+  const last = again.at(-1);
+  if (first === undefined) return;
+  pen.ticketSteps.push({ step: 'close', ticketId, state: first.to, moves: 1 });
+  if (second === undefined) return;
+  pen.ticketSteps.push({ step: 'reopen', ticketId, state: second.to, moves: 1 });
+  const worked = again.at(-2);
+  if (last === undefined || worked === undefined) return;
+  const moves = again.length - 1;
+  pen.ticketSteps.push({ step: 'work_again', ticketId, state: worked.to, moves });
+  pen.ticketSteps.push({ step: 'close_again', ticketId, state: last.to, moves: 1 });
+}
+
+/** What somebody comes for, and when that was agreed. */
+export interface Booking {
+  purpose: 'call' | 'return' | 'callback';
+  at: Date;
 }
 
 /** Writes one visit in a window, and gives its identifier. */
@@ -67,12 +96,13 @@ export function writeVisitRow(
   window: { start: Date; end: Date },
   terms: VisitTerms,
   steps: Step<VisitState>[],
-  bookedAt = minutesAfter(slot.call, 4),
+  { purpose, at: bookedAt }: Booking = { purpose: 'call', at: minutesAfter(slot.call, 4) },
 ): string {
   const id = pen.makeId(bookedAt);
   const agreed = {
     ticketId,
     technicianId: technicianOf(pen, slot).id,
+    purpose,
     windowStart: window.start,
     windowEnd: window.end,
     feeCents: terms.feeCents,
@@ -86,6 +116,7 @@ export function writeVisitRow(
     feeAgreedAt: bookedAt,
     priceBookVersionId: bookAt(pen.plan.books, window.start).id,
     arrivedAt: steps.find(({ to }) => to === 'on_site')?.at ?? null,
+    leftAt: steps.find(({ to }) => to === 'finished')?.at ?? null,
     version: 1 + steps.length,
     createdAt: bookedAt,
   });

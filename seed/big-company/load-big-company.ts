@@ -2,9 +2,10 @@ import { setImmediate as breathe } from 'node:timers/promises';
 import pg from 'pg';
 import { type Batch, newBatch } from './batch.ts';
 import { bigCompany } from './big-company.ts';
-import type { CompanySize } from './company-plan.ts';
+import { type CompanySize, hasWrongs } from './company-plan.ts';
 import { loadBatch } from './load-batch.ts';
 import { tableNames } from './rows.ts';
+import type { Truth } from './wrongs/truth.ts';
 
 /** What was loaded, and how long it took. */
 export interface LoadReport {
@@ -20,21 +21,27 @@ export interface LoadOptions extends CompanySize {
   ownerUrl: string;
   /** Called after every batch, with the tickets so far. */
   onProgress?: (tickets: number) => void;
+  /** Called with each thing that was written wrongly on purpose. */
+  onTruth?: (truth: Truth) => void;
 }
 
 /**
  * Fills an empty database with an invented company. Every guard of the database stays on: what
  * COPY brings is checked like what the program writes, and a batch that breaks a rule is refused.
+ * Only a company with wrongs is loaded past the triggers, as a superuser can: the audit is to be tried
+ * on what they would have stopped.
  * @throws Error when the database holds a company, customers or tickets already
  */
-export async function loadBigCompany({ ownerUrl, onProgress, ...size }: LoadOptions) {
+export async function loadBigCompany({ ownerUrl, onProgress, onTruth, ...size }: LoadOptions) {
   const client = new pg.Client({ connectionString: ownerUrl, options: '-c timezone=UTC' });
   await client.connect();
   try {
     await requireEmpty(client);
     // A crash in the middle leaves nothing worth keeping, so no commit waits for the disk.
     await client.query('SET synchronous_commit = off');
-    const report = await loadAll(client, size, onProgress);
+    if (hasWrongs(size)) await client.query('SET session_replication_role = replica');
+    const report = await loadAll(client, size, { onProgress, onTruth });
+    await client.query('RESET session_replication_role');
     await client.query(COUNT_ON);
     await client.query('VACUUM ANALYZE');
     return report;
@@ -52,6 +59,12 @@ async function requireEmpty(client: pg.Client): Promise<void> {
   }
 }
 
+/** Whom to tell how it goes. */
+interface Tellers {
+  onProgress: LoadOptions['onProgress'];
+  onTruth: LoadOptions['onTruth'];
+}
+
 const TICKETS_PER_LOAD = 1_000;
 const TICKETS_PER_SLICE = 10;
 
@@ -59,7 +72,7 @@ const TICKETS_PER_SLICE = 10;
 async function loadAll(
   client: pg.Client,
   size: CompanySize,
-  onProgress: LoadOptions['onProgress'],
+  { onProgress, onTruth }: Tellers,
 ): Promise<LoadReport> {
   const startedAt = process.hrtime.bigint();
   const counts = { tickets: 0, rows: 0, rssMaxMegabytes: 0 };
@@ -79,6 +92,7 @@ async function loadAll(
   };
   for (const slice of bigCompany(size, TICKETS_PER_SLICE)) {
     pour(slice, waiting);
+    for (const truth of slice.truths) onTruth?.(truth);
     if (waiting.lines.ticket.length >= TICKETS_PER_LOAD) await send();
     await breathe();
   }
@@ -93,9 +107,12 @@ function pour(from: Batch, into: Batch): void {
     for (const line of from.lines[name]) into.lines[name].push(line);
   }
   into.steps.push(...from.steps);
+  into.ticketSteps.push(...from.ticketSteps);
+  into.invoiceSteps.push(...from.invoiceSteps);
 }
 
 /** The program goes on counting where the invented numbers end. */
 const COUNT_ON = `
   SELECT setval('ticket_number_seq', (SELECT max(number) FROM ticket)),
-    setval('quote_number_seq', (SELECT coalesce(max(number), 1000) FROM quote))`;
+    setval('quote_number_seq', (SELECT coalesce(max(number), 1000) FROM quote)),
+    setval('receipt_number_seq', (SELECT coalesce(max(receipt_number), 1000) FROM payment))`;

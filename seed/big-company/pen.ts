@@ -9,8 +9,11 @@ import {
 } from '../../src/journal/index.ts';
 import type { Batch } from './batch.ts';
 import type { CompanyPlan, Member } from './company-plan.ts';
+import type { History } from './history.ts';
 import { type MakeId, makeIds } from './make-ids.ts';
 import { type Random, randomFor } from './random.ts';
+import type { WrongPicker } from './wrongs/pick-wrong.ts';
+import type { Truth } from './wrongs/truth.ts';
 
 /** What writes one ticket: its chance, its identifiers, its rows, its journal. */
 export interface Pen {
@@ -19,7 +22,14 @@ export interface Pen {
   makeId: MakeId;
   add: Batch['add'];
   steps: Batch['steps'];
-  nextQuoteNumber(): number;
+  ticketSteps: Batch['ticketSteps'];
+  invoiceSteps: Batch['invoiceSteps'];
+  history: History;
+  next(number: keyof Numbers): number;
+  /** Whether this ticket gets a wrong, and which of those that fit it. */
+  wrongs: WrongPicker;
+  /** Says what was written wrongly on purpose. */
+  tell(truth: Truth): void;
   /** Notes a change for the journal; nothing when the company is made without one. */
   note<E extends JournalEvent>(at: Date, by: Member | undefined, change: Change<E>): void;
 }
@@ -34,17 +44,26 @@ export function newChain(): Chain {
   return { position: 0n, hash: genesisHash };
 }
 
-/** The next number of a sequence that runs through the whole company. */
+/** The next numbers of the sequences that run through the whole company. */
 export interface Numbers {
-  nextQuote: number;
+  quote: number;
+  invoice: number;
+  receipt: number;
+}
+
+/** What runs through a whole company, from batch to batch. */
+export interface Thread {
+  chain: Chain;
+  numbers: Numbers;
+  history: History;
+  wrongs: WrongPicker;
 }
 
 /** Lets `write` write one ticket, and seals what it noted in the order of time. */
 export function withPen(
   plan: CompanyPlan,
   batch: Batch,
-  chain: Chain,
-  numbers: Numbers,
+  { chain, numbers, history, wrongs }: Thread,
   index: number,
   write: (pen: Pen) => void,
 ): void {
@@ -59,9 +78,17 @@ export function withPen(
     makeId,
     add: batch.add,
     steps: batch.steps,
-    nextQuoteNumber: () => {
-      numbers.nextQuote += 1;
-      return numbers.nextQuote - 1;
+    ticketSteps: batch.ticketSteps,
+    invoiceSteps: batch.invoiceSteps,
+    history,
+    wrongs,
+    next: (number) => {
+      numbers[number] += 1;
+      return numbers[number] - 1;
+    },
+    tell: (truth) => {
+      wrongs.count(truth.kind);
+      batch.truths.push(truth);
     },
     note: (now, by, change) => {
       if (plan.journal) entries.push(entryOf(authorship(now, by, makeEntryId), change));

@@ -1,4 +1,6 @@
+import { localDay } from '../../src/company/index.ts';
 import type { WholeFinding } from '../../src/evidence/index.ts';
+import { dayText } from '../../src/platform/calendar-day.ts';
 import {
   cents,
   type GoodsUse,
@@ -24,35 +26,77 @@ export interface VisitTerms {
 /** Everything a price depends on, gathered from invented rows as the program gathers it. */
 export function pricingInputsOf(
   plan: CompanyPlan,
-  { visit, terms, place, findings }: Pick<QuoteJob, 'visit' | 'terms' | 'place' | 'findings'>,
+  job: Pick<QuoteJob, 'visit' | 'terms' | 'place' | 'findings' | 'purpose' | 'recalled' | 'wrong'>,
   options: QuoteJob['options'],
   at: Date,
 ): PricingInputs {
+  const { visit, terms, place, findings, recalled } = job;
   const { book, machine } = visit;
+  const day = localDay(at, plan.company.timeZone);
+  const work = (index: number) => {
+    const finding = findings[index];
+    if (finding === undefined) throw new Error('an option names a finding of its scenario');
+    if (job.wrong?.acts?.sellsUnproven === undefined) requirePriceable(finding);
+    return workItem(finding, book, machine, day, recalled);
+  };
   return {
     rates: book.rates,
     tiers: book.tiers,
     policy: book.policy,
     period: { code: terms.periodCode, laborFactor: terms.laborFactor },
-    visitFee: { chargeable: true, amountCents: cents(terms.feeCents) },
-    tax: taxRuleAt(plan, place.jurisdiction, at),
+    visitFee: visitFeeOf(job),
+    tax: taxRuleAt(plan, place.jurisdiction, day),
     options: options.map((option) => ({
       title: option.title,
-      work: option.findings.map((index) => workItem(priced(findings[index]), book, machine, at)),
+      work: option.findings.map(work),
       adjustments: [],
     })),
   };
 }
 
-function priced(finding: WholeFinding | undefined): WholeFinding {
-  if (finding === undefined) throw new Error('an option names a finding of its scenario');
-  if (!finding.priceable && finding.override === null) {
-    throw new Error(`the evidence does not carry ${finding.faultCode}: ${finding.standing}`);
-  }
-  return finding;
+/** What a trip without any quote is billed by: what was told at the call. */
+export function feeInputsOf(
+  plan: CompanyPlan,
+  { book, terms, jurisdiction }: { book: YearBook; terms: VisitTerms; jurisdiction: string },
+  arrivedAt: Date,
+): PricingInputs {
+  return {
+    rates: book.rates,
+    tiers: book.tiers,
+    policy: book.policy,
+    period: { code: terms.periodCode, laborFactor: '1' },
+    visitFee: { chargeable: true, amountCents: cents(terms.feeCents) },
+    tax: taxRuleAt(plan, jurisdiction, localDay(arrivedAt, plan.company.timeZone)),
+    options: [{ title: 'The visit alone', work: [], adjustments: [] }],
+  };
 }
 
-function workItem(finding: WholeFinding, book: YearBook, { row }: Machine, at: Date): WorkItem {
+function visitFeeOf({
+  purpose,
+  recalled,
+  terms,
+}: Pick<QuoteJob, 'purpose' | 'recalled' | 'terms'>) {
+  if (purpose === 'callback') return noFee('a callback has no fee');
+  if (recalled.size > 0) return noFee('no fee for mending our own work again');
+  return { chargeable: true, amountCents: cents(terms.feeCents) } as const;
+}
+
+function noFee(reason: string) {
+  return { chargeable: false, reason } as const;
+}
+
+function requirePriceable(finding: WholeFinding): void {
+  if (finding.priceable || finding.override !== null) return;
+  throw new Error(`the evidence does not carry ${finding.faultCode}: ${finding.standing}`);
+}
+
+function workItem(
+  finding: WholeFinding,
+  book: YearBook,
+  { row }: Machine,
+  day: string,
+  recalled: QuoteJob['recalled'],
+): WorkItem {
   const task = book.tasks.find(({ code }) => code === finding.taskCode);
   if (task === undefined) throw new Error(`the price book has no task ${finding.taskCode}`);
   return {
@@ -66,12 +110,12 @@ function workItem(finding: WholeFinding, book: YearBook, { row }: Machine, at: D
     accessGroup: task.accessGroup,
     accessMinutes: task.accessMinutes,
     parts: finding.parts.flatMap(({ partCode, quantity }) =>
-      quantity === null ? [] : [partUse(partCode, quantity, book, row, at)],
+      quantity === null ? [] : [partUse(partCode, quantity, book, row, day)],
     ),
     goods: finding.parts.flatMap(({ partCode, measured }) =>
       measured === null ? [] : [goodsUse(partCode, measured.toFixed(), book)],
     ),
-    recall: false,
+    recall: recalled.has(finding.faultCode),
   };
 }
 
@@ -80,7 +124,7 @@ function partUse(
   quantity: number,
   book: YearBook,
   { partsWarrantyUntil, compressorWarrantyUntil }: Machine['row'],
-  at: Date,
+  day: string,
 ): PartUse {
   const part = partOf(book, partCode);
   const until = {
@@ -93,7 +137,8 @@ function partUse(
     name: part.name,
     unitCostCents: cents(part.costCents),
     quantity,
-    underManufacturerWarranty: until !== null && at <= until,
+    // The last day of a warranty still counts.
+    underManufacturerWarranty: until !== null && day <= dayText(until),
     taxClass: part.taxClass,
   };
 }
@@ -118,8 +163,7 @@ function partOf(book: YearBook, partCode: string): BookPart {
   return part;
 }
 
-function taxRuleAt({ taxRules }: CompanyPlan, jurisdiction: string, at: Date): TaxRule {
-  const day = at.toISOString().slice(0, 10);
+function taxRuleAt({ taxRules }: CompanyPlan, jurisdiction: string, day: string): TaxRule {
   const rule = taxRules.find(
     (each) =>
       each.jurisdiction === jurisdiction &&

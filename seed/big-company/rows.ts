@@ -1,6 +1,18 @@
 /** What a column may be given. JSON columns take their text; `undefined` is a forgotten column. */
 export type Cell = string | number | boolean | null | Date | Uint8Array | readonly string[];
 
+const closingColumns = [
+  'id',
+  'ticketId',
+  'sequence',
+  'complaintGone',
+  'noReadingsWhy',
+  'conditionLeft',
+  'dangerWarned',
+  'closedAt',
+  'closedById',
+] as const;
+
 /**
  * The tables of a company and their columns, in an order in which every row finds the rows it
  * names. Columns that the database fills in itself are not here.
@@ -150,6 +162,7 @@ export const columns = {
     'technicianId',
     'windowStart',
     'windowEnd',
+    'purpose',
     'state',
     'periodCode',
     'feeCents',
@@ -157,6 +170,7 @@ export const columns = {
     'feeAgreedAt',
     'priceBookVersionId',
     'arrivedAt',
+    'leftAt',
     'version',
     'createdAt',
   ],
@@ -278,6 +292,99 @@ export const columns = {
     'declinedAt',
     'recordedById',
   ],
+  work_outcome: [
+    'id',
+    'quoteId',
+    'findingId',
+    'visitId',
+    'outcome',
+    'reason',
+    'laborWarrantyUntil',
+    'recordedAt',
+    'recordedById',
+  ],
+  refrigerant_move: [
+    'id',
+    'visitId',
+    'equipmentId',
+    'refrigerant',
+    'direction',
+    'cylinder',
+    'beforeOz',
+    'afterOz',
+    'certificateType',
+    'certificateNumber',
+    'movedAt',
+    'recordedAt',
+    'recordedById',
+  ],
+  part_use: [
+    'id',
+    'visitId',
+    'quoteId',
+    'findingId',
+    'partCode',
+    'quantity',
+    'measured',
+    'oldPart',
+    'recordedAt',
+    'recordedById',
+  ],
+  ticket_closing: closingColumns,
+  ticket_callback: ['id', 'ticketId', 'closingId', 'complaint', 'reopenedAt', 'reopenedById'],
+  // The same table once more: a ticket that came back is closed again.
+  ticket_closing_again: closingColumns,
+  invoice: ['id', 'ticketId', 'closingId', 'payerId', 'createdAt', 'createdById'],
+  invoice_state: ['invoiceId', 'state', 'changedAt'],
+  invoice_issue: [
+    'invoiceId',
+    'number',
+    'issuedAt',
+    'issuedById',
+    'dueOn',
+    'documentCount',
+    'taxCents',
+    'totalCents',
+    'contentHash',
+    'paper',
+  ],
+  invoice_document: [
+    'invoiceId',
+    'position',
+    'kind',
+    'quoteId',
+    'optionId',
+    'visitId',
+    'undoneQuoteId',
+    'inputs',
+    'rulesetVersion',
+    'lineCount',
+    'taxCents',
+    'totalCents',
+  ],
+  invoice_line: [
+    'invoiceId',
+    'document',
+    'position',
+    'key',
+    'kind',
+    'priceClass',
+    'description',
+    'aimedAt',
+    'amountCents',
+  ],
+  payment: [
+    'id',
+    'receiptNumber',
+    'invoiceId',
+    'method',
+    'reference',
+    'amountCents',
+    'paidByName',
+    'receivedAt',
+    'recordedAt',
+    'recordedById',
+  ],
   paper: [
     'id',
     'kind',
@@ -286,6 +393,8 @@ export const columns = {
     'revisionId',
     'acceptanceOf',
     'declineOf',
+    'invoiceId',
+    'closingId',
     'issuedAt',
     'timeZone',
     'recordedByName',
@@ -310,6 +419,11 @@ export const tableNames = Object.keys(columns) as TableName[];
 
 /** A row with every column of its table, no fewer and no more. */
 export type Row<T extends TableName> = Record<(typeof columns)[T][number], Cell>;
+
+/** What the database calls a table. */
+export function sqlTable(table: TableName): string {
+  return table === 'ticket_closing_again' ? 'ticket_closing' : table;
+}
 
 /** The columns of a table as the database spells them. */
 export function sqlColumns(table: TableName): string {

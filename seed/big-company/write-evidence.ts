@@ -22,6 +22,7 @@ import type { Pen } from './pen.ts';
 import type { Machine, Place } from './place.ts';
 import { fitOf, type YearBook } from './price-books.ts';
 import type { MachineNotes, Scenario } from './scenarios.ts';
+import type { Acts } from './wrongs/wrong.ts';
 
 /** A visit as far as what is recorded there is concerned. */
 export interface FieldVisit {
@@ -193,6 +194,7 @@ export function writeFindings(
   { readings, observations }: Recorded,
   scenario: Scenario,
   at: Date,
+  acts: Acts = {},
 ): WholeFinding[] {
   const { row, nameplate } = visit.machine;
   const evidence: Evidence = {
@@ -207,7 +209,8 @@ export function writeFindings(
   };
   return scenario.findings.map(({ fault, task }, index) => {
     const foundAt = new Date(at.getTime() + index * 60_000);
-    return writeFinding(pen, visit, evidence, fault, task(nameplate), foundAt, scenario.override);
+    const override = acts.sellsUnproven === undefined ? scenario.override : undefined;
+    return writeFinding(pen, visit, evidence, fault, task(nameplate), foundAt, override, acts);
   });
 }
 
@@ -223,6 +226,7 @@ function writeFinding(
   taskCode: TaskCode,
   foundAt: Date,
   override: string | undefined,
+  { callsItRepair }: Acts,
 ): WholeFinding {
   const remedy = remedyFor(faultCode, taskCode);
   if (remedy === undefined) throw new Error(`${taskCode} does not mend ${faultCode}`);
@@ -232,7 +236,7 @@ function writeFinding(
     equipmentId: visit.machine.row.id,
     faultCode,
     taskCode,
-    remedyClass: remedy.remedyClass,
+    remedyClass: callsItRepair ? 'repair' : remedy.remedyClass,
     standing: verdict.standing,
     rulesetVersion: currentEvidenceRuleset,
   };

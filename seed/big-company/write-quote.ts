@@ -5,8 +5,10 @@ import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
 import {
   currentPricingRuleset,
+  type PricedOption,
   type PricedQuote,
   type PricingInputs,
+  type WorkItem,
 } from '../../src/pricing/index.ts';
 import { composePaper, lineRow, optionRow } from '../../src/quotes/index.ts';
 import type { Observation } from '../../src/trade/index.ts';
@@ -16,6 +18,7 @@ import type { Place } from './place.ts';
 import { pricingInputsOf, type VisitTerms } from './pricing-inputs-of.ts';
 import type { Scenario } from './scenarios.ts';
 import type { FieldVisit } from './write-evidence.ts';
+import type { Wrong } from './wrongs/wrong.ts';
 
 /** How a quote ends, as far as it has. */
 export type QuoteOutcome = 'accepted' | 'declined' | 'unanswered' | 'withdrawn' | 'draft';
@@ -28,6 +31,10 @@ export interface QuoteJob {
   observations: readonly Observation[];
   options: Scenario['options'];
   outcome: QuoteOutcome;
+  purpose: 'call' | 'callback';
+  /** The faults by which our own work came back. */
+  recalled: ReadonlySet<string>;
+  wrong: Wrong | undefined;
   /** Whether the customer asked for another version before the answer. */
   isRevised: boolean;
   draftedAt: Date;
@@ -38,10 +45,39 @@ interface Drafted {
   quoteId: string;
   revisionId: string;
   number: number;
+  /** As stored, with what is stored of the price. */
   inputs: PricingInputs;
   quote: PricedQuote;
+  /** What the price should have been, where it was bent. */
+  honest: PricedFirst | undefined;
   firstOptionId: string;
+  lines: readonly SoldLine[];
   draftedAt: Date;
+}
+
+/** The first option as it is priced. */
+interface PricedFirst {
+  inputs: PricingInputs;
+  lines: readonly SoldLine[];
+}
+
+/** A line of an option as it is stored. */
+export type SoldLine = ReturnType<typeof lineRow>;
+
+/** An accepted option, with what it should have been where its price was bent. */
+export interface Sold extends PricedFirst {
+  quoteId: string;
+  quoteNumber: number;
+  optionId: string;
+  rulesetVersion: string;
+  acceptedAt: Date;
+  honest: PricedFirst | undefined;
+}
+
+/** What became of a quote: what its last paper was priced from, and what was agreed to. */
+export interface Offered {
+  told: PricingInputs | undefined;
+  sold: Sold | undefined;
 }
 
 interface Issued extends Drafted {
@@ -51,10 +87,10 @@ interface Issued extends Drafted {
 }
 
 /** Writes a quote with its revisions, papers and answer. Every price is the engine's own. */
-export function writeQuote(pen: Pen, job: QuoteJob): void {
+export function writeQuote(pen: Pen, job: QuoteJob): Offered {
   const { visit, draftedAt } = job;
   const id = pen.makeId(draftedAt);
-  const number = pen.nextQuoteNumber();
+  const number = pen.next('quote');
   const base = { ticketId: visit.ticketId, visitId: visit.id };
   pen.add('quote', {
     ...base,
@@ -70,14 +106,13 @@ export function writeQuote(pen: Pen, job: QuoteJob): void {
     subject: { kind: 'quote', id },
     after: { ...base, number, revision: 1, ...pricedAs(first.quote) },
   });
-  writeLife(pen, job, number, first);
+  return writeLife(pen, job, number, first);
 }
 
-function writeLife(pen: Pen, job: QuoteJob, quoteNumber: number, first: Drafted): void {
-  if (job.outcome === 'draft') return;
+function writeLife(pen: Pen, job: QuoteJob, quoteNumber: number, first: Drafted): Offered {
+  if (job.outcome === 'draft') return { told: undefined, sold: undefined };
   if (!job.isRevised) {
-    writeAnswer(pen, job, writeIssue(pen, job, quoteNumber, first, 'issue'));
-    return;
+    return writeAnswer(pen, job, writeIssue(pen, job, quoteNumber, first, 'issue'));
   }
   writeIssue(pen, job, quoteNumber, first, 'issue_older');
   const revisedAt = minutesAfter(first.draftedAt, 6);
@@ -88,7 +123,7 @@ function writeLife(pen: Pen, job: QuoteJob, quoteNumber: number, first: Drafted)
     after: { revision: 2, ...pricedAs(second.quote) },
   });
   move(pen, first, 'supersede', 'superseded', minutesAfter(revisedAt, 2));
-  writeAnswer(pen, job, writeIssue(pen, job, quoteNumber, second, 'issue'));
+  return writeAnswer(pen, job, writeIssue(pen, job, quoteNumber, second, 'issue'));
 }
 
 /** A second revision keeps only the first option: the customer asked for less to read. */
@@ -100,10 +135,7 @@ function writeRevision(
   at: Date,
 ): Drafted {
   const options = number === 1 ? job.options : job.options.slice(0, 1);
-  const inputs = pricingInputsOf(pen.plan, job, options, at);
-  const result = currentPricingRuleset.priceQuote(inputs);
-  if (result.outcome === 'refused') throw new Error(JSON.stringify(result.refusals));
-  const { quote } = result;
+  const { inputs, quote, honest } = priceOf(pen, job, options, at);
   const revisionId = pen.makeId(at);
   pen.add('quote_revision', {
     id: revisionId,
@@ -119,19 +151,64 @@ function writeRevision(
     createdAt: at,
     createdById: job.visit.technician.id,
   });
-  const optionIds = quote.options.map((option, position) => {
+  const rows = quote.options.map((option, position) => {
     const optionId = pen.makeId(at);
     pen.add('quote_option', optionRow(optionId, revisionId, option, position));
-    for (const line of option.lines) {
-      const { why, ...row } = lineRow(optionId, line, inputs.options[position]?.work ?? []);
+    const lines = linesOf(optionId, option, inputs.options[position]?.work ?? []);
+    for (const { why, ...row } of lines)
       pen.add('quote_line', { ...row, why: JSON.stringify(why) });
-    }
-    return optionId;
+    return { optionId, lines };
   });
   pen.add('quote_state', { quoteId, revision: number, state: 'draft', changedAt: at });
-  const [firstOptionId] = optionIds;
-  if (firstOptionId === undefined) throw new Error('a quote has an option');
-  return { quoteId, revisionId, number, inputs, quote, firstOptionId, draftedAt: at };
+  const [first] = rows;
+  if (first === undefined) throw new Error('a quote has an option');
+  const { optionId: firstOptionId, lines } = first;
+  const priced = { inputs, quote, honest: honest && firstOf(firstOptionId, honest) };
+  return { quoteId, revisionId, number, ...priced, firstOptionId, lines, draftedAt: at };
+}
+
+interface Priced {
+  inputs: PricingInputs;
+  quote: PricedQuote;
+}
+
+/** The engine's own price; or the one it gives for bent inputs, where that comes to more. */
+function priceOf(
+  pen: Pen,
+  job: QuoteJob,
+  options: QuoteJob['options'],
+  at: Date,
+): Priced & { honest: Priced | undefined } {
+  const inputs = pricingInputsOf(pen.plan, job, options, at);
+  const honest = { inputs, quote: price(inputs) };
+  const { bendPrice, keepsInputs = false } = job.wrong ?? {};
+  if (bendPrice === undefined) return { ...honest, honest: undefined };
+  const { feeCents } = job.terms;
+  const bent = bendPrice(inputs, { random: pen.random, makeId: pen.makeId, at, feeCents });
+  const quote = price(bent);
+  const isDearer = totalOf(quote) > totalOf(honest.quote);
+  if (!isDearer) return { ...honest, honest: undefined };
+  return { inputs: keepsInputs ? inputs : bent, quote, honest };
+}
+
+function price(inputs: PricingInputs): PricedQuote {
+  const result = currentPricingRuleset.priceQuote(inputs);
+  if (result.outcome === 'refused') throw new Error(JSON.stringify(result.refusals));
+  return result.quote;
+}
+
+function totalOf({ options }: PricedQuote): number {
+  return options[0]?.totalCents ?? 0;
+}
+
+function linesOf(optionId: string, option: PricedOption, work: readonly WorkItem[]): SoldLine[] {
+  return option.lines.map((line) => lineRow(optionId, line, work));
+}
+
+function firstOf(optionId: string, { inputs, quote }: Priced): PricedFirst {
+  const [option] = quote.options;
+  if (option === undefined) throw new Error('a quote has an option');
+  return { inputs, lines: linesOf(optionId, option, inputs.options[0]?.work ?? []) };
 }
 
 function writeIssue(
@@ -198,6 +275,8 @@ function writePaper(
     revisionId: of.revisionId ?? null,
     acceptanceOf: of.acceptanceOf ?? null,
     declineOf: of.declineOf ?? null,
+    invoiceId: null,
+    closingId: null,
     issuedAt,
     timeZone: of.kind === 'quote' ? null : pen.plan.company.timeZone,
     recordedByName: of.kind === 'quote' ? null : job.visit.technician.name,
@@ -210,14 +289,16 @@ function mended({ findings }: QuoteJob, inputs: PricingInputs): WholeFinding[] {
   return findings.filter(({ id }) => ids.has(id));
 }
 
-function writeAnswer(pen: Pen, job: QuoteJob, issued: Issued): void {
+function writeAnswer(pen: Pen, job: QuoteJob, issued: Issued): Offered {
   const at = minutesAfter(issued.issuedAt, 4);
-  if (job.outcome === 'accepted') writeAcceptance(pen, job, issued, at);
-  else if (job.outcome === 'declined') writeDecline(pen, job, issued, at);
+  const told = issued.inputs;
+  if (job.outcome === 'accepted') return { told, sold: writeAcceptance(pen, job, issued, at) };
+  if (job.outcome === 'declined') writeDecline(pen, job, issued, at);
   else if (job.outcome === 'withdrawn') writeWithdrawal(pen, job, issued, at);
+  return { told, sold: undefined };
 }
 
-function writeAcceptance(pen: Pen, job: QuoteJob, issued: Issued, acceptedAt: Date): void {
+function writeAcceptance(pen: Pen, job: QuoteJob, issued: Issued, acceptedAt: Date): Sold {
   const { quoteId, number: revision, contentHash, firstOptionId: optionId } = issued;
   const totalCents = issued.quote.options[0]?.totalCents ?? 0;
   pen.add('quote_acceptance', {
@@ -241,6 +322,9 @@ function writeAcceptance(pen: Pen, job: QuoteJob, issued: Issued, acceptedAt: Da
     subject: { kind: 'quote', id: quoteId },
     after: { revision, optionId, totalCents, contentHash },
   });
+  const { inputs, lines, honest, quoteNumber } = issued;
+  const { version: rulesetVersion } = currentPricingRuleset;
+  return { quoteId, quoteNumber, optionId, inputs, lines, rulesetVersion, acceptedAt, honest };
 }
 
 function writeDecline(pen: Pen, job: QuoteJob, issued: Issued, declinedAt: Date): void {

@@ -1,3 +1,5 @@
+import { localDay } from '../../src/company/index.ts';
+import { comesAgain, isRecall } from './history.ts';
 import {
   booked,
   type Job,
@@ -11,9 +13,11 @@ import {
 import { minutesAfter } from './minutes-after.ts';
 import type { Pen } from './pen.ts';
 import type { Machine } from './place.ts';
+import { randomFor } from './random.ts';
 import { type Scenario, scenarios } from './scenarios.ts';
 import type { TicketFate } from './ticket-fate.ts';
 import { writeVisited } from './write-visited.ts';
+import type { Bendable } from './wrongs/wrong.ts';
 
 /** Writes a ticket with everything that came of it up to the present. */
 export function writeTicket(
@@ -24,17 +28,38 @@ export function writeTicket(
     slot,
     fate,
     dispatcher,
-  }: Omit<Job, 'ticketId' | 'scenario' | 'machine'> & {
+  }: Omit<Job, 'ticketId' | 'scenario' | 'machine' | 'wrong'> & {
     fate: TicketFate;
   },
 ): void {
   const system =
     pen.random.pick([place.systems[0], ...place.systems]) ?? raise('a place has a system');
-  const scenario = pickScenario(pen, system.outdoor.nameplate);
+  const bendable = bendableOf(pen, slot, system);
+  const mayBend = fate === 'visited' && slot.end <= pen.plan.present;
+  const picked = mayBend
+    ? pen.wrongs.pick(bendable, randomFor(pen.plan.seed, 'wrong', number))
+    : undefined;
+  const { scenario, wrong } = picked ?? { scenario: bendable.scenario, wrong: undefined };
   const machine = system[scenario.machine];
   const ticketId = pen.makeId(slot.call);
-  const job: Job = { ticketId, number, place, slot, dispatcher, scenario, machine };
+  const job: Job = { ticketId, number, place, slot, dispatcher, scenario, machine, wrong };
   WRITERS[fate](pen, job);
+}
+
+function bendableOf(
+  pen: Pen,
+  slot: Job['slot'],
+  system: Job['place']['systems'][number],
+): Bendable {
+  const { outdoor, row } = system;
+  const about = {
+    outdoor,
+    technician: technicianOf(pen, slot),
+    arrivesAbout: slot.start,
+    day: localDay(slot.start, pen.plan.company.timeZone),
+    known: pen.history.of(row.id),
+  };
+  return { ...about, scenario: pickScenario(pen, about) };
 }
 
 const WRITERS: Record<TicketFate, (pen: Pen, job: Job) => void> = {
@@ -45,7 +70,27 @@ const WRITERS: Record<TicketFate, (pen: Pen, job: Job) => void> = {
   visited: unlessAhead(writeVisited),
 };
 
-function pickScenario(pen: Pen, outdoor: Machine['nameplate']): Scenario {
+/**
+ * What is wrong this time. What was mended lately seldom is again; where it is, it is our own work
+ * within its warranty. Whoever has no certificate is not sent where refrigerant is handled.
+ */
+function pickScenario(pen: Pen, about: Omit<Bendable, 'scenario'>): Scenario {
+  const { known, technician, outdoor, arrivesAbout: arrivedAt, day } = about;
+  for (let tries = 0; tries < 4; tries += 1) {
+    const scenario = drawScenario(pen, outdoor.nameplate);
+    const mayHandle = technician.epa608Type !== null || !isRefrigerant(scenario);
+    const isNew = !comesAgain(known, scenario);
+    const isOwnWork = isRecall(known, scenario, { arrivedAt, day }) && pen.random.chance(0.3);
+    if (mayHandle && (isNew || isOwnWork)) return scenario;
+  }
+  return scenarios.find(({ findings }) => findings.length === 0) ?? raise('nothing may be wrong');
+}
+
+function isRefrigerant({ findings }: Scenario): boolean {
+  return findings.some(({ fault }) => fault === 'low_charge');
+}
+
+function drawScenario(pen: Pen, outdoor: Machine['nameplate']): Scenario {
   let draw = pen.random.between(0, 100);
   const picked = scenarios.find(({ share }) => {
     draw -= share;
