@@ -1,6 +1,18 @@
 export { type BillAsRead, billFactsOf } from './bills/bill-facts-of.ts';
 export { type FairBook, type FairPeriod, fairBookOf } from './bills/fair-book.ts';
 export type { FairAnswer, FairTerms } from './bills/fair-price-of.ts';
+export {
+  type BookTask,
+  minutesBesideJobs,
+  type OwnJob,
+  type TaskBesideJobs,
+} from './book/minutes-beside-jobs.ts';
+export {
+  type BilledCost,
+  type BookPart,
+  type PartBesideBills,
+  partCostsBesideBills,
+} from './book/part-costs-beside-bills.ts';
 export { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 export {
   type BilledPart,
@@ -37,6 +49,15 @@ export {
 } from './patterns/patterns-of.ts';
 export type { Amount, Count, Tally } from './patterns/tally.ts';
 export { addToTally, startTally, tallyJobs } from './patterns/tally-jobs.ts';
+export type { DecisiveReading } from './readings/count-bunched.ts';
+export type { QuotedReading } from './readings/count-later.ts';
+export type { TakenValue } from './readings/count-repeated.ts';
+export {
+  type ReadingPattern,
+  type ReadingPatternRow,
+  type ReadingsToJudge,
+  readingPatterns,
+} from './readings/reading-patterns.ts';
 export type {
   AuditRule,
   Correction,

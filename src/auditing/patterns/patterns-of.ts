@@ -1,9 +1,10 @@
-import { adjustedForMany } from '../statistics/adjusted-for-many.ts';
+import { adjustedTogether } from '../statistics/adjusted-together.ts';
 import {
   type Comparison,
   type ComparisonBounds,
   type Counted,
   compareWithOthers,
+  FALSE_SHARE_MAX,
 } from '../statistics/compare-with-others.ts';
 import { funnelLimit } from '../statistics/funnel-limit.ts';
 import { type ShareInterval, shareInterval } from '../statistics/share-interval.ts';
@@ -48,39 +49,34 @@ export function patternsOf(
       return { measure, by, rows };
     }),
   );
-  const adjust = {
-    look: adjusterOf(compared, 'look', bounds),
-    praise: adjusterOf(compared, 'praise', bounds),
+  const sides = {
+    look: adjustedOf(compared, 'look', bounds),
+    praise: adjustedOf(compared, 'praise', bounds),
   };
-  return compared.map(({ measure, by, rows }) => ({
-    measure,
-    by,
-    rows: rows.map((row) => patternRow(adjust[measureWords(measure).side](row), measure)),
-  }));
+  return compared.map((pattern) => {
+    const { measure, by, rows } = pattern;
+    const adjusted = sides[measureWords(measure).side].get(pattern) ?? rows;
+    return { measure, by, rows: adjusted.map((row) => patternRow(row, measure)) };
+  });
+}
+
+type Compared = Pick<Pattern, 'measure' | 'by'> & { readonly rows: readonly Comparison[] };
+
+function adjustedOf(
+  compared: readonly Compared[],
+  side: 'look' | 'praise',
+  { falseShareMax = FALSE_SHARE_MAX }: Partial<ComparisonBounds>,
+): ReadonlyMap<Compared, readonly Comparison[]> {
+  const own = compared.filter(({ measure }) => measureWords(measure).side === side);
+  const adjusted = adjustedTogether(
+    own.map(({ rows }) => rows),
+    falseShareMax,
+  );
+  return new Map(own.map((pattern, at) => [pattern, adjusted[at] ?? []]));
 }
 
 function countedOf([subject, kinds]: [string, ReadonlyMap<string, Count>]): Counted {
   return { subject, kinds: Object.fromEntries(kinds) };
-}
-
-/** Of all rows of a side, the chance of each adjusted for all of them. */
-function adjusterOf(
-  compared: readonly { readonly measure: MeasureCode; readonly rows: readonly Comparison[] }[],
-  side: 'look' | 'praise',
-  { falseShareMax = 0.05 }: Partial<ComparisonBounds>,
-): (row: Comparison) => Comparison {
-  const looked = compared
-    .filter(({ measure }) => measureWords(measure).side === side)
-    .flatMap(({ rows }) => rows)
-    .flatMap((row) => (row.chance === null ? [] : [{ row, chance: row.chance }]));
-  const adjusted = adjustedForMany(looked.map(({ chance }) => chance));
-  const adjustedOf = new Map(looked.map(({ row }, at) => [row, adjusted[at]]));
-  return (row) => {
-    const adjustedChance = adjustedOf.get(row);
-    if (adjustedChance === undefined) return row;
-    const standing = adjustedChance <= falseShareMax ? 'stands_out' : 'like_others';
-    return { ...row, adjustedChance, standing };
-  };
 }
 
 function patternRow(row: Comparison, measure: MeasureCode): PatternRow {

@@ -32,8 +32,11 @@ export interface ComparisonBounds {
   readonly falseShareMax: number;
 }
 
-/** The minimum is common practice, no source. */
-const usualBounds: ComparisonBounds = { trialsMin: 10, falseShareMax: 0.05 };
+/** Of those who stand out, one in twenty may do so by chance alone: common practice, no source. */
+export const FALSE_SHARE_MAX = 0.05;
+/** Common practice, no source. */
+const TRIALS_MIN = 10;
+const usualBounds: ComparisonBounds = { trialsMin: TRIALS_MIN, falseShareMax: FALSE_SHARE_MAX };
 
 /**
  * Sets each of several beside all the others: was something done more often than they do it on the

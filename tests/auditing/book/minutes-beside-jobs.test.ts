@@ -82,14 +82,11 @@ describe('the minutes of the price book beside the company’s own jobs', () => 
     { count: 10, low: 2, high: 9 },
     { count: 20, low: 6, high: 15 },
     { count: 30, low: 10, high: 21 },
-  ])(
-    'of $count jobs the middle lies from the ${low}th to the ${high}th',
-    ({ count, low, high }) => {
-      const some = Array.from({ length: count }, (_, at) => 15 + at + 1).reverse();
-      const [task] = minutesBesideJobs(jobs(...some), book());
-      expect(task?.interval).toEqual({ low, high });
-    },
-  );
+  ])('of $count jobs the middle lies from number $low to number $high', ({ count, low, high }) => {
+    const some = Array.from({ length: count }, (_, at) => 15 + at + 1).reverse();
+    const [task] = minutesBesideJobs(jobs(...some), book());
+    expect(task?.interval).toEqual({ low, high });
+  });
 
   it('every task is adjusted for all of them being looked at', () => {
     const two = new Map([...book(), ['replace_filter', { ...contactor, name: 'Filter' }]]);
@@ -114,11 +111,11 @@ describe('the minutes of the price book beside the company’s own jobs', () => 
     expect(flagged / 1_000).toBeLessThan(0.05 + 3 * Math.sqrt((0.05 * 0.95) / 1_000));
   });
 
-  it('and a book padded by half is found from twenty-five jobs, nearly always', () => {
+  it('and a book padded by half is found from forty jobs, nearly always', () => {
     const random = randomFor(90_211, 'padded books', 0);
     let flagged = 0;
     for (let company = 0; company < 200; company += 1) {
-      const some = Array.from({ length: 25 }, () => 55 + random.int(-15, 15));
+      const some = Array.from({ length: 40 }, () => 55 + random.int(-15, 15));
       const padded = book({ minutes: 60, accessMinutes: 0 });
       if (minutesBesideJobs(jobs(...some), padded)[0]?.standing === 'above_jobs') flagged += 1;
     }

@@ -83,7 +83,11 @@ describe('readings just past the limit', () => {
 });
 
 /** One reading at one home after the other. */
-function taken(technicianId: string, values: readonly string[], siteOf = String): TakenValue[] {
+function taken(
+  technicianId: string,
+  values: readonly string[],
+  siteOf: (at: number) => string = String,
+): TakenValue[] {
   return values.map((value, at) => ({
     id: `${technicianId}-${at}`,
     technicianId,
