@@ -90,6 +90,7 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   // The part that a ticket waits for may have come.
   'stock.moved': 'office',
   'supplier_bill.recorded': null,
+  'bill_import.taken_in': null,
   'quote.drafted': null,
   'quote.revised': null,
   'quote.confirmed': null,
@@ -108,6 +109,10 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'payment.voided': null,
   'refund.recorded': null,
   'credit_memo.issued': null,
+  'audit_flag.accepted': null,
+  'audit_flag.dismissed': null,
+  'audit_run.started': null,
+  'audit_run.finished': null,
   'quote_link.made': null,
   'quote_link.revoked': null,
   'calendar_feed.made': null,

@@ -250,6 +250,7 @@ export const journalEvents = {
     plain: ['placeId', 'partCode', 'quantity', 'kind', 'visitId', 'otherMoveId', 'reason'],
     personal: [],
   },
+  'bill_import.taken_in': { plain: ['origin', 'billCount', 'fileSha256'], personal: [] },
   'supplier_bill.recorded': {
     plain: ['supplier', 'number', 'billedOn', 'placeId', 'lineCount', 'otherCents', 'totalCents'],
     personal: [],
@@ -296,6 +297,14 @@ export const journalEvents = {
     plain: ['invoiceId', 'number', 'kind', 'taxCents', 'totalCents', 'contentHash', 'state'],
     personal: [],
   },
+  // Why a flag was dismissed, and the letter of one that was accepted, stand in their rows.
+  'audit_flag.accepted': {
+    plain: ['ticketId', 'ruleCode', 'memoIds', 'totalCents', 'state'],
+    personal: [],
+  },
+  'audit_flag.dismissed': { plain: ['ticketId', 'ruleCode', 'state'], personal: [] },
+  'audit_run.started': { plain: ['rulesetVersion', 'cause', 'total'], personal: [] },
+  'audit_run.finished': { plain: ['done'], personal: [] },
   // The token stands nowhere.
   'quote_link.made': {
     plain: ['quoteId', 'holder', 'holderId', 'deliveryId', 'expiresAt'],

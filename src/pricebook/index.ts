@@ -9,9 +9,11 @@ export {
   warrantyClassSchema,
 } from './contract.ts';
 export { priceBookDraftRoutes } from './drafts/routes.ts';
+export { storedContent } from './drafts/stored-content.ts';
 export { periodAt } from './period-at.ts';
 export { publishBook } from './publish-book.ts';
 export { rateWorkshopRoutes } from './rate-workshop-routes.ts';
+export { type KnownBook, readKnownBook } from './read-known-book.ts';
 export { priceBookRoutes } from './routes.ts';
-export { taxRuleFor } from './tax-rule-for.ts';
+export { taxRuleFor, taxRuleOf } from './tax-rule-for.ts';
 export { visitFeeAt } from './visit-fee-at.ts';

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { localDay } from '../company/index.ts';
 import { dateOfDay } from '../platform/calendar-day.ts';
 import type { Tx } from '../platform/database/database.ts';
+import type { TaxRule as StoredRule } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import { type TaxRule, taxClassSchema } from '../pricing/index.ts';
 
@@ -26,6 +27,11 @@ export async function taxRuleFor(
   if (rule === null) {
     throw new ProblemError('no-tax-rule', `There is no tax rule in force for "${jurisdiction}".`);
   }
+  return taxRuleOf(rule);
+}
+
+/** A stored rule as prices are computed by it. */
+export function taxRuleOf(rule: StoredRule): TaxRule {
   return {
     jurisdiction: rule.jurisdiction,
     name: rule.name,

@@ -63,7 +63,12 @@ export { describeInSpanish } from './spanish/describe-in-spanish.ts';
 export { lineInSpanish } from './spanish/line-in-spanish.ts';
 export type { SpanishContext } from './spanish/spanish-context.ts';
 export { minutesInSpanish } from './spanish/words.ts';
-export { type MissingFromBook, type OtherBook, substituteBook } from './substitute-book.ts';
+export {
+  type MissingFromBook,
+  type OtherBook,
+  type OtherPart,
+  substituteBook,
+} from './substitute-book.ts';
 export { sumLines } from './sum-lines.ts';
 export { taxClassOfKey } from './tax-class-of-key.ts';
 export { taxLabel, taxLabelInSpanish } from './tax-label.ts';

@@ -5,7 +5,7 @@ export {
   type NewUnit,
 } from './equipment-checks.ts';
 export type { Day, MendedMachine, Repair, Replacement } from './facts.ts';
-export { partCover } from './part-cover.ts';
+export { coveredUntil, partCover } from './part-cover.ts';
 export type { SourcedFact } from './refrigerant-facts.ts';
 export {
   type RepairOrReplace,

@@ -8,7 +8,7 @@ import { type FaultCode, faults } from './faults/catalog.ts';
  */
 export function causeSearch(
   faultCode: FaultCode,
-  observations: readonly Observation[],
+  observations: readonly Pick<Observation, 'code' | 'answer' | 'source'>[],
 ): 'recorded' | 'missing' | 'not_due' {
   const fault = faults[faultCode];
   if (fault.role === 'cause') return 'not_due';

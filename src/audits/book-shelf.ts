@@ -1,0 +1,41 @@
+import type { Tx } from '../platform/database/database.ts';
+import { type KnownBook, readKnownBook } from '../pricebook/index.ts';
+
+/** Published price books, read once each: they never change. */
+export interface BookShelf {
+  /** The book in force at an instant, of those that were published by then; none before the first. */
+  inForce(at: Date): Promise<ShelvedBook | undefined>;
+  byId(id: string): Promise<ShelvedBook>;
+}
+
+export interface ShelvedBook extends KnownBook {
+  readonly id: string;
+}
+
+/** What was read from the shelf so far, kept by whoever judges many jobs one after another. */
+export type KnownBooks = Map<string, ShelvedBook>;
+
+/** A shelf for one transaction, with the books that were read before. */
+export async function openBookShelf(
+  prisma: Pick<Tx, 'priceBookVersion'>,
+  known: KnownBooks,
+): Promise<BookShelf> {
+  const heads = await prisma.priceBookVersion.findMany({
+    orderBy: [{ effectiveFrom: 'desc' }, { number: 'desc' }],
+    select: { id: true, effectiveFrom: true, publishedAt: true },
+  });
+  const byId = async (id: string): Promise<ShelvedBook> => {
+    const book = known.get(id) ?? { id, ...(await readKnownBook(prisma, id)) };
+    known.set(id, book);
+    return book;
+  };
+  return {
+    byId,
+    inForce: async (at) => {
+      const head = heads.find(
+        ({ effectiveFrom, publishedAt }) => effectiveFrom <= at && publishedAt <= at,
+      );
+      return head && byId(head.id);
+    },
+  };
+}

@@ -1,0 +1,12 @@
+import { sqlOf, type Tx } from '../platform/database/database.ts';
+
+/**
+ * Waits until nobody else judges, and keeps everybody else waiting until the transaction ends. It
+ * comes after the locks of tickets and invoices, and before that of a number.
+ */
+export async function holdAudit(tx: Tx): Promise<void> {
+  await sqlOf(tx).query('SELECT pg_advisory_xact_lock($1)', [AUDIT_LOCK]);
+}
+
+/** Any number, as long as it is nobody else’s. */
+const AUDIT_LOCK = 7_205_314;

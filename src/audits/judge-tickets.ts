@@ -1,0 +1,110 @@
+import {
+  type AuditRuleset,
+  auditRulesetVersions,
+  currentAuditRuleset,
+  judgeJob,
+} from '../auditing/index.ts';
+import { sqlOf, type Tx } from '../platform/database/database.ts';
+import type { KnownBooks } from './book-shelf.ts';
+import { holdAudit } from './hold-audit.ts';
+import { loadJobs } from './load-jobs.ts';
+import { type RaisedFlag, raisedFlags } from './raised-flags.ts';
+import { rowsBy } from './rows-by.ts';
+import { storeOf } from './store.ts';
+import { type JudgedTicket, writeJudgements } from './write-judgements.ts';
+
+/** Whoever judges: in whose transaction, when, and with what was read before. */
+export interface Judge {
+  tx: Tx;
+  now: Date;
+  newId(): string;
+  known: KnownBooks;
+  ruleset?: AuditRuleset;
+}
+
+/**
+ * Judges tickets by the present rules and stores what changed of it, all in the transaction of
+ * whoever calls. Nothing is written of a ticket whose facts and rules are those it was judged by. A
+ * flag that holds no more is gone; one that holds again is open again, unless it was answered.
+ * Tickets that are not over are passed by, and those that a newer version of this program has judged.
+ * @returns how many were judged anew
+ */
+export async function judgeTickets(judge: Judge, ticketIds: readonly string[]): Promise<number> {
+  const { tx, now, newId, known, ruleset = currentAuditRuleset } = judge;
+  // Facts are read after the lock, so that of two who judge a ticket the later has read the later.
+  await holdAudit(tx);
+  const jobs = await loadJobs(storeOf(tx), ticketIds, known);
+  if (jobs.length === 0) return 0;
+  const sql = sqlOf(tx);
+  const ids = jobs.map(({ ticketId }) => ticketId);
+  const before = await sql.query<JudgedBefore>(JUDGED, [ids]);
+  const judgedBefore = new Map(before.rows.map((row) => [row.ticketId, row]));
+  const stale = jobs.filter(({ ticketId, factsHash }) =>
+    isStale(judgedBefore.get(ticketId), { factsHash, rulesetVersion: ruleset.version }),
+  );
+  if (stale.length === 0) return 0;
+  const flags = await sql.query<KnownFlag>(FLAGS, [stale.map(({ ticketId }) => ticketId)]);
+  const flagsOf = rowsBy(flags.rows, ({ ticketId }) => ticketId);
+  const judged = stale.map(({ ticketId, endedAt, factsHash, facts }): JudgedTicket => {
+    const judgement = judgeJob(facts, ruleset);
+    const raised = raisedFlags(judgement);
+    return {
+      ...{ ticketId, endedAt, factsHash, rulesetVersion: ruleset.version },
+      overCents: judgement.overCents,
+      flagCount: raised.length,
+      cannotJudge: judgement.cannotJudge,
+      ...changesOf(raised, flagsOf(ticketId)),
+    };
+  });
+  await writeJudgements(sql, judged, { now, newId });
+  return judged.length;
+}
+
+/** The flags of a ticket as they stand. */
+export interface KnownFlag {
+  id: string;
+  ticketId: string;
+  ruleCode: string;
+  fingerprint: string;
+  state: 'open' | 'accepted' | 'dismissed' | 'gone';
+}
+
+interface JudgedBefore {
+  ticketId: string;
+  rulesetVersion: string;
+  factsHash: string;
+}
+
+function isStale(
+  before: JudgedBefore | undefined,
+  now: Pick<JudgedBefore, 'rulesetVersion' | 'factsHash'>,
+): boolean {
+  if (before === undefined) return true;
+  if (before.rulesetVersion === now.rulesetVersion) return before.factsHash !== now.factsHash;
+  // A version that this program does not know is a newer one's.
+  return auditRulesetVersions.some((version) => version === before.rulesetVersion);
+}
+
+/** What of the flags is new, holds again, and holds no more. */
+function changesOf(
+  raised: readonly RaisedFlag[],
+  known: readonly KnownFlag[],
+): Pick<JudgedTicket, 'newFlags' | 'openAgain' | 'gone'> {
+  const isSame = (one: RaisedFlag | KnownFlag, other: RaisedFlag | KnownFlag) =>
+    one.ruleCode === other.ruleCode && one.fingerprint === other.fingerprint;
+  const holds = (flag: KnownFlag) => raised.some((each) => isSame(each, flag));
+  return {
+    newFlags: raised.filter((flag) => !known.some((each) => isSame(each, flag))),
+    openAgain: known.filter((flag) => flag.state === 'gone' && holds(flag)).map(({ id }) => id),
+    gone: known.filter((flag) => flag.state === 'open' && !holds(flag)).map(({ id }) => id),
+  };
+}
+
+const JUDGED = `
+  SELECT ticket_id AS "ticketId", ruleset_version AS "rulesetVersion", facts_hash AS "factsHash"
+  FROM audit_judgement WHERE ticket_id = ANY ($1)`;
+
+const FLAGS = `
+  SELECT f.id, f.ticket_id AS "ticketId", f.rule_code AS "ruleCode", f.fingerprint, s.state
+  FROM audit_flag f JOIN audit_flag_state s ON s.flag_id = f.id
+  WHERE f.ticket_id = ANY ($1)`;

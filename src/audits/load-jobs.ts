@@ -1,0 +1,81 @@
+import type { JobFacts } from '../auditing/index.ts';
+import { companyOf } from '../company/index.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
+import { sha256 } from '../platform/sha256.ts';
+import { type KnownBooks, openBookShelf } from './book-shelf.ts';
+import { type ReadDocument, readDocuments } from './read-documents.ts';
+import { readEarlierRepairs } from './read-earlier-repairs.ts';
+import { readFindings } from './read-findings.ts';
+import { type EndedTicket, readTickets } from './read-tickets.ts';
+import { readVisits, refrigerantOf } from './read-visits.ts';
+import { readWork } from './read-work.ts';
+import { rowsBy } from './rows-by.ts';
+import type { Store } from './store.ts';
+import { readTaxRules } from './tax-rules.ts';
+
+/** What is known of a ticket that is over. */
+export interface LoadedJob {
+  readonly ticketId: string;
+  readonly endedAt: Date;
+  readonly facts: JobFacts;
+  /** Of all facts: the same hash is the same job. */
+  readonly factsHash: string;
+}
+
+/**
+ * Gathers what is known of tickets, in the order of their identifiers, with a fixed small number of
+ * statements however many there are; price books are read once and kept in `known`.
+ * @returns without tickets that are not over
+ */
+export async function loadJobs(
+  { prisma, sql }: Store,
+  ticketIds: readonly string[],
+  known: KnownBooks,
+): Promise<LoadedJob[]> {
+  const tickets = await readTickets(sql, ticketIds);
+  if (tickets.length === 0) return [];
+  const ids = tickets.map(({ id }) => id);
+  const { timeZone } = await companyOf(prisma);
+  const books = await openBookShelf(prisma, known);
+  const taxRules = await readTaxRules(prisma, [
+    ...new Set(tickets.map(({ jurisdiction }) => jurisdiction)),
+  ]);
+  const documents = rowsBy(await readDocuments(sql, ids, { books, taxRules, timeZone }), ticketOf);
+  const findings = rowsBy(await readFindings(sql, ids, books), ticketOf);
+  const visits = rowsBy(await readVisits(sql, ids), ticketOf);
+  const work = await readWork(sql, ids);
+  const repairs = rowsBy(await readEarlierRepairs(sql, ids, books), ticketOf);
+  return tickets.map((ticket) => {
+    const read = documents(ticket.id);
+    return loadedJob(ticket, read, {
+      ended: ticket.ended,
+      documents: read.map(({ document }) => document),
+      findings: findings(ticket.id).map(({ finding }) => finding),
+      visits: visits(ticket.id).map(({ visit }) => visit),
+      work: work(ticket.id),
+      earlierRepairs: repairs(ticket.id).map(({ repair }) => repair),
+      refrigerant: refrigerantOf(visits(ticket.id)),
+    });
+  });
+}
+
+function loadedJob(
+  { id, endedAt }: EndedTicket,
+  read: readonly ReadDocument[],
+  facts: JobFacts,
+): LoadedJob {
+  // Price books and inputs are large, and are told apart by what stands for them.
+  const documents = read.map(({ document: { book: _, price, taxing: __, ...rest }, traits }) => ({
+    ...rest,
+    ...traits,
+    ...(price && { rulesetVersion: price.rulesetVersion, optionAt: price.optionAt }),
+  }));
+  return {
+    ...{ ticketId: id, endedAt, facts },
+    factsHash: sha256(canonicalJson({ ...facts, documents })),
+  };
+}
+
+function ticketOf({ ticketId }: { readonly ticketId: string }): string {
+  return ticketId;
+}

@@ -1,0 +1,69 @@
+import type { JobVisit, RefrigerantOnJob } from '../auditing/index.ts';
+import type { Sql } from '../platform/database/database.ts';
+import { cents } from '../pricing/index.ts';
+import { quantitySchema, readsRefrigerant } from '../trade/index.ts';
+
+/** A visit with what was done to refrigerant there. */
+export interface ReadVisit {
+  readonly ticketId: string;
+  readonly visit: JobVisit;
+  readonly gaugesUsed: boolean;
+  readonly movesRecorded: number;
+  /** Under Section 608, of the technician; null for none. It stands with the person and never expires. */
+  readonly certificateType: string | null;
+}
+
+/** The visits of tickets, in the order in which they were booked. */
+export async function readVisits(sql: Sql, ticketIds: readonly string[]): Promise<ReadVisit[]> {
+  const { rows } = await sql.query<VisitRow>(VISITS, [ticketIds, gaugeQuantities]);
+  return rows.map(
+    ({ ticketId, gaugesUsed, movesRecorded, certificateType, arrivedAt, leftAt, ...visit }) => ({
+      ...{ ticketId, gaugesUsed, movesRecorded, certificateType },
+      visit: {
+        ...visit,
+        feeCents: cents(visit.feeCents),
+        arrivedAt: arrivedAt?.toISOString() ?? null,
+        leftAt: leftAt?.toISOString() ?? null,
+      },
+    }),
+  );
+}
+
+/** What happened to refrigerant on all visits of a ticket together. */
+export function refrigerantOf(visits: readonly ReadVisit[]): RefrigerantOnJob {
+  const there = visits.filter(({ visit }) => visit.arrivedAt !== null);
+  const certificates = new Map(
+    there.map(({ visit, certificateType }) => [visit.technicianId, certificateType]),
+  );
+  return {
+    gaugesUsed: visits.some((visit) => visit.gaugesUsed),
+    movesRecorded: visits.reduce((sum, { movesRecorded }) => sum + movesRecorded, 0),
+    certificates: [...certificates].map(([technicianId, type]) => ({ technicianId, type })),
+  };
+}
+
+interface VisitRow extends Omit<JobVisit, 'arrivedAt' | 'leftAt' | 'feeCents'> {
+  ticketId: string;
+  feeCents: number;
+  arrivedAt: Date | null;
+  leftAt: Date | null;
+  gaugesUsed: boolean;
+  movesRecorded: number;
+  certificateType: string | null;
+}
+
+/** What is read with gauges or a hose on the circuit. */
+const gaugeQuantities = quantitySchema.options.filter((quantity) => readsRefrigerant({ quantity }));
+
+const VISITS = `
+  SELECT v.ticket_id AS "ticketId", v.id, v.purpose, v.state::text AS state,
+    v.same_trip_as AS "sameTripAs", v.fee_cents AS "feeCents", v.arrived_at AS "arrivedAt",
+    v.left_at AS "leftAt", v.technician_id AS "technicianId", s.epa608_type AS "certificateType",
+    EXISTS (SELECT 1 FROM reading r WHERE r.visit_id = v.id AND r.source = 'measured'
+      AND r.quantity = ANY ($2)) AS "gaugesUsed",
+    (SELECT count(*)::int FROM refrigerant_move m WHERE m.visit_id = v.id
+      AND NOT EXISTS (SELECT 1 FROM work_strike x WHERE x.refrigerant_move_id = m.id))
+      AS "movesRecorded"
+  FROM visit v JOIN staff s ON s.id = v.technician_id
+  WHERE v.ticket_id = ANY ($1)
+  ORDER BY v.id`;
