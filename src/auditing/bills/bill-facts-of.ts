@@ -104,10 +104,15 @@ function fairOf(
   const ownTax = taxCents === undefined ? tax : undefined;
   const answer = fairPriceOf(work, { ...terms, ...(ownTax && { tax: ownTax }) });
   if (answer.outcome === 'not_priced') return { notPriced: answer.reasons };
-  if (ownTax === undefined) return { fair: answer.fair };
-  const choices = [...(answer.fair.choices ?? []), taxIsIn(ownTax.name, ownTax.jurisdiction)];
+  const choices = [
+    ...(answer.fair.choices ?? []),
+    ...(terms.period.isAssumed === true ? [HOURS_ASSUMED] : []),
+    ...(ownTax === undefined ? [] : [taxIsIn(ownTax.name, ownTax.jurisdiction)]),
+  ];
   return { fair: { ...answer.fair, choices } };
 }
+
+const HOURS_ASSUMED = 'The bill does not say when somebody came, so regular hours are taken.';
 
 function taxIsIn(name: string, jurisdiction: string): string {
   const tax = `${name.charAt(0).toLowerCase()}${name.slice(1)}`;

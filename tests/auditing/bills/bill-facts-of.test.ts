@@ -170,6 +170,11 @@ describe('the fair price of what a bill says was done', () => {
     );
     // 129.00 + 90.00 + 30.00 - 64.50
     expect(facts.bill?.fair?.option.totalCents).toBe(18_450);
+    const assumed = { ...regular, isAssumed: true as const };
+    const unknown = billFactsOf({ ...plainBill, done: 'cleared drain' }, { book, period: assumed });
+    expect(unknown.bill?.fair?.choices).toEqual([
+      'The bill does not say when somebody came, so regular hours are taken.',
+    ]);
   });
 
   it.each([
