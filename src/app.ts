@@ -5,6 +5,7 @@ import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
 import { agreementRoutes } from './agreements/index.ts';
+import { auditReportRoutes } from './audit-reports/index.ts';
 import { boardRoutes, createBoardFeed } from './board/index.ts';
 import { calendarRoutes, servesCalendars } from './calendars/index.ts';
 import { callRoutes } from './calls/index.ts';
@@ -18,6 +19,7 @@ import { deliveryRoutes } from './delivery/index.ts';
 import { dispatchPolicyRoutes } from './dispatch-policy/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
+import { importedBillRoutes } from './imported-bills/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
 import { journalRoutes } from './journal/index.ts';
 import { maintenanceRoutes } from './maintenance/index.ts';
@@ -79,10 +81,12 @@ export const routes: readonly Route[] = [
   ...quoteLinkRoutes,
   ...workRoutes,
   ...invoiceRoutes,
+  ...importedBillRoutes,
   ...claimRoutes,
   ...paperRoutes,
   ...deliveryRoutes,
   ...supplyRoutes,
+  ...auditReportRoutes,
   ...journalRoutes,
 ];
 

@@ -207,6 +207,13 @@ export const access: Record<string, Allowed> = {
   loadSupplierBills: [dispatcher, owner],
   listSupplierBills: [dispatcher, owner],
   getSupplierBill: [dispatcher, owner],
+
+  importBills: [owner],
+  listBillImports: [owner],
+  getBillImport: [owner],
+  listImportedBills: [owner],
+  getImportedBill: [owner],
+
   listCostChanges: [owner],
   addStockPlace: [dispatcher, owner],
   listStockPlaces: [dispatcher, technician, owner],
@@ -224,6 +231,11 @@ export const access: Record<string, Allowed> = {
   endStockTarget: [dispatcher, owner],
   getReorderList: [dispatcher, owner],
   getReorderTable: [dispatcher, owner],
+
+  getAuditReport: [owner],
+  getAuditReportTable: [owner],
+  getAuditReportPaper: [owner],
+  getAuditPlot: [owner],
 
   listJournal: [owner],
   getJournalTip: [owner],

@@ -1,0 +1,87 @@
+import { z } from 'zod';
+import { journalTipSchema } from '../journal/index.ts';
+import { cents, day, instant } from '../platform/http/formats.ts';
+
+/** The local days of a report, both included. */
+export const periodQuery = { from: day, to: day };
+
+const severitySchema = z.enum(['owed', 'look', 'record']).meta({
+  description:
+    '`owed`: money that goes back. `look`: somebody looks at the job’s file. `record`: a record ' +
+    'that is not complete.',
+});
+
+/** One thing that has to hold of every job, and on how many of the period it did not. */
+const reportedRuleSchema = z.strictObject({
+  code: z.string(),
+  statement: z.string(),
+  source: z.string(),
+  severity: severitySchema,
+  open: z.int().meta({ description: 'Flags that wait for an answer.' }),
+  openCents: cents.meta({ description: 'What those come to, tax included.' }),
+  accepted: z.int(),
+  givenBackCents: cents,
+  dismissed: z.int(),
+  notJudged: z.int().meta({ description: 'Jobs on which it could not be told.' }),
+  missing: z.array(z.string()).meta({ description: 'What was not known of those.' }),
+});
+
+const shareSchema = z.number().min(0).max(1);
+
+/** How often one of several did something, beside what the others would have with the same jobs. */
+const patternRowSchema = z.strictObject({
+  subject: z.string(),
+  name: z.string(),
+  count: z.int(),
+  trials: z.int(),
+  shareFrom: shareSchema.nullable().meta({
+    description: 'The true share lies from here to `shareTo`, nineteen times of twenty.',
+  }),
+  shareTo: shareSchema.nullable(),
+  comparedCount: z.int().meta({ description: 'Of jobs of kinds that others did too.' }),
+  comparedTrials: z.int(),
+  expectedCount: z.number().meta({ description: 'What the others would have had on those.' }),
+  chance: shareSchema.nullable(),
+  adjustedChance: shareSchema.nullable(),
+  standing: z.enum(['not_enough_data', 'like_others', 'stands_out']),
+  sentence: z.string(),
+});
+
+const patternSchema = z.strictObject({
+  measure: z.string(),
+  by: z.enum(['technician', 'call_taker', 'task', 'part_category', 'month']),
+  side: z.enum(['look', 'praise']),
+  happened: z.string(),
+  among: z.string(),
+  rows: z.array(patternRowSchema),
+});
+export type ReportedPattern = z.infer<typeof patternSchema>;
+
+const amountRowSchema = z.strictObject({
+  subject: z.string(),
+  name: z.string(),
+  jobs: z.int(),
+  billedCents: z.int(),
+  expectedCents: z.int(),
+  times: z.number().nullable(),
+  score: z.number().nullable(),
+  standing: z.enum(['not_enough_data', 'like_others', 'stands_out']),
+});
+
+/** What the owner reads of a period. A flag asks for a look at a job’s file; it accuses nobody. */
+export const auditReportSchema = z.strictObject({
+  from: day,
+  to: day,
+  madeAt: instant,
+  jobs: z.int().meta({ description: 'Jobs that ended in the period and were judged.' }),
+  billedCents: z.int(),
+  openCents: z.int().meta({
+    description: 'What all open flags together come to; two about one charge never add.',
+  }),
+  rules: z.array(reportedRuleSchema),
+  patterns: z.array(patternSchema),
+  amounts: z.array(amountRowSchema).meta({ description: 'What was billed, by technician.' }),
+  journal: journalTipSchema,
+});
+export type AuditReport = z.infer<typeof auditReportSchema>;
+export type ReportedRule = AuditReport['rules'][number];

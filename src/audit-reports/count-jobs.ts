@@ -1,0 +1,181 @@
+import type { JobCount, MeasureCode } from '../auditing/index.ts';
+import { localDay } from '../company/index.ts';
+import type { Sql } from '../platform/database/database.ts';
+import { cents } from '../pricing/index.ts';
+import { findFault, remedyFor } from '../trade/index.ts';
+import type { Period } from './period.ts';
+
+/** How many jobs are held at a time, however many there are. */
+const BATCH = 2_000;
+
+/**
+ * Every job that ended within a period and was judged, one small row each, in the order of their
+ * end. Flags that the owner dismissed are none, and so are those that no longer hold.
+ */
+export async function* countJobs(
+  sql: Sql,
+  { from, to, timeZone }: Pick<Period, 'from' | 'to' | 'timeZone'>,
+): AsyncGenerator<JobCount> {
+  let after: Row | undefined;
+  do {
+    const found = await sql.query<Row>(JOBS, [
+      from,
+      to,
+      after?.endedAt ?? from,
+      after?.id ?? BEFORE_ALL,
+      BATCH,
+    ]);
+    for (const row of found.rows) yield jobCountOf(row, timeZone);
+    after = found.rows.at(-1);
+  } while (after !== undefined);
+}
+
+interface Row {
+  id: string;
+  /** To the microsecond, so that no job is passed by. */
+  endedAt: string;
+  endedMillis: number;
+  state: 'closed' | 'cancelled' | 'resolved_by_phone';
+  kind: string;
+  symptoms: string[];
+  callTakerId: string;
+  technicianId: string | null;
+  installedOn: string | null;
+  flags: { code: string; overCents: number }[];
+  /** The rules that could not be held against it. */
+  notJudged: string[];
+  findings: { faultCode: string; taskCode: string; standing: string }[];
+  /** Null where no work was sold. */
+  allProven: boolean | null;
+  /** Null where nobody had a choice. */
+  dearestTaken: boolean | null;
+  taskCodes: string[];
+  partCategories: string[];
+  phoneChecked: boolean;
+  cameBack: boolean;
+  cured: boolean | null;
+  readAfter: boolean;
+  billedCents: number;
+}
+
+function jobCountOf(row: Row, timeZone: string): JobCount {
+  return {
+    technicianId: row.technicianId,
+    callTakerId: row.callTakerId,
+    taskCodes: row.taskCodes,
+    partCategories: row.partCategories,
+    month: localDay(new Date(row.endedMillis), timeZone).slice(0, 7),
+    work: row.kind === 'repair' ? (row.symptoms[0] ?? 'other') : row.kind,
+    systemAgeYears: ageOf(row),
+    answers: answersOf(row),
+    billedCents: cents(row.billedCents),
+  };
+}
+
+function answersOf(row: Row): JobCount['answers'] {
+  const isSold = row.allProven !== null;
+  const isDone = row.taskCodes.length > 0;
+  const hasReset = row.findings.some(isReset);
+  const couldBeSolved = row.kind === 'repair' && row.state !== 'cancelled' && row.phoneChecked;
+  const answers: Record<MeasureCode, boolean | null | undefined> = {
+    reset_billed: hasReset ? isFlagged(row, ['reset_billed_as_repair']) : undefined,
+    cause_found: hasReset ? row.findings.some(isCause) : undefined,
+    unproven: isSold ? isFlagged(row, ['line_without_finding']) : undefined,
+    above_book: isSold ? isFlagged(row, ['above_ceiling', 'differs_from_book']) : undefined,
+    proven: row.allProven,
+    came_back: isDone ? row.cameBack : undefined,
+    read_after_work: isDone ? row.readAfter : undefined,
+    cured_first_time: isDone ? row.cured : undefined,
+    dearest_taken: row.dearestTaken,
+    solved_by_phone: couldBeSolved ? row.state === 'resolved_by_phone' : undefined,
+  };
+  return Object.fromEntries(Object.entries(answers).filter(([, answer]) => answer != null));
+}
+
+/** Whether one of some rules found too much; undefined where one of them could not tell. */
+function isFlagged({ flags, notJudged }: Row, codes: readonly string[]): boolean | undefined {
+  if (flags.some(({ code, overCents }) => codes.includes(code) && overCents > 0)) return true;
+  return codes.some((code) => notJudged.includes(code)) ? undefined : false;
+}
+
+type Found = Row['findings'][number];
+
+/** By the catalog, whatever the finding says of itself. */
+function isReset({ faultCode, taskCode }: Found): boolean {
+  return remedyFor(faultCode, taskCode)?.remedyClass === 'reset';
+}
+
+/** A fault that can bring others about, carried by readings. */
+function isCause({ faultCode, standing }: Found): boolean {
+  const isShown = standing === 'proven' || standing === 'supported';
+  return isShown && findFault(faultCode)?.role === 'cause';
+}
+
+/** Whole years from the day the oldest machine concerned was put in. */
+function ageOf({ installedOn, endedMillis }: Row): number | null {
+  if (installedOn === null) return null;
+  const days = (endedMillis - Date.parse(`${installedOn}T00:00:00Z`)) / 86_400_000;
+  return Math.max(0, Math.floor(days / 365.25));
+}
+
+const BEFORE_ALL = '00000000-0000-0000-0000-000000000000';
+
+// Of work whose yes was taken back nothing counts.
+const JOBS = `
+  SELECT t.id, j.ended_at::text AS "endedAt",
+    (extract(epoch FROM j.ended_at) * 1000)::float8 AS "endedMillis",
+    t.state::text AS state, t.kind, t.symptoms, t.created_by_id AS "callTakerId",
+    visited.technician_id AS "technicianId", found.installed::text AS "installedOn",
+    (SELECT coalesce(json_agg(json_build_object('code', f.rule_code, 'overCents', f.over_cents)), '[]')
+      FROM audit_flag f
+      JOIN audit_flag_state s ON s.flag_id = f.id AND s.state IN ('open', 'accepted')
+      WHERE f.ticket_id = t.id) AS flags,
+    ARRAY(SELECT missed ->> 'ruleCode' FROM json_array_elements(j.cannot_judge) missed)
+      AS "notJudged",
+    found.findings,
+    sold.proven AS "allProven", sold.dearest AS "dearestTaken",
+    ARRAY(SELECT DISTINCT f.task_code FROM visit v JOIN standing_outcome w ON w.visit_id = v.id
+      JOIN finding f ON f.id = w.finding_id
+      WHERE v.ticket_id = t.id AND w.outcome = 'done' ORDER BY 1) AS "taskCodes",
+    ARRAY(SELECT DISTINCT p.category FROM visit v JOIN part_use u ON u.visit_id = v.id
+      JOIN price_book_part p ON p.version_id = v.price_book_version_id AND p.code = u.part_code
+      WHERE v.ticket_id = t.id
+        AND NOT EXISTS (SELECT 1 FROM work_strike k WHERE k.part_use_id = u.id)
+      ORDER BY 1) AS "partCategories",
+    EXISTS (SELECT 1 FROM phone_check c WHERE c.ticket_id = t.id) AS "phoneChecked",
+    EXISTS (SELECT 1 FROM ticket_callback b WHERE b.ticket_id = t.id) AS "cameBack",
+    (SELECT c.complaint_gone = 'yes' AND NOT EXISTS (SELECT 1 FROM ticket_callback b
+        WHERE b.closing_id = c.id) AND NOT EXISTS (SELECT 1 FROM closing_uncured u
+        WHERE u.closing_id = c.id)
+      FROM ticket_closing c WHERE c.ticket_id = t.id AND c.sequence = 1) AS cured,
+    EXISTS (SELECT 1 FROM visit v JOIN reading r ON r.visit_id = v.id AND r.phase = 'left'
+      WHERE v.ticket_id = t.id) AS "readAfter",
+    (SELECT coalesce(sum(i.total_cents - i.tax_cents), 0)::float8 FROM invoice n
+      JOIN invoice_issue i ON i.invoice_id = n.id WHERE n.ticket_id = t.id) AS "billedCents"
+  FROM (SELECT ticket_id, ended_at, cannot_judge FROM audit_judgement
+    WHERE ended_at >= $1 AND ended_at < $2 AND (ended_at, ticket_id) > ($3::timestamptz, $4::uuid)
+    ORDER BY ended_at, ticket_id LIMIT $5) j
+  JOIN ticket t ON t.id = j.ticket_id
+  LEFT JOIN LATERAL (
+    SELECT v.technician_id FROM visit v WHERE v.ticket_id = t.id AND v.state = 'finished'
+    ORDER BY v.arrived_at DESC, v.id DESC LIMIT 1) visited ON true
+  LEFT JOIN LATERAL (
+    SELECT min(e.installed_on) AS installed,
+      coalesce(json_agg(json_build_object('faultCode', f.fault_code, 'taskCode', f.task_code,
+        'standing', f.standing)), '[]') AS findings
+    FROM visit v JOIN finding f ON f.visit_id = v.id JOIN equipment e ON e.id = f.equipment_id
+    WHERE v.ticket_id = t.id) found ON true
+  LEFT JOIN LATERAL (
+    SELECT bool_and(proof.proven) AS proven,
+      bool_and(o.total_cents = choice.most) FILTER (WHERE choice.options > 1) AS dearest
+    FROM quote q
+    JOIN quote_acceptance a ON a.quote_id = q.id
+    JOIN quote_option o ON o.id = a.option_id
+    CROSS JOIN LATERAL (SELECT count(*) AS options, max(total_cents) AS most
+      FROM quote_option WHERE revision_id = o.revision_id) choice
+    JOIN LATERAL (SELECT bool_and(f.standing = 'proven') AS proven
+      FROM quote_line l JOIN finding f ON f.id = ANY (l.finding_ids)
+      WHERE l.option_id = o.id AND l.amount_cents > 0) proof ON true
+    WHERE q.ticket_id = t.id
+      AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = q.id)) sold ON true
+  ORDER BY j.ended_at, j.ticket_id`;

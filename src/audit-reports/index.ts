@@ -1,0 +1,3 @@
+export { type AuditReport, auditReportSchema } from './contract.ts';
+export { countJobs } from './count-jobs.ts';
+export { auditReportRoutes } from './routes.ts';

@@ -1,0 +1,44 @@
+import { journalTip } from '../journal/index.ts';
+import type { ReadContext } from '../platform/http/route.ts';
+import type { AuditReport } from './contract.ts';
+import { patternsOfPeriod } from './patterns-of-period.ts';
+import { type Period, periodOf } from './period.ts';
+import { rulesOfPeriod } from './rules-of-period.ts';
+
+/** What is asked for: local days, both included. */
+export interface AskedPeriod {
+  readonly from: string;
+  readonly to: string;
+}
+
+/**
+ * What the owner reads of the jobs that ended within a period.
+ * @throws ProblemError 422 for a period that ends before it begins
+ */
+export async function makeReport(
+  context: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
+  asked: AskedPeriod,
+): Promise<{ report: AuditReport; period: Period }> {
+  const { sql, now } = context;
+  const period = await periodOf(context, asked);
+  const totals = await sql.query<Pick<AuditReport, 'jobs' | 'billedCents' | 'openCents'>>(TOTALS, [
+    period.from,
+    period.to,
+  ]);
+  const [whole = { jobs: 0, billedCents: 0, openCents: 0 }] = totals.rows;
+  const report = {
+    ...{ from: period.firstDay, to: period.lastDay, madeAt: now.toISOString() },
+    ...whole,
+    rules: await rulesOfPeriod(sql, period),
+    ...(await patternsOfPeriod(sql, period)),
+    journal: await journalTip(sql),
+  };
+  return { report, period };
+}
+
+const TOTALS = `
+  SELECT count(*)::int AS jobs, coalesce(sum(j.over_cents), 0)::float8 AS "openCents",
+    coalesce(sum((SELECT sum(i.total_cents) FROM invoice n
+      JOIN invoice_issue i ON i.invoice_id = n.id WHERE n.ticket_id = j.ticket_id)), 0)::float8
+      AS "billedCents"
+  FROM audit_judgement j WHERE j.ended_at >= $1 AND j.ended_at < $2`;

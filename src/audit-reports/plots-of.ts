@@ -1,0 +1,109 @@
+import { funnelLimit } from '../auditing/index.ts';
+import { type MeasureText, type Plot, plotFunnel, plotTrend } from '../documents/index.ts';
+import type { AuditReport, ReportedPattern } from './contract.ts';
+
+/** A plot with the name by which it is asked for. */
+export interface NamedPlot {
+  readonly name: string;
+  readonly plot: Plot;
+}
+
+/**
+ * The pictures of a report: a funnel for each measure of people, a trend for each measure by month.
+ * Nothing is drawn of a measure that nobody has a job of.
+ */
+export function plotsOf(report: AuditReport, measure: MeasureText): NamedPlot[] {
+  return report.patterns.flatMap((pattern) => {
+    const rows = pattern.rows.filter(({ trials }) => trials > 0);
+    const plot = rows.length === 0 ? undefined : plotOf({ ...pattern, rows }, measure);
+    const name = `${pattern.measure}-by-${pattern.by}`.replaceAll('_', '-');
+    return plot === undefined ? [] : [{ name, plot }];
+  });
+}
+
+function plotOf(pattern: ReportedPattern, measure: MeasureText): Plot | undefined {
+  switch (pattern.by) {
+    case 'technician':
+    case 'call_taker':
+      return plotFunnel(funnelOf(pattern), measure);
+    case 'month':
+      return plotTrend(trendOf(pattern), measure);
+    case 'task':
+    case 'part_category':
+      return undefined;
+  }
+}
+
+function funnelOf({ happened, among, by, side, rows }: ReportedPattern) {
+  const sum = (of: 'count' | 'trials') => rows.reduce((all, row) => all + row[of], 0);
+  const share = sum('count') / sum('trials');
+  const most = Math.max(...rows.map(({ trials }) => trials));
+  return {
+    title: `${happened}, by ${BY[by]}`,
+    subject: by === 'technician' ? 'Technician' : 'Who took the call',
+    trials: capitalized(among),
+    measure: happened,
+    share,
+    points: rows.map(({ name, count, trials, standing }) => ({
+      ...{ name, count, trials },
+      asksForLook: side === 'look' && standing === 'stands_out',
+    })),
+    edges: placesUpTo(most).map((trials) => ({
+      trials,
+      inner: [funnelLimit(share, trials, 0.025), funnelLimit(share, trials, 0.975)] as const,
+      outer: [funnelLimit(share, trials, 0.001), funnelLimit(share, trials, 0.999)] as const,
+    })),
+  };
+}
+
+const BY: Record<ReportedPattern['by'], string> = {
+  technician: 'technician',
+  call_taker: 'who took the call',
+  task: 'task',
+  part_category: 'kind of part',
+  month: 'month',
+};
+
+/** Numbers of jobs at which the edge of a funnel is computed: close together where it bends. */
+function placesUpTo(most: number): number[] {
+  const places = Array.from({ length: 60 }, (_, at) =>
+    Math.round((most * 1.1 * (at + 1) ** 2) / 3_600),
+  );
+  return [...new Set(places.filter((place) => place > 0))];
+}
+
+function trendOf({ happened, among, rows }: ReportedPattern) {
+  const months = monthsBetween(rows.map(({ subject }) => subject));
+  return {
+    title: `${happened}, by month`,
+    measure: happened,
+    trials: capitalized(among),
+    months: months.map((month) => {
+      const row = rows.find(({ subject }) => subject === month);
+      const { count = 0, trials = 0, shareFrom = null, shareTo = null } = row ?? {};
+      const interval =
+        shareFrom === null || shareTo === null ? null : ([shareFrom, shareTo] as const);
+      return { month, count, trials, interval };
+    }),
+  };
+}
+
+/** Every month from the first to the last, those without a job among them. */
+function monthsBetween(months: readonly string[]): string[] {
+  const sorted = [...months].sort();
+  const [first = ''] = sorted;
+  const last = sorted.at(-1) ?? '';
+  const all: string[] = [];
+  for (let month = first; month <= last && month !== ''; month = monthAfter(month)) all.push(month);
+  return all;
+}
+
+function monthAfter(month: string): string {
+  const [year = 0, at = 0] = month.split('-').map(Number);
+  const next = at === 12 ? [year + 1, 1] : [year, at + 1];
+  return `${next[0]}-${String(next[1]).padStart(2, '0')}`;
+}
+
+function capitalized(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,104 @@
+import { z } from 'zod';
+import { companyOf, localDayText } from '../company/index.ts';
+import { createMeasureText, renderReport, svgOfPlot } from '../documents/index.ts';
+import { paperCompany } from '../invoices/index.ts';
+import { notFound } from '../platform/http/problem.ts';
+import { bytes, type ReadContext, type Route, read } from '../platform/http/route.ts';
+import { sha256 } from '../platform/sha256.ts';
+import { auditReportSchema, periodQuery } from './contract.ts';
+import { type AskedPeriod, makeReport } from './make-report.ts';
+import { plotsOf } from './plots-of.ts';
+import { reportInWords } from './report-in-words.ts';
+import { reportTable } from './report-table.ts';
+
+const CSV = 'text/csv; charset=utf-8';
+const PDF = 'application/pdf';
+const SVG = 'image/svg+xml';
+const access = ['owner'] as const;
+const tag = 'audit';
+
+export const auditReportRoutes: readonly Route[] = [
+  read({
+    operationId: 'getAuditReport',
+    summary:
+      'What the audit found on the jobs that ended on some days, and what many of them share',
+    description:
+      'A flag asks for a look at a job’s file; it accuses nobody. Who stands out does so beyond what ' +
+      'chance explains on the same mix of jobs, adjusted for everybody being looked at. With the end ' +
+      'of the sealed journal, which vouches for what the report rests on.',
+    tag,
+    path: '/v1/audit/report',
+    access,
+    query: z.strictObject(periodQuery),
+    response: auditReportSchema,
+    problems: ['validation-failed'],
+    handle: async (context, { query }) => ({ body: (await makeReport(context, query)).report }),
+  }),
+  bytes({
+    operationId: 'getAuditReportTable',
+    summary: 'The report as a CSV file, a row for each figure',
+    tag,
+    path: '/v1/audit/report/csv',
+    access,
+    query: z.strictObject(periodQuery),
+    mediaTypes: [CSV],
+    disposition: 'attachment',
+    problems: ['validation-failed'],
+    handle: async (context, { query }) => {
+      const { report } = await makeReport(context, query);
+      return fileOf(reportTable(report), CSV, `audit-${report.from}-${report.to}.csv`);
+    },
+  }),
+  bytes({
+    operationId: 'getAuditReportPaper',
+    summary: 'The report as a PDF to print: what was found, plots with their figures, the journal',
+    tag,
+    path: '/v1/audit/report/pdf',
+    access,
+    query: z.strictObject(periodQuery),
+    mediaTypes: [PDF],
+    disposition: 'inline',
+    problems: ['validation-failed'],
+    handle: async (context, { query }) => {
+      const { report, file } = await drawnReport(context, query);
+      return fileOf(file, PDF, `audit-${report.from}-${report.to}.pdf`);
+    },
+  }),
+  bytes({
+    operationId: 'getAuditPlot',
+    summary: 'One plot of the report as a picture, with its title and description in it',
+    description:
+      'A measure by whom or what, such as `reset-billed-by-technician` or `unproven-by-month`; a ' +
+      'funnel of people, a trend of months. Its figures are in the report.',
+    tag,
+    path: '/v1/audit/plots/:name',
+    access,
+    params: z.strictObject({ name: z.string().max(80) }),
+    query: z.strictObject(periodQuery),
+    mediaTypes: [SVG],
+    disposition: 'inline',
+    problems: ['validation-failed', 'not-found'],
+    handle: async (context, { params, query }) => {
+      const { report } = await makeReport(context, query);
+      const found = plotsOf(report, createMeasureText()).find(({ name }) => name === params.name);
+      if (found === undefined) throw notFound('plot');
+      return fileOf(Buffer.from(svgOfPlot(found.plot)), SVG, `${found.name}.svg`);
+    },
+  }),
+];
+
+function fileOf(file: Uint8Array, mediaType: string, fileName: string) {
+  return { bytes: file, mediaType, etag: `"${sha256(file)}"`, fileName };
+}
+
+async function drawnReport(context: ReadContext, asked: AskedPeriod) {
+  const { report, period } = await makeReport(context, asked);
+  const company = await companyOf(context.prisma);
+  const words = reportInWords(report, {
+    company: paperCompany(company),
+    period: period.words,
+    madeText: localDayText(context.now, period.timeZone, 'en'),
+    plots: plotsOf(report, createMeasureText()),
+  });
+  return { report, file: await renderReport(words) };
+}

@@ -1,0 +1,155 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { AuditReport } from '../../src/audit-reports/index.ts';
+import { billedJob } from '../audits/billed-job.ts';
+import { checkTaggedPdf } from '../documents/check-tagged-pdf.ts';
+import { readPageTexts } from '../documents/read-pdf.ts';
+import { findTrippedBreaker } from '../harness/findings.ts';
+import { arriveAtJob } from '../harness/job.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+
+const period = '?from=2026-01-01&to=2027-12-31';
+const RULE = 'reset_billed_as_repair';
+
+let service: TestService;
+let report: AuditReport;
+let jobs: number;
+
+/** What the audit keeps of a job, written down as it would be by whoever judges it. */
+async function judged(
+  ticketId: string,
+  { endedAt, flag }: { endedAt: string; flag?: { state: string; overCents: number } },
+): Promise<void> {
+  const over = flag?.state === 'open' ? flag.overCents : 0;
+  await service.owner.query(
+    `INSERT INTO audit_judgement (ticket_id, ruleset_version, facts_hash, ended_at, judged_at,
+       over_cents, flag_count, cannot_judge)
+     VALUES ($1, 'auditing-1', repeat('0', 64), $2, $2, $3, 0,
+       '[{"ruleCode":"duplicate_part","missing":["earlier_repairs","work"]}]')
+     ON CONFLICT (ticket_id) DO UPDATE
+       SET ended_at = excluded.ended_at, over_cents = excluded.over_cents,
+         cannot_judge = excluded.cannot_judge`,
+    [ticketId, endedAt, over],
+  );
+  if (flag === undefined) return;
+  await service.owner.query(
+    `WITH raised AS (INSERT INTO audit_flag (id, ticket_id, rule_code, fingerprint, severity,
+       sentences, corrections, over_cents, ruleset_version, raised_at)
+       VALUES (gen_random_uuid(), $1::uuid, $2, md5($1::uuid::text) || md5($1::uuid::text), 'owed', '["Said."]', '[{}]',
+         $3, 'auditing-1', now()) RETURNING id)
+     INSERT INTO audit_flag_state (flag_id, state, changed_at) SELECT id, $4, now() FROM raised`,
+    [ticketId, RULE, flag.overCents, flag.state],
+  );
+}
+
+async function get(path: string) {
+  return service.as('owner').get(path);
+}
+
+/** A job where a breaker was found tripped, and nothing was sold. */
+async function breakerJob(): Promise<string> {
+  const job = await arriveAtJob(service);
+  await findTrippedBreaker(service, job);
+  return job.ticketId;
+}
+
+beforeAll(async () => {
+  service = await createTestService();
+  const sold = [await billedJob(service), await billedJob(service)];
+  for (const { ticketId } of sold) await judged(ticketId, { endedAt: '2026-07-14T12:00:00Z' });
+  const open = { state: 'open', overCents: 12_345 };
+  await judged(await breakerJob(), { endedAt: '2026-07-20T12:00:00Z', flag: open });
+  await judged(await breakerJob(), {
+    endedAt: '2026-08-01T04:30:00Z',
+    flag: { state: 'gone', overCents: 1 },
+  });
+  jobs = sold.length + 2;
+  report = expectStatus(await get(`/v1/audit/report${period}`), 200).body;
+});
+afterAll(() => service.close());
+
+function rowsOf(measure: string, by: string) {
+  return report.patterns.find((each) => each.measure === measure && each.by === by)?.rows ?? [];
+}
+
+describe('the report of a period', () => {
+  it('counts the jobs that ended in it, and what their open flags come to', () => {
+    expect(report).toMatchObject({ jobs, openCents: 12_345 });
+    expect(report.billedCents).toBeGreaterThan(0);
+  });
+
+  it('counts of each rule what is open and what could not be judged, with what was missing', () => {
+    expect(report.rules.find(({ code }) => code === RULE)).toMatchObject({
+      ...{ open: 1, openCents: 12_345, accepted: 0, dismissed: 0, notJudged: 0 },
+    });
+    expect(report.rules.find(({ code }) => code === 'duplicate_part')).toMatchObject({
+      ...{ open: 0, notJudged: jobs, missing: ['earlier_repairs', 'work'] },
+    });
+  });
+
+  it('counts resets that were billed among jobs with a reset alone, and no flag that is gone', () => {
+    const rows = rowsOf('reset_billed', 'month');
+    // The last one ended on July 31 by the company's clock.
+    expect(rows.map(({ subject, count, trials }) => ({ subject, count, trials }))).toEqual([
+      { subject: '2026-07', count: 1, trials: 2 },
+    ]);
+  });
+
+  it('counts what was proven among jobs with work sold, by whoever was there', () => {
+    const [row, ...others] = rowsOf('proven', 'technician');
+    expect(others).toEqual([]);
+    expect(row).toMatchObject({ trials: 2, comparedTrials: 0, standing: 'not_enough_data' });
+    expect(rowsOf('proven', 'month')).toMatchObject([{ subject: '2026-07' }]);
+  });
+
+  it('leaves out what ended before it or after it', async () => {
+    const answer = await get('/v1/audit/report?from=2026-07-15&to=2026-07-20');
+    expect(expectStatus(answer, 200).body).toMatchObject({ jobs: 1, openCents: 12_345 });
+    const none = await get('/v1/audit/report?from=2026-08-01&to=2026-08-31');
+    expect(expectStatus(none, 200).body).toMatchObject({ jobs: 0, openCents: 0 });
+  });
+
+  it('ends with the sealed journal that it rests on', () => {
+    expect(report.journal.hash).toMatch(/^[0-9a-f]{64}$/);
+  });
+
+  it('is refused when it ends before it begins', async () => {
+    expectProblem(await get('/v1/audit/report?from=2026-07-15&to=2026-07-14'), 'validation-failed');
+  });
+});
+
+describe('the same report', () => {
+  it('as a table has a row for every rule', async () => {
+    const { text, headers } = expectStatus(await get(`/v1/audit/report/csv${period}`), 200);
+    expect(headers['content-type']).toBe('text/csv; charset=utf-8');
+    expect(text).toContain(`rule,${RULE},`);
+    expect(text).toContain('123.45');
+    for (const { code } of report.rules) expect(text).toContain(`rule,${code},`);
+  });
+
+  it('on paper says the rules, the figures, and what the journal ends with', async () => {
+    const answer = await get(`/v1/audit/report/pdf${period}`);
+    const bytes = new Uint8Array(expectStatus(answer, 200).body);
+    expect(await checkTaggedPdf(bytes)).toEqual([]);
+    const pages = await readPageTexts(bytes);
+    const said = pages.map(({ body }) => body).join(' ');
+    expect(said).toContain('January 1, 2026 to December 31, 2027');
+    expect(said).toContain('$123.45');
+    expect(said).toContain('it accuses nobody');
+    expect(said.replaceAll(/\s/g, '')).toContain(report.journal.hash);
+  });
+
+  it('has each plot as a picture, and says when there is none of that name', async () => {
+    const answer = await get(`/v1/audit/plots/proven-by-month${period}`);
+    const { headers, body } = expectStatus(answer, 200);
+    expect(headers['content-type']).toBe('image/svg+xml');
+    expect(Buffer.from(body).toString()).toContain(
+      '<title>Everything billed was proven by readings, by month</title>',
+    );
+    expectProblem(await get(`/v1/audit/plots/nothing${period}`), 'not-found');
+  });
+});
