@@ -1,4 +1,5 @@
 import { type Batch, newBatch } from './batch.ts';
+import type { Slot } from './calendar.ts';
 import { type CompanyPlan, type CompanySize, planCompany, ticketsOf } from './company-plan.ts';
 import { newHistory } from './history.ts';
 import { minutesAfter } from './minutes-after.ts';
@@ -15,7 +16,7 @@ export const firstNumber = 1_001;
 
 /**
  * A whole invented company, some tickets at a time: the first batch also holds its office. What is
- * kept from batch to batch is a few counters, eight bytes for each place, and what was mended within the
+ * kept from batch to batch is a few counters, sixteen bytes for each place, and what was mended within the
  * last months.
  */
 export function* bigCompany(size: CompanySize, ticketsPerBatch = 250): Generator<Batch> {
@@ -27,16 +28,16 @@ export function* bigCompany(size: CompanySize, ticketsPerBatch = 250): Generator
     history: newHistory(),
     wrongs: wrongPicker(plan),
   };
-  const knownSince = new Float64Array(Math.ceil(plan.tickets / plan.ticketsPerPlace));
+  const places = newPlaces(Math.ceil(plan.tickets / plan.ticketsPerPlace));
   let batch = newBatch();
   withPen(plan, batch, thread, -1, writeOffice);
   for (const ticket of ticketsOf(plan)) {
     withPen(plan, batch, thread, ticket.index, (pen) => {
       const dispatcher = pen.random.pick(plan.dispatchers);
-      const visited = placeOf(plan, knownSince, ticket.index, ticket.slot.call);
-      if (visited.isNew) writePlace(pen, visited.place, dispatcher);
+      const { isNew, ...visited } = placeOf(plan, places, ticket);
+      if (isNew) writePlace(pen, visited.place, dispatcher);
       const number = firstNumber + ticket.index;
-      writeTicket(pen, { ...ticket, number, place: visited.place, dispatcher });
+      writeTicket(pen, { ...ticket, ...visited, number, dispatcher });
     });
     if (ticket.index % TICKETS_PER_FORGETTING === 0) {
       thread.history.forgetBefore(minutesAfter(ticket.slot.call, -REMEMBERED_DAYS * 24 * 60));
@@ -53,11 +54,39 @@ export function* bigCompany(size: CompanySize, ticketsPerBatch = 250): Generator
 const REMEMBERED_DAYS = 200;
 const TICKETS_PER_FORGETTING = 5_000;
 
-/** A new place for every few tickets; the others come from one of the places known by then. */
-function placeOf(plan: CompanyPlan, knownSince: Float64Array, index: number, call: Date) {
+/** Of each place: when its first caller rang up, and until when somebody is or may still be there. */
+interface Places {
+  knownSince: Float64Array;
+  busyUntil: Float64Array;
+}
+
+function newPlaces(count: number): Places {
+  return { knownSince: new Float64Array(count), busyUntil: new Float64Array(count) };
+}
+
+/**
+ * A new place for every few tickets; the others come from one of the places known by then where
+ * nobody is expected any more, if there is one.
+ */
+function placeOf(
+  plan: CompanyPlan,
+  { knownSince, busyUntil }: Places,
+  { index, slot }: { index: number; slot: Slot },
+) {
   const newest = Math.floor(index / plan.ticketsPerPlace);
   const isNew = newest !== Math.floor((index - 1) / plan.ticketsPerPlace);
-  const at = isNew ? newest : randomFor(plan.seed, 'caller', index).int(0, newest);
-  if (isNew) knownSince[at] = call.getTime();
-  return { isNew, place: placeAt(plan.seed, at, new Date(knownSince[at] ?? call)) };
+  const call = slot.call.getTime();
+  const isBusyAt = (at: number) => call < (busyUntil[at] ?? 0);
+  const random = randomFor(plan.seed, 'caller', index);
+  let at = isNew ? newest : random.int(0, newest);
+  for (let tries = 0; !isNew && isBusyAt(at) && tries < PLACES_TRIED; tries += 1) {
+    at = random.int(0, newest);
+  }
+  const isBusy = isBusyAt(at);
+  if (isNew) knownSince[at] = call;
+  busyUntil[at] = Math.max(busyUntil[at] ?? 0, (slot.later ?? slot).end.getTime() + HOUR_MS);
+  return { isNew, isBusy, place: placeAt(plan.seed, at, new Date(knownSince[at] ?? call)) };
 }
+
+const PLACES_TRIED = 8;
+const HOUR_MS = 3_600_000;

@@ -1,17 +1,21 @@
+import { writeFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { readConfig } from '../../src/platform/config.ts';
 import { EmbeddedError } from '../../src/platform/database/embedded/index.ts';
 import { migrate } from '../../src/platform/database/migrate.ts';
 import { provideDatabase } from '../../src/platform/database/provide-database.ts';
 import { loadBigCompany } from './load-big-company.ts';
+import type { Truth } from './wrongs/truth.ts';
 
 const USAGE = `Fills an empty database with an invented company of any size.
 
-  npm run generate -- --tickets 10000 --seed 1 [--journal]
+  npm run generate -- --tickets 10000 --seed 1 [--journal] [--wrongs 0.05 --truth FILE]
 
 --tickets  how many tickets, 1 to 2,000,000 (10,000)
 --seed     which company; the same seed makes the same rows (1)
 --journal  with a sealed journal entry for every change
+--wrongs   the share of visited tickets that is written wrongly on purpose, 0 to 0.5 (0)
+--truth    a file for what is wrong: one line of JSON for each, with what would have been right
 
 The database is the one that DATABASE_OWNER_URL or DATABASE_URL names, or else the embedded one.`;
 
@@ -29,6 +33,8 @@ async function main(): Promise<void> {
       tickets: { type: 'string', default: '10000' },
       seed: { type: 'string', default: '1' },
       journal: { type: 'boolean', default: false },
+      wrongs: { type: 'string', default: '0' },
+      truth: { type: 'string' },
       help: { type: 'boolean', default: false },
     },
   });
@@ -37,11 +43,16 @@ async function main(): Promise<void> {
     tickets: wholeNumber('--tickets', values.tickets, 2_000_000),
     seed: wholeNumber('--seed', values.seed, 2 ** 31 - 1),
     journal: values.journal,
+    wrongs: share('--wrongs', values.wrongs, 0.5),
   };
+  const truths: string[] = [];
+  const onTruth = (truth: Truth) => truths.push(`${JSON.stringify(truth)}\n`);
   const provided = await provideDatabase(readConfig(process.env), console.log);
   try {
     await migrate(provided.ownerUrl);
-    const report = await loadBigCompany({ ...size, ownerUrl: provided.ownerUrl, onProgress });
+    const { ownerUrl } = provided;
+    const report = await loadBigCompany({ ...size, ownerUrl, onProgress, onTruth });
+    if (values.truth !== undefined) await writeFile(values.truth, truths.join(''));
     console.log(
       `${report.tickets} tickets, ${report.rows} rows in ${report.seconds.toFixed(1)} s: ` +
         `${Math.round(report.ticketsPerSecond)} tickets/s, ` +
@@ -61,5 +72,11 @@ function wholeNumber(name: string, text: string, max: number): number {
   if (!Number.isInteger(number) || number < 1 || number > max) {
     throw new Error(`${name} must be a whole number from 1 to ${max}.`);
   }
+  return number;
+}
+
+function share(name: string, text: string, max: number): number {
+  const number = Number(text);
+  if (!(number >= 0 && number <= max)) throw new Error(`${name} must be from 0 to ${max}.`);
   return number;
 }

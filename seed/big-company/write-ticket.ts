@@ -28,14 +28,17 @@ export function writeTicket(
     slot,
     fate,
     dispatcher,
+    isBusy,
   }: Omit<Job, 'ticketId' | 'scenario' | 'machine' | 'wrong'> & {
     fate: TicketFate;
+    /** Somebody is expected there already, so nothing more is found. */
+    isBusy: boolean;
   },
 ): void {
   const system =
     pen.random.pick([place.systems[0], ...place.systems]) ?? raise('a place has a system');
-  const bendable = bendableOf(pen, slot, system);
-  const mayBend = fate === 'visited' && slot.end <= pen.plan.present;
+  const bendable = bendableOf(pen, slot, system, isBusy);
+  const mayBend = !isBusy && fate === 'visited' && slot.end <= pen.plan.present;
   const picked = mayBend
     ? pen.wrongs.pick(bendable, randomFor(pen.plan.seed, 'wrong', number))
     : undefined;
@@ -50,6 +53,7 @@ function bendableOf(
   pen: Pen,
   slot: Job['slot'],
   system: Job['place']['systems'][number],
+  isBusy: boolean,
 ): Bendable {
   const { outdoor, row } = system;
   const about = {
@@ -59,7 +63,7 @@ function bendableOf(
     day: localDay(slot.start, pen.plan.company.timeZone),
     known: pen.history.of(row.id),
   };
-  return { ...about, scenario: pickScenario(pen, about) };
+  return { ...about, scenario: isBusy ? nothingWrong() : pickScenario(pen, about) };
 }
 
 const WRITERS: Record<TicketFate, (pen: Pen, job: Job) => void> = {
@@ -83,6 +87,10 @@ function pickScenario(pen: Pen, about: Omit<Bendable, 'scenario'>): Scenario {
     const isOwnWork = isRecall(known, scenario, { arrivedAt, day }) && pen.random.chance(0.3);
     if (mayHandle && (isNew || isOwnWork)) return scenario;
   }
+  return nothingWrong();
+}
+
+function nothingWrong(): Scenario {
   return scenarios.find(({ findings }) => findings.length === 0) ?? raise('nothing may be wrong');
 }
 
