@@ -3,7 +3,7 @@ import { addCents } from '../pricing/index.ts';
 import { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 import type { FactGroup, JobFacts } from './jobs/job-facts.ts';
 import { pricesOf } from './jobs/prices-of.ts';
-import type { Correction, Severity } from './rules/audit-rule.ts';
+import type { AuditRule, Correction, Flagged, Severity } from './rules/audit-rule.ts';
 import { type AuditRuleset, currentAuditRuleset } from './rulesets.ts';
 
 /** What the rules say of one job. */
@@ -36,12 +36,9 @@ export function judgeJob(
 ): JobJudgement {
   const prices = pricesOf();
   const answers = rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
-  const flags = answers.flatMap(({ rule: { code, severity }, answer }): JobFlag[] => {
-    if (answer.outcome !== 'flagged') return [];
-    const { sentences, corrections } = answer;
-    const overCents = totalOf(correctDocuments(job.documents, corrections));
-    return [{ ruleCode: code, severity, sentences, corrections, overCents }];
-  });
+  const flags = answers.flatMap(({ rule, answer }) =>
+    answer.outcome === 'flagged' ? flagOf(job, rule, answer) : [],
+  );
   const corrected = correctDocuments(
     job.documents,
     flags.flatMap(({ corrections }) => corrections),
@@ -55,6 +52,25 @@ export function judgeJob(
     corrected,
     overCents: totalOf(corrected),
   };
+}
+
+/** A flag with nothing to give back asks for a look alone; one that was put right is none any more. */
+function flagOf(job: JobFacts, { code, severity }: AuditRule, flagged: Flagged): JobFlag[] {
+  const { sentences, corrections } = flagged;
+  const overCents = totalOf(correctDocuments(job.documents, corrections));
+  if (overCents === 0 && corrections.some((each) => wasGivenBack(job, each))) return [];
+  const asks = overCents === 0 && severity === 'owed' ? 'look' : severity;
+  return [{ ruleCode: code, severity: asks, sentences, corrections, overCents }];
+}
+
+/** Of this charge something was given back before. */
+function wasGivenBack({ documents }: JobFacts, { invoiceId, position, key }: Correction): boolean {
+  return documents.some(
+    (document) =>
+      document.invoiceId === invoiceId &&
+      document.position === position &&
+      document.credited.some((credit) => credit.key === key && credit.amountCents > 0),
+  );
 }
 
 function totalOf(corrected: readonly CorrectedDocument[]): Cents {

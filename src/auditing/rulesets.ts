@@ -1,12 +1,21 @@
+import { aboveCeiling } from './rules/above-ceiling.ts';
 import type { AuditRule } from './rules/audit-rule.ts';
 import { cancelledAfterTimeOnSite } from './rules/cancelled-after-time-on-site.ts';
+import { differsFromBook } from './rules/differs-from-book.ts';
 import { duplicatePart } from './rules/duplicate-part.ts';
+import { feeChargedTwice } from './rules/fee-charged-twice.ts';
+import { feeNotCredited } from './rules/fee-not-credited.ts';
 import { hoursBeyondClock } from './rules/hours-beyond-clock.ts';
+import { lineWithoutFinding } from './rules/line-without-finding.ts';
 import { partsNotUsed } from './rules/parts-not-used.ts';
 import { readingAfterQuote } from './rules/reading-after-quote.ts';
+import { recallCharged } from './rules/recall-charged.ts';
 import { refrigerantWithoutRecord } from './rules/refrigerant-without-record.ts';
+import { resetBilledAsRepair } from './rules/reset-billed-as-repair.ts';
 import { resetWithoutCause } from './rules/reset-without-cause.ts';
 import { sumNotSplit } from './rules/sum-not-split.ts';
+import { taxWrong } from './rules/tax-wrong.ts';
+import { warrantedPartCharged } from './rules/warranted-part-charged.ts';
 import { workBeforeYes } from './rules/work-before-yes.ts';
 
 /** Every version that ever judged a job. A version, once released, stays. */
@@ -23,10 +32,19 @@ export const auditRulesets: Readonly<Record<AuditRulesetVersion, AuditRuleset>> 
   'auditing-1': {
     version: 'auditing-1',
     rules: [
+      resetBilledAsRepair,
+      lineWithoutFinding,
+      aboveCeiling,
+      differsFromBook,
+      feeNotCredited,
+      feeChargedTwice,
+      warrantedPartCharged,
+      recallCharged,
       duplicatePart,
       partsNotUsed,
       refrigerantWithoutRecord,
       workBeforeYes,
+      taxWrong,
       hoursBeyondClock,
       cancelledAfterTimeOnSite,
       readingAfterQuote,

@@ -30,7 +30,7 @@ export {
   type Takings,
   takingsOf,
 } from './takings-of.ts';
-export type { TaxedDocument } from './tax-of-the-rest.ts';
+export { type TaxedDocument, taxOfTheRest } from './tax-of-the-rest.ts';
 export {
   type AcceptedWork,
   keyOfUndone,

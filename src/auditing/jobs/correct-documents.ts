@@ -1,8 +1,9 @@
 import { type Credit, creditOn } from '../../billing/index.ts';
-import { addCents, type Cents, cents } from '../../pricing/index.ts';
+import { addCents, type Cents, cents, type TaxRule } from '../../pricing/index.ts';
 import type { Correction } from '../rules/audit-rule.ts';
 import { chargesOf } from './charges-of.ts';
 import type { JobDocument } from './job-facts.ts';
+import { lessUnearnedCredit } from './less-unearned-credit.ts';
 
 /** What would be given back of one document. */
 export interface CorrectedDocument {
@@ -18,8 +19,10 @@ export interface CorrectedDocument {
 /**
  * What corrections take off the documents of a job. Of several corrections of one charge the lowest
  * counts, so that two rules that speak about one charge never give it back twice; one that is above
- * what is left of the charge takes nothing off. Where a tax was wrong by itself and lines are lowered
- * too, the larger of both is given back; the rest shows when the job is judged again.
+ * what is left of the charge takes nothing off.
+ *
+ * A yes credits the visit fee against labor and access. Where those are given back, what was credited
+ * against them is set off, so that a bill put right comes to no less than a no would have.
  * @throws Error for a correction of a charge that no document has
  */
 export function correctDocuments(
@@ -38,15 +41,18 @@ function correctDocument(
   document: JobDocument,
   corrections: readonly Correction[],
 ): CorrectedDocument {
-  const { invoiceId, position, taxLeftCents } = document;
-  const credits = chargesOf(document).flatMap(({ line, leftCents }): Credit[] => {
+  const { invoiceId, position } = document;
+  const credits = lessUnearnedCredit(document, corrections, takenOff(document, corrections));
+  const taxCents = taxBack(document, corrections, credits);
+  const totalCents = addCents([...credits.map(({ amountCents }) => amountCents), taxCents]);
+  return { invoiceId, position, credits, taxCents, totalCents };
+}
+
+function takenOff(document: JobDocument, corrections: readonly Correction[]): Credit[] {
+  return chargesOf(document).flatMap(({ line, leftCents }): Credit[] => {
     const amountCents = leftCents - lowest(corrections, line.key, leftCents);
     return amountCents > 0 ? [{ key: line.key, amountCents: cents(amountCents) }] : [];
   });
-  const byItself = taxLeftCents - lowest(corrections, 'tax', taxLeftCents);
-  const taxCents = cents(Math.max(taxWith(document, credits), byItself, 0));
-  const totalCents = addCents([...credits.map(({ amountCents }) => amountCents), taxCents]);
-  return { invoiceId, position, credits, taxCents, totalCents };
 }
 
 function lowest(corrections: readonly Correction[], key: string, leftCents: number): number {
@@ -54,10 +60,27 @@ function lowest(corrections: readonly Correction[], key: string, leftCents: numb
   return Math.min(leftCents, ...to);
 }
 
-/** The tax that goes with credits, by the document's own rule. */
-function taxWith({ lines, taxing, credited }: JobDocument, credits: readonly Credit[]): Cents {
-  if (taxing === undefined || credits.length === 0) return cents(0);
-  const answer = creditOn({ lines, ...taxing }, credited, credits);
+/** The tax that goes with credits, and what was too much of it by itself. */
+function taxBack(
+  document: JobDocument,
+  corrections: readonly Correction[],
+  credits: readonly Credit[],
+): Cents {
+  const { taxLeftCents, taxInForce } = document;
+  const byItself = taxLeftCents - lowest(corrections, 'tax', taxLeftCents);
+  // Once the tax is put right, what goes with the credits is by the rule that puts it right.
+  const rule = byItself > 0 && taxInForce ? taxInForce : document.taxing?.tax;
+  const withCredits = taxWith(document, rule, credits);
+  return cents(Math.min(Math.max(byItself + withCredits, 0), taxLeftCents));
+}
+
+function taxWith(
+  { lines, taxing, credited }: JobDocument,
+  tax: TaxRule | undefined,
+  credits: readonly Credit[],
+): Cents {
+  if (taxing === undefined || tax === undefined || credits.length === 0) return cents(0);
+  const answer = creditOn({ lines, ...taxing, tax }, credited, credits);
   if (answer.outcome === 'refused') throw new Error('a correction is at most what is left');
   return answer.taxCents;
 }

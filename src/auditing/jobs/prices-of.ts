@@ -1,5 +1,4 @@
 import {
-  addCents,
   type Cents,
   cents,
   type Line,
@@ -7,6 +6,7 @@ import {
   pricingRulesets,
   type Stated,
   substituteBook,
+  type TaxRule,
 } from '../../pricing/index.ts';
 import type { JobDocument, StoredPrice } from './job-facts.ts';
 import { sameTerms } from './same-terms.ts';
@@ -20,6 +20,8 @@ export interface JobPrices {
   readonly stored: (document: JobDocument) => PricedDocument | undefined;
   /** By the price book in force; undefined where that is not known, or lacks what was sold. */
   readonly byBook: (document: JobDocument) => PricedDocument | undefined;
+  /** By what is stored with it, under another tax rule; priced each time. */
+  readonly underTax: (document: JobDocument, tax: TaxRule) => PricedDocument | undefined;
 }
 
 /** A document as the engine has it. */
@@ -27,8 +29,6 @@ export interface PricedDocument {
   readonly inputs: PricingInputs;
   /** Each charge with the discounts that the rules give, by its key. */
   readonly computedCents: ReadonlyMap<string, Cents>;
-  /** What people changed by hand, by the key of the charge. */
-  readonly adjustedCents: ReadonlyMap<string, Cents>;
   /** Above zero; nothing for a no. */
   readonly feeCreditCents: Cents;
   readonly stated: Stated;
@@ -47,7 +47,12 @@ export function pricesOf(): JobPrices {
     if (sameTerms(alone, substitution.inputs)) return stored(document);
     return pricedDocument(kind, { ...price, inputs: substitution.inputs, optionAt: 0 });
   });
-  return { stored, byBook };
+  return { stored, byBook, underTax };
+}
+
+function underTax({ kind, price }: JobDocument, tax: TaxRule): PricedDocument | undefined {
+  if (kind === 'bill' || price === undefined) return undefined;
+  return pricedDocument(kind, { ...price, inputs: { ...price.inputs, tax } });
 }
 
 function once<Answer>(answer: (document: JobDocument) => Answer) {
@@ -62,9 +67,11 @@ function once<Answer>(answer: (document: JobDocument) => Answer) {
 function pricedDocument(kind: JobDocument['kind'], price: StoredPrice): PricedDocument | undefined {
   const inputs = inputsOfOne(kind, price);
   if (inputs === undefined) return undefined;
-  const lines = pricedLines(kind, inputs, price.rulesetVersion);
   // What was adjusted beyond the band is refused by the engine; the rest has its price all the same.
-  return lines ?? pricedLines(kind, withoutAdjustments(inputs), price.rulesetVersion);
+  const priced =
+    pricedCharges(kind, inputs, price.rulesetVersion) ??
+    pricedCharges(kind, withoutAdjustments(inputs), price.rulesetVersion);
+  return priced && { inputs, ...priced };
 }
 
 /** The accepted option alone: others beside it change nothing in its price. */
@@ -81,33 +88,33 @@ function withoutAdjustments(inputs: PricingInputs): PricingInputs {
   return { ...inputs, options: inputs.options.map((option) => ({ ...option, adjustments: [] })) };
 }
 
-function pricedLines(
+function pricedCharges(
   kind: JobDocument['kind'],
   inputs: PricingInputs,
   rulesetVersion: string,
-): PricedDocument | undefined {
+): PricedCharges | undefined {
   const ruleset = Object.values(pricingRulesets).find(({ version }) => version === rulesetVersion);
   const result = ruleset?.priceQuote(inputs);
   if (result?.outcome !== 'priced') return undefined;
   const { decline, options } = result.quote;
   const [option] = options;
-  if (kind === 'visit_fee') return documentOf(inputs, decline.lines, inputs.tax.mode);
-  return option && documentOf(inputs, option.lines, option.stated);
+  if (kind === 'visit_fee') return { ...chargesFrom(decline.lines), stated: inputs.tax.mode };
+  return option && { ...chargesFrom(option.lines), stated: option.stated };
 }
 
-function documentOf(inputs: PricingInputs, lines: readonly Line[], stated: Stated): PricedDocument {
+type PricedCharges = Omit<PricedDocument, 'inputs'>;
+
+function chargesFrom(lines: readonly Line[]): Omit<PricedCharges, 'stated'> {
   const computedCents = new Map<string, Cents>();
-  const adjustedCents = new Map<string, Cents>();
   let feeCreditCents = cents(0);
   for (const line of lines) {
-    if (line.kind === 'tax') continue;
-    if (line.kind === 'credit') feeCreditCents = cents(feeCreditCents - line.amountCents);
-    else if (line.kind === 'adjustment') addTo(adjustedCents, line.aimedAt, line.amountCents);
-    else addTo(computedCents, line.kind === 'discount' ? line.aimedAt : line.key, line.amountCents);
+    if (line.kind === 'tax' || line.kind === 'adjustment') continue;
+    if (line.kind === 'credit') {
+      feeCreditCents = cents(feeCreditCents - line.amountCents);
+    } else {
+      const key = line.kind === 'discount' ? line.aimedAt : line.key;
+      computedCents.set(key, cents((computedCents.get(key) ?? 0) + line.amountCents));
+    }
   }
-  return { inputs, computedCents, adjustedCents, feeCreditCents, stated };
-}
-
-function addTo(sums: Map<string, Cents>, key: string, amountCents: Cents): void {
-  sums.set(key, addCents([sums.get(key) ?? cents(0), amountCents]));
+  return { computedCents, feeCreditCents };
 }

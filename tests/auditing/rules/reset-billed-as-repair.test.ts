@@ -173,8 +173,8 @@ describe('a reset is charged at its materials only', () => {
       jobOf({ work: [breakerReset({ remedyClass: 'repair', minutes: 45 })] }),
     );
     expect(flags.flatMap(({ sentences }) => sentences)).toEqual([
-      'Reset the breaker is a reset: it carries no labor and no access, and $113.25 stand on quote 1001.',
-      'Access: electrical panel serves a reset alone: it carries no labor and no access, and $37.75 stand on quote 1001.',
+      'Reset the breaker is a reset, which carries no labor: quote 1001 charges $113.25 for it.',
+      'Access: electrical panel serves a reset alone, which carries no access: quote 1001 charges $37.75 for it.',
     ]);
   });
 });

@@ -1,0 +1,87 @@
+import { cents, dollarsText, visitFeeKey } from '../../pricing/index.ts';
+import { chargesOf } from '../jobs/charges-of.ts';
+import type { JobDocument, JobVisit } from '../jobs/job-facts.ts';
+import { leftBeforeFeeCredit } from '../jobs/left-before-fee-credit.ts';
+import { cannotJudge, clear } from './answers.ts';
+import type { AuditRule } from './audit-rule.ts';
+import { flaggedFor } from './flagged-for.ts';
+import { lowered } from './lowered.ts';
+
+/**
+ * One visit fee for each trip that somebody was called out for: none for coming back with a part, for
+ * our own work, for maintenance under an agreement, or for a visit that belongs to another's trip.
+ * Each fee stands against a trip that was told its amount; those with an accepted quote come first.
+ */
+export const feeChargedTwice: AuditRule<'fee_charged_twice'> = {
+  code: 'fee_charged_twice',
+  statement: 'One visit fee for each trip, and none for coming back.',
+  severity: 'owed',
+  source: 'Common practice, no source',
+  judge: ({ documents, visits }) => {
+    const fees = documents.flatMap(feeOf);
+    if (documents.some(isOneSum)) return cannotJudge('split_of_charge');
+    if (fees.length === 0) return clear;
+    if (visits === undefined) return cannotJudge('visits');
+    const trips = visits.filter(hasFee);
+    return flaggedFor(
+      withoutTrip(fees, trips).map(({ document, leftCents }) =>
+        lowered(document, visitFeeKey, cents(0), sentenceOf(document, leftCents, trips.length)),
+      ),
+    );
+  },
+};
+
+interface ChargedFee {
+  readonly document: JobDocument;
+  readonly leftCents: number;
+  /** As it was told, before discounts and credits. */
+  readonly toldCents: number;
+}
+
+function feeOf(document: JobDocument): ChargedFee[] {
+  return chargesOf(document).flatMap((charge) => {
+    const { line, leftCents } = charge;
+    // A fee credited whole was charged all the same.
+    const stands = leftBeforeFeeCredit(document, charge) > 0;
+    if (line.priceClass !== 'visit_fee' || !stands) return [];
+    return [{ document, leftCents, toldCents: line.amountCents }];
+  });
+}
+
+function isOneSum({ kind, lines }: JobDocument): boolean {
+  return kind === 'bill' && !lines.some(({ priceClass }) => priceClass === 'visit_fee');
+}
+
+function hasFee({ purpose, state, sameTripAs, feeCents }: JobVisit): boolean {
+  const isTrip = state !== 'cancelled' && state !== 'no_access';
+  return purpose === 'call' && isTrip && sameTripAs === null && feeCents > 0;
+}
+
+/** The fees for which no trip is left, those first matched that a trip was told. */
+function withoutTrip(fees: readonly ChargedFee[], trips: readonly JobVisit[]): ChargedFee[] {
+  const left = trips.map(({ feeCents }): number => feeCents).toSorted((one, other) => one - other);
+  const unmatched = fees.toSorted(acceptedFirst).filter(({ toldCents }) => {
+    const at = left.indexOf(toldCents);
+    if (at >= 0) left.splice(at, 1);
+    return at < 0;
+  });
+  return unmatched.slice(left.length).filter(({ leftCents }) => leftCents > 0);
+}
+
+function acceptedFirst(one: ChargedFee, other: ChargedFee): number {
+  return rank(one) - rank(other) || (place(one) < place(other) ? -1 : 1);
+}
+
+function rank({ document }: ChargedFee): number {
+  return document.kind === 'visit_fee' ? 1 : 0;
+}
+
+function place({ document: { invoiceId, position } }: ChargedFee): string {
+  return `${invoiceId} ${String(position).padStart(6, '0')}`;
+}
+
+function sentenceOf({ title }: JobDocument, leftCents: number, trips: number): string {
+  const each = trips === 1 ? 'one trip with a fee' : `${trips} trips with a fee`;
+  const had = trips === 0 ? 'no trip with a fee' : each;
+  return `The visit fee of ${title} is one too many: the job had ${had}, and ${dollarsText(leftCents)} stand on it.`;
+}

@@ -1,0 +1,72 @@
+import { type TaxedDocument, taxOfTheRest } from '../../billing/index.ts';
+import { type Cents, dollarsText, percentText, type TaxRule } from '../../pricing/index.ts';
+import type { JobDocument } from '../jobs/job-facts.ts';
+import type { JobPrices } from '../jobs/prices-of.ts';
+import { sameTerms } from '../jobs/same-terms.ts';
+import { cannotJudge, flaggedBy } from './answers.ts';
+import type { AuditRule, Correction } from './audit-rule.ts';
+
+/**
+ * The tax that is left of a document is what the rule in force at the yes comes to on what is left of
+ * its charges. Too little, or a tax where no rule is on record, is for the owner to look at: nobody
+ * gives that back.
+ */
+export const taxWrong: AuditRule<'tax_wrong'> = {
+  code: 'tax_wrong',
+  statement: 'The tax is what the rule in force at the yes comes to.',
+  severity: 'owed',
+  source: 'Streamlined Sales and Use Tax Agreement, section 324, for its rounding',
+  judge: ({ documents }, prices) => {
+    const judged = documents.map((document) => judgeTax(document, prices));
+    const flagged = judged.filter((each) => each !== undefined);
+    if (flagged.length < judged.length) return cannotJudge('tax_in_force');
+    return flaggedBy(
+      flagged.flatMap(({ sentences }) => sentences),
+      flagged.flatMap(({ corrections }) => corrections),
+    );
+  },
+};
+
+interface TaxAnswer {
+  readonly sentences: readonly string[];
+  readonly corrections: readonly Correction[];
+}
+
+const right: TaxAnswer = { sentences: [], corrections: [] };
+
+/** Undefined where it cannot be judged. */
+function judgeTax(document: JobDocument, prices: JobPrices): TaxAnswer | undefined {
+  const { taxInForce, taxing, taxLeftCents, title } = document;
+  if (taxInForce === undefined || taxing === undefined) return undefined;
+  if (taxInForce === null) {
+    const sentence = `${title} charges ${dollarsText(taxLeftCents)} of tax, and no tax rule of that place is on record.`;
+    return taxLeftCents > 0 ? { sentences: [sentence], corrections: [] } : right;
+  }
+  const dueCents = taxDue(document, taxing, taxInForce, prices);
+  return dueCents === taxLeftCents ? right : differing(document, dueCents, taxInForce);
+}
+
+/** By the rule in force, on what is left of the charges. */
+function taxDue(
+  document: JobDocument,
+  taxing: Omit<TaxedDocument, 'lines'>,
+  tax: TaxRule,
+  prices: JobPrices,
+): Cents {
+  const { lines, credited } = document;
+  // Whether a lump sum is taxed apart after all, the engine says.
+  const stated = sameTerms(taxing.tax, tax)
+    ? taxing.stated
+    : (prices.underTax(document, tax)?.stated ?? tax.mode);
+  return taxOfTheRest({ lines, work: taxing.work, tax, stated }, credited);
+}
+
+function differing(
+  { invoiceId, position, title, taxLeftCents }: JobDocument,
+  dueCents: Cents,
+  { name, rate }: TaxRule,
+): TaxAnswer {
+  const told = `${title} charges ${dollarsText(taxLeftCents)} of tax; ${name} at ${percentText(rate)} comes to ${dollarsText(dueCents)} on what is left of it.`;
+  const correction = { invoiceId, position, key: 'tax', toCents: dueCents };
+  return { sentences: [told], corrections: dueCents < taxLeftCents ? [correction] : [] };
+}
