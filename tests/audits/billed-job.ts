@@ -23,13 +23,12 @@ export async function billedJob(service: TestService, site?: Site): Promise<Bill
 }
 
 /**
- * Bills a charge of a job at more than it came to, everywhere it stands, the way only somebody can
- * who writes past the application and its guards. Sums still add up; the tax stays as it was.
+ * Bills the labor of a job at more than it came to, everywhere it stands, the way only somebody can
+ * who writes past the application and its guards. Sums still add up; labor is not taxed.
  */
 export async function overcharge(
   { owner }: Pick<TestService, 'owner'>,
   { invoice }: Pick<BilledJob, 'invoice'>,
-  kind: 'labor' | 'part',
   byCents: number,
 ): Promise<void> {
   const client = await owner.connect();
@@ -37,9 +36,12 @@ export async function overcharge(
     await client.query('BEGIN');
     await client.query("SET LOCAL session_replication_role = 'replica'");
     for (const statement of OVERCHARGE) {
-      await client.query(statement, [invoice.body.id, kind, byCents]);
+      await client.query(statement, [invoice.body.id, byCents]);
     }
     await client.query('COMMIT');
+  } catch (error) {
+    await client.query('ROLLBACK');
+    throw error;
   } finally {
     client.release();
   }
@@ -47,19 +49,19 @@ export async function overcharge(
 
 const ofDocument = `FROM invoice_document d JOIN invoice_line l
   ON l.invoice_id = d.invoice_id AND l.document = d.position
-  WHERE d.invoice_id = $1 AND l.kind = $2 AND d.kind = 'accepted'`;
+  WHERE d.invoice_id = $1 AND l.kind = 'labor' AND d.kind = 'accepted'`;
 
 const OVERCHARGE = [
-  `UPDATE quote_line q SET amount_cents = q.amount_cents + $3
+  `UPDATE quote_line q SET amount_cents = q.amount_cents + $2
      FROM (SELECT d.option_id, l.key ${ofDocument}) x
      WHERE q.option_id = x.option_id AND q.key = x.key`,
-  `UPDATE quote_option o SET total_cents = o.total_cents + $3
+  `UPDATE quote_option o SET total_cents = o.total_cents + $2
      FROM (SELECT d.option_id ${ofDocument}) x WHERE o.id = x.option_id`,
-  `UPDATE quote_acceptance a SET total_cents = a.total_cents + $3
+  `UPDATE quote_acceptance a SET total_cents = a.total_cents + $2
      FROM (SELECT d.quote_id ${ofDocument}) x WHERE a.quote_id = x.quote_id`,
-  `UPDATE invoice_document d SET total_cents = d.total_cents + $3
-     WHERE d.invoice_id = $1 AND d.kind = 'accepted' AND $2::text IS NOT NULL`,
-  `UPDATE invoice_line SET amount_cents = amount_cents + $3 WHERE invoice_id = $1 AND kind = $2`,
-  `UPDATE invoice_issue SET total_cents = total_cents + $3
-     WHERE invoice_id = $1 AND $2::text IS NOT NULL`,
+  `UPDATE invoice_document d SET total_cents = d.total_cents + $2
+     WHERE d.invoice_id = $1 AND d.kind = 'accepted'`,
+  `UPDATE invoice_line SET amount_cents = amount_cents + $2 WHERE invoice_id = $1 AND kind = 'labor'`,
+  `UPDATE invoice_issue SET total_cents = total_cents + $2
+     WHERE invoice_id = $1`,
 ];

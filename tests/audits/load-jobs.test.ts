@@ -103,7 +103,7 @@ describe('the same facts', () => {
     const other = await billedJob(service);
     const before = await load(other.ticketId);
     expect((await load(other.ticketId)).factsHash).toBe(before.factsHash);
-    await overcharge(service, other, 'labor', 4_000);
+    await overcharge(service, other, 4_000);
     const after = await load(other.ticketId);
     expect(after.factsHash).not.toBe(before.factsHash);
     expect(judgeJob(after.facts)).toBeDefined();
