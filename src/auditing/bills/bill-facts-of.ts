@@ -59,10 +59,10 @@ function documentOf(bill: BillAsRead): JobDocument {
 type BilledLine = JobDocument['lines'][number];
 
 function linesOf(bill: BillAsRead): BilledLine[] {
-  const { feeCents, laborCents, hours, parts, taxCents } = bill;
+  const { feeCents, laborCents, parts, taxCents } = bill;
   const told = [
-    ...charged('fee', 'visit_fee', 'Visit fee', feeCents),
-    ...charged('labor', 'labor', hours === undefined ? 'Labor' : `Labor, ${hours} h`, laborCents),
+    ...charged('fee', 'visit_fee', 'visit fee', feeCents),
+    ...charged('labor', 'labor', 'labor', laborCents),
     ...parts.flatMap(({ name, chargedCents }, at) =>
       charged(`part:${at + 1}`, 'part', name, chargedCents),
     ),
@@ -71,13 +71,13 @@ function linesOf(bill: BillAsRead): BilledLine[] {
   const restCents = bill.chargedCents - sum;
   if (restCents < 0) throw new Error('a bill comes to less than its parts');
   const isWhole = told.length === 0;
-  const words = isWhole ? 'Charged as one sum' : 'Charged besides, not told apart';
+  const words = isWhole ? 'whole sum' : 'other charges';
   return [
     ...told,
     // A bill of nothing has a line all the same, so that it is seen to be one.
     ...charged('lump', 'lump', words, restCents > 0 || isWhole ? restCents : undefined),
     // A tax of nothing is told, too.
-    ...charged('tax', 'tax', 'Tax', taxCents),
+    ...charged('tax', 'tax', 'tax', taxCents),
   ];
 }
 
