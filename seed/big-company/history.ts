@@ -53,16 +53,18 @@ export function comesAgain(known: readonly Mended[], { findings }: Scenario): bo
   return findings.some(({ fault }) => known.some((mended) => sharePart(mended.fault, fault)));
 }
 
-/** Whether all that comes again is our own work within its warranty, and nothing beside it. */
+/** Whether all that comes again is the same as before, within the warranty on our own work. */
 export function isRecall(
   known: readonly Mended[],
   { findings }: Scenario,
   when: { arrivedAt: Date; day: string },
 ): boolean {
   const back = recalledFaults(known, when);
-  return findings.every(
-    ({ fault }) => back.has(fault) || !known.some((mended) => sharePart(mended.fault, fault)),
-  );
+  return findings.every(({ fault }) => {
+    const before = known.filter((mended) => sharePart(mended.fault, fault));
+    const isSame = before.every((mended) => mended.fault === fault);
+    return before.length === 0 || (isSame && back.has(fault));
+  });
 }
 
 /** One capacitor serves compressor and fan in most outdoor units. */

@@ -259,6 +259,8 @@ function writeFinding(
   }
   return {
     ...stored,
+    // What it should be called decides what it should cost.
+    remedyClass: remedy.remedyClass,
     verdict,
     evidence,
     parts,

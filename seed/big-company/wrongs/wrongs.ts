@@ -1,4 +1,4 @@
-import { comesAgain, recalledFaults } from '../history.ts';
+import { comesAgain, isRecall, recalledFaults } from '../history.ts';
 import { type Scenario, scenarios } from '../scenarios.ts';
 import { bendPrices } from './bend-prices.ts';
 import type { Bendable, Wrong } from './wrong.ts';
@@ -108,6 +108,7 @@ function cameBack({ known, arrivesAbout: arrivedAt, day, outdoor }: Bendable) {
   return known.findLast(
     ({ fault, scenario }) =>
       back.has(fault) &&
+      isRecall(known, scenario, { arrivedAt, day }) &&
       scenario.machine === 'outdoor' &&
       scenario.override === undefined &&
       !isReset(scenario) &&
