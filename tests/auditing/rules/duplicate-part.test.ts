@@ -61,6 +61,46 @@ holdRuleTo('duplicate_part', [
       ],
     },
   },
+  {
+    name: 'a part that mends two findings is never held against itself by the other of them',
+    job: after(
+      { findingId: 'finding-fan' },
+      jobOf({ work: [capacitor({ alsoFindingIds: ['finding-fan'] })] }),
+    ),
+    is: 'clear',
+  },
+  {
+    name: 'what went in after this was found did not go in before it',
+    job: after({ doneOn: '2026-05-04', doneAt: '2026-05-04T15:30:00Z' }),
+    is: 'clear',
+  },
+  {
+    name: 'what went in a second before it was found did',
+    job: after({ doneOn: '2026-05-04', doneAt: '2026-05-04T15:29:59Z' }),
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V, $55.20: ticket 812 put a dual run capacitor into the same system on May 4, 2026. Please look at what became of that one.',
+      ],
+    },
+  },
+  {
+    name: 'a single run capacitor of another motor is another one',
+    job: after({ partCategories: ['run_capacitor'] }, jobOf(), 'run_capacitor'),
+    is: 'clear',
+  },
+  {
+    name: 'a single run capacitor of the same motor is not',
+    job: after(
+      { partCategories: ['run_capacitor'], faultCode: 'run_capacitor_herm' },
+      jobOf(),
+      'run_capacitor',
+    ),
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V, $55.20: ticket 812 put a run capacitor into the same system on Jan 12, 2026. Please look at what became of that one.',
+      ],
+    },
+  },
   { name: 'a year and a day is not', job: after({ doneOn: '2025-05-03' }), is: 'clear' },
   {
     name: 'holds for another system of the home',

@@ -22,7 +22,7 @@ holdRuleTo('hours_beyond_clock', [
     job: bill('4.5', 91, 67_500),
     is: {
       says: [
-        '4.5 hours billed, 91 minutes between arriving and leaving. By the quarter hour begun that is 1.75 hours: labor of $675.00 would have come to $262.50.',
+        '4.5 hours billed, 91 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 1.75 hours: labor of $675.00 would have come to $262.50.',
       ],
       to: { labor: 26_250 },
     },
@@ -32,7 +32,7 @@ holdRuleTo('hours_beyond_clock', [
     job: bill('1.75', 90, 26_250),
     is: {
       says: [
-        '1.75 hours billed, 90 minutes between arriving and leaving. By the quarter hour begun that is 1.5 hours: labor of $262.50 would have come to $225.00.',
+        '1.75 hours billed, 90 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 1.5 hours: labor of $262.50 would have come to $225.00.',
       ],
       to: { labor: 22_500 },
     },
@@ -43,7 +43,7 @@ holdRuleTo('hours_beyond_clock', [
     job: bill('0.3', 15, 10_001),
     is: {
       says: [
-        '0.3 hours billed, 15 minutes between arriving and leaving. By the quarter hour begun that is 0.25 hours: labor of $100.01 would have come to $83.34.',
+        '0.3 hours billed, 15 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 0.25 hours: labor of $100.01 would have come to $83.34.',
       ],
       to: { labor: 8_334 },
     },
@@ -59,7 +59,7 @@ holdRuleTo('hours_beyond_clock', [
     job: bill('1', 0, 15_000),
     is: {
       says: [
-        '1 hour billed, 0 minutes between arriving and leaving. By the quarter hour begun that is 0 hours: labor of $150.00 would have come to $0.00.',
+        '1 hour billed, 0 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 0 hours: labor of $150.00 would have come to $0.00.',
       ],
       to: { labor: 0 },
     },
@@ -69,7 +69,7 @@ holdRuleTo('hours_beyond_clock', [
     job: billOf({ lump: 70_000 }, { hours: '4', clockMinutes: 60 }),
     is: {
       says: [
-        '4 hours billed, 60 minutes between arriving and leaving. By the quarter hour begun that is 1 hour. The bill does not tell its labor apart, so nobody can say what the rest came to.',
+        '4 hours billed, 60 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 1 hour. The bill does not tell its labor apart, so nobody can say what the rest came to.',
       ],
     },
   },

@@ -48,13 +48,12 @@ holdRuleTo('work_before_yes', [
     is: 'clear',
   },
   {
-    name: 'of what was done before the yes nothing but the fee is owed',
+    name: 'what was done before the yes is looked at, with what rests on it',
     job: recorded(jobOf(), { done: '2026-05-04T15:40:00Z' }),
     is: {
       says: [
-        `${task}: recorded as done 30 minutes before the yes to quote 1001. Nothing was agreed to then; its charges of $168.45 would have come to $0.00.`,
+        `${task}: recorded as done 30 minutes before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
       ],
-      to: { [keys.part]: 0, [keys.labor]: 0 },
     },
   },
   {
@@ -62,9 +61,8 @@ holdRuleTo('work_before_yes', [
     job: recorded(jobOf(), { use: '2026-05-04T16:09:59.5Z' }),
     is: {
       says: [
-        `${task}: a part recorded as put in less than a minute before the yes to quote 1001. Nothing was agreed to then; its charges of $168.45 would have come to $0.00.`,
+        `${task}: a part recorded as put in less than a minute before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
       ],
-      to: { [keys.part]: 0, [keys.labor]: 0 },
     },
   },
   {
@@ -72,9 +70,8 @@ holdRuleTo('work_before_yes', [
     job: recorded(jobOf(), { done: '2026-05-04T14:00:00Z', use: '2026-05-02T15:00:00Z' }),
     is: {
       says: [
-        `${task}: a part recorded as put in 2 days before the yes to quote 1001. Nothing was agreed to then; its charges of $168.45 would have come to $0.00.`,
+        `${task}: a part recorded as put in 2 days before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
       ],
-      to: { [keys.part]: 0, [keys.labor]: 0 },
     },
   },
   {
@@ -83,9 +80,8 @@ holdRuleTo('work_before_yes', [
     job: recorded(alone, { done: '2026-05-04T13:10:00Z' }),
     is: {
       says: [
-        `${task}: recorded as done 3 hours before the yes to quote 1001. Nothing was agreed to then; its charges of $218.78 would have come to $0.00.`,
+        `${task}: recorded as done 3 hours before the yes to quote 1001. Its charges of $218.78 rest on a yes that came after the work. Please look at when the customer really agreed.`,
       ],
-      to: { [keys.part]: 0, [keys.labor]: 0, [keys.access]: 0 },
     },
   },
   {
@@ -93,9 +89,8 @@ holdRuleTo('work_before_yes', [
     job: recorded(both, { done: '2026-05-04T13:10:00Z' }),
     is: {
       says: [
-        `${task}: recorded as done 3 hours before the yes to quote 1001. Nothing was agreed to then; its charges of $168.45 would have come to $0.00.`,
+        `${task}: recorded as done 3 hours before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
       ],
-      to: { [keys.part]: 0, [keys.labor]: 0 },
     },
   },
   {
