@@ -57,6 +57,52 @@ const patternSchema = z.strictObject({
 });
 export type ReportedPattern = z.infer<typeof patternSchema>;
 
+/** A task of the price book beside the jobs where it was the only one. */
+const taskBesideJobsSchema = z.strictObject({
+  taskCode: z.string(),
+  jobs: z.int(),
+  bookMinutes: z.int().meta({ description: 'With the way in.' }),
+  medianMinutes: z.number().nullable(),
+  interval: z.strictObject({ low: z.number(), high: z.number() }).nullable(),
+  chance: shareSchema.nullable(),
+  adjustedChance: shareSchema.nullable(),
+  standing: z.enum(['not_enough_data', 'like_jobs', 'above_jobs']),
+  sentence: z.string(),
+});
+
+/** A part of the price book beside what suppliers billed within a year. */
+const partBesideBillsSchema = z.strictObject({
+  partCode: z.string(),
+  name: z.string(),
+  bookCents: cents,
+  bills: z.int(),
+  latestCents: cents.nullable(),
+  latestOn: day.nullable(),
+  medianCents: cents.nullable(),
+  overCents: cents,
+  standing: z.enum(['no_bills', 'like_bills', 'above_bills', 'below_bills']),
+  sentence: z.string(),
+});
+
+/** Readings that look as if nobody had measured, each technician beside the others. */
+const readingPatternSchema = z.strictObject({
+  what: z.enum(['bunched', 'repeated', 'after_quote']),
+  rows: z.array(
+    z.strictObject({
+      subject: z.string(),
+      name: z.string(),
+      count: z.int(),
+      trials: z.int(),
+      expectedCount: z.number(),
+      chance: shareSchema.nullable(),
+      adjustedChance: shareSchema.nullable(),
+      standing: z.enum(['not_enough_data', 'like_others', 'stands_out']),
+      sentence: z.string(),
+      readingIds: z.array(z.string()).meta({ description: 'The newest of those counted.' }),
+    }),
+  ),
+});
+
 const amountRowSchema = z.strictObject({
   subject: z.string(),
   name: z.string(),
@@ -81,6 +127,12 @@ export const auditReportSchema = z.strictObject({
   rules: z.array(reportedRuleSchema),
   patterns: z.array(patternSchema),
   amounts: z.array(amountRowSchema).meta({ description: 'What was billed, by technician.' }),
+  book: z.strictObject({
+    number: z.int().meta({ description: 'The price book that is in force now.' }),
+    tasks: z.array(taskBesideJobsSchema),
+    parts: z.array(partBesideBillsSchema),
+  }),
+  readings: z.array(readingPatternSchema),
   journal: journalTipSchema,
 });
 export type AuditReport = z.infer<typeof auditReportSchema>;

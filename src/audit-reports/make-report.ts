@@ -1,8 +1,11 @@
 import { journalTip } from '../journal/index.ts';
 import type { ReadContext } from '../platform/http/route.ts';
+import { bookBesideWork } from './book-beside-work.ts';
 import type { AuditReport } from './contract.ts';
+import { namesOf } from './names-of.ts';
 import { patternsOfPeriod } from './patterns-of-period.ts';
 import { type Period, periodOf } from './period.ts';
+import { readingsOfPeriod } from './readings-of-period.ts';
 import { rulesOfPeriod } from './rules-of-period.ts';
 
 /** What is asked for: local days, both included. */
@@ -13,7 +16,7 @@ export interface AskedPeriod {
 
 /**
  * What the owner reads of the jobs that ended within a period.
- * @throws ProblemError 422 for a period that ends before it begins
+ * @throws ProblemError 409 without a price book in force, 422 for a period that ends before it begins
  */
 export async function makeReport(
   context: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
@@ -26,11 +29,14 @@ export async function makeReport(
     period.to,
   ]);
   const [whole = { jobs: 0, billedCents: 0, openCents: 0 }] = totals.rows;
+  const nameOf = await namesOf(sql);
   const report = {
     ...{ from: period.firstDay, to: period.lastDay, madeAt: now.toISOString() },
     ...whole,
     rules: await rulesOfPeriod(sql, period),
-    ...(await patternsOfPeriod(sql, period)),
+    ...(await patternsOfPeriod(sql, period, nameOf)),
+    book: await bookBesideWork(context, period),
+    readings: await readingsOfPeriod(sql, period, (id) => nameOf('technician', id)),
     journal: await journalTip(sql),
   };
   return { report, period };

@@ -11,9 +11,9 @@ import {
   type Tally,
 } from '../auditing/index.ts';
 import type { Sql } from '../platform/database/database.ts';
-import { taskWords } from '../trade/index.ts';
 import type { AuditReport, ReportedPattern } from './contract.ts';
 import { countJobs } from './count-jobs.ts';
+import type { NameOf } from './names-of.ts';
 import type { Period } from './period.ts';
 
 /** What many jobs of a period have in common. */
@@ -23,12 +23,15 @@ export interface PeriodPatterns {
 }
 
 /** Counts the jobs of a period once, by everything they are counted by. */
-export async function patternsOfPeriod(sql: Sql, period: Period): Promise<PeriodPatterns> {
+export async function patternsOfPeriod(
+  sql: Sql,
+  period: Period,
+  nameOf: NameOf,
+): Promise<PeriodPatterns> {
   const tallies = dimensions.map((by) => startTally(by));
   for await (const job of countJobs(sql, period)) {
     for (const tally of tallies) addToTally(tally, job);
   }
-  const nameOf = await namesOf(sql);
   const patterns = patternsOf(tallies).map(({ measure, by, rows }): ReportedPattern => {
     const { side, happened, among } = measureWords(measure);
     const ownOf = countsOf(tallies, measure, by);
@@ -42,8 +45,6 @@ export async function patternsOfPeriod(sql: Sql, period: Period): Promise<Period
   });
   return { patterns, amounts: namedAmounts(tallies, nameOf) };
 }
-
-type NameOf = (by: Dimension, subject: string) => string;
 
 /** Everything a subject was counted on, jobs that nobody else did among them. */
 function countsOf(tallies: readonly Tally[], measure: MeasureCode, by: Dimension) {
@@ -61,23 +62,4 @@ function namedAmounts(tallies: readonly Tally[], nameOf: NameOf): AuditReport['a
   const own = tallies.find(({ by }) => by === 'technician');
   if (own === undefined) return [];
   return amountsOf(own).map((row) => ({ ...row, name: nameOf('technician', row.subject) }));
-}
-
-async function namesOf(sql: Sql): Promise<NameOf> {
-  const found = await sql.query<{ id: string; name: string }>('SELECT id, name FROM staff');
-  const people = new Map(found.rows.map(({ id, name }) => [id, name]));
-  const tasks = new Map(Object.entries(taskWords).map(([code, { name }]) => [code, name]));
-  return (by, subject) => {
-    switch (by) {
-      case 'technician':
-      case 'call_taker':
-        return people.get(subject) ?? subject;
-      case 'task':
-        return tasks.get(subject) ?? subject;
-      case 'part_category':
-        return subject.replaceAll('_', ' ');
-      case 'month':
-        return subject;
-    }
-  };
 }

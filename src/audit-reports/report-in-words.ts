@@ -28,6 +28,7 @@ export function reportInWords(
       foundSection(report),
       ...praiseSection(report),
       ...lookSection(report),
+      ...bookSection(report),
       ...plots.map(({ plot }) => plotSection(plot)),
       ...notJudgedSection(report),
       proofSection(report),
@@ -77,17 +78,41 @@ function praiseSection({ patterns }: AuditReport): ReportSection[] {
   ];
 }
 
-function lookSection({ patterns }: AuditReport): ReportSection[] {
-  const texts = standingOut(patterns.filter(({ side }) => side === 'look'));
+function lookSection({ patterns, readings }: AuditReport): ReportSection[] {
+  const read = readings.flatMap(({ rows }) => rows);
+  const texts = [
+    ...standingOut(patterns.filter(({ side }) => side === 'look')),
+    ...read.filter(({ standing }) => standing === 'stands_out').map(inSentence),
+  ];
   return texts.length === 0 ? [] : [{ heading: 'Where a look is worth it', texts }];
+}
+
+/** The book is judged too, so that a padded one does not pass. */
+function bookSection({ book }: AuditReport): ReportSection[] {
+  const tasks = book.tasks.filter(({ standing }) => standing === 'above_jobs');
+  const parts = book.parts.filter(({ standing }) => standing === 'above_bills');
+  const known =
+    book.tasks.some(({ standing }) => standing !== 'not_enough_data') ||
+    book.parts.some(({ bills }) => bills > 0);
+  if (!known) return [];
+  const texts = [...tasks, ...parts].map(({ sentence }) => sentence);
+  const well = 'Its minutes are beside our own jobs, its costs beside what suppliers billed.';
+  return [
+    {
+      heading: `The price book itself, version ${book.number}`,
+      texts: texts.length === 0 ? [`${well} Nothing in it is above them.`] : [well, ...texts],
+    },
+  ];
 }
 
 function standingOut(patterns: readonly ReportedPattern[]): string[] {
   return patterns.flatMap(({ rows }) =>
-    rows
-      .filter(({ standing }) => standing === 'stands_out')
-      .map(({ name, sentence }) => `${name}. ${sentence}`),
+    rows.filter(({ standing }) => standing === 'stands_out').map(inSentence),
   );
+}
+
+function inSentence({ name, sentence }: { name: string; sentence: string }): string {
+  return `${name}. ${sentence}`;
 }
 
 function sharesOf({ happened, rows }: ReportedPattern) {

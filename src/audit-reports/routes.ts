@@ -31,7 +31,7 @@ export const auditReportRoutes: readonly Route[] = [
     access,
     query: z.strictObject(periodQuery),
     response: auditReportSchema,
-    problems: ['validation-failed'],
+    problems: ['no-price-book'],
     handle: async (context, { query }) => ({ body: (await makeReport(context, query)).report }),
   }),
   bytes({
@@ -43,7 +43,7 @@ export const auditReportRoutes: readonly Route[] = [
     query: z.strictObject(periodQuery),
     mediaTypes: [CSV],
     disposition: 'attachment',
-    problems: ['validation-failed'],
+    problems: ['no-price-book'],
     handle: async (context, { query }) => {
       const { report } = await makeReport(context, query);
       return fileOf(reportTable(report), CSV, `audit-${report.from}-${report.to}.csv`);
@@ -58,7 +58,7 @@ export const auditReportRoutes: readonly Route[] = [
     query: z.strictObject(periodQuery),
     mediaTypes: [PDF],
     disposition: 'inline',
-    problems: ['validation-failed'],
+    problems: ['no-price-book'],
     handle: async (context, { query }) => {
       const { report, file } = await drawnReport(context, query);
       return fileOf(file, PDF, `audit-${report.from}-${report.to}.pdf`);
@@ -77,7 +77,7 @@ export const auditReportRoutes: readonly Route[] = [
     query: z.strictObject(periodQuery),
     mediaTypes: [SVG],
     disposition: 'inline',
-    problems: ['validation-failed', 'not-found'],
+    problems: ['no-price-book'],
     handle: async (context, { params, query }) => {
       const { report } = await makeReport(context, query);
       const found = plotsOf(report, createMeasureText()).find(({ name }) => name === params.name);

@@ -5,6 +5,7 @@ import { checkTaggedPdf } from '../documents/check-tagged-pdf.ts';
 import { readPageTexts } from '../documents/read-pdf.ts';
 import { findTrippedBreaker } from '../harness/findings.ts';
 import { arriveAtJob } from '../harness/job.ts';
+import { billOf, openShop } from '../harness/shop.ts';
 import {
   createTestService,
   expectProblem,
@@ -151,5 +152,42 @@ describe('the same report', () => {
       '<title>Everything billed was proven by readings, by month</title>',
     );
     expectProblem(await get(`/v1/audit/plots/nothing${period}`), 'not-found');
+  });
+});
+
+describe('the price book and the readings', () => {
+  it('has each task beside the jobs where it was the only one, as long as somebody was there', () => {
+    const capacitor = report.book.tasks.find(
+      ({ taskCode }) => taskCode === 'replace_dual_run_capacitor',
+    );
+    expect(capacitor).toMatchObject({ jobs: 2, standing: 'not_enough_data' });
+    expect(capacitor?.sentence).toContain('2 jobs that were nothing else are too few');
+    const breaker = report.book.tasks.find(({ taskCode }) => taskCode === 'reset_breaker');
+    expect(breaker).toMatchObject({ jobs: 0, medianMinutes: null });
+  });
+
+  it('counts the readings that decided a capacitor, and pairs of readings at two homes', () => {
+    const [bunched, repeated] = report.readings;
+    expect(bunched).toMatchObject({ what: 'bunched', rows: [{ standing: 'not_enough_data' }] });
+    expect(repeated?.what).toBe('repeated');
+    expect(report.readings).toHaveLength(2);
+  });
+
+  it('has each part beside what suppliers billed for it within a year', async () => {
+    const shop = await openShop(service);
+    const line = { partCode: 'CAP-45-5-440', quantity: '10', amountCents: 5_000 };
+    const bill = billOf(shop.shelvesId, line);
+    expectStatus(await service.as('owner').post('/v1/supplier-bills', bill), 201);
+    const { book }: AuditReport = expectStatus(await get(`/v1/audit/report${period}`), 200).body;
+    // The book has 18.40 for what was bought at 5.00.
+    expect(book.parts.find(({ partCode }) => partCode === 'CAP-45-5-440')).toMatchObject({
+      ...{ bookCents: 1_840, bills: 1, latestCents: 500, latestOn: '2026-07-01' },
+      ...{ overCents: 1_340, standing: 'above_bills' },
+    });
+    const before: AuditReport = expectStatus(
+      await get('/v1/audit/report?from=2024-01-01&to=2026-06-30'),
+      200,
+    ).body;
+    expect(before.book.parts.every(({ standing }) => standing === 'no_bills')).toBe(true);
   });
 });
