@@ -30,7 +30,7 @@ export async function bookBesideWork(
     policy.causeSearchMinutes,
   ]);
   const today = localDay(now, period.timeZone);
-  const last = period.lastDay < today ? period.lastDay : today;
+  const [last = today] = [period.lastDay, today].sort();
   const bills = await billedCosts(sql, id, { from: dayYearBefore(last), to: last });
   return {
     number,
