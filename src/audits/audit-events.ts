@@ -99,6 +99,7 @@ export const auditTouches: Readonly<Record<JournalEvent, Touch | null>> = {
   'stock_target.ended': null,
   'stock.moved': null,
   'supplier_bill.recorded': null,
+  'bill_import.taken_in': null,
   'quote.drafted': null,
   'quote.revised': null,
   'quote.confirmed': null,

@@ -39,7 +39,8 @@ function send(lines: readonly string[], { who = 'owner', name = '2025.csv' } = {
 }
 
 async function takeIn(...lines: string[]) {
-  return expectStatus(await send(lines), 201).body;
+  const { headers } = expectStatus(await send(lines), 201);
+  return expectStatus(await service.as('owner').get(headers['location'] ?? ''), 200).body;
 }
 
 async function billsOf(importId: string, query = '') {

@@ -202,6 +202,7 @@ const expected: Record<string, string[]> = {
   changeStockPlace: ['stock_place.changed'],
   enterSupplierBill: ['supplier_bill.recorded'],
   loadSupplierBills: ['supplier_bill.recorded'],
+  importBills: ['bill_import.taken_in'],
   usePart: ['stock.moved'],
   bringBackPart: ['stock.moved'],
   carryPart: ['stock.moved', 'stock.moved'],
@@ -906,6 +907,7 @@ async function liveAStore(keep: Keep, visitId: string): Promise<void> {
   ].join('\r\n');
   const loaded = await dispatcher.send('/v1/supplier-bills/load', 'text/csv', Buffer.from(file));
   keep('loadSupplierBills', loaded, 201);
+  await takeInBills(keep);
 
   const used = { visitId, partCode, quantity: '1' };
   keep('usePart', await dispatcher.post(`${at}/use`, used), 201);
@@ -923,6 +925,17 @@ async function liveAStore(keep: Keep, visitId: string): Promise<void> {
   keep('changeStockTarget', changed, 200);
   keep('endStockTarget', await dispatcher.post(`${path}/end`, {}, ifMatch(changed)), 200);
   keep('getReorderTable', await dispatcher.get('/v1/reorder-list/csv'), 200);
+}
+
+/** Last year's bills of somebody else. */
+async function takeInBills(keep: Keep): Promise<void> {
+  const file = [
+    'date,technician,complaint,found,done,parts,hours,arrived,left,fee,labor,tax,charged',
+    '2025-07-03,,,,replaced capacitor,,,,,,,,700.00',
+  ].join('\r\n');
+  const path = '/v1/bill-imports?origin=other_company&fileName=2025.csv';
+  const taken = await service.as('owner').send(path, 'text/csv', Buffer.from(file));
+  keep('importBills', taken, 201);
 }
 
 /** A new machine beside the repair, which the owner confirms before it is offered. */

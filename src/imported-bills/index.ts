@@ -1,0 +1,1 @@
+export { importedBillRoutes } from './routes.ts';
