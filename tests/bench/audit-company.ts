@@ -1,0 +1,207 @@
+import pg from 'pg';
+import type { LoadOptions } from '../../seed/big-company/load-big-company.ts';
+import { loadBigCompany } from '../../seed/big-company/load-big-company.ts';
+import { type Truth, type WrongKind, wrongKinds } from '../../seed/big-company/wrongs/truth.ts';
+import { createBenchDatabase } from './bench-database.ts';
+
+/** A flag as far as it is held against the truth. */
+export interface RaisedFlag {
+  readonly ticketId: string;
+  readonly ruleCode: string;
+}
+
+/** What judging some tickets gave. */
+export interface Judged {
+  readonly flags: readonly RaisedFlag[];
+  /** What all flags of a ticket together take off; tickets without any are left out. */
+  readonly overCents: ReadonlyMap<string, number>;
+}
+
+/** Judges tickets, some at a time; opened on a database, and closed again. */
+export interface Judge {
+  judge(ticketIds: readonly string[]): Promise<Judged>;
+  close(): Promise<void>;
+}
+
+export interface AuditCompanyBench {
+  tickets: number;
+  wrongs: number;
+  loadTicketsPerSecond: number;
+  judged: number;
+  judgeTicketsPerSecond: number;
+  kinds: readonly KindFound[];
+  rules: readonly RuleRaised[];
+}
+
+/** How many wrongs of a kind were found, and whether for the right amount. */
+export interface KindFound {
+  kind: WrongKind;
+  told: number;
+  missed: number;
+  /** Of those found, where what is taken off is to the cent what was too much. */
+  toTheCent: number;
+  missedTickets: readonly number[];
+  offTickets: readonly string[];
+}
+
+/** What a rule raised on tickets of which nothing wrong is told. */
+export interface RuleRaised {
+  ruleCode: string;
+  flags: number;
+  false: number;
+  falseTickets: readonly number[];
+}
+
+/**
+ * Makes a company with wrongs, has every ticket of it that is over judged, and holds what was flagged
+ * against what is known to be wrong.
+ */
+export async function benchAuditCompany(
+  size: Pick<LoadOptions, 'tickets' | 'seed'> & { wrongs: number },
+  open: (url: string) => Promise<Judge>,
+): Promise<AuditCompanyBench> {
+  const database = await createBenchDatabase();
+  try {
+    const truths: Truth[] = [];
+    const report = await loadBigCompany({
+      ...{ ...size, journal: false, ownerUrl: database.url },
+      onTruth: (truth) => truths.push(truth),
+    });
+    const judge = await open(database.url);
+    const { judged, seconds, ...found } = await judgeAll(judge, database.url);
+    await judge.close();
+    return {
+      ...{ tickets: report.tickets, wrongs: truths.length, judged: judged.length },
+      loadTicketsPerSecond: report.ticketsPerSecond,
+      judgeTicketsPerSecond: judged.length / seconds,
+      ...compareWithTruth(truths, found, new Map(judged.map(({ id, number }) => [id, number]))),
+    };
+  } finally {
+    await database.drop();
+  }
+}
+
+/** Which rules are to find a kind. Invented readings show over many jobs, and in none of them alone. */
+const foundBy: Record<WrongKind, readonly string[]> = {
+  reset_billed_as_repair: ['reset_billed_as_repair'],
+  line_without_finding: ['line_without_finding'],
+  price_above_ceiling: ['above_ceiling'],
+  padded_minutes: ['differs_from_book'],
+  padded_part_cost: ['differs_from_book'],
+  fee_not_credited: ['fee_not_credited'],
+  fee_charged_twice: ['fee_charged_twice'],
+  warranted_part_charged: ['warranted_part_charged'],
+  recall_charged: ['recall_charged'],
+  duplicate_part: ['duplicate_part'],
+  parts_not_used: ['parts_not_used'],
+  refrigerant_without_record: ['refrigerant_without_record'],
+  refrigerant_without_certificate: ['refrigerant_without_record'],
+  work_before_acceptance: ['work_before_yes'],
+  wrong_tax: ['tax_wrong'],
+  cancelled_after_time_on_site: ['cancelled_after_time_on_site'],
+  readings_after_quote: ['reading_after_quote'],
+  invented_readings: [],
+};
+
+/**
+ * Misses and wrong amounts by kind, false flags by rule. A second flag on a ticket where something is
+ * wrong is not counted as false: a wrong price may well break two rules.
+ */
+export function compareWithTruth(
+  truths: readonly Truth[],
+  { flags, overCents }: Judged,
+  numbers: ReadonlyMap<string, number>,
+): Pick<AuditCompanyBench, 'kinds' | 'rules'> {
+  const raised = new Map<string, Set<string>>();
+  for (const { ticketId, ruleCode } of flags) {
+    raised.set(ticketId, (raised.get(ticketId) ?? new Set()).add(ruleCode));
+  }
+  const bent = new Set(truths.map(({ ticketId }) => ticketId));
+  const kinds = wrongKinds.map((kind) =>
+    kindFound(
+      kind,
+      truths.filter((truth) => truth.kind === kind),
+      raised,
+      overCents,
+    ),
+  );
+  const ruleCodes = [...new Set(flags.map(({ ruleCode }) => ruleCode))].sort();
+  const rules = ruleCodes.map((ruleCode): RuleRaised => {
+    const own = flags.filter((flag) => flag.ruleCode === ruleCode);
+    const falsely = own.filter(({ ticketId }) => !bent.has(ticketId));
+    const falseTickets = falsely.map(({ ticketId }) => numbers.get(ticketId) ?? 0);
+    return { ruleCode, flags: own.length, false: falsely.length, falseTickets };
+  });
+  return { kinds, rules };
+}
+
+function kindFound(
+  kind: WrongKind,
+  truths: readonly Truth[],
+  raised: ReadonlyMap<string, ReadonlySet<string>>,
+  overCents: ReadonlyMap<string, number>,
+): KindFound {
+  const isFound = ({ ticketId }: Truth) =>
+    foundBy[kind].some((ruleCode) => raised.get(ticketId)?.has(ruleCode));
+  const missed = truths.filter((truth) => !isFound(truth));
+  const found = truths.filter(isFound);
+  const isOff = ({ ticketId, chargedCents, rightCents }: Truth) =>
+    (overCents.get(ticketId) ?? 0) !== chargedCents - rightCents;
+  const off = found.filter(isOff);
+  return {
+    ...{ kind, told: truths.length, missed: missed.length, toTheCent: found.length - off.length },
+    missedTickets: missed.map(({ ticketNumber }) => ticketNumber),
+    offTickets: off.map(
+      ({ ticketId, ticketNumber, chargedCents, rightCents }) =>
+        `${ticketNumber}: ${overCents.get(ticketId) ?? 0} for ${chargedCents - rightCents}`,
+    ),
+  };
+}
+
+const TICKETS_AT_A_TIME = 500;
+
+async function judgeAll(judge: Judge, url: string) {
+  const judged = await endedTickets(url);
+  const startedAt = process.hrtime.bigint();
+  const flags: RaisedFlag[] = [];
+  const overCents = new Map<string, number>();
+  for (let at = 0; at < judged.length; at += TICKETS_AT_A_TIME) {
+    const some = await judge.judge(judged.slice(at, at + TICKETS_AT_A_TIME).map(({ id }) => id));
+    flags.push(...some.flags);
+    for (const [ticketId, cents] of some.overCents) overCents.set(ticketId, cents);
+  }
+  const seconds = Number(process.hrtime.bigint() - startedAt) / 1e9;
+  return { judged, seconds, flags, overCents };
+}
+
+async function endedTickets(url: string): Promise<{ id: string; number: number }[]> {
+  const client = new pg.Client({ connectionString: url });
+  await client.connect();
+  const { rows } = await client.query<{ id: string; number: number }>(`
+    SELECT id, number FROM ticket WHERE state IN ('closed', 'cancelled', 'resolved_by_phone')
+    ORDER BY id`);
+  await client.end();
+  return rows;
+}
+
+/** The table of it, as it is printed. */
+export function auditCompanyLines(bench: AuditCompanyBench): string {
+  const { tickets, wrongs, judged, loadTicketsPerSecond, judgeTicketsPerSecond } = bench;
+  const kinds = bench.kinds.map(
+    ({ kind, told, missed, toTheCent }) => `
+  ${kind.padEnd(32)} ${count(told)} ${count(missed)} ${count(toTheCent)}`,
+  );
+  const rules = bench.rules.map(
+    (rule) => `
+  ${rule.ruleCode.padEnd(32)} ${count(rule.flags)} ${count(rule.false)}`,
+  );
+  return `
+A company of ${tickets} tickets with ${wrongs} wrongs, loaded at ${Math.round(loadTicketsPerSecond)} tickets/s
+  ${judged} judged at ${Math.round(judgeTicketsPerSecond)} tickets/s
+  ${'what is wrong'.padEnd(32)}   told missed  to the cent${kinds.join('')}
+  ${'rule'.padEnd(32)}  flags  false${rules.join('')}`;
+}
+
+function count(value: number): string {
+  return String(value).padStart(6);
+}
