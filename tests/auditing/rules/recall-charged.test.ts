@@ -8,7 +8,12 @@ import { holdsCases } from './rule-cases.ts';
  * The same fault of the same system within the labor warranty is mended again at no charge, and the
  * trip has no fee. PRODUCT.md, "Price". The yes is of May 4, 2026.
  */
+const { findingId } = capacitor();
 const { part, labor } = keysOf(capacitor());
+
+/** Around the instant at which it was found. */
+const BEFORE = '2026-05-04T13:00:00Z';
+const AFTER = '2026-05-04T16:40:00Z';
 
 function mendedBefore(changes: Partial<EarlierRepair> = {}, job = jobOf()): JobFacts {
   return {
@@ -80,6 +85,22 @@ describe('our own work that came back is mended again at no charge', () => {
       name: 'mended later than this',
       job: () => mendedBefore({ doneOn: '2026-05-06', laborWarrantyUntil: '2026-06-05' }),
       expected: 'clear',
+    },
+    {
+      // A ticket that came back has its first mending on record too, and that bill stands.
+      name: 'mended by this very work, which came back at a later trip',
+      job: () => mendedBefore({ findingId, doneOn: '2026-05-04', doneAt: AFTER }),
+      expected: 'clear',
+    },
+    {
+      name: 'mended on the same day, after this was found',
+      job: () => mendedBefore({ findingId: 'finding-other', doneOn: '2026-05-04', doneAt: AFTER }),
+      expected: 'clear',
+    },
+    {
+      name: 'mended on the same day, before this was found',
+      job: () => mendedBefore({ findingId: 'finding-other', doneOn: '2026-05-04', doneAt: BEFORE }),
+      expected: everything,
     },
     {
       name: 'mended again for nothing, as it should be',
