@@ -6,6 +6,7 @@ import { cannotJudge, clear } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { flaggedFor } from './flagged-for.ts';
 import { type Lowered, lowered } from './lowered.ts';
+import { millisecondsBetween } from './span-text.ts';
 
 /**
  * The same fault of the same system that we mended, come back while its labor is warranted, is mended
@@ -47,16 +48,26 @@ function recalledOn(
   for (const finding of findings) {
     const day = dayOfYes(document) ?? finding.foundAt.slice(0, 10);
     const repair = repairs.find(
-      ({ systemId, faultCode, doneOn, laborWarrantyUntil }) =>
-        systemId === finding.systemId &&
-        faultCode === finding.faultCode &&
-        doneOn <= day &&
-        laborWarrantyUntil !== null &&
-        laborWarrantyUntil >= day,
+      (before) =>
+        before.systemId === finding.systemId &&
+        before.faultCode === finding.faultCode &&
+        isBefore(before, finding, day) &&
+        before.laborWarrantyUntil !== null &&
+        before.laborWarrantyUntil >= day,
     );
     if (repair !== undefined) recalled.set(finding.id, repair);
   }
   return recalled;
+}
+
+/** What mended this very finding, or was done after it was found, is nothing that came back by it. */
+function isBefore(
+  { findingId, doneAt, doneOn }: EarlierRepair,
+  { id, foundAt }: JobFinding,
+  day: string,
+): boolean {
+  if (findingId === id) return false;
+  return doneAt === undefined ? doneOn <= day : millisecondsBetween(doneAt, foundAt) > 0;
 }
 
 function chargedAgain(
