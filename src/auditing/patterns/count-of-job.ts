@@ -1,8 +1,9 @@
 import { addCents, type Cents } from '../../pricing/index.ts';
-import { findFault, remedyFor } from '../../trade/index.ts';
+import { findFault } from '../../trade/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import type { JobFacts, JobFinding } from '../jobs/job-facts.ts';
 import type { JobJudgement } from '../judge-job.ts';
+import { isReset } from '../rules/is-reset.ts';
 import type { JobCount } from './job-count.ts';
 import type { MeasureCode } from './measures.ts';
 
@@ -46,7 +47,7 @@ function answersOf(
   sold: readonly JobFinding[],
   { cameBack, isCured, tookDearest, readAfterWork, solvedByPhone }: Known,
 ): JobCount['answers'] {
-  const hasReset = (job.findings ?? []).some(isReset);
+  const hasReset = (job.findings ?? []).some(({ taskCode }) => isReset(taskCode));
   const isBilled = hasWorkBilled(job);
   const answers: Record<MeasureCode, boolean | undefined> = {
     reset_billed: hasReset ? isFlagged(judgement, 'reset_billed_as_repair') : undefined,
@@ -81,10 +82,6 @@ function isAboveBook(judgement: JobJudgement): boolean | undefined {
   );
   if (answers.includes(true)) return true;
   return answers.includes(undefined) ? undefined : false;
-}
-
-function isReset({ faultCode, taskCode }: JobFinding): boolean {
-  return remedyFor(faultCode, taskCode)?.remedyClass === 'reset';
 }
 
 /** A fault that can bring others about, carried by readings. */

@@ -6,6 +6,7 @@ import { cannotJudge, clear, flaggedBy } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { codeText } from './code-text.ts';
 import { dayText } from './day-text.ts';
+import { millisecondsBetween } from './span-text.ts';
 
 /**
  * A part that went into the same system less than a year ago, charged again. It may have failed, so
@@ -40,47 +41,64 @@ const usedUp: readonly PartCategory[] = [
   'filter_drier',
 ];
 
+/** A system has several of these, one for each motor or place: for another fault it is another one. */
+const severalOfThem: readonly PartCategory[] = ['run_capacitor', 'sensor'];
+
 function sentencesOf(
   document: JobDocument,
   findings: readonly JobFinding[],
   earlierRepairs: readonly EarlierRepair[],
 ): string[] {
-  return chargesOf(document).flatMap(
-    ({ line: { key, kind, description, findingIds }, leftCents }) => {
-      if (kind !== 'part' || leftCents <= 0) return [];
-      const code = key.slice(key.lastIndexOf(':') + 1);
-      const own = findings.filter(({ id }) => findingIds.includes(id));
-      const category = own
-        .flatMap(({ parts }) => parts)
-        .find((part) => part.code === code)?.category;
-      if (category === undefined || usedUp.some((each) => each === category)) return [];
-      const before = earlierRepairs.find(
-        (repair) =>
-          repair.partCategories.includes(category) &&
-          own.some((finding) => isDuplicate(repair, finding, document)),
-      );
-      if (before === undefined) return [];
-      const { ticketNumber, doneOn } = before;
-      return [
-        `${description}, ${dollarsText(leftCents)}: ticket ${ticketNumber} put a ${codeText(category)} into the same system on ${dayText(doneOn)}. Please look at what became of that one.`,
-      ];
-    },
-  );
+  return chargesOf(document).flatMap(({ line, leftCents }) => {
+    if (line.kind !== 'part' || leftCents <= 0) return [];
+    const own = findings.filter(({ id }) => line.findingIds.includes(id));
+    const category = categoryOf(line.key, own);
+    if (category === undefined || usedUp.some((each) => each === category)) return [];
+    const before = earlierRepairs.find(
+      (repair) =>
+        repair.partCategories.includes(category) &&
+        !line.findingIds.some((id) => id === repair.findingId) &&
+        own.some((finding) => isDuplicate(repair, { finding, category, document })),
+    );
+    if (before === undefined) return [];
+    const { ticketNumber, doneOn } = before;
+    return [
+      `${line.description}, ${dollarsText(leftCents)}: ticket ${ticketNumber} put a ${codeText(category)} into the same system on ${dayText(doneOn)}. Please look at what became of that one.`,
+    ];
+  });
 }
 
-function isDuplicate(repair: EarlierRepair, finding: JobFinding, { agreed }: JobDocument): boolean {
+/** By the part's code, which is the last of the key. */
+function categoryOf(key: string, findings: readonly JobFinding[]): string | undefined {
+  const code = key.slice(key.lastIndexOf(':') + 1);
+  return findings.flatMap(({ parts }) => parts).find((part) => part.code === code)?.category;
+}
+
+interface ChargedAgain {
+  readonly finding: JobFinding;
+  readonly category: string;
+  readonly document: JobDocument;
+}
+
+function isDuplicate(
+  repair: EarlierRepair,
+  { finding, category, document: { agreed } }: ChargedAgain,
+): boolean {
   const day = agreed?.acceptedOn ?? finding.foundAt.slice(0, 10);
+  const isSameFault = repair.faultCode === finding.faultCode;
   const isRecall =
-    repair.faultCode === finding.faultCode &&
-    repair.laborWarrantyUntil !== null &&
-    repair.laborWarrantyUntil >= day;
+    isSameFault && repair.laborWarrantyUntil !== null && repair.laborWarrantyUntil >= day;
   return (
     repair.systemId === finding.systemId &&
-    repair.findingId !== finding.id &&
-    repair.doneOn <= day &&
+    (isSameFault || !severalOfThem.some((each) => each === category)) &&
+    isBefore(repair, finding, day) &&
     repair.doneOn >= yearBefore(day) &&
     !isRecall
   );
+}
+
+function isBefore({ doneAt, doneOn }: EarlierRepair, { foundAt }: JobFinding, day: string) {
+  return doneAt === undefined ? doneOn <= day : millisecondsBetween(doneAt, foundAt) > 0;
 }
 
 /** '2026-05-04' -> '2025-05-04'; days stand as text, so Feb 29 needs no care. */

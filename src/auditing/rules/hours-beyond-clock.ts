@@ -15,8 +15,9 @@ const STEP_MINUTES = 15;
 const STEPS_PER_HOUR = 4;
 
 /**
- * Hours billed beyond those between arriving and leaving, counted by the quarter hour begun. Our own
- * tickets sell tasks by their minutes, not hours by the clock, so there it holds by itself.
+ * Hours billed beyond those between arriving and leaving, counted by the quarter hour begun. A bill
+ * does not say how many people were there; of two each has the clock's hours, which its sentence
+ * leaves room for. Our own tickets sell tasks by their minutes, not hours by the clock, so there it holds by itself.
  */
 export const hoursBeyondClock: AuditRule<'hours_beyond_clock'> = {
   code: 'hours_beyond_clock',
@@ -44,7 +45,7 @@ interface Beyond {
 
 function beyond({ documents }: JobFacts, { hours, clockMinutes, steps }: Beyond) {
   const counted = hoursText(String(steps / STEPS_PER_HOUR));
-  const clock = `${hoursText(hours)} billed, ${minutesText(clockMinutes)} between arriving and leaving. By the quarter hour begun that is ${counted}`;
+  const clock = `${hoursText(hours)} billed, ${minutesText(clockMinutes)} between arriving and leaving. For one person, by the quarter hour begun, that is ${counted}`;
   const labor = documents.flatMap((document) =>
     chargesOf(document)
       .filter(({ line }) => line.kind === 'labor')

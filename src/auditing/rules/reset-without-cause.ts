@@ -1,7 +1,8 @@
-import { findFault, remedyFor, taskCodeSchema, taskWords } from '../../trade/index.ts';
+import { findFault, taskCodeSchema, taskWords } from '../../trade/index.ts';
 import type { JobFinding } from '../jobs/job-facts.ts';
 import { cannotJudge, flaggedBy } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
+import { isReset } from './is-reset.ts';
 import { isUndone } from './is-sold-and-not-undone.ts';
 
 /**
@@ -15,7 +16,9 @@ export const resetWithoutCause: AuditRule<'reset_without_cause'> = {
   source: 'A breaker, fuse or switch is never the cause',
   judge: (job) => {
     if (job.findings === undefined) return cannotJudge('findings');
-    const resets = job.findings.filter((finding) => isReset(finding) && !isUndone(job, finding.id));
+    const resets = job.findings.filter(
+      (finding) => hasCauseBehind(finding) && !isUndone(job, finding.id),
+    );
     const without = resets.filter(({ causeLookedFor }) => causeLookedFor === false);
     const isUnknown = resets.some(({ causeLookedFor }) => causeLookedFor === undefined);
     if (without.length === 0 && isUnknown) return cannotJudge('cause_search');
@@ -26,9 +29,8 @@ export const resetWithoutCause: AuditRule<'reset_without_cause'> = {
 };
 
 /** By the catalog, never by what is stored; a fault that is a cause itself has no other to look for. */
-function isReset({ faultCode, taskCode }: JobFinding): boolean {
-  const isSymptom = findFault(faultCode)?.role === 'symptom';
-  return isSymptom && remedyFor(faultCode, taskCode)?.remedyClass === 'reset';
+function hasCauseBehind({ faultCode, taskCode }: JobFinding): boolean {
+  return isReset(taskCode) && findFault(faultCode)?.role === 'symptom';
 }
 
 function nameOf(taskCode: string): string {

@@ -1,31 +1,27 @@
-import { addCents, cents, dollarsText, type WorkItem } from '../../pricing/index.ts';
+import { addCents, dollarsText, type WorkItem } from '../../pricing/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import type { JobDocument, JobWork } from '../jobs/job-facts.ts';
 import { cannotJudge, clear, flaggedBy } from './answers.ts';
-import type { AuditRule, Correction } from './audit-rule.ts';
+import type { AuditRule } from './audit-rule.ts';
 import { millisecondsBetween, spanText } from './span-text.ts';
 
 /**
  * Work that is on record from before the yes that sells it. Without a yes nothing but the fee is
- * owed, and one that is given after the part is in is no choice any more: so the charges of that
- * work would have come to nothing. Where the yes was given earlier and only written down late, the
- * owner's reason for leaving it says so. The way in stays where other work needed it.
+ * owed; but here a yes to just that sum did come, only late. Whether it was free, or said earlier and
+ * written down late, is known to those who were there and not to any record. So this names what rests
+ * on it and asks, and takes nothing off by itself.
  */
 export const workBeforeYes: AuditRule<'work_before_yes'> = {
   code: 'work_before_yes',
   statement: 'Nothing is done or put in before the yes to the quote that sells it.',
-  severity: 'owed',
+  severity: 'look',
   source: 'Without a yes nothing but the visit fee is owed',
   judge: ({ documents, work }) => {
     const sold = documents.filter(({ kind }) => kind !== 'visit_fee');
     if (sold.length === 0) return clear;
     const isKnown = sold.every(({ agreed, quoteId }) => agreed !== undefined && quoteId !== null);
     if (work === undefined || !isKnown) return cannotJudge('work');
-    const early = sold.flatMap((document) => earlyIn(document, work));
-    return flaggedBy(
-      early.map(({ sentence }) => sentence),
-      early.flatMap(({ corrections }) => corrections),
-    );
+    return flaggedBy(sold.flatMap((document) => sentencesOf(document, work)));
   },
 };
 
@@ -36,8 +32,8 @@ interface FirstRecord {
   readonly what: 'recorded as done' | 'a part recorded as put in';
 }
 
-function earlyIn(document: JobDocument, work: JobWork) {
-  const { invoiceId, position, title, price, agreed } = document;
+function sentencesOf(document: JobDocument, work: JobWork): string[] {
+  const { title, price, agreed } = document;
   if (agreed === undefined) return [];
   const early = recordsOf(document, work).filter(
     ({ recordedAt }) => millisecondsBetween(recordedAt, agreed.acceptedAt) > 0,
@@ -56,12 +52,9 @@ function earlyIn(document: JobDocument, work: JobWork) {
     for (const { line } of charges) taken.add(line.key);
     const sumCents = addCents(charges.map(({ leftCents }) => leftCents));
     const task = taskOf(price?.inputs.options[price.optionAt]?.work ?? [], findingId) ?? title;
-    return {
-      sentence: `${task}: ${what} ${spanText(recordedAt, agreed.acceptedAt)} before the yes to ${title}. Nothing was agreed to then; its charges of ${dollarsText(sumCents)} would have come to $0.00.`,
-      corrections: charges.map(
-        ({ line: { key } }): Correction => ({ invoiceId, position, key, toCents: cents(0) }),
-      ),
-    };
+    return [
+      `${task}: ${what} ${spanText(recordedAt, agreed.acceptedAt)} before the yes to ${title}. Its charges of ${dollarsText(sumCents)} rest on a yes that came after the work. Please look at when the customer really agreed.`,
+    ];
   });
 }
 

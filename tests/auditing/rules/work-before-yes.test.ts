@@ -1,13 +1,5 @@
 import type { JobFacts } from '../../../src/auditing/index.ts';
-import {
-  capacitor,
-  contactor,
-  documentOf,
-  jobOf,
-  keysOf,
-  without,
-  withoutOfDocument,
-} from '../job-of.ts';
+import { capacitor, contactor, documentOf, jobOf, without, withoutOfDocument } from '../job-of.ts';
 import { billOf } from './bill-of.ts';
 import { holdRuleTo } from './hold-rule-to.ts';
 
@@ -32,7 +24,6 @@ function recorded(job: JobFacts, { done, use }: { done?: string; use?: string })
   };
 }
 
-const keys = keysOf(capacitor());
 /** Both open the same panel, whose way in is a line of its own. */
 const both = jobOf({ work: [capacitor({ accessMinutes: 20 }), contactor({ accessMinutes: 20 })] });
 const alone = jobOf({ work: [capacitor({ accessMinutes: 20 })] });
