@@ -1,0 +1,257 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  currentAuditRuleset,
+  type JobDocument,
+  type JobFacts,
+  type JobJudgement,
+  judgeJob,
+} from '../../src/auditing/index.ts';
+import { type Credit, chargedLines } from '../../src/billing/index.ts';
+import { cents } from '../../src/pricing/index.ts';
+import { arbitraryBentJob, arbitraryJob } from './bent-jobs.ts';
+import {
+  breakerReset,
+  capacitor,
+  charging,
+  contactor,
+  documentOf,
+  drainCleared,
+  floatReset,
+  jobOf,
+  keysOf,
+  withDocument,
+} from './job-of.ts';
+
+const { labor, part } = keysOf(capacitor());
+
+/** The job once everything is given back that its judgement says. */
+function putRight(job: JobFacts, { corrected }: JobJudgement): JobFacts {
+  return {
+    ...job,
+    documents: job.documents.map((document) => {
+      const own = corrected.find(
+        ({ invoiceId, position }) =>
+          invoiceId === document.invoiceId && position === document.position,
+      );
+      if (own === undefined) return document;
+      return {
+        ...document,
+        credited: merged([...document.credited, ...own.credits]),
+        taxLeftCents: cents(document.taxLeftCents - own.taxCents),
+      };
+    }),
+  };
+}
+
+function merged(credits: readonly Credit[]): Credit[] {
+  const sums = new Map<string, number>();
+  for (const { key, amountCents } of credits) sums.set(key, (sums.get(key) ?? 0) + amountCents);
+  return [...sums].map(([key, amount]) => ({ key, amountCents: cents(amount) }));
+}
+
+/** What a judgement comes to, whatever the order in which things were looked at. */
+function inWords({ flags, corrected, overCents }: JobJudgement) {
+  return {
+    overCents,
+    flags: flags.map(({ ruleCode, severity, overCents: over }) => [ruleCode, severity, over]),
+    back: corrected
+      .flatMap(({ position, credits, taxCents }) => [
+        ...credits.map(({ key, amountCents }) => `${position} ${key} ${amountCents}`),
+        `${position} tax ${taxCents}`,
+      ])
+      .sort(),
+  };
+}
+
+function leftOf(document: JobDocument | undefined): ReadonlyMap<string, number> {
+  return new Map(
+    chargedLines(document?.lines ?? [], document?.credited).map(({ line, leftCents }) => [
+      line.key,
+      leftCents,
+    ]),
+  );
+}
+
+describe('a job that nothing is wrong with', () => {
+  it.each([
+    ['a capacitor', jobOf()],
+    ['two tasks', jobOf({ work: [capacitor(), contactor()] })],
+    ['a flipped breaker', jobOf({ work: [breakerReset()] })],
+    ['a cleared drain', jobOf({ work: [drainCleared(), floatReset()] })],
+    ['a no', jobOf({ work: [] })],
+  ])('%s has no flag, and every rule can be held against it', (_, job) => {
+    const { flags, cannotJudge, corrected, overCents } = judgeJob(job);
+    const bill = ['hours_beyond_clock', 'sum_not_split'];
+    const missing = cannotJudge.filter(({ ruleCode }) => !bill.includes(ruleCode));
+    expect({ flags, missing, corrected, overCents }).toEqual({
+      flags: [],
+      missing: [],
+      corrected: [],
+      overCents: 0,
+    });
+  });
+
+  it('whatever was sold, adjusted, agreed and taxed, it has no flag', () => {
+    fc.assert(
+      fc.property(arbitraryJob, (job) => {
+        expect(judgeJob(job).flags).toEqual([]);
+      }),
+    );
+  });
+});
+
+describe('whatever is wrong with a job', () => {
+  it('the order of its documents, lines and findings changes nothing', () => {
+    fc.assert(
+      fc.property(arbitraryBentJob, (job) => {
+        const turned: JobFacts = {
+          ...job,
+          documents: job.documents.toReversed().map((document) => ({
+            ...document,
+            lines: document.lines.toReversed(),
+          })),
+          findings: (job.findings ?? []).toReversed(),
+          earlierRepairs: (job.earlierRepairs ?? []).toReversed(),
+        };
+        expect(inWords(judgeJob(turned))).toEqual(inWords(judgeJob(job)));
+      }),
+    );
+  });
+
+  it('no more goes back of a charge, or of the tax, than is left of it', () => {
+    fc.assert(
+      fc.property(arbitraryBentJob, (job) => {
+        for (const { position, credits, taxCents, totalCents } of judgeJob(job).corrected) {
+          const document = job.documents.find((each) => each.position === position);
+          const left = leftOf(document);
+          for (const { key, amountCents } of credits) {
+            expect(amountCents).toBeGreaterThan(0);
+            expect(amountCents).toBeLessThanOrEqual(left.get(key) ?? 0);
+          }
+          expect(taxCents).toBeGreaterThanOrEqual(0);
+          expect(taxCents).toBeLessThanOrEqual(document?.taxLeftCents ?? 0);
+          const sum = credits.reduce((all, each) => all + each.amountCents, 0);
+          expect(sum + taxCents).toBe(totalCents);
+        }
+      }),
+    );
+  });
+
+  it('two rules about one charge never give it back twice', () => {
+    fc.assert(
+      fc.property(arbitraryBentJob, (job) => {
+        const { flags, corrected, overCents } = judgeJob(job);
+        for (const { invoiceId, position, credits } of corrected) {
+          const document = job.documents.find((each) => each.position === position);
+          const left = leftOf(document);
+          for (const { key, amountCents } of credits) {
+            const most = flags
+              .flatMap(({ corrections }) => corrections)
+              .filter((each) => each.invoiceId === invoiceId && each.position === position)
+              .filter((each) => each.key === key)
+              .map(({ toCents }) => (left.get(key) ?? 0) - toCents);
+            expect(amountCents).toBeLessThanOrEqual(Math.max(...most));
+          }
+        }
+        expect(overCents).toBe(corrected.reduce((sum, { totalCents }) => sum + totalCents, 0));
+      }),
+    );
+  });
+
+  it('once it is given back, nothing is owed any more', () => {
+    fc.assert(
+      fc.property(arbitraryBentJob, (job) => {
+        const again = judgeJob(putRight(job, judgeJob(job)));
+        expect(again.overCents).toBe(0);
+        expect(again.flags.filter(({ severity }) => severity === 'owed')).toEqual([]);
+      }),
+    );
+  });
+});
+
+describe('several wrongs on one bill', () => {
+  it('a warranted part on a bill for our own work come back goes back once', () => {
+    const job = jobOf();
+    const bent: JobFacts = {
+      ...job,
+      findings: (job.findings ?? []).map((finding) => ({
+        ...finding,
+        parts: finding.parts.map((each) => ({ ...each, warrantedUntil: '2031-01-01' })),
+      })),
+      earlierRepairs: [
+        {
+          ticketNumber: 900,
+          systemId: 'system-1',
+          faultCode: 'run_capacitor_herm',
+          doneOn: '2026-04-20',
+          laborWarrantyUntil: '2026-05-20',
+          partCategories: [],
+        },
+      ],
+    };
+    const { flags, overCents } = judgeJob(bent);
+    // 55.20 and its tax 4.55 stand in both; the whole bill is 217.50.
+    expect(flags.map(({ ruleCode, overCents: over }) => [ruleCode, over])).toEqual(
+      expect.arrayContaining([
+        ['warranted_part_charged', 5_975],
+        ['recall_charged', 21_750],
+      ]),
+    );
+    expect(overCents).toBe(21_750);
+  });
+
+  it('a reset whose yes credited nothing comes to the fee: both wrongs are one', () => {
+    // Billed 89.00 + 113.25; a reset is 89.00, and without labor there is nothing to credit it against.
+    const job = jobOf({
+      work: [breakerReset({ remedyClass: 'repair', minutes: 45, accessMinutes: 0 })],
+    });
+    const { lines } = documentOf(job);
+    const bent = withDocument(job, { lines: lines.filter(({ kind }) => kind !== 'credit') });
+    const { flags, corrected, overCents } = judgeJob(bent);
+    expect(flags.map(({ ruleCode, overCents: over }) => [ruleCode, over])).toEqual([
+      ['reset_billed_as_repair', 11_325],
+      ['fee_not_credited', 4_450],
+    ]);
+    expect(corrected.flatMap(({ credits }) => credits)).toEqual([
+      { key: keysOf(breakerReset()).labor, amountCents: 11_325 },
+    ]);
+    expect(overCents).toBe(11_325);
+  });
+
+  it('a wrong tax and a dear part are put right together, by the rule in force', () => {
+    // The part at 100.00 taxed at 10 %: 10.00. Put right it is 55.20 at 8.25 %: 4.55.
+    const job = charging(jobOf({ tax: { rate: '0.10' } }), { [part]: 10_000 });
+    const taxInForce = documentOf(jobOf()).taxInForce;
+    if (!taxInForce) throw new Error('the job has its tax rule');
+    const bent = withDocument(job, { taxLeftCents: cents(1_000), taxInForce });
+    const { corrected, overCents } = judgeJob(bent);
+    expect(corrected).toMatchObject([
+      { credits: [{ key: part, amountCents: 4_480 }], taxCents: 545, totalCents: 5_025 },
+    ]);
+    expect(overCents).toBe(5_025);
+  });
+
+  it('a flag that was put right is none any more, and one that was not stays', () => {
+    const bent = charging(jobOf(), { [labor]: 15_000 });
+    const judged = judgeJob(bent);
+    expect(judged.flags.map(({ ruleCode }) => ruleCode)).toEqual([
+      'above_ceiling',
+      'differs_from_book',
+    ]);
+    expect(judgeJob(putRight(bent, judged)).flags).toEqual([]);
+    expect(judgeJob(bent)).toEqual(judged);
+  });
+});
+
+describe('the rules of a version', () => {
+  it('each has a code of its own, and says what has to hold, and where that comes from', () => {
+    const { rules } = currentAuditRuleset;
+    expect(new Set(rules.map(({ code }) => code)).size).toBe(rules.length);
+    for (const { code, statement, source } of rules) {
+      expect(code).toMatch(/^[a-z]+(_[a-z]+)*$/);
+      expect(statement).toMatch(/^[A-Z].*\.$/);
+      expect(source).not.toBe('');
+    }
+  });
+});
