@@ -6,6 +6,7 @@ import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-pro
 import type { Logger } from 'pino';
 import { agreementRoutes } from './agreements/index.ts';
 import { auditReportRoutes } from './audit-reports/index.ts';
+import { auditRoutes } from './audits/index.ts';
 import { boardRoutes, createBoardFeed } from './board/index.ts';
 import { calendarRoutes, servesCalendars } from './calendars/index.ts';
 import { callRoutes } from './calls/index.ts';
@@ -86,6 +87,7 @@ export const routes: readonly Route[] = [
   ...paperRoutes,
   ...deliveryRoutes,
   ...supplyRoutes,
+  ...auditRoutes,
   ...auditReportRoutes,
   ...journalRoutes,
 ];

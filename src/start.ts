@@ -3,6 +3,7 @@ import path from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import type { Logger } from 'pino';
 import { buildApp } from './app.ts';
+import { startAuditing } from './audits/index.ts';
 import { type DeliveryDeps, startDelivering } from './delivery/index.ts';
 import { startSealer } from './journal/index.ts';
 import {
@@ -46,8 +47,8 @@ export interface StartOptions {
 }
 
 /**
- * Starts the whole service: database, migrations, application, sealer, press, port, delivery. What was
- * started is stopped again when a later step fails.
+ * Starts the whole service: database, migrations, application, sealer, press, port, audit, delivery.
+ * What was started is stopped again when a later step fails.
  */
 export async function start(
   config: Config,
@@ -103,6 +104,8 @@ export async function start(
     undo.push(() => app.close());
     const url = await app.listen({ host: config.host, port: config.port });
     if (papersLeadHere) ownUrl = url;
+    const auditing = startAuditing({ db, clock, ids, log });
+    undo.push(auditing.stop);
     const delivering = startDelivering(deliveryDeps(config, url, { db, clock, ids, log, papers }));
     undo.push(delivering.stop);
     return { app, db, url, databaseLost: provided.unexpectedEnd ?? never, stop };

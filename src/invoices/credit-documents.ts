@@ -1,5 +1,5 @@
 import { type Credit, creditOn } from '../billing/index.ts';
-import type { Stated } from '../pricing/index.ts';
+import { addCents, type Cents, cents, type Stated } from '../pricing/index.ts';
 import type { CreditableDocument } from './creditable-documents.ts';
 
 /** What is given back of one document, its tax as a line of its own. */
@@ -16,26 +16,32 @@ interface CreditedLine {
   readonly kind: string;
   readonly priceClass: string;
   readonly description: string;
-  readonly amountCents: number;
+  readonly amountCents: Cents;
 }
 
 export type DocumentCredit =
   | { outcome: 'credited'; document: CreditedDocument }
   | { outcome: 'refused'; refusals: readonly { at: number; message: string }[] };
 
-/** Credits on one document with the tax that goes with them. */
+/**
+ * Credits on one document with the tax that goes with them, of which no more is given back than is
+ * left.
+ * @param taxBackCents where the tax itself is put right: what of it goes back altogether
+ */
 export function creditDocument(
   document: CreditableDocument,
   credits: readonly Credit[],
+  taxBackCents?: Cents,
 ): DocumentCredit {
   const answer = creditOn(document, document.credited, credits);
   if (answer.outcome === 'refused') return answer;
-  const { taxCents, totalCents } = answer;
+  const taxCents = cents(Math.min(taxBackCents ?? answer.taxCents, document.taxLeftCents));
   const { position, stated } = document;
   const lines = [
     ...answer.lines.map(({ key, amountCents }) => ({ ...named(document, key), amountCents })),
     ...(taxCents === 0 ? [] : [{ ...named(document, 'tax'), amountCents: taxCents }]),
   ];
+  const totalCents = addCents(lines.map(({ amountCents }) => amountCents));
   return { outcome: 'credited', document: { position, stated, lines, taxCents, totalCents } };
 }
 

@@ -7,7 +7,7 @@ import {
   type TaxedDocument,
 } from '../billing/index.ts';
 import type { Tx } from '../platform/database/database.ts';
-import { cents, pricingInputsSchema } from '../pricing/index.ts';
+import { addCents, type Cents, cents, pricingInputsSchema } from '../pricing/index.ts';
 import { storeOf } from './store.ts';
 import type { StoredInvoice } from './whole-invoice.ts';
 import { linesOf } from './work-to-bill.ts';
@@ -23,6 +23,8 @@ export interface CreditableDocument extends TaxedDocument {
   readonly declineTotalCents: number;
   /** What was taken off its lines before: as not done on the invoice itself, or by earlier memos. */
   readonly credited: readonly Credit[];
+  /** What is left of its tax after those: a tax that was too much by itself may be given back alone. */
+  readonly taxLeftCents: Cents;
 }
 
 /** The documents of an issued invoice that can be credited, by position. */
@@ -39,12 +41,13 @@ export async function creditableDocuments(
         : await workCharged(tx, document.optionId, document);
     const { position, quoteId } = document;
     const credited = creditedBefore(stored, document);
-    found.set(position, { position, quoteId, ...charged, credited });
+    const taxLeftCents = taxLeftOf(stored, document);
+    found.set(position, { position, quoteId, ...charged, credited, taxLeftCents });
   }
   return found;
 }
 
-type Charged = Omit<CreditableDocument, 'position' | 'quoteId' | 'credited'>;
+type Charged = Omit<CreditableDocument, 'position' | 'quoteId' | 'credited' | 'taxLeftCents'>;
 
 /** The very lines that were billed, which the database holds equal to those that were accepted. */
 async function workCharged(
@@ -97,6 +100,18 @@ function creditedBefore(stored: StoredInvoice, document: StoredDocument): Credit
     if (isOfIt) add(line.key, line.amountCents);
   }
   return [...amounts].map(([key, amountCents]) => ({ key, amountCents: cents(amountCents) }));
+}
+
+function taxLeftOf(stored: StoredInvoice, document: StoredDocument): Cents {
+  const given = stored.creditMemos
+    .flatMap((memo) => memo.lines)
+    .filter((line) => line.document === document.position && line.priceClass === 'tax');
+  const undone = undoneLines(stored, document).filter(({ kind }) => kind === 'tax');
+  return addCents([
+    cents(document.taxCents),
+    ...undone.map(({ amountCents }) => cents(amountCents)),
+    ...given.map(({ amountCents }) => cents(-amountCents)),
+  ]);
 }
 
 function undoneLines({ documents }: StoredInvoice, { quoteId }: StoredDocument) {

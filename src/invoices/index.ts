@@ -1,6 +1,9 @@
 export { creditCancelled } from './credit-cancelled.ts';
+export { type CorrectionMemo, creditCorrections } from './credit-corrections.ts';
 export { documentTitle } from './document-title.ts';
 export { paperCompany } from './invoice-paper-of.ts';
+export { lineNames } from './line-names.ts';
+export { lockInvoicesOf } from './lock-invoice.ts';
 export { type InvoiceMoney, readMoney } from './money-of.ts';
 export { openInvoice } from './open-invoice.ts';
 export { paperDocument } from './paper-document.ts';

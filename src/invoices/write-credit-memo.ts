@@ -22,6 +22,8 @@ export type CreditContext = Doer & { newId(): string };
 export interface Memo {
   kind: 'correction' | 'work_not_done' | 'did_not_cure' | 'yes_cancelled' | 'goodwill';
   reason: string;
+  /** Where the reason was written by nobody but the program. */
+  reasonInSpanish?: string;
   credited: readonly CreditedDocument[];
   taxCents: number;
   totalCents: number;
@@ -88,7 +90,7 @@ export async function writeCreditMemo(
 async function memoPaperOf(
   act: CreditContext,
   { stored, issue }: IssuedInvoice,
-  { kind, reason, credited, taxCents, totalCents }: Memo,
+  { kind, reason, reasonInSpanish, credited, taxCents, totalCents }: Memo,
 ): Promise<(number: number) => Frozen<CreditMemoPaper>> {
   const company = await companyOf(act.tx);
   const payer = await act.tx.customer.findUniqueOrThrow({ where: { id: stored.payerId } });
@@ -104,7 +106,7 @@ async function memoPaperOf(
     issuedAt: act.now.toISOString(),
     issuedText: localDayText(act.now, company.timeZone, language),
     payer: { name: payer.name },
-    reason: (language === 'es' && REASONS_IN_SPANISH[kind]) || reason,
+    reason: (language === 'es' && (reasonInSpanish ?? REASONS_IN_SPANISH[kind])) || reason,
     documents: credited.map((document, at) => {
       const title = titleOf(named[at], language, company.timeZone);
       return paperDocument({ ...document, title }, names[at]?.[language]);

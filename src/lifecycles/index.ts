@@ -1,4 +1,9 @@
 export {
+  type AuditFlagAction,
+  type AuditFlagState,
+  auditFlagLifecycle,
+} from './audit-flag.ts';
+export {
   type InvoiceAction,
   type InvoiceState,
   invoiceActions,
