@@ -1,0 +1,219 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { AuditDeps } from '../../src/audits/audit-deps.ts';
+import { followJournal } from '../../src/audits/follow-journal.ts';
+import { sealJournal } from '../../src/journal/seal-journal.ts';
+import { timedIds } from '../../src/platform/ids.ts';
+import { readInvoice } from '../harness/read-invoice.ts';
+import { tagged } from '../harness/tagged.ts';
+import {
+  createTestService,
+  expectProblem,
+  expectStatus,
+  type TestService,
+} from '../harness/test-service.ts';
+import type { TaggedAnswer } from '../harness/whole-job.ts';
+import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
+
+let service: TestService;
+let deps: AuditDeps;
+let job: BilledJob;
+
+beforeAll(async () => {
+  service = await createTestService();
+  const ids = timedIds(service.clock);
+  const known = new Map();
+  deps = {
+    db: service.db,
+    judging: () => ({ now: service.clock.now(), newId: () => ids.next(), known }),
+  };
+});
+afterAll(() => service.close());
+
+beforeEach(async () => {
+  job = await billedJob(service);
+  await overcharge(service, job, 4_000);
+  await judged();
+});
+
+describe('a flag that is accepted', () => {
+  it('gives back to the cent what it says, by one memo, with a letter that says why', async () => {
+    const flag = await openFlag(4_000);
+    const accepted = await accept(flag);
+    expect(accepted.body).toMatchObject({
+      state: 'accepted',
+      allowedActions: [],
+      answer: {
+        answer: 'accepted',
+        creditMemos: [{ invoiceId: job.invoice.body.id, totalCents: 4_000 }],
+        letter: { language: 'en', text: expect.stringContaining('$40.00') },
+      },
+    });
+    const after = await readInvoice(service, job.invoice.body.id);
+    expect(after.body.balanceCents).toBe(job.invoice.body.balanceCents);
+    expect(after.body.totalCents).toBe(job.invoice.body.totalCents + 4_000);
+  });
+
+  it('takes along what other rules said of the same charge', async () => {
+    await accept(await openFlag(4_000));
+    const { items } = expectStatus(await flagsOf(job, 'open,gone'), 200).body;
+    expect(items.map(({ state }: { state: string }) => state)).not.toContain('open');
+    expect(expectStatus(await audited(), 200).body).toMatchObject({ overCents: 0 });
+  });
+
+  it('writes to whoever pays in Spanish, where that is their language', async () => {
+    await service.owner.query("UPDATE customer SET language = 'es' WHERE id = $1", [
+      job.customerId,
+    ]);
+    const { answer } = (await accept(await openFlag(4_000))).body;
+    expect(answer.letter).toMatchObject({
+      language: 'es',
+      text: expect.stringContaining('Lamentamos el error.'),
+    });
+    const memo = await service.owner.query('SELECT paper FROM credit_memo WHERE id = $1', [
+      answer.creditMemos[0].id,
+    ]);
+    expect(memo.rows[0].paper.inSpanish.reason).toMatch(/cargo/);
+  });
+
+  it('is accepted once by ten at the same moment', async () => {
+    const flag = await openFlag(4_000);
+    const answers = await Promise.all(Array.from({ length: 10 }, () => sendAccept(flag)));
+    const statuses = answers.map(({ status }) => status).sort();
+    expect(statuses).toEqual([200, ...Array.from({ length: 9 }, () => 412)]);
+    const memos = await service.owner.query(
+      'SELECT total_cents FROM credit_memo WHERE invoice_id = $1',
+      [job.invoice.body.id],
+    );
+    expect(memos.rows).toEqual([{ total_cents: 4_000 }]);
+  });
+
+  it('is refused where its charge was credited meanwhile, before the audit knew of it', async () => {
+    const flag = await openFlag(4_000);
+    await creditLabor(4_000);
+    expectProblem(await sendAccept(flag), 'not-allowed-now');
+    await judged();
+    const now = tagged(expectStatus(await service.as('owner').get(pathOf(flag)), 200));
+    expect(now.body.state).toBe('gone');
+    const refused = expectProblem(await sendAccept(now), 'not-allowed-now');
+    expect(refused.body).toMatchObject({ currentState: 'gone', allowedActions: [] });
+  });
+
+  it('is refused a second time, and so is its dismissal', async () => {
+    const accepted = tagged(await accept(await openFlag(4_000)));
+    const again = expectProblem(await sendAccept(accepted), 'not-allowed-now');
+    expect(again.body).toMatchObject({ currentState: 'accepted' });
+    expectProblem(await sendDismiss(accepted), 'not-allowed-now');
+  });
+});
+
+describe('a flag that is dismissed', () => {
+  it('moves no money, and stays dismissed with its reason', async () => {
+    const flag = await openFlag(4_000);
+    const dismissed = expectStatus(await sendDismiss(flag), 200);
+    expect(dismissed.body).toMatchObject({
+      state: 'dismissed',
+      answer: { answer: 'dismissed', reason: 'Agreed by phone.', creditMemos: [], letter: null },
+    });
+    const after = await readInvoice(service, job.invoice.body.id);
+    expect(after.body.balanceCents).toBe(job.invoice.body.balanceCents + 4_000);
+    expectProblem(await sendAccept(tagged(dismissed)), 'not-allowed-now');
+  });
+});
+
+describe('what the owner sees', () => {
+  it('is every rule of a ticket, and what each charge would have come to', async () => {
+    const { body } = expectStatus(await audited(), 200);
+    expect(body.overCents).toBe(4_000);
+    const labor = body.documents[0].charges.find(({ key }: { key: string }) =>
+      key.startsWith('labor'),
+    );
+    expect(labor.leftCents - labor.wouldBeCents).toBe(4_000);
+    const flagged = body.rules.filter(({ outcome }: { outcome: string }) => outcome === 'flagged');
+    for (const { flagId, sentences } of flagged) {
+      expect(flagId).not.toBeNull();
+      expect(sentences.length).toBeGreaterThan(0);
+    }
+    expectProblem(
+      await service.as('owner').get(`/v1/audit/tickets/${job.customerId}`),
+      'not-found',
+    );
+  });
+
+  it('is a period summed up rule by rule, and flags page by page', async () => {
+    await accept(await openFlag(4_000));
+    const { body } = expectStatus(await service.as('owner').get('/v1/audit?from=2026-01-01'), 200);
+    expect(body.tickets.judged).toBeGreaterThan(0);
+    expect(body.givenBackCents).toBeGreaterThanOrEqual(4_000);
+    expect(body.rules.length).toBeGreaterThan(0);
+    const nothing = await service.as('owner').get('/v1/audit?to=2020-01-01');
+    expect(expectStatus(nothing, 200).body.tickets).toEqual({ ended: 0, judged: 0, flagged: 0 });
+    const first = expectStatus(await service.as('owner').get('/v1/audit/flags?limit=1'), 200).body;
+    const path = `/v1/audit/flags?limit=1&cursor=${first.nextCursor}`;
+    const second = expectStatus(await service.as('owner').get(path), 200).body;
+    expect(second.items[0].id < first.items[0].id).toBe(true);
+    const theirs = `/v1/audit/flags?technicianId=${service.staff.technician.id}`;
+    expect(expectStatus(await service.as('owner').get(theirs), 200).body.items).not.toEqual([]);
+    const others = `/v1/audit/flags?technicianId=${service.staff.owner.id}`;
+    expect(expectStatus(await service.as('owner').get(others), 200).body.items).toEqual([]);
+  });
+
+  it('is a run over all tickets that goes on, and one at a time', async () => {
+    const started = expectStatus(await service.as('owner').post('/v1/audit/runs'), 201).body;
+    expect(started).toMatchObject({ cause: 'asked', done: 0, finishedAt: null });
+    expectProblem(await service.as('owner').post('/v1/audit/runs'), 'already-exists');
+    const { runs } = expectStatus(await service.as('owner').get('/v1/audit'), 200).body;
+    expect(runs[0]).toEqual(started);
+  });
+});
+
+async function judged(): Promise<void> {
+  while ((await sealJournal(service.db.pool)) > 0);
+  while ((await followJournal(deps)) > 0);
+}
+
+function audited() {
+  return service.as('owner').get(`/v1/audit/tickets/${job.ticketId}`);
+}
+
+async function flagsOf({ ticketId }: BilledJob, state: string) {
+  const answer = await service.as('owner').get(`/v1/audit/flags?limit=100&state=${state}`);
+  answer.body.items = answer.body.items.filter(
+    (each: { ticketId: string }) => each.ticketId === ticketId,
+  );
+  return answer;
+}
+
+/** The open flag of the job that comes to so much. */
+async function openFlag(overCents: number): Promise<TaggedAnswer> {
+  const { items } = expectStatus(await flagsOf(job, 'open'), 200).body;
+  const found = items.find((each: { overCents: number }) => each.overCents === overCents);
+  return tagged(expectStatus(await service.as('owner').get(`/v1/audit/flags/${found.id}`), 200));
+}
+
+function pathOf({ body }: TaggedAnswer): string {
+  return `/v1/audit/flags/${body.id}`;
+}
+
+function sendAccept(flag: TaggedAnswer) {
+  return service.as('owner').post(`${pathOf(flag)}/accept`, {}, { ifMatch: flag.tag });
+}
+
+async function accept(flag: TaggedAnswer) {
+  return expectStatus(await sendAccept(flag), 200);
+}
+
+function sendDismiss(flag: TaggedAnswer) {
+  const reason = { reason: 'Agreed by phone.' };
+  return service.as('owner').post(`${pathOf(flag)}/dismiss`, reason, { ifMatch: flag.tag });
+}
+
+async function creditLabor(amountCents: number): Promise<void> {
+  const { body, tag } = await readInvoice(service, job.invoice.body.id);
+  const labor = body.documents[0].lines.find(({ kind }: { kind: string }) => kind === 'labor');
+  const memo = {
+    ...{ kind: 'goodwill', reason: 'We came late.' },
+    lines: [{ document: 1, key: labor.key, amountCents }],
+  };
+  const path = `/v1/invoices/${body.id}/credit-memos`;
+  expectStatus(await service.as('owner').post(path, memo, { ifMatch: tag }), 201);
+}
