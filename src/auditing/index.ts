@@ -31,7 +31,6 @@ export {
 } from './jobs/job-facts.ts';
 export { type JobFlag, type JobJudgement, judgeJob } from './judge-job.ts';
 export { type AmountRow, amountsOf } from './patterns/amounts-of.ts';
-export { type BesideJob, countOfJob } from './patterns/count-of-job.ts';
 export type { JobCount } from './patterns/job-count.ts';
 export {
   type Dimension,

@@ -1,6 +1,7 @@
 import { billingMutations } from './billing-mutations.ts';
 import { boardMutations } from './board-mutations.ts';
 import { derivationMutations } from './derivation-mutations.ts';
+import { evidenceAuditMutations } from './evidence-audit-mutations.ts';
 import type { Mutation } from './mutation.ts';
 import { phoneMutations } from './phone-mutations.ts';
 import { pricingMutations } from './pricing-mutations.ts';
@@ -16,4 +17,5 @@ export const mutations: readonly Mutation[] = [
   ...phoneMutations,
   ...boardMutations,
   ...tripMutations,
+  ...evidenceAuditMutations,
 ];

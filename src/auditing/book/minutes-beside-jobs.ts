@@ -119,7 +119,7 @@ function sentenceOf(
       jobs === 1 ? '1 job that was nothing else is' : `${jobs} jobs that were nothing else are`;
     return `${has} ${few} too few to say anything.`;
   }
-  const took = `Half of ${jobs} jobs that were nothing else took ${minutesText(medianMinutes)} or less.`;
+  const took = `Half of ${jobs} jobs that were nothing else took ${minutesText(Math.ceil(medianMinutes))} or less.`;
   if (standing === 'like_jobs') return `${has} ${took}`;
   return `${has} ${took} Please look at whether the book is right.`;
 }

@@ -52,6 +52,12 @@ describe('the minutes of the price book beside the company’s own jobs', () => 
     });
   });
 
+  it('tells whole minutes, however finely a clock counts', () => {
+    const [task] = minutesBesideJobs(jobs(...ten.map((minutes) => minutes + 0.25)), book());
+    expect(task?.medianMinutes).toBe(40.25);
+    expect(task?.sentence).toContain('took 41 minutes or less');
+  });
+
   it('a task that was never sold alone has no middle', () => {
     const [task] = minutesBesideJobs([], book());
     expect(task).toMatchObject({ jobs: 0, medianMinutes: null, standing: 'not_enough_data' });

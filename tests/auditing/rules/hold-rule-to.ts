@@ -22,6 +22,14 @@ export function holdRuleTo(code: string, cases: readonly RuleCase[]): void {
       const rule = currentAuditRuleset.rules.find((each) => each.code === code);
       expect(rule?.judge(job, pricesOf())).toEqual(answerOf(job, is));
     });
+
+    it('asks for a look and accuses nobody', () => {
+      const said = cases.flatMap(({ is }) =>
+        typeof is === 'object' && 'says' in is ? is.says : [],
+      );
+      expect(said.length).toBeGreaterThan(0);
+      expect(said.join(' ')).not.toMatch(/fraud|cheat|guilt|steal|dishonest|suspect|false|lied/i);
+    });
   });
 }
 
