@@ -217,6 +217,6 @@ export const evidenceAuditMutations: readonly Mutation[] = [
     file: 'src/auditing/readings/count-bunched.ts',
     find: 'NEAR_SHARE * rating',
     replace: '2 * NEAR_SHARE * rating',
-    caughtBy: { file: readings, name: '$value uF of 45 uF is $says' },
+    caughtBy: { file: readings, name: ' uF of 45 uF is ' },
   },
 ];

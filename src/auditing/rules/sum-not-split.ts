@@ -35,17 +35,18 @@ function sentencesOf(document: JobDocument, bill: BillFacts | undefined): string
     hidden.length === 0
       ? `${sum} that says nothing of what it is for.`
       : `${sum}. It does not tell apart ${listText(hidden)}.`;
-  return [sentence, ...fairSentence(bill)];
+  return [sentence, ...fairSentence(bill, isTaxTold(document) ? 'before tax' : 'with its tax')];
 }
 
 function isTaxTold({ lines, taxLeftCents }: JobDocument): boolean {
   return taxLeftCents > 0 || lines.some(({ kind }) => kind === 'tax');
 }
 
-function fairSentence(bill: BillFacts | undefined): string[] {
+/** Its sum is made to stand beside the bill's own: before tax where that tells its tax apart. */
+function fairSentence(bill: BillFacts | undefined, tax: 'before tax' | 'with its tax'): string[] {
   if (bill?.fair === undefined) return [];
   const { totalCents } = bill.fair.option;
-  return [`By our price book the same work comes to ${dollarsText(totalCents)}.`];
+  return [`By our price book the same work comes to ${dollarsText(totalCents)} ${tax}.`];
 }
 
 /** ['a', 'b', 'c'] -> 'a, b and c'. */

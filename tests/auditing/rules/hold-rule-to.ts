@@ -18,7 +18,7 @@ interface FlaggedAs {
 /** One test for each case of one rule of the ruleset in force. */
 export function holdRuleTo(code: string, cases: readonly RuleCase[]): void {
   describe(code, () => {
-    it.each([...cases])('$name', ({ job, is }) => {
+    it.each(cases.map((each) => [each.name, each] as const))('%s', (_, { job, is }) => {
       const rule = currentAuditRuleset.rules.find((each) => each.code === code);
       expect(rule?.judge(job, pricesOf())).toEqual(answerOf(job, is));
     });

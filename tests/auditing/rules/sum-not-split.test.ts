@@ -37,7 +37,7 @@ holdRuleTo('sum_not_split', [
     is: {
       says: [
         'The bill is one sum of $700.00. It does not tell apart the parts, the labor, the visit fee and the tax.',
-        'By our price book the same work comes to $217.50.',
+        'By our price book the same work comes to $217.50 with its tax.',
       ],
     },
   },
@@ -47,6 +47,16 @@ holdRuleTo('sum_not_split', [
     is: {
       says: [
         'The bill is one sum of $700.00. It does not tell apart the parts, the labor and the visit fee.',
+      ],
+    },
+  },
+  {
+    name: 'compares before tax where the tax is told apart',
+    job: billOf({ lump: 70_000 }, { fair: fair() }, 4_200),
+    is: {
+      says: [
+        'The bill is one sum of $700.00. It does not tell apart the parts, the labor and the visit fee.',
+        'By our price book the same work comes to $217.50 before tax.',
       ],
     },
   },
