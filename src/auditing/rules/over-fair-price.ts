@@ -18,7 +18,7 @@ export function overFairPrice(document: JobDocument, fair: FairPrice): Lowered[]
   const ceiling = ceilingCents(fairCents, tolerance);
   const charges = chargesOf(document).filter(({ leftCents }) => leftCents > 0);
   const chargedCents = addCents(charges.map(({ leftCents }) => leftCents));
-  const preface = `${document.title} charges ${dollarsText(chargedCents)}. By our price book what it names comes to ${dollarsText(fairCents)}, at most ${dollarsText(ceiling)}. `;
+  const preface = `The bill charges ${dollarsText(chargedCents)}. By our price book what it names comes to ${dollarsText(fairCents)}, at most ${dollarsText(ceiling)}. `;
   let rest = chargedCents - ceiling;
   return overEach(charges, fair, tolerance).flatMap(({ line, leftCents, over }, at) => {
     const off = Math.min(rest, over);
