@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { svgOfPlot } from '../documents/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { idParam } from '../platform/http/formats.ts';
 import {
@@ -12,8 +13,9 @@ import {
   startAfterKey,
 } from '../platform/http/page.ts';
 import { notFound } from '../platform/http/problem.ts';
-import { act, type Route, read } from '../platform/http/route.ts';
+import { act, bytes, type Route, read } from '../platform/http/route.ts';
 import { sentFileSchema } from '../platform/http/sent-file.ts';
+import { sha256 } from '../platform/sha256.ts';
 import { billBody, importBody, judgedBy } from './answer-bill.ts';
 import type { JudgeSources } from './bill-judge.ts';
 import {
@@ -24,6 +26,7 @@ import {
 } from './contract.ts';
 import { importBills } from './import-bills.ts';
 import { judgeAnew } from './judge-anew.ts';
+import { plotOfImport } from './plot-of-import.ts';
 import { summarizeImport } from './summarize-import.ts';
 
 const owner = ['owner'] as const;
@@ -119,6 +122,26 @@ export const importedBillRoutes: readonly Route[] = [
       });
       const page = cutPageByKey(rows.map(billBody), limit, filter, ({ line }) => String(line));
       return { body: page };
+    },
+  }),
+  bytes({
+    operationId: 'getBillImportPlot',
+    summary:
+      'What the bills of a file charged for each kind of work, beside the fair price, as a picture',
+    description:
+      'SVG, with its title and description in it. Bills without a fair price are not in it.',
+    tag: 'imported bills',
+    path: '/v1/bill-imports/:importId/plot',
+    access: owner,
+    params: idParam('importId'),
+    mediaTypes: ['image/svg+xml'],
+    disposition: 'inline',
+    problems: ['no-price-book'],
+    handle: async (context, { params: { importId } }) => {
+      await importOf(context, importId);
+      const picture = Buffer.from(svgOfPlot(await plotOfImport(context, importId)));
+      const etag = `"${sha256(picture)}"`;
+      return { bytes: picture, mediaType: 'image/svg+xml', etag, fileName: 'fair-prices.svg' };
     },
   }),
   read({

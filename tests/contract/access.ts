@@ -212,6 +212,7 @@ export const access: Record<string, Allowed> = {
   listBillImports: [owner],
   getBillImport: [owner],
   listImportedBills: [owner],
+  getBillImportPlot: [owner],
   getImportedBill: [owner],
 
   listCostChanges: [owner],
@@ -231,6 +232,14 @@ export const access: Record<string, Allowed> = {
   endStockTarget: [dispatcher, owner],
   getReorderList: [dispatcher, owner],
   getReorderTable: [dispatcher, owner],
+
+  getAudit: [owner],
+  listAuditFlags: [owner],
+  getAuditFlag: [owner],
+  auditTicket: [owner],
+  acceptAuditFlag: [owner],
+  dismissAuditFlag: [owner],
+  startAuditRun: [owner],
 
   getAuditReport: [owner],
   getAuditReportTable: [owner],

@@ -309,3 +309,21 @@ describe('a newer price book', () => {
     expect(answers[0]?.body.summary).toEqual(answers[2]?.body.summary);
   });
 });
+
+describe('the picture of a file', () => {
+  it('has each price beside what the work may come to at most, the dearest mistakes first', async () => {
+    const taken = await takeIn(
+      '2025-08-03,Rowan,Dead,,flipped breaker,,,,,89,161,0,250.00',
+      '2025-08-04,Rowan,No cooling,,Replaced capacitor,,,,,,,0,700.00',
+      '2025-08-05,Rowan,No cooling,,Replaced capacitor,,,,,,,0,180.00',
+      '2025-08-06,Rowan,No cooling,,replaced flux capacitor,,,,,,,0,900.00',
+    );
+    const answer = await service.as('owner').get(`/v1/bill-imports/${taken.id}/plot`);
+    const { headers, body } = expectStatus(answer, 200);
+    expect(headers['content-type']).toBe('image/svg+xml');
+    const svg = Buffer.from(body).toString();
+    expect(svg).toContain('<title>Charged, beside the fair price</title>');
+    expect(svg).toMatch(/Above it lie: Replace [^,]+, 1 of 2; Reset the breaker, 1 of 1\./);
+    expect(svg).not.toContain('flux');
+  });
+});
