@@ -132,9 +132,18 @@ export function inputsOf(work: readonly HandWork[], wishes: JobWishes = {}): Pri
   return pricingInputsSchema.parse({
     ...invoice,
     policy: { ...invoice.policy, visitFeeCreditShare: '0.5' },
-    options: [{ title: 'Repair', work, adjustments: wishes.adjustments ?? [] }],
+    options: [{ title: 'Repair', work: work.map(classed), adjustments: wishes.adjustments ?? [] }],
     ...wishes.inputs,
   });
+}
+
+/** As the price book classes its parts and goods for the tax. */
+function classed({ parts, goods, ...work }: HandWork): HandWork {
+  return {
+    ...work,
+    parts: parts.map((part) => ({ taxClass: 'part', ...part })),
+    ...(goods && { goods: goods.map((good) => ({ taxClass: 'part' as const, ...good })) }),
+  };
 }
 
 /** A price book in which the work stands as it was priced; of twins the last counts. */

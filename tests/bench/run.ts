@@ -1,5 +1,6 @@
 import os from 'node:os';
 import { type AdviceTrial, trialAdvice } from './advice.ts';
+import { type AuditBench, benchAudit } from './audit.ts';
 import { type BoardBench, benchBoard } from './board.ts';
 import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
@@ -10,14 +11,15 @@ import { benchPrice, type PriceBench } from './price.ts';
 import { benchSearch, type SearchBench } from './search.ts';
 
 // Prints what it measures as it goes; the last line is one JSON object with every figure. With the
-// word `papers` it measures the papers alone, with `planning` the planning of days, and with `search`,
-// `board` or `journal` what only those words measure, because a million rows take minutes to make:
-// finding a caller, looking at a full board, and verifying a long journal.
+// word `papers` it measures the papers alone, with `audit` judging jobs, with `planning` the planning
+// of days, and with `search`, `board` or `journal` what only those words measure, because a million
+// rows take minutes to make: finding a caller, looking at a full board, and verifying a long journal.
 const papersOnly = process.argv.includes('papers');
 const planningOnly = process.argv.includes('planning');
 const searchOnly = process.argv.includes('search');
 const boardOnly = process.argv.includes('board');
 const journalOnly = process.argv.includes('journal');
+const auditOnly = process.argv.includes('audit');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -30,6 +32,10 @@ console.log(`load before: ${machine.loadBefore.toFixed(2)}`);
 if (papersOnly) {
   const papers = await papersMeasured();
   console.log(JSON.stringify({ machine, papers }));
+} else if (auditOnly) {
+  const audit = benchAudit();
+  console.log(auditLines(audit));
+  console.log(JSON.stringify({ machine, audit }));
 } else if (planningOnly) {
   const planning = planningMeasured();
   console.log(JSON.stringify({ machine, planning }));
@@ -48,6 +54,8 @@ if (papersOnly) {
 } else {
   const price = benchPrice();
   console.log(priceLines(price));
+  const audit = benchAudit();
+  console.log(auditLines(audit));
   const evidence = benchEvidence();
   console.log(evidenceLines(evidence));
   const advice = trialAdvice();
@@ -56,7 +64,7 @@ if (papersOnly) {
   const papers = await papersMeasured();
   const issue = await benchIssue();
   console.log(issueLines(issue));
-  console.log(JSON.stringify({ machine, price, evidence, advice, planning, papers, issue }));
+  console.log(JSON.stringify({ machine, price, audit, evidence, advice, planning, papers, issue }));
 }
 
 async function papersMeasured(): Promise<PaperBench[]> {
@@ -97,6 +105,13 @@ Price of a six-line quote, in process
   with its derivation    ${us(priceNs)}
   reading its inputs     ${us(parseNs)}
   bare integers (floor)  ${us(floorNs)}`;
+}
+
+function auditLines({ jobs, judgeNs, floorNs, jobsPerSecond }: AuditBench): string {
+  return `
+Judging jobs that nothing is wrong with, ${jobs} everyday ones in turn, one core
+  every rule held against it  ${us(judgeNs)}, ${jobsPerSecond} a second, ${(judgeNs / floorNs).toFixed(2)} times the floor
+  only its price again        ${us(floorNs)} (floor)`;
 }
 
 function evidenceLines(systems: readonly EvidenceBench[]): string {

@@ -10,18 +10,18 @@ export function sameTerms(one: unknown, other: unknown): boolean {
   if (Object.is(one, other)) return true;
   if (!isObject(one) || !isObject(other)) return false;
   if (Array.isArray(one) !== Array.isArray(other)) return false;
-  return hasAllOf(one, other) && hasAllOf(other, one);
+  for (const key in one) {
+    if (!names.has(key) && !sameTerms(one[key], other[key])) return false;
+  }
+  // All that the one has is the same; the other must not have more.
+  for (const key in other) {
+    if (!names.has(key) && one[key] === undefined && other[key] !== undefined) return false;
+  }
+  return true;
 }
 
 type Plain = Readonly<Record<string, unknown>>;
 
 function isObject(value: unknown): value is Plain {
   return typeof value === 'object' && value !== null;
-}
-
-function hasAllOf(one: Plain, other: Plain): boolean {
-  for (const key in one) {
-    if (!names.has(key) && !sameTerms(one[key], other[key])) return false;
-  }
-  return true;
 }

@@ -45,8 +45,10 @@ function dearerThan(
   words: string,
 ): Lowered[] {
   if (priced === undefined) return [];
+  const all = compared(document, priced);
+  if (all.every(({ overCents }) => overCents <= 0)) return [];
   const groups = new Map<string, ComparedCharge[]>();
-  for (const charge of compared(document, priced)) {
+  for (const charge of all) {
     const name = comparedAs(charge.line.key);
     groups.set(name, [...(groups.get(name) ?? []), charge]);
   }
@@ -72,12 +74,17 @@ function compared(document: JobDocument, priced: PricedDocument): ComparedCharge
     const { key } = charge.line;
     const chargedCents = leftBeforeFeeCredit(document, charge);
     const pricedCents = (priced.computedCents.get(key) ?? 0) + (byHand.get(key) ?? 0);
-    // What is cheaper because it was given back makes nothing else right.
-    const wasGivenBack = document.credited.some((each) => each.key === key);
     const differenceCents = chargedCents - pricedCents;
-    const overCents = wasGivenBack ? Math.max(0, differenceCents) : differenceCents;
+    // What is cheaper only because it was given back makes nothing else right.
+    const cheaperCents = Math.min(0, differenceCents + givenBackOf(document, key));
+    const overCents = Math.max(differenceCents, cheaperCents);
     return { ...charge, chargedCents, pricedCents, overCents };
   });
+}
+
+function givenBackOf({ credited }: JobDocument, key: string): number {
+  const own = credited.filter((each) => each.key === key && each.amountCents > 0);
+  return own.reduce((sum, { amountCents }) => sum + amountCents, 0);
 }
 
 /**
