@@ -1,3 +1,4 @@
+import { billMutations } from './bill-mutations.ts';
 import { billingMutations } from './billing-mutations.ts';
 import { boardMutations } from './board-mutations.ts';
 import { derivationMutations } from './derivation-mutations.ts';
@@ -18,4 +19,5 @@ export const mutations: readonly Mutation[] = [
   ...boardMutations,
   ...tripMutations,
   ...evidenceAuditMutations,
+  ...billMutations,
 ];

@@ -1,0 +1,68 @@
+import type { Mutation } from './mutation.ts';
+
+/** Mistakes about bills that we did not compute: reading them, and what they are held against. */
+export const billMutations: readonly Mutation[] = [
+  {
+    breaks:
+      'A word that nobody knows is passed over, so that a bill is read as saying something else.',
+    file: 'src/auditing/bills/read-segment.ts',
+    find: "if (tags.some(({ is }) => is === 'unknown' || is === 'small_material')) return { is: 'unclear' };",
+    replace: '',
+    caughtBy: {
+      file: 'tests/auditing/bills/read-work.test.ts',
+      name: 'one strange word anywhere in a sentence is enough to leave it alone',
+    },
+  },
+  {
+    breaks: 'Work that was advised against or refused is priced as if it had been done.',
+    file: 'src/auditing/bills/read-segment.ts',
+    find: 'if (notDoneAt >= 0) {',
+    replace: 'if (notDoneAt >= tags.length) {',
+    caughtBy: {
+      file: 'tests/auditing/bills/read-work.test.ts',
+      name: 'no wording that is refused work becomes work',
+    },
+  },
+  {
+    breaks:
+      'A bill is held against the cheapest part it may have been, and looks dearer than it is.',
+    file: 'src/auditing/bills/fair-book.ts',
+    find: 'return b.costCents - a.costCents;',
+    replace: 'return a.costCents - b.costCents;',
+    caughtBy: {
+      file: 'tests/auditing/bills/bill-facts-of.test.ts',
+      name: 'gives whoever billed the dearer part where the bill leaves a choice, and says so',
+    },
+  },
+  {
+    breaks: 'A bill that tells its tax apart is held against a price with tax in it.',
+    file: 'src/auditing/bills/bill-facts-of.ts',
+    find: 'const ownTax = taxCents === undefined ? tax : undefined;',
+    replace: 'const ownTax = tax;',
+    caughtBy: {
+      file: 'tests/auditing/bills/bill-facts-of.test.ts',
+      name: 'has our tax in it where the bill does not tell its own apart',
+    },
+  },
+  {
+    breaks: 'A bill comes to less than its own lines, and nobody who loads it is told.',
+    file: 'src/imported-bills/read-bill-row.ts',
+    find: 'if (sum <= charged) return [];',
+    replace: 'if (sum >= 0) return [];',
+    caughtBy: {
+      file: 'tests/imported-bills/read-bill-row.test.ts',
+      name: 'says by how much a bill is less than what it is told apart into',
+    },
+  },
+  {
+    breaks: 'Bills keep the judgement of an old price book for ever.',
+    file: 'src/imported-bills/judge-anew.ts',
+    find: 'AND (ruleset_version <> $2 OR price_book_version_id <> $3)',
+    replace: 'AND ruleset_version <> $2 AND $3::uuid IS NOT NULL',
+    caughtBy: {
+      file: 'tests/imported-bills/imported-bills.test.ts',
+      name: 'judges every bill again, also those of files taken in before',
+    },
+    database: true,
+  },
+];
