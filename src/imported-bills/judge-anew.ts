@@ -43,7 +43,7 @@ interface StaleRow {
 }
 
 /** Between batches others get their turn: judging is reckoning, and one thread does it all. */
-const BATCH = 250;
+const BATCH = 100;
 
 const STALE = `
   SELECT id, "row", billed_on::text AS "billedOn", content, charged_cents AS "chargedCents"

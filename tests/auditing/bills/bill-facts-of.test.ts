@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type BillAsRead, billFactsOf, type FairAnswer } from '../../../src/auditing/index.ts';
 import { cents, type TaxRule } from '../../../src/pricing/index.ts';
@@ -305,5 +306,37 @@ describe('the charges of a bill', () => {
 
   it('never come to less than what they are told apart into', () => {
     expect(() => factsOf({ feeCents: cents(70_001) })).toThrow('comes to less than its parts');
+  });
+
+  it('come to what was charged, to the cent, however it is told apart', () => {
+    const amount = fc.option(fc.integer({ min: 0, max: 100_000 }), { nil: undefined });
+    const split = fc.record({ fee: amount, labor: amount, tax: amount, part: amount });
+    fc.assert(
+      fc.property(split, fc.integer({ min: 0, max: 100_000 }), (told, rest) => {
+        const { taxCents: _, ...untold } = plainBill;
+        const sum = Object.values(told).reduce<number>((all, each) => all + (each ?? 0), 0);
+        const facts = billFactsOf(
+          {
+            ...untold,
+            ...(told.fee !== undefined && { feeCents: cents(told.fee) }),
+            ...(told.labor !== undefined && { laborCents: cents(told.labor) }),
+            ...(told.tax !== undefined && { taxCents: cents(told.tax) }),
+            parts: [
+              {
+                name: 'wibble',
+                quantity: 1,
+                ...(told.part !== undefined && { chargedCents: cents(told.part) }),
+              },
+            ],
+            chargedCents: cents(sum + rest),
+          },
+          { book, period: regular },
+        );
+        const lines = facts.documents[0]?.lines ?? [];
+        expect(lines.reduce((all, { amountCents }) => all + amountCents, 0)).toBe(sum + rest);
+        expect(new Set(lines.map(({ key }) => key)).size).toBe(lines.length);
+        expect(lines.every(({ amountCents }) => amountCents >= 0)).toBe(true);
+      }),
+    );
   });
 });
