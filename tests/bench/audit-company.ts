@@ -38,7 +38,7 @@ export interface KindFound {
   kind: WrongKind;
   told: number;
   missed: number;
-  /** Of those found, where what is taken off is to the cent what was too much. */
+  /** Of those found, where what is taken off is to the cent what was too much; or only a look is asked for. */
   toTheCent: number;
   missedTickets: readonly number[];
   offTickets: readonly string[];
@@ -103,6 +103,9 @@ const foundBy: Record<WrongKind, readonly string[]> = {
   invented_readings: [],
 };
 
+/** A second part may have been needed after all, so its rule names no amount. */
+const asksOnly: readonly WrongKind[] = ['duplicate_part'];
+
 /**
  * Misses and wrong amounts by kind, false flags by rule. A second flag on a ticket where something is
  * wrong is not counted as false: a wrong price may well break two rules.
@@ -146,7 +149,7 @@ function kindFound(
   const missed = truths.filter((truth) => !isFound(truth));
   const found = truths.filter(isFound);
   const isOff = ({ ticketId, chargedCents, rightCents }: Truth) =>
-    (overCents.get(ticketId) ?? 0) !== chargedCents - rightCents;
+    !asksOnly.includes(kind) && (overCents.get(ticketId) ?? 0) !== chargedCents - rightCents;
   const off = found.filter(isOff);
   return {
     ...{ kind, told: truths.length, missed: missed.length, toTheCent: found.length - off.length },

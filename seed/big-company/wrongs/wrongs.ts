@@ -1,3 +1,4 @@
+import { dayText } from '../../../src/platform/calendar-day.ts';
 import { comesAgain, isRecall, recalledFaults } from '../history.ts';
 import { type Scenario, scenarios } from '../scenarios.ts';
 import { bendPrices } from './bend-prices.ts';
@@ -120,6 +121,9 @@ function cameBack({ known, arrivesAbout: arrivedAt, day, outdoor }: Bendable) {
 /** The capacitor was put in lately for one of its two sides, and is sold again for the other. */
 function otherSideOfCapacitor(job: Bendable): Scenario | undefined {
   const { capacitorFanUf } = job.outdoor.nameplate;
+  const { partsWarrantyUntil } = job.outdoor.row;
+  // One that the maker replaces costs nothing, however often it is put in.
+  if (partsWarrantyUntil !== null && job.day <= dayText(partsWarrantyUntil)) return undefined;
   const lately = job.known.findLast(
     ({ fault, arrivedAt }) =>
       fault.startsWith('run_capacitor_') &&
