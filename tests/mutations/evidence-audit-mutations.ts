@@ -130,7 +130,7 @@ export const evidenceAuditMutations: readonly Mutation[] = [
     replace: 'return from < to ? Math.abs(Date.parse(to) - Date.parse(from)) : -1;',
     caughtBy: {
       file: cases('work-before-yes'),
-      name: 'a part that went in before the yes is work before the yes',
+      name: 'half a second after the yes is after it, though as a text it would come first',
     },
   },
   {

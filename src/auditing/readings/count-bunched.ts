@@ -1,4 +1,4 @@
-import { type CountedReadings, readingCounter } from './counted-readings.ts';
+import { type CountedReadings, readingCounter } from './reading-counter.ts';
 
 /** A reading that decides a capacitor: outside its limit by more than its method's uncertainty. */
 export interface DecisiveReading {

@@ -1,4 +1,4 @@
-import { type CountedReadings, readingCounter } from './counted-readings.ts';
+import { type CountedReadings, readingCounter } from './reading-counter.ts';
 
 /** A reading as it was written down. */
 export interface TakenValue {

@@ -7,7 +7,7 @@ import {
 import { countBunched, type DecisiveReading } from './count-bunched.ts';
 import { countLater, type QuotedReading } from './count-later.ts';
 import { countRepeated, type TakenValue } from './count-repeated.ts';
-import type { CountedReadings } from './counted-readings.ts';
+import type { CountedReadings } from './reading-counter.ts';
 
 /** Everything that is looked at together, each in the order in which it was read. */
 export interface ReadingsToJudge {

@@ -1,4 +1,7 @@
-import type { JobFacts } from '../../../src/auditing/index.ts';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { currentAuditRuleset, type JobFacts } from '../../../src/auditing/index.ts';
+import { pricesOf } from '../../../src/auditing/jobs/prices-of.ts';
 import { cents } from '../../../src/pricing/index.ts';
 import {
   capacitor,
@@ -33,27 +36,22 @@ const two = jobOf({
 });
 
 /** 3.5 lb of a pack of 25 lb at 313.37, at 3.0 x cost: 313.37 / 25 x 3.5 x 3 = 131.6154 -> 131.62. */
-const charge = jobOf({
-  work: [
-    capacitor({
-      faultCode: 'undercharge',
-      taskCode: 'add_refrigerant',
-      taskName: 'Add refrigerant by weight and readings',
-      remedyClass: 'adjust',
-      parts: [],
-      goods: [
-        {
-          code: 'refrigerant_410a',
-          name: 'Refrigerant R-410A',
-          unit: '[lb_av]',
-          quantity: '3.5',
-          packCostCents: 31_337,
-          packQuantity: '25',
-        },
-      ],
-    }),
-  ],
-});
+const refrigerant = {
+  code: 'refrigerant_410a',
+  name: 'Refrigerant R-410A',
+  unit: '[lb_av]',
+  quantity: '3.5',
+  packCostCents: 31_337,
+  packQuantity: '25',
+} as const;
+const adding = {
+  faultCode: 'undercharge',
+  taskCode: 'add_refrigerant',
+  taskName: 'Add refrigerant by weight and readings',
+  remedyClass: 'adjust',
+  parts: [],
+} as const;
+const charge = jobOf({ work: [capacitor({ ...adding, parts: [], goods: [refrigerant] })] });
 const good = 'good:finding-capacitor:add_refrigerant:refrigerant_410a';
 
 const credited = (cut: number) =>
@@ -187,3 +185,41 @@ holdRuleTo('parts_not_used', [
   },
   { name: 'cannot tell of a bill', job: billOf({ lump: 70_000 }), is: { missing: ['work'] } },
 ]);
+
+describe('what is left of a charge when less went in', () => {
+  const sold = (changes: Parameters<typeof capacitor>[0]) => jobOf({ work: [capacitor(changes)] });
+  const answerTo = (job: JobFacts) =>
+    currentAuditRuleset.rules
+      .find((rule) => rule.code === 'parts_not_used')
+      ?.judge(job, pricesOf());
+
+  it('is the unit price times what went in, for pieces', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 9 }), fc.nat(9), (quantity, more) => {
+        const used = more % (quantity + 1);
+        const job = sold({ parts: one.parts.map((part) => ({ ...part, quantity })) });
+        const answer = answerTo(using(job, { partCode: code, quantity: String(used) }));
+        // 18.40 x 3.0 = 55.20 a piece.
+        const to = answer?.outcome === 'flagged' ? answer.corrections[0]?.toCents : 'clear';
+        expect(to).toBe(used === quantity ? 'clear' : 5_520 * used);
+      }),
+    );
+  });
+
+  it('is three times the cost of what went in, rounded once, for goods', () => {
+    const tenths = fc.integer({ min: 1, max: 60 });
+    fc.assert(
+      fc.property(tenths, tenths, (some, other) => {
+        const [used, all] = [Math.min(some, other), Math.max(some, other)];
+        const goods = [{ ...refrigerant, quantity: String(all / 10) }];
+        const job = sold({ ...adding, parts: [], goods });
+        const quantity = String(used / 10);
+        const answer = answerTo(using(job, { partCode: 'refrigerant_410a', quantity }));
+        // 313.37 / 25 x tenths / 10 x 3, an exact half up: floor(n / 250 + 1/2).
+        const cents = (of: number) => Math.floor((31_337 * of * 3 * 2 + 250) / 500);
+        const to = answer?.outcome === 'flagged' ? answer.corrections[0]?.toCents : cents(all);
+        expect(to).toBe(cents(used));
+      }),
+    );
+  });
+});

@@ -39,6 +39,11 @@ holdRuleTo('work_before_yes', [
     is: 'clear',
   },
   {
+    name: 'half a second after the yes is after it, though as a text it would come first',
+    job: recorded(jobOf(), { done: '2026-05-04T16:10:00.500Z', use: '2026-05-04T16:10:00.500Z' }),
+    is: 'clear',
+  },
+  {
     name: 'what was done before the yes is looked at, with what rests on it',
     job: recorded(jobOf(), { done: '2026-05-04T15:40:00Z' }),
     is: {
