@@ -50,13 +50,13 @@ export const evidenceAuditMutations: readonly Mutation[] = [
     },
   },
   {
-    breaks: 'decimals of refrigerant add up to a trifle too little',
+    breaks: 'refrigerant is a trifle more put in than billed, by a binary fraction',
     file: rule('parts-not-used'),
     find: 'return Math.round(Number(quantity) * 1_000);',
-    replace: 'return Number(quantity) * 1_000 - 0.0001;',
+    replace: 'return Number(quantity) * 1_000;',
     caughtBy: {
       file: cases('parts-not-used'),
-      name: 'what went in twice under several records is exact to the last digit',
+      name: 'thousandths add up, though no binary fraction holds them',
     },
   },
   {

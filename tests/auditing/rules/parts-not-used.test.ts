@@ -52,6 +52,10 @@ const adding = {
   parts: [],
 } as const;
 const charge = jobOf({ work: [capacitor({ ...adding, parts: [], goods: [refrigerant] })] });
+/** 2.002 lb, of which no binary fraction holds the thousandths. */
+const odd = jobOf({
+  work: [capacitor({ ...adding, parts: [], goods: [{ ...refrigerant, quantity: '2.002' }] })],
+});
 const good = 'good:finding-capacitor:add_refrigerant:refrigerant_410a';
 
 const credited = (cut: number) =>
@@ -120,6 +124,15 @@ holdRuleTo('parts_not_used', [
       charge,
       { partCode: 'refrigerant_410a', quantity: '1.3' },
       { partCode: 'refrigerant_410a', quantity: '2.2' },
+    ),
+    is: 'clear',
+  },
+  {
+    name: 'thousandths add up, though no binary fraction holds them',
+    job: using(
+      odd,
+      { partCode: 'refrigerant_410a', quantity: '0.5' },
+      { partCode: 'refrigerant_410a', quantity: '1.502' },
     ),
     is: 'clear',
   },
