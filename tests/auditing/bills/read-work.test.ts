@@ -86,6 +86,14 @@ const understood: readonly [says: string, tasks: readonly (string | readonly str
   ['replaced reversing valve', [['replace_reversing_valve']]],
   ['replaced reversing valve coil', [['replace_reversing_valve_coil']]],
   ['repaired low voltage wiring', [['repair_control_wiring']]],
+  ['replaced run capacitor 45/5/440', [[dual]]],
+  ['turned breaker back on', [['reset_breaker']]],
+  ['cleaned and flushed drain line', [['clear_condensate_drain']]],
+  // Looking for what is hidden is work of its own.
+  ['leak checked system', [['search_leak']]],
+  ['checked for leaks', [['search_leak']]],
+  ['searched for leak, no leak found', [['search_leak']]],
+  ['diagnosed breaker trip', [['trace_breaker_trip']]],
   // What was looked at, said or left alone is no work of its own.
   ['checked pressures, replaced capacitor, tested operation', [anyCapacitor]],
   ['capacitor ok, replaced contactor', [['replace_contactor']]],
@@ -141,6 +149,12 @@ const notUnderstood = [
   'reset_breakers',
   'replace_capacitor',
   'Replaced. Capacitor.',
+  'to replace capacitor',
+  'no leak found',
+  'compressor not needed, capacitor',
+  'contactor needs to be replaced',
+  'tightened connections',
+  'drain is clear',
 ];
 
 describe('what a bill says was done', () => {
