@@ -1,0 +1,35 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { auditRulesets, auditRulesetVersions, judgeJob } from '../../src/auditing/index.ts';
+import { jobFromJson } from './job-as-json.ts';
+
+const corpus = fileURLToPath(new URL('./golden', import.meta.url));
+
+describe('a job that was judged once is judged the same again, under every later release', () => {
+  it('every ruleset version has a corpus, and every corpus a version', () => {
+    expect(readdirSync(corpus).sort()).toEqual([...auditRulesetVersions].sort());
+    expect(Object.keys(auditRulesets).sort()).toEqual([...auditRulesetVersions].sort());
+  });
+
+  describe.each(auditRulesetVersions)('%s', (version) => {
+    const names = readdirSync(`${corpus}/${version}`).sort();
+    const recorded = names.map((name) => {
+      const { job, judgement } = jobFromJson(readFileSync(`${corpus}/${version}/${name}`, 'utf8'));
+      return { name, job, judgement };
+    });
+
+    it.each(recorded)('$name: every flag, sentence and cent', ({ job, judgement }) => {
+      const again = judgeJob(job, auditRulesets[version]);
+      expect(JSON.parse(JSON.stringify(again))).toEqual(judgement);
+    });
+
+    it('has a flag of every rule that gives money back, and healthy jobs too', () => {
+      const judged = recorded.map(({ job }) => judgeJob(job, auditRulesets[version]));
+      const flagged = new Set(judged.flatMap(({ flags }) => flags.map(({ ruleCode }) => ruleCode)));
+      const owed = auditRulesets[version].rules.filter(({ severity }) => severity === 'owed');
+      expect(owed.map(({ code }) => code).filter((code) => !flagged.has(code))).toEqual([]);
+      expect(judged.filter(({ flags }) => flags.length === 0).length).toBeGreaterThan(3);
+    });
+  });
+});

@@ -1,0 +1,56 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import {
+  type AuditRulesetVersion,
+  auditRulesets,
+  auditRulesetVersions,
+  type JobFacts,
+  judgeJob,
+} from '../../src/auditing/index.ts';
+import { asJson, jobFromJson } from './job-as-json.ts';
+
+/**
+ * Adds one job with its judgement to the corpus of a ruleset version. It never replaces one: a
+ * released version that judges differently is a defect of the rules, not of the corpus.
+ * @returns the file
+ */
+export function recordGoldenJob(version: AuditRulesetVersion, name: string, job: JobFacts): string {
+  const folder = folderOf(version);
+  const file = `${folder}/${name}.json`;
+  if (existsSync(file)) throw new Error(`${file} is recorded already; choose another name.`);
+  mkdirSync(folder, { recursive: true });
+  writeJudged(file, version, job);
+  return file;
+}
+
+/**
+ * Judges the recorded jobs of a version once more and writes down what it says now. Only while a
+ * version has judged nothing real, and only together with the change that it follows from:
+ *
+ *     npx tsx tests/auditing/record-golden-job.ts auditing-1 --again
+ */
+export function recordAgain(version: AuditRulesetVersion): void {
+  const folder = folderOf(version);
+  for (const name of readdirSync(folder)) {
+    const file = `${folder}/${name}`;
+    writeJudged(file, version, jobFromJson(readFileSync(file, 'utf8')).job);
+  }
+}
+
+function folderOf(version: AuditRulesetVersion): string {
+  return fileURLToPath(new URL(`./golden/${version}`, import.meta.url));
+}
+
+function writeJudged(file: string, version: AuditRulesetVersion, job: JobFacts): void {
+  const judgement = judgeJob(job, auditRulesets[version]);
+  writeFileSync(file, `${JSON.stringify({ job: asJson(job), judgement }, null, 1)}\n`);
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const [asked, word] = process.argv.slice(2);
+  const version = auditRulesetVersions.find((known) => known === asked);
+  if (version === undefined || word !== '--again') {
+    throw new Error(`Usage: <${auditRulesetVersions.join('|')}> --again`);
+  }
+  recordAgain(version);
+}
