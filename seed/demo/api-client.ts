@@ -12,6 +12,8 @@ export interface ApiClient {
   get(path: string): Promise<Answer>;
   post(path: string, body?: object, ifMatch?: string): Promise<Answer>;
   patch(path: string, body: object, ifMatch: string): Promise<Answer>;
+  /** Sends a file as it is. */
+  postFile(path: string, bytes: Uint8Array<ArrayBuffer>, mediaType: string): Promise<Answer>;
   file(path: string): Promise<NamedFile>;
   /** An answer that goes on until it is aborted. */
   open(path: string, signal: AbortSignal): Promise<ReadableStream<Uint8Array>>;
@@ -58,6 +60,13 @@ export function apiClient(url: string, token: string): ApiClient {
             ...(ifMatch !== undefined && { 'if-match': ifMatch }),
           },
           body: JSON.stringify(body),
+        }),
+      ),
+    postFile: async (path, bytes, mediaType) =>
+      json(
+        await send('POST', path, {
+          headers: { 'content-type': mediaType, 'idempotency-key': randomUUID() },
+          body: bytes,
         }),
       ),
     patch: async (path, body, ifMatch) =>

@@ -14,6 +14,7 @@ import { priceBook } from '../price-book.ts';
 import { type ApiClient, apiClient, Refused } from './api-client.ts';
 import { openTheDepot } from './depot.ts';
 import { type HottestDay, hottestDay } from './hottest-day.ts';
+import { ownersLook } from './owners-look.ts';
 import { dollars, type Ending, stories } from './stories.ts';
 
 // One hot afternoon of an invented company and the dispatcher’s day after it, lived over HTTP on a
@@ -79,6 +80,12 @@ async function live(running: Running, config: Config): Promise<void> {
     { leavesId: staff.technician.id, staysId: staff.second_technician.id, url: running.url },
   );
   const papers = await keepPapers(as('technician'), endings, config.dataDir);
+  say('\nThe owner’s look');
+  await ownersLook({
+    owner: as('owner'),
+    say: (line) => say(`  ${line}`),
+    papersFolder: path.join(config.dataDir, 'papers'),
+  });
   await mailsAreOut(as('dispatcher'));
   await tellTheEnd(running, config, staff, { endings, papers, hot });
 }

@@ -1,5 +1,5 @@
 // Stands in for curl on machines without it, as far as the README uses it: -s, -N, -m, -H, -d, -o, -D -
-// and --data-binary @.
+// and --data-binary @, of a file or of what is piped in.
 import { readFile, writeFile } from 'node:fs/promises';
 
 const headers = {};
@@ -17,8 +17,10 @@ while (words.length > 0) {
     const [name, ...value] = words.shift().split(': ');
     headers[name] = value.join(': ');
   } else if (word === '-d') data = words.shift();
-  else if (word === '--data-binary') data = await readFile(words.shift().slice(1));
-  else if (word === '-D') showsHeaders = words.shift() === '-';
+  else if (word === '--data-binary') {
+    const from = words.shift().slice(1);
+    data = await readFile(from === '-' ? '/dev/stdin' : from);
+  } else if (word === '-D') showsHeaders = words.shift() === '-';
   else if (word === '-o') file = words.shift();
   else if (word.startsWith('-')) throw new Error(`the README uses ${word}, unknown here`);
   else url = word;

@@ -74,6 +74,7 @@ describe('the README keeps its word', () => {
       'registro-de-trabajo': 1,
       invoice: 4,
       factura: 1,
+      audit: 1,
     });
     for (const paper of papers) {
       const bytes = await readFile(path.join(demo.folder, '.data/papers', paper));
