@@ -29,7 +29,8 @@ export interface WorkSaid {
  * a thing that is said to be sound, two things with one verb, or a refusal after the work are unclear.
  * @param before what the stretch before said, where this one goes on with it
  */
-export function readSegment({ tags }: Segment, before: SegmentSaid | undefined): SegmentSaid {
+export function readSegment(segment: Segment, before: SegmentSaid | undefined): SegmentSaid {
+  const { tags } = segment;
   if (tags.some(({ is }) => is === 'unknown' || is === 'small_material')) return { is: 'unclear' };
   const at = (is: Tagged['is']) => tags.findIndex((tag) => tag.is === is);
   const task = tags.find((tag) => tag.is === 'task');
@@ -46,7 +47,7 @@ export function readSegment({ tags }: Segment, before: SegmentSaid | undefined):
     return isAfterVerb ? { is: 'unclear' } : { is: 'not_done' };
   }
   if (verbAt >= 0) return readWorkDone(tags, verbAt);
-  return readWithoutVerb(tags, before);
+  return readWithoutVerb(segment, before);
 }
 
 function readWorkDone(tags: readonly Tagged[], verbAt: number): SegmentSaid {
@@ -57,22 +58,35 @@ function readWorkDone(tags: readonly Tagged[], verbAt: number): SegmentSaid {
   const isDoubtful = tags.some(({ is }) => is === 'sound' || is === 'check');
   if (verb?.is !== 'verb' || thing?.is !== 'thing') return { is: 'unclear' };
   if (isDoubtful || things.length > 1) return { is: 'unclear' };
+  // To replace it is not to have replaced it.
+  if (tags[verbAt - 1]?.is === 'place_by') return { is: 'unclear' };
   if (thingAt < verbAt && imperatives.has(verb.says)) return { is: 'unclear' };
   return workOn(thing.thing, verb.verb, tags);
 }
 
-function readWithoutVerb(tags: readonly Tagged[], before: SegmentSaid | undefined): SegmentSaid {
+function readWithoutVerb(
+  { tags, afterComma }: Segment,
+  before: SegmentSaid | undefined,
+): SegmentSaid {
   const thingAt = tags.findIndex(({ is }) => is === 'thing');
   const thing = tags[thingAt];
   const has = (is: Tagged['is']) => tags.some((tag) => tag.is === is);
-  if (has('check')) return { is: 'looked' };
+  if (has('check')) return readLook(tags);
   if (thing?.is !== 'thing') return { is: 'nothing', figures: figuresIn(tags) };
   const wrongAfter = tags.slice(thingAt).some(({ is }) => is === 'wrong' || is === 'condition');
   if (has('sound') || wrongAfter) return { is: 'looked' };
   const isOne = tags.filter(({ is }) => is === 'thing').length === 1;
-  if (before?.is === 'not_done') return { is: 'not_done' };
+  if (before?.is === 'not_done' && !afterComma) return { is: 'not_done' };
   if (before?.is !== 'work' || before.verb === undefined || !isOne) return { is: 'unclear' };
   return workOn(thing.thing, before.verb, tags);
+}
+
+/** Looking is within the visit fee; looking for what is hidden, such as a leak, is a task. */
+function readLook(tags: readonly Tagged[]): SegmentSaid {
+  const things = tags.flatMap((tag) => (tag.is === 'thing' ? [tag.thing] : []));
+  const hidden = things.find(({ done }) => done.trace !== undefined);
+  if (hidden === undefined) return { is: 'looked' };
+  return things.length > 1 ? { is: 'unclear' } : workOn(hidden, 'trace', tags);
 }
 
 function workOn(thing: ThingSaid, verb: Verb, tags: readonly Tagged[]): SegmentSaid {

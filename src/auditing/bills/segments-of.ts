@@ -6,6 +6,8 @@ export interface Segment {
   readonly tags: readonly Tagged[];
   /** It goes on with what the one before it said: `capacitor and contactor`. */
   readonly goesOn: boolean;
+  /** By a comma, which may as well begin something else. */
+  readonly afterComma: boolean;
 }
 
 /**
@@ -16,24 +18,28 @@ export function segmentsOf(text: string): Segment[] {
   const segments: Segment[] = [];
   let tags: Tagged[] = [];
   let goesOn = false;
-  const end = (next: boolean) => {
+  let afterComma = false;
+  const end = (next: { goesOn: boolean; afterComma?: boolean }) => {
     const [first] = tags;
     const last = tags.at(-1);
     if (first !== undefined && last !== undefined) {
-      segments.push({ text: text.slice(first.from, last.to).trim(), tags: settled(tags), goesOn });
+      const words = text.slice(first.from, last.to).trim();
+      segments.push({ text: words, tags: settled(tags), goesOn, afterComma });
     }
     tags = [];
-    goesOn = next;
+    goesOn = next.goesOn;
+    afterComma = next.afterComma ?? false;
   };
   for (const tag of tagWords(text)) {
-    if (tag.is === 'strong_break') end(false);
-    else if (tag.is === 'weak_break') end(true);
-    else {
-      if (beginsAnother(tag, tags)) end(false);
+    if (tag.is === 'strong_break') end({ goesOn: false });
+    else if (tag.is === 'weak_break') {
+      end({ goesOn: true, afterComma: text.slice(tag.from, tag.to).includes(',') });
+    } else {
+      if (beginsAnother(tag, tags)) end({ goesOn: false });
       tags.push(tag);
     }
   }
-  end(false);
+  end({ goesOn: false });
   return segments;
 }
 

@@ -72,6 +72,7 @@ type Form = readonly [pattern: RegExp, means: (found: string[]) => Meaning | und
 const forms: readonly Form[] = [
   [/[a-z]+(?:_[a-z]+)+/y, ([code]) => taskOf(code)],
   [/(\d+(?:\.\d+)?)\s*[/+x]\s*(\d+(?:\.\d+)?)\s*(uf|µf|μf|mfd|mf)\b/y, dualRating],
+  [/(\d+(?:\.\d+)?)\s*\/\s*(\d+(?:\.\d+)?)\s*\/\s*(?:370|440)(?!\w)/y, dualRating],
   [/(\d+(?:\.\d+)?)\s*[/+]\s*(\d+(?:\.\d+)?)(?![\w/.])/y, dualRatingOrDay],
   [/\d{1,2}\/\d{1,2}\/\d{2,4}(?!\w)/y, () => ({ is: 'filler' })],
   [/\d+x\d+(?:x\d+)?(?!\w)/y, () => ({ is: 'filler' })],
