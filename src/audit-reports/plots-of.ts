@@ -6,6 +6,8 @@ import type { AuditReport, ReportedPattern } from './contract.ts';
 export interface NamedPlot {
   readonly name: string;
   readonly plot: Plot;
+  /** Whether there is anything to compare: otherwise it is only paper. */
+  readonly isWorthPrinting: boolean;
 }
 
 /**
@@ -17,8 +19,15 @@ export function plotsOf(report: AuditReport, measure: MeasureText): NamedPlot[] 
     const rows = pattern.rows.filter(({ trials }) => trials > 0);
     const plot = rows.length === 0 ? undefined : plotOf({ ...pattern, rows }, measure);
     const name = `${pattern.measure}-by-${pattern.by}`.replaceAll('_', '-');
-    return plot === undefined ? [] : [{ name, plot }];
+    const isWorthPrinting = comparesSomething(rows, pattern.by);
+    return plot === undefined ? [] : [{ name, plot, isWorthPrinting }];
   });
+}
+
+/** Two people of whom there is enough to say, or three months with anything to count. */
+function comparesSomething(rows: ReportedPattern['rows'], by: ReportedPattern['by']): boolean {
+  if (by === 'month') return rows.length >= 3;
+  return rows.filter(({ standing }) => standing !== 'not_enough_data').length >= 2;
 }
 
 function plotOf(pattern: ReportedPattern, measure: MeasureText): Plot | undefined {

@@ -30,11 +30,17 @@ export function reportInWords(
       ...lookSection(report),
       ...bookSection(report),
       ...plots.map(({ plot }) => plotSection(plot)),
+      ...(plots.length === 0 ? [TOO_FEW] : []),
       ...notJudgedSection(report),
       proofSection(report),
     ],
   };
 }
+
+const TOO_FEW: ReportSection = {
+  heading: 'Each beside the others',
+  texts: ['There are not enough jobs yet to compare people or months.'],
+};
 
 function leadOf({ jobs, billedCents, openCents, rules }: AuditReport): string {
   const looked = `${count(jobs, 'job')} ended and ${jobs === 1 ? 'was' : 'were'} looked at; ${formatCents(billedCents)} was billed for ${jobs === 1 ? 'it' : 'them'}.`;

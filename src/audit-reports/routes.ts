@@ -98,7 +98,7 @@ async function drawnReport(context: ReadContext, asked: AskedPeriod) {
     company: paperCompany(company),
     period: period.words,
     madeText: localDayText(context.now, period.timeZone, 'en'),
-    plots: plotsOf(report, createMeasureText()),
+    plots: plotsOf(report, createMeasureText()).filter(({ isWorthPrinting }) => isWorthPrinting),
   });
   return { report, file: await renderReport(words) };
 }

@@ -141,6 +141,7 @@ describe('the same report', () => {
     expect(said).toContain('January 1, 2026 to December 31, 2027');
     expect(said).toContain('$123.45');
     expect(said).toContain('it accuses nobody');
+    expect(said).toContain('not enough jobs yet to compare');
     expect(said.replaceAll(/\s/g, '')).toContain(report.journal.hash);
   });
 
