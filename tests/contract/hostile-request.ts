@@ -38,10 +38,14 @@ function jsonBody(schema: z.ZodType, ids: KnownIds) {
 const billColumns =
   'supplier,number,billed_on,place,part_code,description,quantity,amount,other_charges,total';
 
+const importedColumns =
+  'date,technician,complaint,found,done,parts,hours,arrived,left,fee,labor,tax,charged';
+
 /** Beginnings of files that are images or tables, that would be harmful ones, and of nothing. */
 const beginnings = [
   `${billColumns}\r\n`,
   `${billColumns}\nLarkmoor Supply,1,2026-07-01,Shelves,FLOAT-1,,1,1,,1\n`,
+  `${importedColumns}\n2025-07-03,,,,replaced cap,cap x 1 @ 18.40 = 55.20,1,9:05,10:20,89,,,700\n`,
   '\xff\xd8\xff\xe0',
   Buffer.from(jpegOf('a bulged can')).toString('latin1'),
   '\x89PNG\r\n\x1a\n',
