@@ -1,10 +1,12 @@
 import os from 'node:os';
 import { type AdviceTrial, trialAdvice } from './advice.ts';
 import { type AuditBench, benchAudit } from './audit.ts';
+import { auditCompanyLines, benchAuditCompany } from './audit-company.ts';
 import { type BoardBench, benchBoard } from './board.ts';
 import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
 import { benchJournal, type JournalBench } from './journal.ts';
+import { judgeCompany } from './judge-company.ts';
 import { benchPapers, type PaperBench } from './paper.ts';
 import { benchPlanning, type LargeBench, type PlanningBench } from './planning.ts';
 import { benchPrice, type PriceBench } from './price.ts';
@@ -12,14 +14,17 @@ import { benchSearch, type SearchBench } from './search.ts';
 
 // Prints what it measures as it goes; the last line is one JSON object with every figure. With the
 // word `papers` it measures the papers alone, with `audit` judging jobs, with `planning` the planning
-// of days, and with `search`, `board` or `journal` what only those words measure, because a million
-// rows take minutes to make: finding a caller, looking at a full board, and verifying a long journal.
+// of days, and with `search`, `board`, `journal` or `wrongs` what only those words measure, because a
+// million rows take minutes to make: finding a caller, looking at a full board, verifying a long
+// journal, and what the audit finds in a company whose wrongs are known (`wrongs 20000` for fewer
+// tickets than 200,000).
 const papersOnly = process.argv.includes('papers');
 const planningOnly = process.argv.includes('planning');
 const searchOnly = process.argv.includes('search');
 const boardOnly = process.argv.includes('board');
 const journalOnly = process.argv.includes('journal');
 const auditOnly = process.argv.includes('audit');
+const wrongsAt = process.argv.indexOf('wrongs');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -51,6 +56,11 @@ if (papersOnly) {
   const journal = await benchJournal();
   console.log(journalLines(journal));
   console.log(JSON.stringify({ machine, journal }));
+} else if (wrongsAt !== -1) {
+  const tickets = Number(process.argv[wrongsAt + 1] ?? 200_000);
+  const wrongs = await benchAuditCompany({ tickets, seed: 1, wrongs: 0.05 }, judgeCompany);
+  console.log(auditCompanyLines(wrongs));
+  console.log(JSON.stringify({ machine, wrongs }));
 } else {
   const price = benchPrice();
   console.log(priceLines(price));
