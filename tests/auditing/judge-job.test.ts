@@ -146,12 +146,16 @@ describe('whatever is wrong with a job', () => {
           const document = job.documents.find((each) => each.position === position);
           const left = leftOf(document);
           for (const { key, amountCents } of credits) {
-            const most = flags
+            const own = flags
               .flatMap(({ corrections }) => corrections)
               .filter((each) => each.invoiceId === invoiceId && each.position === position)
-              .filter((each) => each.key === key)
-              .map(({ toCents }) => (left.get(key) ?? 0) - toCents);
-            expect(amountCents).toBeLessThanOrEqual(Math.max(...most));
+              .filter((each) => each.key === key);
+            // A fee that is too dear and a credit of it that was not given are two things.
+            const most = [undefined, true].map((asFeeCredit) => {
+              const same = own.filter((each) => each.asFeeCredit === asFeeCredit);
+              return Math.max(0, ...same.map(({ toCents }) => (left.get(key) ?? 0) - toCents));
+            });
+            expect(amountCents).toBeLessThanOrEqual(most.reduce((sum, each) => sum + each, 0));
           }
         }
         expect(overCents).toBe(corrected.reduce((sum, { totalCents }) => sum + totalCents, 0));
@@ -219,6 +223,18 @@ describe('several wrongs on one bill', () => {
     expect(overCents).toBe(11_325);
   });
 
+  it('a fee that is too dear and was not credited goes back for both', () => {
+    // 99.00 for 89.00 told, and the half of 89.00 that the yes credits.
+    const job = charging(jobOf(), { visit_fee: 9_900 });
+    const { lines } = documentOf(job);
+    const bent = withDocument(job, { lines: lines.filter(({ kind }) => kind !== 'credit') });
+    const { corrected, overCents } = judgeJob(bent);
+    expect(corrected.flatMap(({ credits }) => credits)).toEqual([
+      { key: 'visit_fee', amountCents: 5_450 },
+    ]);
+    expect(overCents).toBe(5_450);
+  });
+
   it('a wrong tax and a dear part are put right together, by the rule in force', () => {
     // The part at 100.00 taxed at 10 %: 10.00. Put right it is 55.20 at 8.25 %: 4.55.
     const job = charging(jobOf({ tax: { rate: '0.10' } }), { [part]: 10_000 });
@@ -241,6 +257,26 @@ describe('several wrongs on one bill', () => {
     ]);
     expect(judgeJob(putRight(bent, judged)).flags).toEqual([]);
     expect(judgeJob(bent)).toEqual(judged);
+  });
+
+  it('a reset that was put right is none any more, though labor stands where the fee was credited', () => {
+    // 44.50 of the labor stay, for the 44.50 of the fee that would not have been credited.
+    const bent = jobOf({ work: [breakerReset({ remedyClass: 'repair', minutes: 45 })] });
+    const judged = judgeJob(bent);
+    expect(judged.overCents).toBe(10_650);
+    expect(judgeJob(putRight(bent, judged)).flags).toEqual([]);
+  });
+
+  it('a tax that was too little does not hide what is left of it once everything goes back', () => {
+    // 1.00 of tax where 4.55 was due; the part goes back, and no tax is due any more.
+    const job = withDocument(jobOf(), { taxLeftCents: cents(100) });
+    const findings = (job.findings ?? []).map((finding) => ({
+      ...finding,
+      standing: 'unproven',
+      priceable: false,
+    }));
+    const { corrected } = judgeJob({ ...job, findings });
+    expect(corrected.map(({ taxCents }) => taxCents)).toEqual([100]);
   });
 });
 

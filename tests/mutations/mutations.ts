@@ -1,3 +1,4 @@
+import { auditMutations } from './audit-mutations.ts';
 import { billMutations } from './bill-mutations.ts';
 import { billingMutations } from './billing-mutations.ts';
 import { boardMutations } from './board-mutations.ts';
@@ -18,6 +19,7 @@ export const mutations: readonly Mutation[] = [
   ...phoneMutations,
   ...boardMutations,
   ...tripMutations,
+  ...auditMutations,
   ...evidenceAuditMutations,
   ...billMutations,
 ];

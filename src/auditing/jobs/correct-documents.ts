@@ -1,4 +1,4 @@
-import { type Credit, creditOn } from '../../billing/index.ts';
+import { type Credit, creditOn, taxOfTheRest } from '../../billing/index.ts';
 import { addCents, type Cents, cents, type TaxRule } from '../../pricing/index.ts';
 import type { Correction } from '../rules/audit-rule.ts';
 import { chargesOf } from './charges-of.ts';
@@ -49,9 +49,14 @@ function correctDocument(
 }
 
 function takenOff(document: JobDocument, corrections: readonly Correction[]): Credit[] {
-  return chargesOf(document).flatMap(({ line, leftCents }): Credit[] => {
-    const amountCents = leftCents - lowest(corrections, line.key, leftCents);
-    return amountCents > 0 ? [{ key: line.key, amountCents: cents(amountCents) }] : [];
+  const prices = corrections.filter(({ asFeeCredit }) => asFeeCredit !== true);
+  const feeCredits = corrections.filter(({ asFeeCredit }) => asFeeCredit === true);
+  return chargesOf(document).flatMap(({ line: { key }, leftCents }): Credit[] => {
+    const tooDear = leftCents - lowest(prices, key, leftCents);
+    // What a yes credits of the fee is another matter than what the fee is, so these two add.
+    const uncredited = leftCents - lowest(feeCredits, key, leftCents);
+    const amountCents = cents(Math.min(leftCents, tooDear + uncredited));
+    return amountCents > 0 ? [{ key, amountCents }] : [];
   });
 }
 
@@ -71,7 +76,17 @@ function taxBack(
   // Once the tax is put right, what goes with the credits is by the rule that puts it right.
   const rule = byItself > 0 && taxInForce ? taxInForce : document.taxing?.tax;
   const withCredits = taxWith(document, rule, credits);
-  return cents(Math.min(Math.max(byItself + withCredits, 0), taxLeftCents));
+  const back = Math.max(byItself + withCredits, taxLeftCents - dueAfter(document, credits), 0);
+  return cents(Math.min(back, taxLeftCents));
+}
+
+/** By the rule in force, of what the credits leave; all that is left where that is not known. */
+function dueAfter(
+  { lines, taxing, taxInForce, credited, taxLeftCents }: JobDocument,
+  credits: readonly Credit[],
+): number {
+  if (taxing === undefined || !taxInForce || credits.length === 0) return taxLeftCents;
+  return taxOfTheRest({ lines, ...taxing, tax: taxInForce }, [...credited, ...credits]);
 }
 
 function taxWith(

@@ -15,13 +15,16 @@ export function lessUnearnedCredit(
   corrections: readonly Correction[],
   credits: readonly Credit[],
 ): Credit[] {
-  const onFee = corrections.filter(({ key }) => key === visitFeeKey);
-  if (onFee.some(({ toCents, asFeeCredit }) => toCents === 0 && !asFeeCredit)) return [...credits];
-  const asFeeCredit = onFee.filter((each) => each.asFeeCredit).map(({ toCents }) => toCents);
+  const prices = corrections.filter(
+    ({ key, asFeeCredit }) => key === visitFeeKey && asFeeCredit !== true,
+  );
+  if (prices.some(({ toCents }) => toCents === 0)) return [...credits];
   const feeLeft = sumOfLeft(chargesOf(document).filter(isFee));
-  const feeBack = Math.max(0, feeLeft - Math.min(feeLeft, ...asFeeCredit));
+  const tooDear = feeLeft - Math.min(feeLeft, ...prices.map(({ toCents }) => toCents));
+  const onFee = sumOf(credits.filter(({ key }) => key === visitFeeKey));
+  const feeBack = Math.max(0, onFee - tooDear);
   const unearned = unearnedCents(document, credits, feeBack);
-  return unearned === 0 ? [...credits] : setOff(document, credits, unearned);
+  return unearned === 0 ? [...credits] : setOff(document, credits, unearned, feeBack);
 }
 
 function unearnedCents(document: JobDocument, credits: readonly Credit[], feeBack: number): number {
@@ -43,15 +46,16 @@ function feeCreditOf({ lines, credited }: JobDocument): number {
   return sumOf(cut) - sumOf(given);
 }
 
-function setOff(document: JobDocument, credits: readonly Credit[], unearned: number): Credit[] {
-  const charges = chargesOf(document);
-  const givingWay = [
-    ...credits.filter(isIn(charges.filter(isFee))),
-    ...credits.filter(isIn(charges.filter(isTime))).toSorted(largestFirst),
-  ];
-  let rest = unearned;
-  const less = new Map<string, number>();
-  for (const { key, amountCents } of givingWay) {
+function setOff(
+  document: JobDocument,
+  credits: readonly Credit[],
+  unearned: number,
+  feeBack: number,
+): Credit[] {
+  const less = new Map([[visitFeeKey, Math.min(unearned, feeBack)]]);
+  let rest = unearned - Math.min(unearned, feeBack);
+  const time = credits.filter(isIn(chargesOf(document).filter(isTime)));
+  for (const { key, amountCents } of time.toSorted(largestFirst)) {
     const off = Math.min(rest, amountCents);
     less.set(key, off);
     rest -= off;

@@ -178,6 +178,21 @@ describe('what was charged is what the price book in force comes to', () => {
       expected: 'clear',
     },
     {
+      // Of the contactor nothing is left; the capacitor's 226.50 come to 113.25 all the same.
+      name: 'work left undone makes no other work cheaper',
+      job: () => {
+        const undone = keysOf(contactor());
+        return withDocument(pricedFrom([capacitor({ minutes: 90 }), contactor()]), {
+          credited: [
+            { key: undone.part, amountCents: cents(6_525) },
+            { key: undone.labor, amountCents: cents(6_040) },
+          ],
+          taxLeftCents: cents(455),
+        });
+      },
+      expected: { back: { [labor]: 11_325 }, overCents: 11_325 },
+    },
+    {
       name: 'a fee alone, above what was told',
       job: () => feeAlone(9_900),
       expected: { back: { visit_fee: 1_000 }, overCents: 1_000 },
