@@ -48,7 +48,7 @@ export async function billJudge({ prisma, sql, now }: JudgeSources): Promise<Bil
   const { id: priceBookId } = await bookInForce(prisma, now);
   const content = await storedContent(sql, priceBookId);
   if (content === undefined) throw new Error('a price book in force has a content');
-  const { timeZone, defaultJurisdiction } = await companyOf(prisma);
+  const { defaultJurisdiction } = await companyOf(prisma);
   const taxOn = await readTaxRules(prisma, defaultJurisdiction);
   const book = fairBookOf(content);
   const priced = new Map<string, FairAnswer>();
@@ -56,7 +56,7 @@ export async function billJudge({ prisma, sql, now }: JudgeSources): Promise<Bil
     rulesetVersion: currentAuditRuleset.version,
     priceBookId,
     judge: (bill) => {
-      const period = periodOfBill(bill, content.periods, timeZone);
+      const period = periodOfBill(bill, content.periods);
       return judgeBill(bill, { book, period, tax: taxOn(bill.billedOn), priced });
     },
   };

@@ -1,6 +1,6 @@
 import type { FairPeriod } from '../auditing/index.ts';
-import { localInstant } from '../company/index.ts';
-import { periodAt, type SchedulePeriod } from '../pricebook/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
+import { periodAtMoment, type SchedulePeriod } from '../pricebook/index.ts';
 import { ratioOf } from '../pricing/index.ts';
 import type { BillContent } from './contract.ts';
 import { readClock } from './read-clock.ts';
@@ -12,11 +12,12 @@ import { readClock } from './read-clock.ts';
 export function periodOfBill(
   { billedOn, content }: { billedOn: string; content: Pick<BillContent, 'arrived'> },
   periods: readonly SchedulePeriod[],
-  timeZone: string,
 ): FairPeriod {
-  const minute = content.arrived === null ? undefined : readClock(content.arrived);
-  if (minute !== undefined) {
-    return inPrice(periodAt(periods, localInstant(billedOn, minute, timeZone), timeZone));
+  const minutes = content.arrived === null ? undefined : readClock(content.arrived);
+  if (minutes !== undefined) {
+    // Sunday is the seventh day of our weeks and stands at 0 here.
+    const weekday = dateOfDay(billedOn).getUTCDay() || 7;
+    return inPrice(periodAtMoment(periods, { weekday, minutes }));
   }
   const [first, ...others] = periods;
   if (first === undefined) throw new Error('a fee schedule has a row that covers the rest');

@@ -10,7 +10,7 @@ export {
 } from './contract.ts';
 export { priceBookDraftRoutes } from './drafts/routes.ts';
 export { storedContent } from './drafts/stored-content.ts';
-export { periodAt } from './period-at.ts';
+export { periodAt, periodAtMoment } from './period-at.ts';
 export { publishBook } from './publish-book.ts';
 export { rateWorkshopRoutes } from './rate-workshop-routes.ts';
 export { type KnownBook, readKnownBook } from './read-known-book.ts';

@@ -11,7 +11,14 @@ export function periodAt(
   instant: Date,
   timeZone: string,
 ): SchedulePeriod {
-  const moment = localMoment(instant, timeZone);
+  return periodAtMoment(periods, localMoment(instant, timeZone));
+}
+
+/** The same, by what the company's clock shows: the weekday, 1 is Monday, and minutes of the day. */
+export function periodAtMoment(
+  periods: readonly SchedulePeriod[],
+  moment: { weekday: number; minutes: number },
+): SchedulePeriod {
   const found = periods.find(({ hours }) => hours === null || covers(hours, moment));
   if (found === undefined) throw new Error('a fee schedule ends with a row that covers the rest');
   return found;

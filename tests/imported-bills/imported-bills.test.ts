@@ -237,8 +237,13 @@ describe('a file of bills of another time or company', () => {
     const { id } = await takeIn(
       '2025-12-01,,,,cleared drain,,,21:00,22:00,,,0,300',
       '2025-12-01,,,,cleared drain,,,,,,,0,300',
+      // A Sunday, for which the schedule has no regular hours.
+      '2025-12-07,,,,cleared drain,,,10:00,11:00,,,0,300',
+      '2025-12-06,,,,cleared drain,,,10:00,11:00,,,0,300',
     );
-    const [late, unknown] = await billsOf(id);
+    const [late, unknown, sunday, saturday] = await billsOf(id);
+    expect(sunday.judgement.fair.totalCents).toBe(18_450);
+    expect(saturday.judgement.fair.totalCents).toBe(12_450);
     // 129.00 + 90.00 + 30.00 - 64.50
     expect(late.judgement.fair.totalCents).toBe(18_450);
     expect(unknown.judgement.fair.totalCents).toBe(12_450);
