@@ -19,10 +19,13 @@ describe('a job that was judged once is judged the same again, under every later
       return { name, job, judgement };
     });
 
-    it.each(recorded)('$name: every flag, sentence and cent', ({ job, judgement }) => {
-      const again = judgeJob(job, auditRulesets[version]);
-      expect(JSON.parse(JSON.stringify(again))).toEqual(judgement);
-    });
+    it.each(recorded.map((each) => [each.name, each] as const))(
+      '%s: every flag, sentence and cent',
+      (_, { job, judgement }) => {
+        const again = judgeJob(job, auditRulesets[version]);
+        expect(JSON.parse(JSON.stringify(again))).toEqual(judgement);
+      },
+    );
 
     it('has a flag of every rule that gives money back, and healthy jobs too', () => {
       const judged = recorded.map(({ job }) => judgeJob(job, auditRulesets[version]));
