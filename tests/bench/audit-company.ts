@@ -20,6 +20,8 @@ export interface Judged {
 /** Judges tickets, some at a time; opened on a database, and closed again. */
 export interface Judge {
   judge(ticketIds: readonly string[]): Promise<Judged>;
+  /** The technicians whose readings stand out, over all jobs. */
+  habits(): Promise<readonly string[]>;
   close(): Promise<void>;
 }
 
@@ -29,6 +31,8 @@ export interface AuditCompanyBench {
   loadTicketsPerSecond: number;
   judged: number;
   judgeTicketsPerSecond: number;
+  /** Of those who invent readings, how many stand out; and how many others do. */
+  inventors: { told: number; found: number; false: number };
   kinds: readonly KindFound[];
   rules: readonly RuleRaised[];
 }
@@ -69,16 +73,25 @@ export async function benchAuditCompany(
     });
     const judge = await open(database.url);
     const { judged, seconds, ...found } = await judgeAll(judge, database.url);
+    const standOut = new Set(await judge.habits());
     await judge.close();
     return {
       ...{ tickets: report.tickets, wrongs: truths.length, judged: judged.length },
       loadTicketsPerSecond: report.ticketsPerSecond,
       judgeTicketsPerSecond: judged.length / seconds,
+      inventors: inventorsAmong(truths, standOut),
       ...compareWithTruth(truths, found, new Map(judged.map(({ id, number }) => [id, number]))),
     };
   } finally {
     await database.drop();
   }
+}
+
+function inventorsAmong(truths: readonly Truth[], standOut: ReadonlySet<string>) {
+  const invented = truths.filter(({ kind }) => kind === 'invented_readings');
+  const told = new Set(invented.map(({ technicianId }) => technicianId));
+  const found = [...standOut].filter((id) => told.has(id)).length;
+  return { told: told.size, found, false: standOut.size - found };
 }
 
 /** Which rules are to find a kind. Invented readings show over many jobs, and in none of them alone. */
@@ -120,7 +133,8 @@ export function compareWithTruth(
     raised.set(ticketId, (raised.get(ticketId) ?? new Set()).add(ruleCode));
   }
   const bent = new Set(truths.map(({ ticketId }) => ticketId));
-  const kinds = wrongKinds.map((kind) =>
+  const inOneJob = wrongKinds.filter((kind) => foundBy[kind].length > 0);
+  const kinds = inOneJob.map((kind) =>
     kindFound(
       kind,
       truths.filter((truth) => truth.kind === kind),
@@ -190,6 +204,7 @@ async function endedTickets(url: string): Promise<{ id: string; number: number }
 /** The table of it, as it is printed. */
 export function auditCompanyLines(bench: AuditCompanyBench): string {
   const { tickets, wrongs, judged, loadTicketsPerSecond, judgeTicketsPerSecond } = bench;
+  const { told, found, false: others } = bench.inventors;
   const kinds = bench.kinds.map(
     ({ kind, told, missed, toTheCent }) => `
   ${kind.padEnd(32)} ${count(told)} ${count(missed)} ${count(toTheCent)}`,
@@ -201,6 +216,7 @@ export function auditCompanyLines(bench: AuditCompanyBench): string {
   return `
 A company of ${tickets} tickets with ${wrongs} wrongs, loaded at ${Math.round(loadTicketsPerSecond)} tickets/s
   ${judged} judged at ${Math.round(judgeTicketsPerSecond)} tickets/s
+  ${found} of ${told} who invent readings stand out, and ${others} of the others
   ${'what is wrong'.padEnd(32)}   told missed  to the cent${kinds.join('')}
   ${'rule'.padEnd(32)}  flags  false${rules.join('')}`;
 }
