@@ -83,5 +83,5 @@ function place({ document: { invoiceId, position } }: ChargedFee): string {
 function sentenceOf({ title }: JobDocument, leftCents: number, trips: number): string {
   const each = trips === 1 ? 'one trip with a fee' : `${trips} trips with a fee`;
   const had = trips === 0 ? 'no trip with a fee' : each;
-  return `The visit fee of ${title} is one too many: the job had ${had}, and ${dollarsText(leftCents)} stand on it.`;
+  return `The visit fee of ${title} is one too many: the job had ${had}, and ${dollarsText(leftCents)} of it is charged.`;
 }

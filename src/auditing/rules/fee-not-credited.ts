@@ -45,7 +45,7 @@ function uncredited(document: JobDocument, prices: JobPrices): Lowered[] {
   const givenCents = creditedWithYes(document) + before;
   if (givenCents >= dueCents) return [];
   const toCents = cents(Math.max(0, fee.leftCents - (dueCents - givenCents)));
-  const sentence = `Of the visit fee on ${document.title} ${dollarsText(dueCents)} are credited with the yes, and ${dollarsText(givenCents)} were.`;
+  const sentence = `The yes to ${document.title} credits ${dollarsText(dueCents)} of the visit fee; ${dollarsText(givenCents)} was credited.`;
   const { correction } = lowered(document, visitFeeKey, toCents, sentence);
   return [{ sentence, correction: { ...correction, asFeeCredit: true } }];
 }

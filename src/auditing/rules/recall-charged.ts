@@ -4,6 +4,7 @@ import { dayOfYes } from '../jobs/day-of-yes.ts';
 import type { EarlierRepair, JobDocument, JobFinding, JobVisit } from '../jobs/job-facts.ts';
 import { cannotJudge, clear } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
+import { dayText } from './day-text.ts';
 import { flaggedFor } from './flagged-for.ts';
 import { type Lowered, lowered } from './lowered.ts';
 import { millisecondsBetween } from './span-text.ts';
@@ -84,7 +85,8 @@ function chargedAgain(
         : isMendedAgain(line.findingIds, line.kind, recalled);
     if (!isOwn || leftCents <= 0 || repair === undefined) return [];
     const { ticketNumber, laborWarrantyUntil } = repair;
-    const sentence = `${line.description}, ${dollarsText(leftCents)} on ${document.title}, is for our own work of ticket ${ticketNumber} come back, whose labor is warranted until ${laborWarrantyUntil}.`;
+    const until = dayText(laborWarrantyUntil ?? repair.doneOn);
+    const sentence = `${line.description}, ${dollarsText(leftCents)} on ${document.title}, is for our own work of ticket ${ticketNumber} come back, whose labor is warranted until ${until}.`;
     return [lowered(document, line.key, cents(0), sentence)];
   });
 }

@@ -76,7 +76,7 @@ function raisedMaterial(document: JobDocument, { line, leftCents }: ChargedLine)
   const raisedCents = addCents(byHand.map(({ amountCents }) => amountCents));
   if (raisedCents <= 0 || leftCents <= 0) return [];
   const toCents = cents(Math.max(0, leftCents - raisedCents));
-  const sentence = `${line.description} belongs to a reset, whose material nobody may raise: ${dollarsText(raisedCents)} were added by hand on ${document.title}.`;
+  const sentence = `${line.description} belongs to a reset, whose material nobody may raise: ${dollarsText(raisedCents)} was added by hand on ${document.title}.`;
   return [lowered(document, line.key, toCents, sentence)];
 }
 

@@ -39,7 +39,7 @@ function judgeTax(document: JobDocument, prices: JobPrices): TaxAnswer | undefin
   const { taxInForce, taxing, taxLeftCents, title } = document;
   if (taxInForce === undefined || taxing === undefined) return undefined;
   if (taxInForce === null) {
-    const sentence = `${title} charges ${dollarsText(taxLeftCents)} of tax, and no tax rule of that place is on record.`;
+    const sentence = `Tax of ${dollarsText(taxLeftCents)} is charged on ${title}, and no tax rule of that place is on record.`;
     return taxLeftCents > 0 ? { sentences: [sentence], corrections: [] } : right;
   }
   const dueCents = taxDue(document, taxing, taxInForce, prices);
@@ -66,7 +66,7 @@ function differing(
   dueCents: Cents,
   { name, rate }: TaxRule,
 ): TaxAnswer {
-  const told = `${title} charges ${dollarsText(taxLeftCents)} of tax; ${name} at ${percentText(rate)} comes to ${dollarsText(dueCents)} on what is left of it.`;
+  const told = `Tax of ${dollarsText(taxLeftCents)} is charged on ${title}; ${name} at ${percentText(rate)} comes to ${dollarsText(dueCents)} on what is left of it.`;
   const correction = { invoiceId, position, key: 'tax', toCents: dueCents };
   return { sentences: [told], corrections: dueCents < taxLeftCents ? [correction] : [] };
 }

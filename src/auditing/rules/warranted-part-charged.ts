@@ -4,6 +4,7 @@ import { dayOfYes } from '../jobs/day-of-yes.ts';
 import type { JobDocument, JobFinding } from '../jobs/job-facts.ts';
 import { cannotJudge, clear } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
+import { dayText } from './day-text.ts';
 import { flaggedFor } from './flagged-for.ts';
 import { type Lowered, lowered } from './lowered.ts';
 
@@ -52,6 +53,6 @@ function warranted({
   until,
 }: ChargedPart & { until: string }): Lowered[] {
   if (until < (dayOfYes(document) ?? '')) return [];
-  const sentence = `${line.description} is under its maker’s warranty until ${until}: ${document.title} charges ${dollarsText(leftCents)} for it.`;
+  const sentence = `${line.description} is under its maker’s warranty until ${dayText(until)}: ${document.title} charges ${dollarsText(leftCents)} for it.`;
   return [lowered(document, line.key, cents(0), sentence)];
 }
