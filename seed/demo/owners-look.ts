@@ -1,9 +1,8 @@
-import { writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { dollarsText } from '../../src/pricing/index.ts';
 import { type ApiClient, Refused } from './api-client.ts';
-import { lastYearsBills } from './last-years-bills.ts';
 
 /** Where the owner looks, who tells of it, and where the report is kept. */
 interface Look {
@@ -46,14 +45,17 @@ async function lookAtLastYear(owner: ApiClient, say: (line: string) => void): Pr
 /** A file is taken in once; an earlier demo may have done so. */
 async function importOnce(owner: ApiClient): Promise<string> {
   try {
-    const path = '/v1/bill-imports?origin=own&fileName=last-summer.csv';
-    return (await owner.postFile(path, Buffer.from(lastYearsBills), 'text/csv')).body.id;
+    const bills = await readFile(new URL(`../bills/${FILE}`, import.meta.url));
+    const path = `/v1/bill-imports?origin=own&fileName=${FILE}`;
+    return (await owner.postFile(path, bills, 'text/csv')).body.id;
   } catch (error) {
     if (!(error instanceof Refused) || error.code !== 'already-exists') throw error;
     const { body } = await owner.get('/v1/bill-imports');
-    return body.items.find((each: { fileName: string }) => each.fileName === 'last-summer.csv').id;
+    return body.items.find((each: { fileName: string }) => each.fileName === FILE).id;
   }
 }
+
+const FILE = 'last-year.csv';
 
 /** A job is judged within moments of its end: once no more come, all of them are. */
 async function reportOfAll(
