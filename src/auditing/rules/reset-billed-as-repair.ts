@@ -91,7 +91,8 @@ function overOnBill(document: JobDocument, bill: BillFacts | undefined): Lowered
   return charges.flatMap((charge) => {
     const { line } = charge;
     if (line.priceClass === 'labor' || line.priceClass === 'access') {
-      return chargedTime(document, charge);
+      const sentence = `A reset carries no ${line.priceClass}: ${document.title} charges ${dollarsText(charge.leftCents)} for it.`;
+      return [lowered(document, line.key, cents(0), sentence)];
     }
     if (line.priceClass !== 'lump') return [];
     return overInLump(document, charge, cents(fair.option.totalCents - toldCents));
