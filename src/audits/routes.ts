@@ -91,7 +91,7 @@ export const auditRoutes: readonly Route[] = [
     body: acceptFlagSchema,
     response: flagSchema,
     ifMatch: true,
-    problems: ['not-allowed-now'],
+    problems: ['not-allowed-now', 'no-tax-rule'],
     handle: async (context, { params, body }) => {
       await acceptFlag(context, params.flagId, body);
       return answerWithFlag(await flagOf(context.tx, params.flagId));

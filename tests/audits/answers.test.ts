@@ -1,8 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { AuditDeps } from '../../src/audits/audit-deps.ts';
-import { followJournal } from '../../src/audits/follow-journal.ts';
-import { sealJournal } from '../../src/journal/seal-journal.ts';
-import { timedIds } from '../../src/platform/ids.ts';
 import { readInvoice } from '../harness/read-invoice.ts';
 import { tagged } from '../harness/tagged.ts';
 import {
@@ -13,6 +10,7 @@ import {
 } from '../harness/test-service.ts';
 import type { TaggedAnswer } from '../harness/whole-job.ts';
 import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
+import { auditDepsOf, judged } from './judged.ts';
 
 let service: TestService;
 let deps: AuditDeps;
@@ -20,19 +18,14 @@ let job: BilledJob;
 
 beforeAll(async () => {
   service = await createTestService();
-  const ids = timedIds(service.clock);
-  const known = new Map();
-  deps = {
-    db: service.db,
-    judging: () => ({ now: service.clock.now(), newId: () => ids.next(), known }),
-  };
+  deps = auditDepsOf(service);
 });
 afterAll(() => service.close());
 
 beforeEach(async () => {
   job = await billedJob(service);
   await overcharge(service, job, 4_000);
-  await judged();
+  await judged(deps);
 });
 
 describe('a flag that is accepted', () => {
@@ -91,7 +84,7 @@ describe('a flag that is accepted', () => {
     const flag = await openFlag(4_000);
     await creditLabor(4_000);
     expectProblem(await sendAccept(flag), 'not-allowed-now');
-    await judged();
+    await judged(deps);
     const now = tagged(expectStatus(await service.as('owner').get(pathOf(flag)), 200));
     expect(now.body.state).toBe('gone');
     const refused = expectProblem(await sendAccept(now), 'not-allowed-now');
@@ -165,11 +158,6 @@ describe('what the owner sees', () => {
     expect(runs[0]).toEqual(started);
   });
 });
-
-async function judged(): Promise<void> {
-  while ((await sealJournal(service.db.pool)) > 0);
-  while ((await followJournal(deps)) > 0);
-}
 
 function audited() {
   return service.as('owner').get(`/v1/audit/tickets/${job.ticketId}`);

@@ -1,24 +1,20 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { currentAuditRuleset } from '../../src/auditing/index.ts';
 import type { AuditDeps } from '../../src/audits/audit-deps.ts';
-import type { KnownBooks } from '../../src/audits/book-shelf.ts';
 import { continueRun } from '../../src/audits/continue-run.ts';
 import { followJournal } from '../../src/audits/follow-journal.ts';
 import { judgeTickets } from '../../src/audits/judge-tickets.ts';
 import { sealJournal } from '../../src/journal/seal-journal.ts';
-import { timedIds } from '../../src/platform/ids.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
+import { auditDepsOf, judged } from './judged.ts';
 
 let service: TestService;
 let deps: AuditDeps;
 
 beforeAll(async () => {
   service = await createTestService();
-  const known: KnownBooks = new Map();
-  const ids = timedIds(service.clock);
-  const judging = () => ({ now: service.clock.now(), newId: () => ids.next(), known });
-  deps = { db: service.db, judging };
+  deps = auditDepsOf(service);
 });
 afterAll(() => service.close());
 
@@ -33,7 +29,7 @@ describe('a ticket that is over', () => {
   });
 
   it('is judged after the journal has told of its end, and flagged for what is wrong alone', async () => {
-    await follow();
+    await judged(deps);
     expect(await judgementOf(fair)).toMatchObject({ flag_count: 0, over_cents: 0 });
     const found = await flagsOf(wrong);
     expect(found.length).toBeGreaterThan(0);
@@ -76,7 +72,7 @@ describe('reading on in the journal', () => {
   it('judges again after a credit, and moves its place with what it judged', async () => {
     const job = await billedJob(service);
     await overcharge(service, job, 2_500);
-    await follow();
+    await judged(deps);
     expect(states(await flagsOf(job))).toEqual(['open']);
     const labor = job.invoice.body.documents[0].lines.find(
       ({ kind }: { kind: string }) => kind === 'labor',
@@ -87,7 +83,7 @@ describe('reading on in the journal', () => {
     };
     const path = `/v1/invoices/${job.invoice.body.id}/credit-memos`;
     expectStatus(await service.as('owner').post(path, memo, { ifMatch: job.invoice.tag }), 201);
-    await follow();
+    await judged(deps);
     expect(states(await flagsOf(job))).toEqual(['gone']);
     expect(await followJournal(deps)).toBe(0);
   });
@@ -97,7 +93,7 @@ describe('reading on in the journal', () => {
     for (const job of jobs) await overcharge(service, job, 900);
     await sealJournal(service.db.pool);
     await Promise.all([followJournal(deps), followJournal(deps), followJournal(deps)]);
-    await follow();
+    await judged(deps);
     for (const job of jobs) expect(await judgementOf(job)).toMatchObject({ version: 1 });
     const place = await service.owner.query('SELECT position::int FROM audit_place');
     const last = await service.owner.query(
@@ -151,11 +147,6 @@ describe('a run over all tickets', () => {
     expect(left.rows).toEqual([{ done: 0, finished_at: null }]);
   });
 });
-
-async function follow(): Promise<void> {
-  while ((await sealJournal(service.db.pool)) > 0);
-  while ((await followJournal(deps)) > 0);
-}
 
 async function judge({ ticketId }: BilledJob): Promise<number> {
   return service.db.transact(

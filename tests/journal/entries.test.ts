@@ -4,6 +4,7 @@ import { consumerRules } from '../../seed/consumer-rules.ts';
 import { priceBook } from '../../seed/price-book.ts';
 import { routes } from '../../src/app.ts';
 import { journalEvents } from '../../src/journal/index.ts';
+import { flaggedJob } from '../audits/judged.ts';
 import { sendTo } from '../harness/change-order.ts';
 import { warrantedPart } from '../harness/claims.ts';
 import { findCompressor, findOutdoorUnit, proveGroundedCompressor } from '../harness/compressor.ts';
@@ -203,6 +204,13 @@ const expected: Record<string, string[]> = {
   enterSupplierBill: ['supplier_bill.recorded'],
   loadSupplierBills: ['supplier_bill.recorded'],
   importBills: ['bill_import.taken_in'],
+  getBillImportPlot: [],
+  getAuditReportTable: [],
+  getAuditReportPaper: [],
+  getAuditPlot: [],
+  acceptAuditFlag: ['credit_memo.issued', 'audit_flag.accepted'],
+  dismissAuditFlag: ['audit_flag.dismissed'],
+  startAuditRun: ['audit_run.started'],
   usePart: ['stock.moved'],
   bringBackPart: ['stock.moved'],
   carryPart: ['stock.moved', 'stock.moved'],
@@ -278,8 +286,10 @@ describe('no change without its entry', () => {
     const written = new Set(Object.values(expected).flat());
     const others = Object.keys(journalEvents).filter((event) => !written.has(event));
     // What the outbox does by itself is proven with it, in tests/delivery; how two trips become one,
-    // in tests/visits.
-    const elsewhere = (event: string) => event.startsWith('delivery.') || event === 'visit.joined';
+    // in tests/visits; how a run over all tickets ends, in tests/audits.
+    const byThemselves = ['visit.joined', 'audit_run.finished'];
+    const elsewhere = (event: string) =>
+      event.startsWith('delivery.') || byThemselves.includes(event);
     const byItself = others.filter((event) => !elsewhere(event));
     expect(byItself).toEqual(['company.set_up', 'staff.added', 'paper_key.registered']);
   });
@@ -671,6 +681,7 @@ async function liveAJob(): Promise<void> {
   await liveANoFromAfar(keep);
   await liveTheWork(keep);
   await liveTheMoney(keep);
+  await liveTheAudit(keep);
   await liveTheClaims(keep);
   keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);
 }
@@ -834,6 +845,23 @@ async function liveTheMoney(keep: Keep): Promise<void> {
   keep('getBookkeepingEntries', await service.as('owner').get(path), 200);
 }
 
+/** A flag that is put right, another that is left, and every ticket judged again. */
+async function liveTheAudit(keep: Keep): Promise<void> {
+  const owner = service.as('owner');
+  const { flagId, tag } = await flaggedJob(service);
+  const accepted = await owner.post(`/v1/audit/flags/${flagId}/accept`, {}, { ifMatch: tag });
+  keep('acceptAuditFlag', accepted, 200);
+  const other = await flaggedJob(service);
+  const path = `/v1/audit/flags/${other.flagId}/dismiss`;
+  const reason = { reason: PERSONAL.declineReason };
+  keep('dismissAuditFlag', await owner.post(path, reason, { ifMatch: other.tag }), 200);
+  keep('startAuditRun', await owner.post('/v1/audit/runs'), 201);
+  const period = '?from=2026-01-01&to=2027-12-31';
+  keep('getAuditReportTable', await owner.get(`/v1/audit/report/csv${period}`), 200);
+  keep('getAuditReportPaper', await owner.get(`/v1/audit/report/pdf${period}`), 200);
+  keep('getAuditPlot', await owner.get(`/v1/audit/plots/unproven-by-month${period}`), 200);
+}
+
 /** It is agreed and taken back on its first day, so that the quotes of the job are under none. */
 async function liveAnAgreement(keep: Keep, siteId: string): Promise<void> {
   const dispatcher = service.as('dispatcher');
@@ -936,6 +964,8 @@ async function takeInBills(keep: Keep): Promise<void> {
   const path = '/v1/bill-imports?origin=other_company&fileName=2025.csv';
   const taken = await service.as('owner').send(path, 'text/csv', Buffer.from(file));
   keep('importBills', taken, 201);
+  const plot = `${taken.headers['location']}/plot`;
+  keep('getBillImportPlot', await service.as('owner').get(plot), 200);
 }
 
 /** A new machine beside the repair, which the owner confirms before it is offered. */

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { routes } from '../../../src/app.ts';
+import { flaggedJob } from '../../audits/judged.ts';
 import { warrantedPart } from '../../harness/claims.ts';
 import { askText } from '../../harness/delivery.ts';
 import { beginDraft } from '../../harness/draft.ts';
@@ -34,7 +35,8 @@ let beside: Record<
   | 'paymentId'
   | 'claimId'
   | 'deliveryId'
-  | 'callBackId',
+  | 'callBackId'
+  | 'flagId',
   string
 >;
 beforeAll(async () => {
@@ -67,6 +69,7 @@ async function addBeside(): Promise<typeof beside> {
     claimId: await made(`/v1/part-uses/${await warrantedPart(service)}/claim`, {}),
     deliveryId: await askText(service, job.ticketId),
     callBackId: await promisedCallBack(),
+    flagId: (await flaggedJob(service)).flagId,
   };
 }
 
@@ -178,6 +181,8 @@ const bodies: Record<string, object | string> = {
   refuseClaim: { reason: 'Too late.', happenedOn: '2026-07-14' },
   retryDelivery: {},
   withdrawClaim: { reason: 'Of another house.', happenedOn: '2026-07-14' },
+  acceptAuditFlag: {},
+  dismissAuditFlag: { reason: 'Agreed by phone.' },
   cancelAcceptance: { cancelledByName: 'Winifred Ashgrove', noticeText: 'I cancel.' },
 };
 

@@ -1,0 +1,40 @@
+import type { AuditDeps } from '../../src/audits/audit-deps.ts';
+import { followJournal } from '../../src/audits/follow-journal.ts';
+import { sealJournal } from '../../src/journal/seal-journal.ts';
+import { timedIds } from '../../src/platform/ids.ts';
+import { expectStatus, type TestService } from '../harness/test-service.ts';
+import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
+
+/** What judging works with, by the clock of the service. */
+export function auditDepsOf({ db, clock }: Pick<TestService, 'db' | 'clock'>): AuditDeps {
+  const ids = timedIds(clock);
+  const known = new Map();
+  return { db, judging: () => ({ now: clock.now(), newId: () => ids.next(), known }) };
+}
+
+/** Seals what is waiting, and judges all that the journal tells of. */
+export async function judged(deps: AuditDeps): Promise<void> {
+  while ((await sealJournal(deps.db.pool)) > 0);
+  while ((await followJournal(deps)) > 0);
+}
+
+/** A billed job whose labor is forty dollars too much, with the flag that says so. */
+export async function flaggedJob(
+  service: TestService,
+  deps: AuditDeps = auditDepsOf(service),
+): Promise<{ job: BilledJob; flagId: string; tag: string }> {
+  const job = await billedJob(service);
+  await overcharge(service, job, 4_000);
+  await judged(deps);
+  const list = await service.as('owner').get('/v1/audit/flags?limit=100&state=open');
+  const { items } = expectStatus(list, 200).body;
+  const flag = items.find(
+    (each: { ticketId: string; overCents: number }) =>
+      each.ticketId === job.ticketId && each.overCents === 4_000,
+  );
+  const { headers } = expectStatus(
+    await service.as('owner').get(`/v1/audit/flags/${flag.id}`),
+    200,
+  );
+  return { job, flagId: flag.id, tag: headers['etag'] ?? '' };
+}
