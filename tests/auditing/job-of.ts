@@ -10,7 +10,7 @@ import {
   priceQuote,
   pricingInputsSchema,
 } from '../../src/pricing/index.ts';
-import type { OtherPart } from '../../src/pricing/substitute-book.ts';
+import { bookOf } from '../pricing/book-of.ts';
 import type { HandInputs, HandOptionInput, HandWork } from '../pricing/oracle/hand-inputs.ts';
 import { capacitorWork, contactorWork, workedInvoice } from '../pricing/oracle/hand-worked.ts';
 
@@ -143,44 +143,6 @@ function classed({ parts, goods, ...work }: HandWork): HandWork {
     ...work,
     parts: parts.map((part) => ({ taxClass: 'part', ...part })),
     ...(goods && { goods: goods.map((good) => ({ taxClass: 'part' as const, ...good })) }),
-  };
-}
-
-/** A price book in which the work stands as it was priced; of twins the last counts. */
-export function bookOf(inputs: PricingInputs): OtherBook {
-  const work = inputs.options.flatMap((option) => option.work);
-  const pieces = work.flatMap(({ parts }) =>
-    parts.map((part): [string, OtherPart] => [
-      part.code,
-      {
-        name: part.name,
-        costCents: part.unitCostCents,
-        taxClass: part.taxClass ?? 'part',
-        warranted: true,
-      },
-    ]),
-  );
-  const measured = work.flatMap(({ goods = [] }) =>
-    goods.map((good): [string, OtherPart] => [
-      good.code,
-      {
-        name: good.name,
-        costCents: good.packCostCents,
-        taxClass: good.taxClass ?? 'part',
-        warranted: false,
-        measured: { unit: good.unit, packQuantity: good.packQuantity },
-      },
-    ]),
-  );
-  const { rates, tiers, policy, period, agreement } = inputs;
-  return {
-    rates,
-    tiers,
-    policy,
-    periods: new Map([[period.code, period]]),
-    tasks: new Map(work.map((each) => [each.taskCode, { ...each, name: each.taskName }])),
-    parts: new Map([...pieces, ...measured]),
-    agreements: new Map(agreement ? [[agreement.code, agreement]] : []),
   };
 }
 

@@ -6,56 +6,15 @@ import {
   priceQuote,
   pricingInputsSchema,
 } from '../../src/pricing/index.ts';
-import {
-  type OtherBook,
-  type OtherPart,
-  substituteBook,
-} from '../../src/pricing/substitute-book.ts';
+import { type OtherBook, substituteBook } from '../../src/pricing/substitute-book.ts';
 import { arbitraryInputs } from './arbitrary-inputs.ts';
+import { bookOf } from './book-of.ts';
 import { capacitorWork, repairOf, workedInvoice } from './oracle/hand-worked.ts';
 import type { HandWork } from './oracle/price-by-hand.ts';
 
 const random = arbitraryInputs({ mistakes: false, adjustments: true }).map((inputs) =>
   pricingInputsSchema.parse(inputs),
 );
-
-/** A book in which the work of a quote stands as it was priced; of twins the last counts. */
-function bookOf(inputs: PricingInputs): OtherBook {
-  const work = inputs.options.flatMap((option) => option.work);
-  const pieces = work.flatMap(({ parts }) =>
-    parts.map((part): [string, OtherPart] => [
-      part.code,
-      {
-        name: part.name,
-        costCents: part.unitCostCents,
-        taxClass: part.taxClass ?? 'part',
-        warranted: true,
-      },
-    ]),
-  );
-  const measured = work.flatMap(({ goods = [] }) =>
-    goods.map((good): [string, OtherPart] => [
-      good.code,
-      {
-        name: good.name,
-        costCents: good.packCostCents,
-        taxClass: good.taxClass ?? 'part',
-        warranted: false,
-        measured: { unit: good.unit, packQuantity: good.packQuantity },
-      },
-    ]),
-  );
-  const { rates, tiers, policy, period, agreement } = inputs;
-  return {
-    rates,
-    tiers,
-    policy,
-    periods: new Map([[period.code, period]]),
-    tasks: new Map(work.map((each) => [each.taskCode, { ...each, name: each.taskName }])),
-    parts: new Map([...pieces, ...measured]),
-    agreements: new Map(agreement ? [[agreement.code, agreement]] : []),
-  };
-}
 
 function substituted(inputs: PricingInputs, book: OtherBook): PricingInputs {
   const result = substituteBook(inputs, book);

@@ -1,11 +1,11 @@
 import { describe } from 'vitest';
 import type { JobFacts } from '../../../src/auditing/index.ts';
 import { cents, type PricingInputs } from '../../../src/pricing/index.ts';
+import { bookOf } from '../../pricing/book-of.ts';
 import type { HandInputs, HandWork } from '../../pricing/oracle/hand-inputs.ts';
 import { workedRates } from '../../pricing/oracle/hand-worked.ts';
 import { billOf, fairFor } from '../bill-of.ts';
 import {
-  bookOf,
   capacitor,
   charging,
   contactor,

@@ -1,10 +1,10 @@
 import { describe } from 'vitest';
 import type { JobFacts } from '../../../src/auditing/index.ts';
 import { cents } from '../../../src/pricing/index.ts';
+import { bookOf } from '../../pricing/book-of.ts';
 import type { HandInputs } from '../../pricing/oracle/hand-inputs.ts';
 import { billOf } from '../bill-of.ts';
 import {
-  bookOf,
   capacitor,
   documentOf,
   inputsOf,
