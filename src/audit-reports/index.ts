@@ -1,3 +1,2 @@
-export { type AuditReport, auditReportSchema } from './contract.ts';
-export { countJobs } from './count-jobs.ts';
+export type { AuditReport } from './contract.ts';
 export { auditReportRoutes } from './routes.ts';

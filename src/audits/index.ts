@@ -1,3 +1,2 @@
-export { letterOfMemo } from './letter-of-memo.ts';
 export { auditRoutes } from './routes.ts';
 export { startAuditing } from './start-auditing.ts';

@@ -2,6 +2,7 @@ import type { JobFacts } from '../auditing/index.ts';
 import { companyOf } from '../company/index.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
 import { sha256 } from '../platform/sha256.ts';
+import { readTaxRules } from '../pricebook/index.ts';
 import { type KnownBooks, openBookShelf } from './book-shelf.ts';
 import { type ReadDocument, readDocuments } from './read-documents.ts';
 import { readEarlierRepairs } from './read-earlier-repairs.ts';
@@ -11,7 +12,6 @@ import { readVisits, refrigerantOf } from './read-visits.ts';
 import { readWork } from './read-work.ts';
 import { rowsBy } from './rows-by.ts';
 import type { Store } from './store.ts';
-import { readTaxRules } from './tax-rules.ts';
 
 /** What is known of a ticket that is over. */
 export interface LoadedJob {

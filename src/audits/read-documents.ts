@@ -2,6 +2,7 @@ import type { JobDocument } from '../auditing/index.ts';
 import { type BilledLine, type Credit, keyOfUndone, statedOf } from '../billing/index.ts';
 import { localDayText } from '../company/index.ts';
 import type { Sql } from '../platform/database/database.ts';
+import type { TaxRules } from '../pricebook/index.ts';
 import {
   addCents,
   cents,
@@ -11,7 +12,6 @@ import {
 } from '../pricing/index.ts';
 import type { BookShelf } from './book-shelf.ts';
 import { rowsBy } from './rows-by.ts';
-import type { TaxRules } from './tax-rules.ts';
 
 /** A billed document with what stands for its large parts where facts are compared. */
 export interface ReadDocument {

@@ -10,12 +10,11 @@ import {
 } from '../auditing/index.ts';
 import { companyOf } from '../company/index.ts';
 import type { Sql, Tx } from '../platform/database/database.ts';
-import { bookInForce, storedContent } from '../pricebook/index.ts';
+import { bookInForce, readTaxRules, storedContent } from '../pricebook/index.ts';
 import { cents, type TaxRule } from '../pricing/index.ts';
 import type { BillContent, KeptJudgement } from './contract.ts';
 import { periodOfBill } from './period-of-bill.ts';
 import { minutesBetween, readClock } from './read-clock.ts';
-import { readTaxRules } from './read-tax-rules.ts';
 
 /** A bill as it is kept, without its judgement. */
 export interface KeptBill {
@@ -49,7 +48,7 @@ export async function billJudge({ prisma, sql, now }: JudgeSources): Promise<Bil
   const content = await storedContent(sql, priceBookId);
   if (content === undefined) throw new Error('a price book in force has a content');
   const { defaultJurisdiction } = await companyOf(prisma);
-  const taxOn = await readTaxRules(prisma, defaultJurisdiction);
+  const taxOn = await readTaxRules(prisma, [defaultJurisdiction]);
   const book = fairBookOf(content);
   const priced = new Map<string, FairAnswer>();
   return {
@@ -57,7 +56,12 @@ export async function billJudge({ prisma, sql, now }: JudgeSources): Promise<Bil
     priceBookId,
     judge: (bill) => {
       const period = periodOfBill(bill, content.periods);
-      return judgeBill(bill, { book, period, tax: taxOn(bill.billedOn), priced });
+      return judgeBill(bill, {
+        book,
+        period,
+        tax: taxOn(defaultJurisdiction, bill.billedOn),
+        priced,
+      });
     },
   };
 }
@@ -65,7 +69,8 @@ export async function billJudge({ prisma, sql, now }: JudgeSources): Promise<Bil
 interface Terms {
   book: FairBook;
   period: FairPeriod;
-  tax: TaxRule | undefined;
+  /** Null where there was none on the day. */
+  tax: TaxRule | null;
   priced: Map<string, FairAnswer>;
 }
 

@@ -14,6 +14,7 @@ export { periodAt, periodAtMoment } from './period-at.ts';
 export { publishBook } from './publish-book.ts';
 export { rateWorkshopRoutes } from './rate-workshop-routes.ts';
 export { type KnownBook, readKnownBook } from './read-known-book.ts';
+export { readTaxRules, type TaxRules } from './read-tax-rules.ts';
 export { priceBookRoutes } from './routes.ts';
 export { taxRuleFor, taxRuleOf } from './tax-rule-for.ts';
 export { visitFeeAt } from './visit-fee-at.ts';

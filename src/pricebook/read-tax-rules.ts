@@ -1,7 +1,7 @@
 import { dayText } from '../platform/calendar-day.ts';
 import type { Tx } from '../platform/database/database.ts';
-import { taxRuleOf } from '../pricebook/index.ts';
 import type { TaxRule } from '../pricing/index.ts';
+import { taxRuleOf } from './tax-rule-for.ts';
 
 /** The tax rule of a jurisdiction on a local day; null where there was none. */
 export type TaxRules = (jurisdiction: string, day: string) => TaxRule | null;
