@@ -245,7 +245,7 @@ describe('a month that is due becomes one ticket', () => {
     await atTime(service.clock, '2027-04-02T06:00:00Z', async () => {
       expectProblem(await sendOpen(service, agreementId, '2026-06'), 'unknown-reference');
     });
-    const nobodys = await sendOpen(service, agreementId.replace(/.$/, 'f'), '2026-06');
+    const nobodys = await sendOpen(service, crypto.randomUUID(), '2026-06');
     expectProblem(nobodys, 'unknown-reference');
   });
 
