@@ -28,23 +28,27 @@ const reportedRuleSchema = z.strictObject({
 
 const shareSchema = z.number().min(0).max(1);
 
-/** How often one of several did something, beside what the others would have with the same jobs. */
-const patternRowSchema = z.strictObject({
+/** How often one of several did something, beside what the others would have with the same. */
+const besideOthersSchema = z.strictObject({
   subject: z.string(),
   name: z.string(),
   count: z.int(),
   trials: z.int(),
-  shareFrom: shareSchema.nullable().meta({
-    description: 'The true share lies from here to `shareTo`, nineteen times of twenty.',
-  }),
-  shareTo: shareSchema.nullable(),
-  comparedCount: z.int().meta({ description: 'Of jobs of kinds that others did too.' }),
+  comparedCount: z.int().meta({ description: 'Of the kinds that others did too.' }),
   comparedTrials: z.int(),
   expectedCount: z.number().meta({ description: 'What the others would have had on those.' }),
   chance: shareSchema.nullable(),
   adjustedChance: shareSchema.nullable(),
   standing: z.enum(['not_enough_data', 'like_others', 'stands_out']),
   sentence: z.string(),
+});
+export type BesideOthers = z.infer<typeof besideOthersSchema>;
+
+const patternRowSchema = besideOthersSchema.extend({
+  shareFrom: shareSchema.nullable().meta({
+    description: 'The true share lies from here to `shareTo`, nineteen times of twenty.',
+  }),
+  shareTo: shareSchema.nullable(),
 });
 
 const patternSchema = z.strictObject({
@@ -88,16 +92,7 @@ const partBesideBillsSchema = z.strictObject({
 const readingPatternSchema = z.strictObject({
   what: z.enum(['bunched', 'repeated', 'after_quote']),
   rows: z.array(
-    z.strictObject({
-      subject: z.string(),
-      name: z.string(),
-      count: z.int(),
-      trials: z.int(),
-      expectedCount: z.number(),
-      chance: shareSchema.nullable(),
-      adjustedChance: shareSchema.nullable(),
-      standing: z.enum(['not_enough_data', 'like_others', 'stands_out']),
-      sentence: z.string(),
+    besideOthersSchema.extend({
       readingIds: z.array(z.string()).meta({ description: 'The newest of those counted.' }),
     }),
   ),

@@ -1,16 +1,16 @@
 import {
   addToTally,
   amountsOf,
-  type Dimension,
   dimensions,
-  type MeasureCode,
   measureWords,
+  type PatternRow,
   patternsOf,
   shareInterval,
   startTally,
   type Tally,
 } from '../auditing/index.ts';
 import type { Sql } from '../platform/database/database.ts';
+import { besideOthers } from './beside-others.ts';
 import type { AuditReport, ReportedPattern } from './contract.ts';
 import { countJobs } from './count-jobs.ts';
 import type { NameOf } from './names-of.ts';
@@ -34,28 +34,18 @@ export async function patternsOfPeriod(
   }
   const patterns = patternsOf(tallies).map(({ measure, by, rows }): ReportedPattern => {
     const { side, happened, among } = measureWords(measure);
-    const ownOf = countsOf(tallies, measure, by);
     const named = rows.map((row) => ({
-      ...{ subject: row.subject, name: nameOf(by, row.subject), ...ownOf(row.subject) },
-      ...{ comparedCount: row.count, comparedTrials: row.trials },
-      ...{ expectedCount: row.expectedCount, chance: row.chance },
-      ...{ adjustedChance: row.adjustedChance, standing: row.standing, sentence: row.sentence },
+      ...besideOthers(row, nameOf(by, row.subject)),
+      ...shareOf(row),
     }));
     return { measure, by, side, happened, among, rows: named };
   });
   return { patterns, amounts: namedAmounts(tallies, nameOf) };
 }
 
-/** Everything a subject was counted on, jobs that nobody else did among them. */
-function countsOf(tallies: readonly Tally[], measure: MeasureCode, by: Dimension) {
-  const table = tallies.find((tally) => tally.by === by)?.counts.get(measure);
-  return (subject: string) => {
-    const cells = [...(table?.get(subject)?.values() ?? [])];
-    const count = cells.reduce((sum, cell) => sum + cell.count, 0);
-    const trials = cells.reduce((sum, cell) => sum + cell.trials, 0);
-    const share = trials === 0 ? undefined : shareInterval(count, trials);
-    return { count, trials, shareFrom: share?.low ?? null, shareTo: share?.high ?? null };
-  };
+function shareOf({ ownCount, ownTrials }: PatternRow) {
+  const share = ownTrials === 0 ? undefined : shareInterval(ownCount, ownTrials);
+  return { shareFrom: share?.low ?? null, shareTo: share?.high ?? null };
 }
 
 function namedAmounts(tallies: readonly Tally[], nameOf: NameOf): AuditReport['amounts'] {

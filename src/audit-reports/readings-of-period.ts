@@ -1,5 +1,6 @@
 import { type DecisiveReading, readingPatterns, type TakenValue } from '../auditing/index.ts';
 import type { Sql } from '../platform/database/database.ts';
+import { besideOthers } from './beside-others.ts';
 import type { AuditReport } from './contract.ts';
 import type { Period } from './period.ts';
 
@@ -19,10 +20,9 @@ export async function readingsOfPeriod(
     .filter(({ what }) => what !== 'after_quote')
     .map(({ what, rows }) => ({
       what,
-      rows: rows.map(({ readingIds, ...row }) => ({
-        ...row,
-        name: nameOf(row.subject),
-        readingIds: [...readingIds],
+      rows: rows.map((row) => ({
+        ...besideOthers(row, nameOf(row.subject)),
+        readingIds: [...row.readingIds],
       })),
     }));
 }

@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { companyOf, localDayText } from '../company/index.ts';
-import { createMeasureText, renderReport, svgOfPlot } from '../documents/index.ts';
+import { createMeasureText, svgOfPlot } from '../documents/index.ts';
 import { paperCompany } from '../invoices/index.ts';
 import { notFound } from '../platform/http/problem.ts';
-import { bytes, type ReadContext, type Route, read } from '../platform/http/route.ts';
+import { type BytesContext, bytes, type Route, read } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { auditReportSchema, periodQuery } from './contract.ts';
 import { type AskedPeriod, makeReport } from './make-report.ts';
@@ -91,7 +91,8 @@ function fileOf(file: Uint8Array, mediaType: string, fileName: string) {
   return { bytes: file, mediaType, etag: `"${sha256(file)}"`, fileName };
 }
 
-async function drawnReport(context: ReadContext, asked: AskedPeriod) {
+/** Laid out and drawn by the press: the thread that answers others is free meanwhile. */
+async function drawnReport(context: BytesContext, asked: AskedPeriod) {
   const { report, period } = await makeReport(context, asked);
   const company = await companyOf(context.prisma);
   const words = reportInWords(report, {
@@ -100,5 +101,5 @@ async function drawnReport(context: ReadContext, asked: AskedPeriod) {
     madeText: localDayText(context.now, period.timeZone, 'en'),
     plots: plotsOf(report, createMeasureText()).filter(({ isWorthPrinting }) => isWorthPrinting),
   });
-  return { report, file: await renderReport(words) };
+  return { report, file: await context.papers.press.drawReport(words) };
 }

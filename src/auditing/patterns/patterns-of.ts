@@ -8,6 +8,7 @@ import {
 } from '../statistics/compare-with-others.ts';
 import { funnelLimit } from '../statistics/funnel-limit.ts';
 import { type ShareInterval, shareInterval } from '../statistics/share-interval.ts';
+import { tooFew } from '../statistics/too-few.ts';
 import { type Dimension, type MeasureCode, measureWords } from './measures.ts';
 import type { Count, Tally } from './tally.ts';
 
@@ -97,10 +98,13 @@ function funnelOf(share: number, trials: number): FunnelLimits {
   };
 }
 
-function sentenceOf({ count, trials, expectedCount, standing }: Comparison, code: MeasureCode) {
+function sentenceOf(row: Comparison, code: MeasureCode) {
+  const { ownCount, ownTrials, count, trials, expectedCount, standing } = row;
   const { happened, among, side } = measureWords(code);
-  const found = `${happened}: ${count} of ${trials} ${among}.`;
-  if (standing === 'not_enough_data') return `${found} That is too few to say anything.`;
+  if (standing === 'not_enough_data') {
+    return `${happened}: ${ownCount} of ${ownTrials} ${among}. ${tooFew(row)}`;
+  }
+  const found = `${happened}: ${count} of ${trials} ${among}${unlessAll(row)}.`;
   const others = `The others come to ${expectedCount.toFixed(1)} on the same mix of jobs.`;
   if (standing === 'like_others') return `${found} ${others}`;
   const asked =
@@ -108,4 +112,9 @@ function sentenceOf({ count, trials, expectedCount, standing }: Comparison, code
       ? 'Please look at the files of these jobs; there may be a good reason.'
       : 'That is worth telling the others how it is done.';
   return `${found} ${others} ${asked}`;
+}
+
+/** Jobs that nobody else did are in no comparison, and the figures say so. */
+function unlessAll({ trials, ownTrials }: Comparison): string {
+  return trials === ownTrials ? '' : ' that others did too';
 }

@@ -4,6 +4,7 @@ import {
   compareWithOthers,
   FALSE_SHARE_MAX,
 } from '../statistics/compare-with-others.ts';
+import { tooFew } from '../statistics/too-few.ts';
 import { countBunched, type DecisiveReading } from './count-bunched.ts';
 import { countLater, type QuotedReading } from './count-later.ts';
 import { countRepeated, type TakenValue } from './count-repeated.ts';
@@ -59,12 +60,12 @@ const words = {
   after_quote: 'readings that a quote rests on were taken after it was issued',
 } as const;
 
-function sentenceOf(
-  { count, trials, expectedCount, standing }: Comparison,
-  what: ReadingPattern['what'],
-): string {
+function sentenceOf(row: Comparison, what: ReadingPattern['what']): string {
+  const { ownCount, ownTrials, count, trials, expectedCount, standing } = row;
+  if (standing === 'not_enough_data') {
+    return `${ownCount} of ${ownTrials} ${words[what]}. ${tooFew(row)}`;
+  }
   const found = `${count} of ${trials} ${words[what]}.`;
-  if (standing === 'not_enough_data') return `${found} That is too few to say anything.`;
   const others = `The others come to ${expectedCount.toFixed(1)} on the same readings.`;
   if (standing === 'like_others') return `${found} ${others}`;
   return `${found} ${others} Please look at the files of these jobs.`;

@@ -13,6 +13,9 @@ export interface Counted {
 /** One of several beside all the others. */
 export interface Comparison {
   readonly subject: string;
+  /** Every job of theirs, and on how many of them it was done. */
+  readonly ownTrials: number;
+  readonly ownCount: number;
   /** Jobs of kinds that others did too; nothing else can be compared. */
   readonly trials: number;
   readonly count: number;
@@ -81,8 +84,10 @@ function sumsOf(all: readonly Counted[]): Sums {
 
 function besideOthers({ subject, kinds }: Counted, whole: Sums, trialsMin: number) {
   const counts: Float64Array[] = [];
-  const beside = { subject, trials: 0, count: 0, expectedCount: 0 };
+  const beside = { subject, ownTrials: 0, ownCount: 0, trials: 0, count: 0, expectedCount: 0 };
   for (const [kind, own] of Object.entries(kinds)) {
+    beside.ownTrials += own.trials;
+    beside.ownCount += own.count;
     const all = whole.get(kind) ?? own;
     const othersTrials = all.trials - own.trials;
     if (othersTrials === 0) continue;

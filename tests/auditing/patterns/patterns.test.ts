@@ -114,6 +114,45 @@ describe('what many jobs have in common', () => {
     });
   });
 
+  it('counts every job of somebody, and says where nobody else had such jobs', () => {
+    const alone = patternsOf([
+      tallyJobs(jobs('reset_billed', 1, 12, { technicianId: 'A' }), 'technician'),
+    ]);
+    expect(rowsOf(alone, 'reset_billed')[0]).toMatchObject({
+      ownCount: 1,
+      ownTrials: 12,
+      trials: 0,
+    });
+    expect(rowsOf(alone, 'reset_billed')[0]?.sentence).toBe(
+      'A reset was billed as a repair: 1 of 12 jobs with a reset. None of them can be compared with those of others.',
+    );
+  });
+
+  it('says which jobs were compared where others did only some of the kinds', () => {
+    const of = (technicianId: string, work: JobCount['work'], count: number, trials: number) =>
+      jobs('reset_billed', count, trials, { technicianId, work });
+    const sentences = (comparable: number) =>
+      rowsOf(
+        patternsOf([
+          tallyJobs(
+            [
+              ...of('A', 'no_cooling', 1, comparable),
+              ...of('A', 'no_heat', 2, 30),
+              ...of('B', 'no_cooling', 2, 40),
+            ],
+            'technician',
+          ),
+        ]),
+        'reset_billed',
+      ).map(({ sentence }) => sentence);
+    expect(sentences(20)[0]).toBe(
+      'A reset was billed as a repair: 1 of 20 jobs with a reset that others did too. The others come to 1.0 on the same mix of jobs.',
+    );
+    expect(sentences(4)[0]).toBe(
+      'A reset was billed as a repair: 3 of 34 jobs with a reset. Only 4 of them can be compared with those of others: too few to say anything.',
+    );
+  });
+
   it('never uses a word of blame', () => {
     const all = patternsOf([tallyJobs(six, 'technician'), tallyJobs(six, 'month')]);
     const sentences = all.flatMap(({ rows }) => rows.map(({ sentence }) => sentence)).join(' ');

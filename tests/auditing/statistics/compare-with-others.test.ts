@@ -56,7 +56,8 @@ describe('each of several beside the others', () => {
     expect(few.at(-1)).toMatchObject({ standing: 'not_enough_data', chance: null });
     const own: Counted = { subject: 'alone', kinds: { boilers: { trials: 90, count: 80 } } };
     expect(compareWithOthers([...six, own]).at(-1)).toEqual({
-      ...{ subject: 'alone', trials: 0, count: 0, expectedCount: 0 },
+      ...{ subject: 'alone', ownTrials: 90, ownCount: 80 },
+      ...{ trials: 0, count: 0, expectedCount: 0 },
       ...{ chance: null, adjustedChance: null, standing: 'not_enough_data' },
     });
     expect(compareWithOthers([one('only', 50, 60)])[0]?.standing).toBe('not_enough_data');
