@@ -4,7 +4,7 @@ import type { PaperKey } from '../proof/index.ts';
 import type { StoredFile } from './file-of.ts';
 
 export interface PaperDeskOptions {
-  press: Pick<Press, 'draw'>;
+  press: Pick<Press, 'draw' | 'drawReport'>;
   /** What signs the papers. */
   key: PaperKey;
   /** Where people reach us; undefined where papers cannot say, and then they have no code. */

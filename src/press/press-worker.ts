@@ -1,15 +1,20 @@
 import { parentPort } from 'node:worker_threads';
-import { PaperRefused, type PaperSheet } from '../documents/index.ts';
+import { PaperRefused, renderReport } from '../documents/index.ts';
 import { drawToSeal } from '../proof/index.ts';
-import type { Drawn } from './press.ts';
+import type { Drawn, Task } from './press.ts';
 
-parentPort?.on('message', (sheet: PaperSheet) => {
-  void draw(sheet).then((drawn) => parentPort?.postMessage(drawn));
+parentPort?.on('message', (task: Task) => {
+  void draw(task).then((drawn) => parentPort?.postMessage(drawn));
 });
 
-async function draw(sheet: PaperSheet): Promise<Drawn> {
+async function draw(task: Task): Promise<Drawn> {
   try {
-    return { outcome: 'drawn', pages: await drawToSeal(sheet) };
+    switch (task.kind) {
+      case 'paper':
+        return { outcome: 'drawn', pages: await drawToSeal(task.sheet) };
+      case 'report':
+        return { outcome: 'printed', bytes: await renderReport(task.report) };
+    }
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
     return { outcome: error instanceof PaperRefused ? 'refused' : 'failed', message };

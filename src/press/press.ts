@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import { PaperRefused, type PaperSheet } from '../documents/index.ts';
+import { PaperRefused, type PaperSheet, type Report } from '../documents/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { DrawnPages } from '../proof/index.ts';
 
@@ -12,6 +12,11 @@ export interface Press {
    * @throws PaperRefused when the paper does not add up
    */
   draw(sheet: PaperSheet): Promise<DrawnPages>;
+  /**
+   * A report of the owner's, which nothing seals; it waits in the same line.
+   * @throws ProblemError 503 as for a paper
+   */
+  drawReport(report: Report): Promise<Uint8Array>;
   /** Ends the workers; what waits is refused. */
   close(): Promise<void>;
 }
@@ -26,14 +31,20 @@ export interface PressOptions {
   script?: URL;
 }
 
+/** What a worker is asked for. */
+export type Task =
+  | { readonly kind: 'paper'; readonly sheet: PaperSheet }
+  | { readonly kind: 'report'; readonly report: Report };
+
 /** What a worker answers. */
 export type Drawn =
   | { outcome: 'drawn'; pages: DrawnPages }
+  | { outcome: 'printed'; bytes: Uint8Array }
   | { outcome: 'refused' | 'failed'; message: string };
 
 interface Order {
-  sheet: PaperSheet;
-  resolve(pages: DrawnPages): void;
+  task: Task;
+  resolve(drawn: Drawn): void;
   reject(error: Error): void;
 }
 
@@ -74,7 +85,7 @@ export function createPress({
       void bench.worker.terminate();
     }, drawMsMax);
     bench.worker.ref();
-    bench.worker.postMessage(order.sheet);
+    bench.worker.postMessage(order.task);
   };
 
   const openBench = (): Bench | undefined => {
@@ -85,7 +96,7 @@ export function createPress({
       const order = orderDone(bench);
       // A press that has nothing to do does not keep the program from ending.
       bench.worker.unref();
-      if (order !== undefined) deliver(order, drawn);
+      order?.resolve(drawn);
       next();
     });
     const died = () => leave(bench, isClosed ? closed() : broken());
@@ -102,15 +113,26 @@ export function createPress({
     next();
   };
 
+  const drawn = (task: Task) =>
+    new Promise<Drawn>((resolve, reject) => {
+      if (isClosed) throw closed();
+      const isFree = benches.some(({ order }) => order === undefined);
+      if (!isFree && benches.length >= workers && waiting.length >= waitingMax) throw crowded();
+      waiting.push({ task, resolve, reject });
+      next();
+    });
+
   return {
-    draw: (sheet) =>
-      new Promise<DrawnPages>((resolve, reject) => {
-        if (isClosed) throw closed();
-        const isFree = benches.some(({ order }) => order === undefined);
-        if (!isFree && benches.length >= workers && waiting.length >= waitingMax) throw crowded();
-        waiting.push({ sheet, resolve, reject });
-        next();
-      }),
+    draw: async (sheet) => {
+      const answer = await drawn({ kind: 'paper', sheet });
+      if (answer.outcome === 'drawn') return answer.pages;
+      throw refusalOf(answer);
+    },
+    drawReport: async (report) => {
+      const answer = await drawn({ kind: 'report', report });
+      if (answer.outcome === 'printed') return answer.bytes;
+      throw refusalOf(answer);
+    },
     close: async () => {
       isClosed = true;
       for (const { reject } of waiting.splice(0)) reject(closed());
@@ -127,10 +149,16 @@ function orderDone(bench: Bench): Order | undefined {
   return order;
 }
 
-function deliver({ resolve, reject }: Order, drawn: Drawn): void {
-  if (drawn.outcome === 'drawn') resolve(drawn.pages);
-  else if (drawn.outcome === 'refused') reject(new PaperRefused(drawn.message));
-  else reject(new Error(drawn.message));
+function refusalOf(drawn: Drawn): Error {
+  switch (drawn.outcome) {
+    case 'refused':
+      return new PaperRefused(drawn.message);
+    case 'failed':
+      return new Error(drawn.message);
+    case 'drawn':
+    case 'printed':
+      return new Error(`a worker answered with what nobody asked for: ${drawn.outcome}`);
+  }
 }
 
 function crowded(): ProblemError {

@@ -1,4 +1,5 @@
 import { createPrivateKey } from 'node:crypto';
+import { renderReport } from '../../src/documents/index.ts';
 import { createPaperDesk, type PaperDesk, type PaperDeskOptions } from '../../src/papers/index.ts';
 import { drawToSeal } from '../../src/proof/index.ts';
 import { paperKeyOf } from '../../src/proof/load-paper-key.ts';
@@ -20,7 +21,7 @@ export const testKey = paperKeyOf(
 /** What makes papers in tests: it draws on the thread that asks, and has no address of its own. */
 export function testPapers(options: Partial<PaperDeskOptions> = {}): PaperDesk {
   return createPaperDesk({
-    press: { draw: drawToSeal },
+    press: { draw: drawToSeal, drawReport: renderReport },
     key: testKey,
     publicUrl: () => undefined,
     recordWork,

@@ -1,5 +1,11 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { PaperRefused, type PaperSheet, type QuotePaper } from '../../src/documents/index.ts';
+import {
+  PaperRefused,
+  type PaperSheet,
+  type QuotePaper,
+  type Report,
+  renderReport,
+} from '../../src/documents/index.ts';
 import { createPress, type Press } from '../../src/press/index.ts';
 import { type DrawnPages, drawToSeal } from '../../src/proof/index.ts';
 import { capacitorAndContactor, pluggedDrain } from '../documents/sample-papers.ts';
@@ -28,6 +34,26 @@ describe('the press draws beside the thread that answers requests', () => {
       ],
     };
     expect(await press.draw(attached)).toEqual(await here(attached));
+  });
+
+  it('reports of the owner, the very bytes that are printed here, between papers', async () => {
+    press = createPress({ workers: 1, waitingMax: 10 });
+    const [paper, printed, other] = await Promise.all([
+      press.draw(sheet(pluggedDrain)),
+      press.drawReport(report),
+      press.draw(sheet(pluggedDrain)),
+    ]);
+    expect(printed).toEqual(new Uint8Array(await renderReport(report)));
+    expect(other).toEqual(paper);
+  });
+
+  it('a report that waits is refused when it is closed', async () => {
+    press = createPress({ workers: 1, waitingMax: 1 });
+    const waits = Promise.allSettled([press.draw(sheet(pluggedDrain)), press.drawReport(report)]);
+    await press.close();
+    for (const answer of await waits) {
+      expect(answer).toMatchObject({ status: 'rejected', reason: { slug: 'unavailable' } });
+    }
   });
 
   it('while timers here go on', async () => {
@@ -117,6 +143,15 @@ describe('a worker that dies', () => {
     expect(answers.map(said)).toEqual(['unavailable', 'unavailable', 'unavailable']);
   });
 });
+
+const report: Report = {
+  company: pluggedDrain.company,
+  title: 'What was looked at',
+  facts: ['June 2026'],
+  lead: 'One job was looked at.',
+  createdAt: '2026-07-01T12:00:00.000Z',
+  sections: [{ heading: 'Found', texts: ['Nothing waits for an answer.'] }],
+};
 
 function sheet(paper: QuotePaper): PaperSheet {
   return { paper: { kind: 'quote', paper }, attachments: [] };
