@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { formatCents } from '../../src/documents/index.ts';
+import { formatCents, renderReport } from '../../src/documents/index.ts';
 import { fileOf, type PaperContext } from '../../src/papers/index.ts';
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { ProblemError } from '../../src/platform/http/problem.ts';
@@ -31,7 +31,7 @@ let draw = drawAndCount;
 
 let service: TestService;
 beforeAll(async () => {
-  const press = { draw: (sheet: Parameters<Draw>[0]) => draw(sheet) };
+  const press = { draw: (sheet: Parameters<Draw>[0]) => draw(sheet), drawReport: renderReport };
   const publicUrl = () => 'https://jobs.example.com/';
   service = await createTestService({ papers: testPapers({ press, publicUrl }) });
 });

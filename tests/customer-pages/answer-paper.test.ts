@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { renderReport } from '../../src/documents/index.ts';
 import { ProblemError } from '../../src/platform/http/problem.ts';
 import { drawToSeal } from '../../src/proof/index.ts';
 import { readPageTexts } from '../documents/read-pdf.ts';
@@ -14,6 +15,7 @@ beforeAll(async () => {
       if (isCrowded) throw new ProblemError('unavailable', 'Too many papers are being drawn.');
       return drawToSeal(sheet);
     },
+    drawReport: renderReport,
   };
   service = await createTestService({ papers: testPapers({ press }) });
 });
