@@ -1,6 +1,7 @@
 import { arriveAtJob, findCapacitor, type Job, type Site } from '../harness/job.ts';
 import { expectStatus, type TestService } from '../harness/test-service.ts';
 import { acceptOnly, closeTicket, doAll, offer, type TaggedAnswer } from '../harness/whole-job.ts';
+import { pastGuards } from './past-guards.ts';
 
 /** A capacitor from the call to the issued invoice. */
 export interface BilledJob extends Job {
@@ -27,24 +28,11 @@ export async function billedJob(service: TestService, site?: Site): Promise<Bill
  * who writes past the application and its guards. Sums still add up; labor is not taxed.
  */
 export async function overcharge(
-  { owner }: Pick<TestService, 'owner'>,
+  service: Pick<TestService, 'owner'>,
   { invoice }: Pick<BilledJob, 'invoice'>,
   byCents: number,
 ): Promise<void> {
-  const client = await owner.connect();
-  try {
-    await client.query('BEGIN');
-    await client.query("SET LOCAL session_replication_role = 'replica'");
-    for (const statement of OVERCHARGE) {
-      await client.query(statement, [invoice.body.id, byCents]);
-    }
-    await client.query('COMMIT');
-  } catch (error) {
-    await client.query('ROLLBACK');
-    throw error;
-  } finally {
-    client.release();
-  }
+  await pastGuards(service, OVERCHARGE, [invoice.body.id, byCents]);
 }
 
 const ofDocument = `FROM invoice_document d JOIN invoice_line l
