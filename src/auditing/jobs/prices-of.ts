@@ -2,6 +2,7 @@ import {
   type Cents,
   cents,
   type Line,
+  type OtherBook,
   type PricingInputs,
   pricingRulesets,
   type Stated,
@@ -18,7 +19,10 @@ import { sameTerms } from './same-terms.ts';
 export interface JobPrices {
   /** By what is stored with it; undefined where that is not known, or cannot be priced. */
   readonly stored: (document: JobDocument) => PricedDocument | undefined;
-  /** By the price book in force; undefined where that is not known, or lacks what was sold. */
+  /**
+   * By the price book in force; undefined where that is not known, or lacks what was sold. Hours and
+   * agreement stay as they were told.
+   */
   readonly byBook: (document: JobDocument) => PricedDocument | undefined;
   /** By what is stored with it, under another tax rule; priced each time. */
   readonly underTax: (document: JobDocument, tax: TaxRule) => PricedDocument | undefined;
@@ -42,12 +46,21 @@ export function pricesOf(): JobPrices {
     const { kind, price, book } = document;
     if (kind === 'bill' || price === undefined || book === undefined) return undefined;
     const alone = inputsOfOne(kind, price);
-    const substitution = alone && substituteBook(alone, book);
+    const substitution = alone && substituteBook(alone, asTold(book, alone));
     if (substitution?.outcome !== 'substituted') return undefined;
     if (sameTerms(alone, substitution.inputs)) return stored(document);
     return pricedDocument(kind, { ...price, inputs: substitution.inputs, optionAt: 0 });
   });
   return { stored, byBook, underTax };
+}
+
+/**
+ * A later book changes neither the factor of the hours, which was told at the call by the book that
+ * was in force then, nor what a maintenance agreement gave: one that ended may have kept less than
+ * the plan of its code gives now.
+ */
+function asTold(book: OtherBook, { period }: PricingInputs): OtherBook {
+  return { ...book, periods: new Map([[period.code, period]]), agreements: new Map() };
 }
 
 function underTax({ kind, price }: JobDocument, tax: TaxRule): PricedDocument | undefined {

@@ -12,9 +12,10 @@ import { type Lowered, lowered } from './lowered.ts';
 
 /**
  * What was charged is what the stored figures come to, and those are the figures of the price book
- * that was in force: minutes, the way in, costs, rates, tiers, discounts. What was charged below the
- * book is no flag: the customer gave nothing too much. Adjustments by hand have their own reason on
- * record; only one that is on the bill and was never priced counts here.
+ * that was in force: minutes, the way in, costs, rates, tiers, discounts. The hours and the agreement
+ * are those that were told at the call. What was charged below the book is no flag: the customer
+ * gave nothing too much. Adjustments by hand have their own reason on record; only one that is on the
+ * bill and was never priced counts here.
  */
 export const differsFromBook: AuditRule<'differs_from_book'> = {
   code: 'differs_from_book',

@@ -124,12 +124,33 @@ describe('what was charged is what the price book in force comes to', () => {
       expected: { back: { [part]: 1_840 }, taxCents: 152, overCents: 1_992 },
     },
     {
-      // 169.875 -> 169.88; at 1.25 141.5625 -> 141.56.
-      name: 'the evening at a half more where the book has a quarter',
+      // The factor of a period was told at the call, by the book that was in force then.
+      name: 'the evening at the half more that was told at the call, though the book in force has a quarter',
       job: () => inTheEvening('1.25'),
-      expected: { back: { [labor]: 2_832 }, overCents: 2_832 },
+      expected: 'clear',
+    },
+    {
+      name: 'an evening that the book in force does not know any more',
+      job: () => {
+        const inputs = { period: evening };
+        const book = { ...bookOf(inputsOf([capacitor()], { inputs })), periods: new Map() };
+        return jobOf({ inputs, book });
+      },
+      expected: 'clear',
     },
     { name: 'the evening as the book has it', job: () => inTheEvening('1.5'), expected: 'clear' },
+    {
+      // A plan that ended keeps its discount on the fee alone: labor and parts are charged in full.
+      name: 'a maintenance plan that ended is not given more than it kept',
+      job: () => {
+        const kept = { code: 'comfort', name: 'Comfort plan', discounts: { visit_fee: '1' } };
+        const whole = { ...kept, discounts: { visit_fee: '1', labor: '0.10', part: '0.10' } };
+        const book = bookOf(inputsOf([capacitor()], { inputs: { agreement: kept } }));
+        const agreements = new Map([['comfort', whole]]);
+        return jobOf({ inputs: { agreement: kept }, book: { ...book, agreements } });
+      },
+      expected: 'clear',
+    },
     {
       // Billed 151.00 + 90.60 (113.25 less 20 %); by the book 113.25 + 60.40. In all 67.95 too much.
       name: 'a padded second task that became the dearest: no more than all labor is too much',
