@@ -57,10 +57,12 @@ export async function readDocuments(
         ...(book && { book: book.book }),
         taxInForce: taxRules(row.jurisdiction, row.taxedOn),
         ...(row.issuedAt !== null &&
-          row.acceptedAt !== null && {
+          row.acceptedAt !== null &&
+          row.acceptedOn !== null && {
             agreed: {
               issuedAt: row.issuedAt.toISOString(),
               acceptedAt: row.acceptedAt.toISOString(),
+              acceptedOn: row.acceptedOn,
             },
           }),
       },
@@ -90,6 +92,7 @@ interface DocumentRow {
   taxedOn: string;
   issuedAt: Date | null;
   acceptedAt: Date | null;
+  acceptedOn: string | null;
 }
 
 interface LineRow {
@@ -180,7 +183,8 @@ const DOCUMENTS = `
     coalesce(r.created_at, v.arrived_at, x.issued_at) AS "pricedAt",
     (coalesce(a.accepted_at, v.arrived_at, x.issued_at) AT TIME ZONE c.time_zone)::date::text
       AS "taxedOn",
-    qi.issued_at AS "issuedAt", a.accepted_at AS "acceptedAt"
+    qi.issued_at AS "issuedAt", a.accepted_at AS "acceptedAt",
+    (a.accepted_at AT TIME ZONE c.time_zone)::date::text AS "acceptedOn"
   FROM invoice i
   JOIN invoice_issue x ON x.invoice_id = i.id
   JOIN invoice_document d ON d.invoice_id = i.id AND d.kind <> 'work_not_done'

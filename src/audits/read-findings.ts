@@ -75,6 +75,7 @@ const FINDINGS = `
   SELECT v.ticket_id AS "ticketId", f.id, f.visit_id AS "visitId", e.system_id AS "systemId",
     f.fault_code AS "faultCode", f.task_code AS "taskCode", f.remedy_class AS "remedyClass",
     f.standing, f.priceable, o.finding_id IS NOT NULL AS "isOverridden", f.found_at AS "foundAt",
+    (f.found_at AT TIME ZONE c.time_zone)::date::text AS "foundOn",
     (SELECT max(r ->> 'takenAt') FROM json_array_elements(f.evidence -> 'readings') r
       WHERE r ->> 'source' = 'measured' AND r ->> 'phase' = 'found') AS "lastReadingAt",
     CASE WHEN f.remedy_class = 'reset' THEN (
@@ -87,6 +88,7 @@ const FINDINGS = `
   FROM visit v
   JOIN finding f ON f.visit_id = v.id
   JOIN equipment e ON e.id = f.equipment_id
+  CROSS JOIN company c
   LEFT JOIN finding_override o ON o.finding_id = f.id
   WHERE v.ticket_id = ANY ($1)
   ORDER BY f.id`;

@@ -57,7 +57,11 @@ export function jobOf(wishes: JobWishes = {}): JobFacts {
     price: { inputs, rulesetVersion: 'pricing-1', optionAt: 0 },
     book: wishes.book ?? bookOf(inputs),
     taxInForce: inputs.tax,
-    agreed: { issuedAt: '2026-05-04T16:00:00Z', acceptedAt: '2026-05-04T16:10:00Z' },
+    agreed: {
+      issuedAt: '2026-05-04T16:00:00Z',
+      acceptedAt: '2026-05-04T16:10:00Z',
+      acceptedOn: '2026-05-04',
+    },
   };
   return {
     ended: 'closed',
@@ -251,6 +255,7 @@ function findingsOf(work: HandWork): JobFinding[] {
     priceable: true,
     isOverridden: false,
     foundAt: '2026-05-04T15:30:00Z',
+    foundOn: '2026-05-04',
     lastReadingAt: '2026-05-04T15:25:00Z',
     ...(work.remedyClass === 'reset' && { causeLookedFor: true }),
     parts: [

@@ -149,8 +149,8 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'the day of the yes is looked at in UTC',
     file: 'src/auditing/jobs/day-of-yes.ts',
-    find: 'agreed?.acceptedOn ?? agreed?.acceptedAt.slice(0, 10)',
-    replace: 'agreed?.acceptedAt.slice(0, 10)',
+    find: 'agreed?.acceptedOn;',
+    replace: 'agreed?.acceptedAt.slice(0, 10);',
     caughtBy: { file: warranty, name: 'by the local day of the yes' },
   },
   {

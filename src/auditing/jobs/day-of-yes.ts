@@ -1,6 +1,6 @@
 import type { JobDocument } from './job-facts.ts';
 
-/** The day on which a document was agreed to; undefined where that is not known. */
+/** The local day on which a document was agreed to; undefined where that is not known. */
 export function dayOfYes({ agreed }: JobDocument): string | undefined {
-  return agreed?.acceptedOn ?? agreed?.acceptedAt.slice(0, 10);
+  return agreed?.acceptedOn;
 }

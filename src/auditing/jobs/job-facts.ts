@@ -78,8 +78,8 @@ export interface JobDocument {
   readonly agreed?: {
     readonly issuedAt: string;
     readonly acceptedAt: string;
-    /** The local day of the yes; the day in UTC stands in where it is not told. */
-    readonly acceptedOn?: string;
+    /** The local day of the yes: in the evening of a US day it is the next one in UTC. */
+    readonly acceptedOn: string;
   };
 }
 
@@ -106,6 +106,8 @@ export interface JobFinding {
   /** Whether the owner gave a reason to price it all the same. */
   readonly isOverridden: boolean;
   readonly foundAt: string;
+  /** Local day. */
+  readonly foundOn: string;
   /** When the last reading was taken that its verdict rests on. */
   readonly lastReadingAt?: string;
   /** Of a reset: whether a technician's own look for its cause is on record. */

@@ -84,7 +84,7 @@ function isDuplicate(
   repair: EarlierRepair,
   { finding, category, document: { agreed } }: ChargedAgain,
 ): boolean {
-  const day = agreed?.acceptedOn ?? finding.foundAt.slice(0, 10);
+  const day = agreed?.acceptedOn ?? finding.foundOn;
   const isSameFault = repair.faultCode === finding.faultCode;
   const isRecall =
     isSameFault && repair.laborWarrantyUntil !== null && repair.laborWarrantyUntil >= day;

@@ -47,7 +47,7 @@ function recalledOn(
 ): ReadonlyMap<string, EarlierRepair> {
   const recalled = new Map<string, EarlierRepair>();
   for (const finding of findings) {
-    const day = dayOfYes(document) ?? finding.foundAt.slice(0, 10);
+    const day = dayOfYes(document) ?? finding.foundOn;
     const repair = repairs.find(
       (before) =>
         before.systemId === finding.systemId &&
