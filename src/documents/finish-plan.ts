@@ -4,6 +4,7 @@ import type { Ink, PagePlan, Tag } from './page-plan.ts';
 import { PAGE, TYPE } from './paper-style.ts';
 import { placeRows } from './place-rows.ts';
 import type { Sheet } from './sheet.ts';
+import { tightenRows } from './tighten-rows.ts';
 
 /** What a file says of itself, and what stands at the foot of each of its pages. */
 export interface PaperFile {
@@ -16,7 +17,7 @@ export interface PaperFile {
 
 /** Sets a written paper onto pages and numbers them. */
 export function finishPlan(sheet: Sheet, root: Tag, file: PaperFile): PagePlan {
-  const pages = placeRows(sheet.rows);
+  const pages = placeRows(tightenRows(sheet.rows));
   pages.forEach((page, index) => {
     page.footer = footerInks(sheet, file.footer, index + 1, pages.length);
   });

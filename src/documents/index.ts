@@ -19,6 +19,7 @@ export { COLOR } from './paper-style.ts';
 export type { Plot, PlotTable } from './plots/plot.ts';
 export { plotBands } from './plots/plot-bands.ts';
 export { plotFunnel } from './plots/plot-funnel.ts';
+export { plotPrices } from './plots/plot-prices.ts';
 export { plotTrend } from './plots/plot-trend.ts';
 export { svgOfPlot } from './plots/svg-of-plot.ts';
 export type * from './quote-paper.ts';

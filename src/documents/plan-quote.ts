@@ -15,6 +15,7 @@ import { addLetterhead } from './sections/letterhead.ts';
 import { addOptions } from './sections/options.ts';
 import { addPeople } from './sections/people.ts';
 import type { Sheet } from './sheet.ts';
+import { tightenRows } from './tighten-rows.ts';
 
 /** What a layout learns from outside. */
 export interface PlanOptions {
@@ -65,7 +66,7 @@ export function planQuote(paper: QuotePaper, { measure, pageUrl }: PlanOptions):
 
 /** Whether a row comes to another page than the one above it. */
 function beginsPage({ rows }: Sheet, row: number): boolean {
-  const pages = pageOfEachRow(rows);
+  const pages = pageOfEachRow(tightenRows(rows));
   return pages[row] !== pages[row - 1];
 }
 

@@ -8,6 +8,7 @@ import type { Plot } from '../plots/plot.ts';
 import { addLetterhead } from '../sections/letterhead.ts';
 import { addTable } from '../sections/table.ts';
 import { addHeading, addParagraph, addRow, keepTogether, type Sheet } from '../sheet.ts';
+import { addGlanceColumns } from './glance-columns.ts';
 import type { Report, ReportSection, ReportTable } from './report.ts';
 
 /** Lays out a report: the head, what matters most, then section by section. Pure. */
@@ -24,6 +25,7 @@ export function planReport(
   addParagraph(sheet, root, clean(report.lead, LENGTH.legalParagraph), TYPE.lead, {
     spaceAbovePt: 14,
   });
+  if (report.glance !== undefined) addGlanceColumns(sheet, root, report.glance, clean);
   for (const section of report.sections) addSection(sheet, root, section, clean);
   return finishPlan(sheet, root, {
     title: `${title}, ${company.name}`,

@@ -12,9 +12,16 @@ export interface Report {
   readonly facts: readonly string[];
   /** What matters most, in a few sentences. */
   readonly lead: string;
+  /** Below the lead, side by side: the good beside what asks for a look. */
+  readonly glance?: readonly [GlanceColumn, GlanceColumn];
   readonly sections: readonly ReportSection[];
   /** RFC 3339. */
   readonly createdAt: string;
+}
+
+export interface GlanceColumn {
+  readonly heading: string;
+  readonly rows: readonly { readonly label: string; readonly figure: string }[];
 }
 
 export interface ReportSection {
