@@ -37,7 +37,14 @@ export {
   type Wage,
 } from './price-book.ts';
 export { priceQuote } from './price-quote.ts';
-export type { Line, PricedOption, PricedQuote, PricingResult, Stated } from './priced-quote.ts';
+export type {
+  Line,
+  PricedOption,
+  PricedQuote,
+  PricingRefusal,
+  PricingResult,
+  Stated,
+} from './priced-quote.ts';
 export {
   type EarlierWork,
   type GoodsUse,

@@ -11,6 +11,7 @@ import {
 } from '../../pricing/index.ts';
 import type { JobDocument, StoredPrice } from './job-facts.ts';
 import { sameTerms } from './same-terms.ts';
+import { withoutRefused } from './without-refused.ts';
 
 /**
  * The documents of one job priced again. Pricing takes longer than all rules together, so each is
@@ -80,10 +81,7 @@ function once<Answer>(answer: (document: JobDocument) => Answer) {
 function pricedDocument(kind: JobDocument['kind'], price: StoredPrice): PricedDocument | undefined {
   const inputs = inputsOfOne(kind, price);
   if (inputs === undefined) return undefined;
-  // What was adjusted beyond the band is refused by the engine; the rest has its price all the same.
-  const priced =
-    pricedCharges(kind, inputs, price.rulesetVersion) ??
-    pricedCharges(kind, withoutAdjustments(inputs), price.rulesetVersion);
+  const priced = pricedCharges(kind, inputs, price.rulesetVersion);
   return priced && { inputs, ...priced };
 }
 
@@ -97,10 +95,7 @@ function inputsOfOne(
   return option && { ...inputs, options: [option] };
 }
 
-function withoutAdjustments(inputs: PricingInputs): PricingInputs {
-  return { ...inputs, options: inputs.options.map((option) => ({ ...option, adjustments: [] })) };
-}
-
+/** What was adjusted beyond its band is refused by the engine; the rest has its price all the same. */
 function pricedCharges(
   kind: JobDocument['kind'],
   inputs: PricingInputs,
@@ -108,7 +103,11 @@ function pricedCharges(
 ): PricedCharges | undefined {
   const ruleset = Object.values(pricingRulesets).find(({ version }) => version === rulesetVersion);
   const result = ruleset?.priceQuote(inputs);
-  if (result?.outcome !== 'priced') return undefined;
+  if (result === undefined) return undefined;
+  if (result.outcome === 'refused') {
+    const fewer = withoutRefused(inputs, result.refusals);
+    return fewer && pricedCharges(kind, fewer, rulesetVersion);
+  }
   const { decline, options } = result.quote;
   const [option] = options;
   if (kind === 'visit_fee') return { ...chargesFrom(decline.lines), stated: inputs.tax.mode };
