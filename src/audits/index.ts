@@ -1,2 +1,3 @@
+export { letterOfMemo } from './letter-of-memo.ts';
 export { auditRoutes } from './routes.ts';
 export { startAuditing } from './start-auditing.ts';

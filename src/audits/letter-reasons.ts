@@ -29,8 +29,8 @@ export const letterReasons: Readonly<Record<string, LetterReason>> = {
     es: 'Un cargo fue más alto de lo que permite nuestro propio precio para ese trabajo.',
   },
   differs_from_book: {
-    en: 'A charge was not the one in our price book.',
-    es: 'Un cargo no era el de nuestra lista de precios.',
+    en: 'A charge was higher than the one in our price book.',
+    es: 'Un cargo fue más alto que el de nuestra lista de precios.',
   },
   fee_not_credited: {
     en: 'The visit fee was to be credited against the repair, and was not credited in full.',

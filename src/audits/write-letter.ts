@@ -1,6 +1,7 @@
 import type { PaperLanguage } from '../documents/index.ts';
 import { type CorrectionMemo, lineNames } from '../invoices/index.ts';
 import type { Tx } from '../platform/database/database.ts';
+import { oneLine } from '../platform/one-line.ts';
 import { dollarsText, pricingInputsSchema } from '../pricing/index.ts';
 import { letterReason } from './letter-reasons.ts';
 
@@ -12,8 +13,8 @@ export interface WrittenLetter {
 
 /**
  * The letter that goes with the memos of one flag: why, what is given back charge by charge as the
- * papers name them, and what that means for what was paid. It holds no greeting: whoever sends or
- * prints it adds its own.
+ * papers name them, and what that means for what was paid. It holds no greeting: it goes
+ * out in the mail of its memos, which has one, and whoever prints it adds their own.
  */
 export async function writeLetter(
   tx: Tx,
@@ -59,7 +60,8 @@ async function memoText(
     // Where a job was one price for everything, its charges are named on no paper.
     if (stated === 'lump_sum') continue;
     const nameOf = (await namesOf(tx, invoiceId, position))[language];
-    for (const line of given) lines.push(`- ${nameOf(line)}: ${dollarsText(line.amountCents)}`);
+    for (const line of given)
+      lines.push(`- ${oneLine(nameOf(line))}: ${dollarsText(line.amountCents)}`);
   }
   const { number, invoice } = memo;
   const total = words.takenOff(number, invoice.issue?.number ?? 0, dollarsText(totalCents));

@@ -1,3 +1,4 @@
+import { letterOfMemo } from '../audits/index.ts';
 import { PaperRefused } from '../documents/index.ts';
 import { readMoney } from '../invoices/index.ts';
 import { draftText } from '../quote-links/index.ts';
@@ -101,13 +102,16 @@ async function carryMail(
   const to = job.customer.email?.trim() ?? '';
   const from = deps.mailFrom ?? company.email;
   const messageId = job.state?.messageId ?? `<${job.id}@${domainOf(from)}>`;
-  const { invoiceId } = job.paper;
+  const { invoiceId, memoId } = job.paper;
   const money = invoiceId === null ? undefined : await readMoney(deps.db.prisma, invoiceId);
+  const written = memoId === null ? undefined : await letterOfMemo(deps.db.prisma, memoId);
   const letter = letterText({
     paper: source.paper,
     toName: job.customer.name,
     standing: await standingNow(deps, job, link),
     money,
+    // Somebody who reads another language than the payer has the memo's own words in theirs.
+    written: written?.language === source.paper.paper.language ? written.text : undefined,
     ...(typeof link !== 'string' && { link: { url: addressOf(deps, link.path) } }),
   });
   const bytes = await composeMail(letter, source, {

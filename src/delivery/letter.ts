@@ -12,6 +12,8 @@ export interface Letter {
   standing?: Standing | undefined;
   /** How the money of an invoice stands by now, so that nobody pays twice. */
   money?: InvoiceMoney | undefined;
+  /** What was written to go with a credit memo, in the language of its paper. */
+  written?: string | undefined;
 }
 
 export type Standing =

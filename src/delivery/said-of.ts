@@ -20,7 +20,8 @@ export interface Said {
 }
 
 /** What is said of each kind of paper, in the paper's own language. */
-export function saidOf({ paper: { kind, paper }, link, standing = 'waits', money }: Letter): Said {
+export function saidOf({ paper: { kind, paper }, ...letter }: Letter): Said {
+  const { link, standing = 'waits', money, written } = letter;
   const words = letterWords[paper.language];
   switch (kind) {
     case 'quote':
@@ -32,7 +33,7 @@ export function saidOf({ paper: { kind, paper }, link, standing = 'waits', money
     case 'invoice':
       return saidOfInvoice(paper, money, words.invoice);
     case 'credit_memo':
-      return saidOfCreditMemo(paper, words.creditMemo);
+      return saidOfCreditMemo(paper, written, words.creditMemo);
     case 'work_record':
       return saidOfWorkRecord(paper, words.workRecord);
   }
@@ -174,12 +175,17 @@ function movedSince(money: InvoiceMoney | undefined, words: LetterWords['invoice
   return moved.length === 0 ? [] : [[words.billed(formatCents(totalCents)), ...moved].join('\n')];
 }
 
-function saidOfCreditMemo(paper: CreditMemoPaper, words: LetterWords['creditMemo']): Said {
+function saidOfCreditMemo(
+  paper: CreditMemoPaper,
+  written: string | undefined,
+  words: LetterWords['creditMemo'],
+): Said {
   const { memoNumber, invoiceNumber, company } = paper;
   const total = formatCents(paper.totalCents);
   return {
     subject: words.subject(memoNumber, total, company.name),
-    paragraphs: [
+    // A letter says all of this itself, and more.
+    paragraphs: written?.split('\n\n') ?? [
       words.lead(memoNumber, invoiceNumber),
       words.given(total),
       words.reason(oneLine(paper.reason)),

@@ -2,6 +2,7 @@ import type { AuditDeps } from '../../src/audits/audit-deps.ts';
 import { followJournal } from '../../src/audits/follow-journal.ts';
 import { sealJournal } from '../../src/journal/seal-journal.ts';
 import { timedIds } from '../../src/platform/ids.ts';
+import type { Site } from '../harness/job.ts';
 import { expectStatus, type TestService } from '../harness/test-service.ts';
 import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
 
@@ -21,9 +22,9 @@ export async function judged(deps: AuditDeps): Promise<void> {
 /** A billed job whose labor is forty dollars too much, with the flag that says so. */
 export async function flaggedJob(
   service: TestService,
-  deps: AuditDeps = auditDepsOf(service),
+  { deps = auditDepsOf(service), site }: { deps?: AuditDeps; site?: Site } = {},
 ): Promise<{ job: BilledJob; flagId: string; tag: string }> {
-  const job = await billedJob(service);
+  const job = await billedJob(service, site);
   await overcharge(service, job, 4_000);
   await judged(deps);
   const list = await service.as('owner').get('/v1/audit/flags?limit=100&state=open');
