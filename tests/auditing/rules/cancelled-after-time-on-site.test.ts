@@ -14,7 +14,7 @@ function cancelled(...visits: Partial<JobVisit>[]): JobFacts {
 }
 
 const says = (minutes: string) =>
-  `The ticket was cancelled after ${minutes} on site. Please look at what was done there, and why nothing was written down.`;
+  `The ticket was cancelled after ${minutes} on site. Please look at what was done there.`;
 
 // More than 15 minutes is more than a look from the door: common practice, no source.
 holdRuleTo('cancelled_after_time_on_site', [
@@ -49,6 +49,37 @@ holdRuleTo('cancelled_after_time_on_site', [
       { leftAt: '2026-05-04T17:00:00Z' },
     ),
     is: { says: [says('20 minutes'), says('120 minutes')] },
+  },
+  {
+    // Nobody let them in: they waited at the door, and that is on record.
+    name: 'holds for waiting at a door that nobody opened',
+    job: cancelled({ state: 'no_access', leftAt: '2026-05-04T15:42:00Z' }),
+    is: 'clear',
+  },
+  {
+    name: 'a door that nobody opened excuses no other visit',
+    job: cancelled(
+      { state: 'no_access', leftAt: '2026-05-04T15:42:00Z' },
+      { leftAt: '2026-05-04T15:20:00Z' },
+    ),
+    is: { says: [says('20 minutes')] },
+  },
+  {
+    name: 'says that no finding was written down only where that is known',
+    job: { ...cancelled({ leftAt: '2026-05-04T15:42:00Z' }), findings: [] },
+    is: {
+      says: [
+        'The ticket was cancelled after 42 minutes on site. Please look at what was done there, and why no finding was written down.',
+      ],
+    },
+  },
+  {
+    name: 'does not say so where one was',
+    job: {
+      ...cancelled({ leftAt: '2026-05-04T15:42:00Z' }),
+      findings: jobOf().findings ?? [],
+    },
+    is: { says: [says('42 minutes')] },
   },
   {
     name: 'cannot tell where it is not known when they left',
