@@ -1,4 +1,4 @@
-import type { ChargedLine } from '../../billing/index.ts';
+import type { BilledLine, ChargedLine } from '../../billing/index.ts';
 import { addCents, type Cents, cents, dollarsText } from '../../pricing/index.ts';
 import { remedyFor } from '../../trade/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
@@ -86,17 +86,22 @@ function overOnBill(document: JobDocument, bill: BillFacts | undefined): Lowered
   if (fair === undefined || fair.taskCodes.length === 0) return [];
   if (!fair.taskCodes.every(isReset)) return [];
   const charges = chargesOf(document).filter(({ leftCents }) => leftCents > 0);
-  const told = charges.filter(({ line }) => line.priceClass !== 'lump');
+  // Labor and access go back by themselves, so nothing of them stands beside the lump.
+  const told = charges.filter(({ line }) => !isTime(line) && line.priceClass !== 'lump');
   const toldCents = addCents(told.map(({ leftCents }) => leftCents));
   return charges.flatMap((charge) => {
     const { line } = charge;
-    if (line.priceClass === 'labor' || line.priceClass === 'access') {
+    if (isTime(line)) {
       const sentence = `A reset carries no ${line.priceClass}: ${document.title} charges ${dollarsText(charge.leftCents)} for it.`;
       return [lowered(document, line.key, cents(0), sentence)];
     }
     if (line.priceClass !== 'lump') return [];
     return overInLump(document, charge, cents(fair.option.totalCents - toldCents));
   });
+}
+
+function isTime({ priceClass }: BilledLine): boolean {
+  return priceClass === 'labor' || priceClass === 'access';
 }
 
 function overInLump(

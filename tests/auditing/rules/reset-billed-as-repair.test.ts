@@ -151,6 +151,18 @@ describe('a reset is charged at its materials only', () => {
       expected: { back: { lump: 16_100 }, overCents: 16_100 },
     },
     {
+      // The labor goes back by itself, so the lump of 100.00 comes to the fee of 89.00.
+      name: 'a bill for a flipped breaker that charges labor beside a lump comes to the fee',
+      job: () => billOf({ labor: 15_000, lump: 10_000 }, { fair: fairFor([breaker]) }),
+      expected: { back: { labor: 15_000, lump: 1_100 }, overCents: 16_100 },
+    },
+    {
+      name: 'a bill for a flipped breaker that tells fee, labor and a lump comes to the fee',
+      job: () =>
+        billOf({ visit_fee: 8_900, labor: 15_000, lump: 4_000 }, { fair: fairFor([breaker]) }),
+      expected: { back: { labor: 15_000, lump: 4_000 }, overCents: 19_000 },
+    },
+    {
       name: 'a bill of one sum at the fee',
       job: () => billOf({ lump: 8_900 }, { fair: fairFor([breaker]) }),
       expected: 'clear',
