@@ -56,10 +56,6 @@ export const letterReasons: Readonly<Record<string, LetterReason>> = {
     en: 'More parts were billed than our records show were put in.',
     es: 'Se cobraron más piezas de las que constan como instaladas en nuestros registros.',
   },
-  work_before_yes: {
-    en: 'Work was billed that was done before you had agreed to its price.',
-    es: 'Se cobró un trabajo hecho antes de que usted aceptara su precio.',
-  },
   hours_beyond_clock: {
     en: 'More time was billed than we were there.',
     es: 'Se cobró más tiempo del que estuvimos allí.',
