@@ -11,6 +11,7 @@ import { bookInForce } from '../pricebook/index.ts';
 import { cents } from '../pricing/index.ts';
 import { billedCosts } from '../supplies/index.ts';
 import type { AuditReport } from './contract.ts';
+import { inSlices } from './in-slices.ts';
 import type { Period } from './period.ts';
 
 /**
@@ -24,17 +25,16 @@ export async function bookBesideWork(
   const { id, number, policy } = await bookInForce(prisma, now);
   const tasks = await prisma.priceBookTask.findMany({ where: { versionId: id } });
   const parts = await prisma.priceBookPart.findMany({ where: { versionId: id } });
-  const jobs = await sql.query<OwnJob>(OWN_JOBS, [
-    period.from,
-    period.to,
-    policy.causeSearchMinutes,
-  ]);
+  const jobs = await inSlices<OwnJob>(sql, period, {
+    text: OWN_JOBS,
+    values: [policy.causeSearchMinutes],
+  });
   const today = localDay(now, period.timeZone);
   const [last = today] = [period.lastDay, today].sort();
   const bills = await billedCosts(sql, id, { from: dayYearBefore(last), to: last });
   return {
     number,
-    tasks: minutesBesideJobs(jobs.rows, new Map(tasks.map((task) => [task.code, taskOf(task)]))),
+    tasks: minutesBesideJobs(jobs, new Map(tasks.map((task) => [task.code, taskOf(task)]))),
     parts: partCostsBesideBills(
       bills.map(({ unitCostCents, ...bill }) => ({ ...bill, unitCostCents: cents(unitCostCents) })),
       new Map(parts.map((part) => [part.code, partOf(part)])),

@@ -109,6 +109,66 @@ const amountRowSchema = z.strictObject({
   standing: z.enum(['not_enough_data', 'like_others', 'stands_out']),
 });
 
+/** A measure over all jobs, whoever was there. */
+const wholeShareSchema = z.strictObject({
+  measure: z.string(),
+  side: z.enum(['look', 'praise']),
+  happened: z.string(),
+  among: z.string(),
+  count: z.int(),
+  trials: z.int(),
+  shareFrom: shareSchema.nullable(),
+  shareTo: shareSchema.nullable(),
+});
+
+/** A job of which a flag waits for an answer. */
+const jobToLookAtSchema = z.strictObject({
+  ticketId: z.uuid(),
+  ticketNumber: z.int(),
+  endedOn: day,
+  technicianId: z.uuid().nullable(),
+  technicianName: z.string().nullable(),
+  openCents: cents,
+  rules: z.array(z.string()).meta({ description: 'Whatever comes to most first.' }),
+});
+
+const workPricesSchema = z.strictObject({
+  work: z.string(),
+  jobs: z.int(),
+  lowCents: cents.nullable().meta({
+    description: 'The lowest that one of these jobs comes to, of those that are not above.',
+  }),
+  highCents: cents.nullable().meta({
+    description: 'The highest, with the tolerance of the policy.',
+  }),
+  above: z.int(),
+  aboveCents: cents,
+  fair: z
+    .array(z.strictObject({ fromCents: cents, toCents: cents, jobs: z.int() }))
+    .meta({ description: 'How many jobs were charged how much, of those that are not above.' }),
+});
+
+/** What was charged, tax included, less what was given back. */
+const pricesSchema = z.strictObject({
+  jobs: z.int().meta({ description: 'Jobs with a charge.' }),
+  above: z.int().meta({ description: 'Of those, jobs with an open flag that asks to give back.' }),
+  aboveCents: cents,
+  works: z.array(workPricesSchema),
+  furthest: z
+    .array(
+      z.strictObject({
+        ticketId: z.uuid(),
+        ticketNumber: z.int(),
+        technicianId: z.uuid().nullable(),
+        technicianName: z.string().nullable(),
+        work: z.string(),
+        chargedCents: cents,
+        atMostCents: cents,
+      }),
+    )
+    .meta({ description: 'The jobs that are furthest above.' }),
+});
+
 /** What the owner reads of a period. A flag asks for a look at a job’s file; it accuses nobody. */
 export const auditReportSchema = z.strictObject({
   from: day,
@@ -119,8 +179,16 @@ export const auditReportSchema = z.strictObject({
   openCents: z.int().meta({
     description: 'What all open flags together come to; two about one charge never add.',
   }),
+  toLookAt: z.strictObject({
+    jobs: z.int().meta({ description: 'All on which a flag waits for an answer.' }),
+    first: z.array(jobToLookAtSchema).meta({
+      description: 'The first to open: what comes to most, then the newest.',
+    }),
+  }),
+  shares: z.array(wholeShareSchema),
   rules: z.array(reportedRuleSchema),
   patterns: z.array(patternSchema),
+  prices: pricesSchema,
   amounts: z.array(amountRowSchema).meta({ description: 'What was billed, by technician.' }),
   book: z.strictObject({
     number: z.int().meta({ description: 'The price book that is in force now.' }),

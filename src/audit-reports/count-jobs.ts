@@ -1,12 +1,30 @@
 import type { JobCount, MeasureCode } from '../auditing/index.ts';
 import { localDay } from '../company/index.ts';
 import type { Sql } from '../platform/database/database.ts';
-import { cents } from '../pricing/index.ts';
+import { type Cents, cents } from '../pricing/index.ts';
 import { findFault, remedyFor } from '../trade/index.ts';
 import type { Period } from './period.ts';
 
 /** How many jobs are held at a time, however many there are. */
 const BATCH = 2_000;
+
+/** One job that is over, with what its report says of it. */
+export interface SeenJob {
+  readonly ticketId: string;
+  readonly ticketNumber: number;
+  readonly endedAt: Date;
+  readonly count: JobCount;
+  /** With tax, as it was invoiced. */
+  readonly billedCents: Cents;
+  /** Of that, what no credit memo gave back. */
+  readonly leftCents: Cents;
+  /** What people added by hand less what they took off, before tax. */
+  readonly adjustedCents: number;
+  /** What its open flags together come to; two about one charge never add. */
+  readonly openCents: Cents;
+  /** The rules whose flags wait for an answer. */
+  readonly openRules: readonly string[];
+}
 
 /**
  * Every job that ended within a period and was judged, one small row each, in the order of their
@@ -15,7 +33,7 @@ const BATCH = 2_000;
 export async function* countJobs(
   sql: Sql,
   { from, to, timeZone }: Pick<Period, 'from' | 'to' | 'timeZone'>,
-): AsyncGenerator<JobCount> {
+): AsyncGenerator<SeenJob> {
   let after: Row | undefined;
   do {
     const found = await sql.query<Row>(JOBS, [
@@ -25,13 +43,14 @@ export async function* countJobs(
       after?.id ?? BEFORE_ALL,
       BATCH,
     ]);
-    for (const row of found.rows) yield jobCountOf(row, timeZone);
+    for (const row of found.rows) yield seenJobOf(row, timeZone);
     after = found.rows.at(-1);
   } while (after !== undefined);
 }
 
 interface Row {
   id: string;
+  number: number;
   /** To the microsecond, so that no job is passed by. */
   endedAt: string;
   endedMillis: number;
@@ -41,7 +60,9 @@ interface Row {
   callTakerId: string;
   technicianId: string | null;
   installedOn: string | null;
-  flags: { code: string; overCents: number }[];
+  flags: { code: string; overCents: number; state: 'open' | 'accepted' }[];
+  /** What all flags together come to, those that were dismissed among them. */
+  overCents: number;
   /** The rules that could not be held against it. */
   notJudged: string[];
   findings: { faultCode: string; taskCode: string; standing: string }[];
@@ -56,6 +77,23 @@ interface Row {
   cured: boolean | null;
   readAfter: boolean;
   billedCents: number;
+  taxCents: number;
+  givenBackCents: number;
+  adjustedCents: number;
+}
+
+function seenJobOf(row: Row, timeZone: string): SeenJob {
+  const open = row.flags.filter(({ state }) => state === 'open');
+  const openSum = open.reduce((sum, { overCents }) => sum + overCents, 0);
+  return {
+    ...{ ticketId: row.id, ticketNumber: row.number, endedAt: new Date(row.endedMillis) },
+    count: jobCountOf(row, timeZone),
+    billedCents: cents(row.billedCents),
+    leftCents: cents(row.billedCents - row.givenBackCents),
+    adjustedCents: row.adjustedCents,
+    openCents: cents(Math.min(openSum, row.overCents)),
+    openRules: open.map(({ code }) => code),
+  };
 }
 
 function jobCountOf(row: Row, timeZone: string): JobCount {
@@ -68,7 +106,7 @@ function jobCountOf(row: Row, timeZone: string): JobCount {
     work: row.kind === 'repair' ? (row.symptoms[0] ?? 'other') : row.kind,
     systemAgeYears: ageOf(row),
     answers: answersOf(row),
-    billedCents: cents(row.billedCents),
+    billedCents: cents(row.billedCents - row.taxCents),
   };
 }
 
@@ -120,13 +158,16 @@ function ageOf({ installedOn, endedMillis }: Row): number | null {
 
 const BEFORE_ALL = '00000000-0000-0000-0000-000000000000';
 
-// Of work whose yes was taken back nothing counts.
+// Of work whose yes was taken back nothing counts. Whether there is any row is asked with a LIMIT and
+// not with EXISTS: that may be answered by reading a whole table, once more for each batch.
 const JOBS = `
-  SELECT t.id, j.ended_at::text AS "endedAt",
+  SELECT t.id, t.number, j.ended_at::text AS "endedAt",
     (extract(epoch FROM j.ended_at) * 1000)::float8 AS "endedMillis",
     t.state::text AS state, t.kind, t.symptoms, t.created_by_id AS "callTakerId",
     visited.technician_id AS "technicianId", found.installed::text AS "installedOn",
-    (SELECT coalesce(json_agg(json_build_object('code', f.rule_code, 'overCents', f.over_cents)), '[]')
+    j.over_cents AS "overCents",
+    (SELECT coalesce(json_agg(json_build_object('code', f.rule_code, 'overCents', f.over_cents,
+        'state', s.state) ORDER BY f.over_cents DESC, f.rule_code), '[]')
       FROM audit_flag f
       JOIN audit_flag_state s ON s.flag_id = f.id AND s.state IN ('open', 'accepted')
       WHERE f.ticket_id = t.id) AS flags,
@@ -142,17 +183,17 @@ const JOBS = `
       WHERE v.ticket_id = t.id
         AND NOT EXISTS (SELECT 1 FROM work_strike k WHERE k.part_use_id = u.id)
       ORDER BY 1) AS "partCategories",
-    EXISTS (SELECT 1 FROM phone_check c WHERE c.ticket_id = t.id) AS "phoneChecked",
-    EXISTS (SELECT 1 FROM ticket_callback b WHERE b.ticket_id = t.id) AS "cameBack",
+    (SELECT true FROM phone_check c WHERE c.ticket_id = t.id LIMIT 1) IS TRUE AS "phoneChecked",
+    (SELECT true FROM ticket_callback b WHERE b.ticket_id = t.id LIMIT 1) IS TRUE AS "cameBack",
     (SELECT c.complaint_gone = 'yes' AND NOT EXISTS (SELECT 1 FROM ticket_callback b
         WHERE b.closing_id = c.id) AND NOT EXISTS (SELECT 1 FROM closing_uncured u
         WHERE u.closing_id = c.id)
       FROM ticket_closing c WHERE c.ticket_id = t.id AND c.sequence = 1) AS cured,
-    EXISTS (SELECT 1 FROM visit v JOIN reading r ON r.visit_id = v.id AND r.phase = 'left'
-      WHERE v.ticket_id = t.id) AS "readAfter",
-    (SELECT coalesce(sum(i.total_cents - i.tax_cents), 0)::float8 FROM invoice n
-      JOIN invoice_issue i ON i.invoice_id = n.id WHERE n.ticket_id = t.id) AS "billedCents"
-  FROM (SELECT ticket_id, ended_at, cannot_judge FROM audit_judgement
+    (SELECT true FROM visit v JOIN reading r ON r.visit_id = v.id AND r.phase = 'left'
+      WHERE v.ticket_id = t.id LIMIT 1) IS TRUE AS "readAfter",
+    billed.total AS "billedCents", billed.tax AS "taxCents", billed.given AS "givenBackCents",
+    billed.adjusted AS "adjustedCents"
+  FROM (SELECT ticket_id, ended_at, cannot_judge, over_cents FROM audit_judgement
     WHERE ended_at >= $1 AND ended_at < $2 AND (ended_at, ticket_id) > ($3::timestamptz, $4::uuid)
     ORDER BY ended_at, ticket_id LIMIT $5) j
   JOIN ticket t ON t.id = j.ticket_id
@@ -165,6 +206,14 @@ const JOBS = `
         'standing', f.standing)), '[]') AS findings
     FROM visit v JOIN finding f ON f.visit_id = v.id JOIN equipment e ON e.id = f.equipment_id
     WHERE v.ticket_id = t.id) found ON true
+  CROSS JOIN LATERAL (
+    SELECT coalesce(sum(i.total_cents), 0)::float8 AS total,
+      coalesce(sum(i.tax_cents), 0)::float8 AS tax,
+      coalesce(sum((SELECT sum(m.total_cents) FROM credit_memo m
+        WHERE m.invoice_id = n.id)), 0)::float8 AS given,
+      coalesce(sum((SELECT sum(l.amount_cents) FROM invoice_line l
+        WHERE l.invoice_id = n.id AND l.kind = 'adjustment')), 0)::float8 AS adjusted
+    FROM invoice n JOIN invoice_issue i ON i.invoice_id = n.id WHERE n.ticket_id = t.id) billed
   LEFT JOIN LATERAL (
     SELECT bool_and(proof.proven) AS proven,
       bool_and(o.total_cents = choice.most) FILTER (WHERE choice.options > 1) AS dearest

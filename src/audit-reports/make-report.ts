@@ -1,12 +1,18 @@
+import { localDay } from '../company/index.ts';
 import { journalTip } from '../journal/index.ts';
 import type { ReadContext } from '../platform/http/route.ts';
+import { bookInForce } from '../pricebook/index.ts';
 import { bookBesideWork } from './book-beside-work.ts';
 import type { AuditReport } from './contract.ts';
-import { namesOf } from './names-of.ts';
-import { patternsOfPeriod } from './patterns-of-period.ts';
+import { namedAmounts, namedPatterns } from './named-patterns.ts';
+import { type NameOf, namesOf } from './names-of.ts';
 import { type Period, periodOf } from './period.ts';
+import type { PriceSpread } from './price-spread.ts';
+import { pricesOfPeriod } from './prices-of-period.ts';
 import { readingsOfPeriod } from './readings-of-period.ts';
 import { rulesOfPeriod } from './rules-of-period.ts';
+import { type SeenJobs, seeJobs } from './see-jobs.ts';
+import { sharesOf } from './shares-of.ts';
 
 /** What is asked for: local days, both included. */
 export interface AskedPeriod {
@@ -14,37 +20,67 @@ export interface AskedPeriod {
   readonly to: string;
 }
 
+/** A report with what its plots are drawn from besides. */
+export interface MadeReport {
+  readonly report: AuditReport;
+  readonly period: Period;
+  readonly spread: PriceSpread;
+  readonly nameOf: NameOf;
+}
+
 /**
  * What the owner reads of the jobs that ended within a period.
- * @throws ProblemError 409 without a price book in force, 422 for a period that ends before it begins
+ * @throws ProblemError 409 without a price book in force, 400 for a period that ends before it begins
+ *   or holds too many jobs
  */
 export async function makeReport(
   context: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
   asked: AskedPeriod,
-): Promise<{ report: AuditReport; period: Period }> {
+): Promise<MadeReport> {
   const { sql, now } = context;
-  const period = await periodOf(context, asked);
-  const totals = await sql.query<Pick<AuditReport, 'jobs' | 'billedCents' | 'openCents'>>(TOTALS, [
-    period.from,
-    period.to,
-  ]);
-  const [whole = { jobs: 0, billedCents: 0, openCents: 0 }] = totals.rows;
-  const nameOf = await namesOf(sql);
+  const look = await lookAtPeriod(context, asked);
+  const { period, seen, nameOf } = look;
+  const { jobs, billedCents, openCents } = seen;
   const report = {
     ...{ from: period.firstDay, to: period.lastDay, madeAt: now.toISOString() },
-    ...whole,
+    ...{ jobs, billedCents, openCents, toLookAt: toLookAt(look), shares: sharesOf(seen.tallies) },
     rules: await rulesOfPeriod(sql, period),
-    ...(await patternsOfPeriod(sql, period, nameOf)),
+    patterns: namedPatterns(seen.tallies, nameOf),
+    prices: pricesOfPeriod(seen.prices, nameOf),
+    amounts: namedAmounts(seen.tallies, nameOf),
     book: await bookBesideWork(context, period),
     readings: await readingsOfPeriod(sql, period, (id) => nameOf('technician', id)),
     journal: await journalTip(sql),
   };
-  return { report, period };
+  return { report, period, spread: seen.prices, nameOf };
 }
 
-const TOTALS = `
-  SELECT count(*)::int AS jobs, coalesce(sum(j.over_cents), 0)::float8 AS "openCents",
-    coalesce(sum((SELECT sum(i.total_cents) FROM invoice n
-      JOIN invoice_issue i ON i.invoice_id = n.id WHERE n.ticket_id = j.ticket_id)), 0)::float8
-      AS "billedCents"
-  FROM audit_judgement j WHERE j.ended_at >= $1 AND j.ended_at < $2`;
+/** The jobs of a period as they are counted, and how everybody is called. */
+export interface LookAtPeriod {
+  readonly period: Period;
+  readonly seen: SeenJobs;
+  readonly nameOf: NameOf;
+}
+
+/** @throws ProblemError as `makeReport` does */
+export async function lookAtPeriod(
+  context: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
+  asked: AskedPeriod,
+): Promise<LookAtPeriod> {
+  const period = await periodOf(context, asked);
+  const { policy } = await bookInForce(context.prisma, context.now);
+  const seen = await seeJobs(context.sql, period, Number(policy.fairBandTolerance));
+  return { period, seen, nameOf: await namesOf(context.sql) };
+}
+
+function toLookAt({ period, seen: { toLookAt: all }, nameOf }: LookAtPeriod) {
+  return {
+    jobs: all.jobs,
+    first: all.first.map(({ ticketId, ticketNumber, endedAt, count, openCents, openRules }) => ({
+      ...{ ticketId, ticketNumber, endedOn: localDay(endedAt, period.timeZone), openCents },
+      technicianId: count.technicianId,
+      technicianName: count.technicianId === null ? null : nameOf('technician', count.technicianId),
+      rules: [...new Set(openRules)],
+    })),
+  };
+}

@@ -1,27 +1,60 @@
 import { funnelLimit } from '../auditing/index.ts';
 import { type MeasureText, type Plot, plotFunnel, plotTrend } from '../documents/index.ts';
-import type { AuditReport, ReportedPattern } from './contract.ts';
+import type { ReportedPattern } from './contract.ts';
+import type { NameOf } from './names-of.ts';
+import { plotOfPrices } from './plot-of-prices.ts';
+import type { PriceSpread } from './price-spread.ts';
 
-/** A plot with the name by which it is asked for. */
+/** A plot with the name by which it is asked for; it is drawn when somebody wants it. */
 export interface NamedPlot {
   readonly name: string;
-  readonly plot: Plot;
   /** Whether there is anything to compare: otherwise it is only paper. */
   readonly isWorthPrinting: boolean;
+  /** Whether something in it stands out. */
+  readonly standsOut: boolean;
+  draw(measure: MeasureText): Plot;
+}
+
+/** What plots are drawn from. */
+export interface PlotSources {
+  readonly patterns: readonly ReportedPattern[];
+  readonly spread: PriceSpread;
+  readonly nameOf: NameOf;
 }
 
 /**
- * The pictures of a report: a funnel for each measure of people, a trend for each measure by month.
- * Nothing is drawn of a measure that nobody has a job of.
+ * The pictures of a report: prices beside their fair band, a funnel for each measure of people, a trend
+ * for each measure by month. Nothing is drawn of a measure that nobody has a job of.
  */
-export function plotsOf(report: AuditReport, measure: MeasureText): NamedPlot[] {
-  return report.patterns.flatMap((pattern) => {
-    const rows = pattern.rows.filter(({ trials }) => trials > 0);
-    const plot = rows.length === 0 ? undefined : plotOf({ ...pattern, rows }, measure);
-    const name = `${pattern.measure}-by-${pattern.by}`.replaceAll('_', '-');
-    const isWorthPrinting = comparesSomething(rows, pattern.by);
-    return plot === undefined ? [] : [{ name, plot, isWorthPrinting }];
-  });
+export function plotsOf({ patterns, spread, nameOf }: PlotSources): NamedPlot[] {
+  return [...plotOfSpread(spread, nameOf), ...patterns.flatMap(plotOfPattern)];
+}
+
+function plotOfSpread(spread: PriceSpread, nameOf: NameOf): NamedPlot[] {
+  const works = [...spread.works.values()];
+  if (works.length === 0) return [];
+  return [
+    {
+      name: 'prices-by-work',
+      isWorthPrinting: true,
+      standsOut: works.some(({ above }) => above.length > 0),
+      draw: (measure) => plotOfPrices(spread, nameOf, measure),
+    },
+  ];
+}
+
+function plotOfPattern(pattern: ReportedPattern): NamedPlot[] {
+  const rows = pattern.rows.filter(({ trials }) => trials > 0);
+  const draw = drawingOf({ ...pattern, rows });
+  if (rows.length === 0 || draw === undefined) return [];
+  return [
+    {
+      name: `${pattern.measure}-by-${pattern.by}`.replaceAll('_', '-'),
+      isWorthPrinting: comparesSomething(rows, pattern.by),
+      standsOut: rows.some(({ standing }) => standing === 'stands_out'),
+      draw,
+    },
+  ];
 }
 
 /** Two people of whom there is enough to say, or three months with anything to count. */
@@ -30,13 +63,13 @@ function comparesSomething(rows: ReportedPattern['rows'], by: ReportedPattern['b
   return rows.filter(({ standing }) => standing !== 'not_enough_data').length >= 2;
 }
 
-function plotOf(pattern: ReportedPattern, measure: MeasureText): Plot | undefined {
+function drawingOf(pattern: ReportedPattern): NamedPlot['draw'] | undefined {
   switch (pattern.by) {
     case 'technician':
     case 'call_taker':
-      return plotFunnel(funnelOf(pattern), measure);
+      return (measure) => plotFunnel(funnelOf(pattern), measure);
     case 'month':
-      return plotTrend(trendOf(pattern), measure);
+      return (measure) => plotTrend(trendOf(pattern), measure);
     case 'task':
     case 'part_category':
       return undefined;

@@ -2,6 +2,7 @@ import { type DecisiveReading, readingPatterns, type TakenValue } from '../audit
 import type { Sql } from '../platform/database/database.ts';
 import { besideOthers } from './beside-others.ts';
 import type { AuditReport } from './contract.ts';
+import { inSlices } from './in-slices.ts';
 import type { Period } from './period.ts';
 
 /**
@@ -10,12 +11,12 @@ import type { Period } from './period.ts';
  */
 export async function readingsOfPeriod(
   sql: Sql,
-  { from, to }: Pick<Period, 'from' | 'to'>,
+  period: Pick<Period, 'from' | 'to'>,
   nameOf: (technicianId: string) => string,
 ): Promise<AuditReport['readings']> {
-  const decisive = await sql.query<DecisiveReading>(DECISIVE, [from, to]);
-  const taken = await sql.query<TakenValue>(TAKEN, [from, to]);
-  const patterns = readingPatterns({ decisive: decisive.rows, taken: taken.rows, quoted: [] });
+  const decisive = await inSlices<DecisiveReading>(sql, period, { text: DECISIVE });
+  const taken = await inSlices<TakenValue>(sql, period, { text: TAKEN });
+  const patterns = readingPatterns({ decisive, taken, quoted: [] });
   return patterns
     .filter(({ what }) => what !== 'after_quote')
     .map(({ what, rows }) => ({

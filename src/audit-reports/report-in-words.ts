@@ -1,9 +1,20 @@
-import type { PaperCompany, Report, ReportSection } from '../documents/index.ts';
+import type { PaperCompany, Plot, Report, ReportSection } from '../documents/index.ts';
 import { formatCents } from '../documents/index.ts';
-import type { AuditReport, ReportedPattern } from './contract.ts';
+import type { AuditReport, ReportedPattern, ReportedRule } from './contract.ts';
+import { countText } from './count-text.ts';
+import { glanceOf } from './glance-of.ts';
+import { matricesOf } from './matrices-of.ts';
 import type { NamedPlot } from './plots-of.ts';
+import { ruleName } from './rule-name.ts';
 
-/** What the owner's report says on paper. */
+/** A plot that is drawn, with what is known of it. */
+export type DrawnPlot = Omit<NamedPlot, 'draw'> & { readonly plot: Plot };
+
+/**
+ * What the owner's report says on paper. Whoever has five minutes reads the first page: what is done
+ * well beside what asks for a look, and the jobs to open first. Pictures come next, and behind them
+ * every rule and figure.
+ */
 export function reportInWords(
   report: AuditReport,
   {
@@ -15,7 +26,7 @@ export function reportInWords(
     company: PaperCompany;
     period: string;
     madeText: string;
-    plots: readonly NamedPlot[];
+    plots: readonly DrawnPlot[];
   },
 ): Report {
   return {
@@ -23,65 +34,109 @@ export function reportInWords(
     title: 'The audit of our work',
     facts: [period, `made ${madeText}`],
     lead: leadOf(report),
+    glance: glanceOf(report),
     createdAt: report.madeAt,
     sections: [
-      foundSection(report),
+      ...firstJobsSection(report),
+      ...plots.filter(isOfPrices).map(({ plot }) => pricesSection(plot)),
+      ...foundSection(report),
       ...praiseSection(report),
       ...lookSection(report),
       ...bookSection(report),
-      ...plots.map(({ plot }) => plotSection(plot)),
-      ...(plots.length === 0 ? [TOO_FEW] : []),
-      ...notJudgedSection(report),
+      ...plotSections(report, plots),
+      ...matricesOf(report.patterns, [
+        'technician',
+        'call_taker',
+        'task',
+        'part_category',
+        'month',
+      ]),
+      rulesSection(report),
       proofSection(report),
     ],
   };
 }
 
-const TOO_FEW: ReportSection = {
-  heading: 'Each beside the others',
-  texts: ['There are not enough jobs yet to compare people or months.'],
-};
-
-function leadOf({ jobs, billedCents, openCents, rules }: AuditReport): string {
-  const looked = `${count(jobs, 'job')} ended and ${jobs === 1 ? 'was' : 'were'} looked at; ${formatCents(billedCents)} was billed for ${jobs === 1 ? 'it' : 'them'}.`;
-  const open = rules.reduce((sum, rule) => sum + rule.open, 0);
-  if (open === 0) return `${looked} Nothing waits for an answer.`;
-  const owed = openCents === 0 ? '' : ` Together they come to ${formatCents(openCents)}.`;
-  return `${looked} ${count(open, 'thing')} ask${open === 1 ? 's' : ''} for a look.${owed}`;
+function leadOf({ jobs, billedCents, toLookAt }: AuditReport): string {
+  if (jobs === 0) return 'No job ended on these days, so there is nothing to look at.';
+  const looked = `${countText(jobs, 'job')} ended and ${jobs === 1 ? 'was' : 'were'} looked at; ${formatCents(billedCents)} was billed for ${jobs === 1 ? 'it' : 'them'}.`;
+  if (toLookAt.jobs === 0) return `${looked} Nothing waits for an answer.`;
+  return `${looked} On ${countText(toLookAt.jobs, 'job')} something asks for a look.`;
 }
 
-function foundSection({ rules }: AuditReport): ReportSection {
-  return {
-    heading: 'What has to hold of every job',
-    texts: [
-      'A flag asks for a look at the job’s file. There may be a good reason; it accuses nobody.',
-    ],
-    table: {
-      columns: ['Rule', 'Open', 'To give back', 'Given back', 'Set aside'],
-      rows: rules.map((rule) => ({
-        name: rule.statement,
-        detail: rule.source,
-        cells: [
-          ...[String(rule.open), formatCents(rule.openCents)],
-          ...[formatCents(rule.givenBackCents), String(rule.dismissed)],
-        ],
-      })),
-    },
-  };
-}
+/** As many as leave room on the first page. */
+const JOBS_PRINTED_MAX = 6;
 
-/** What stands out on the good side, and beside it what everybody has. */
-function praiseSection({ patterns }: AuditReport): ReportSection[] {
-  const praised = patterns.filter(({ side, by }) => side === 'praise' && by !== 'month');
-  const rows = praised.flatMap((pattern) => sharesOf(pattern));
-  if (rows.length === 0) return [];
+function firstJobsSection({ toLookAt: { jobs, first } }: AuditReport): ReportSection[] {
+  if (jobs === 0) return [];
+  const printed = first.slice(0, JOBS_PRINTED_MAX);
+  const which =
+    jobs > printed.length
+      ? ` These ${printed.length} of ${jobs.toLocaleString('en-US')} come to most.`
+      : '';
   return [
     {
-      heading: 'What is done well',
-      texts: standingOut(praised),
-      table: { columns: ['Who, and what', 'Jobs', 'Share', 'The others'], rows },
+      heading: 'The first jobs to open',
+      texts: [
+        `A flag asks for a look at the job’s file. There may be a good reason; it accuses nobody.${which}`,
+      ],
+      table: {
+        columns: ['Job', 'Ended', 'To give back'],
+        rows: printed.map(({ ticketNumber, technicianName, rules, endedOn, openCents }) => ({
+          name: [
+            `Ticket ${ticketNumber}`,
+            ...(technicianName === null ? [] : [technicianName]),
+          ].join(', '),
+          detail: rules.map(ruleName).join('; '),
+          cells: [dayText(endedOn), openCents === 0 ? '' : formatCents(openCents)],
+        })),
+      },
     },
   ];
+}
+
+/** Rules with something to tell, whatever comes to most first. */
+function foundSection({ rules }: AuditReport): ReportSection[] {
+  const found = rules.filter((rule) => rule.open + rule.accepted + rule.dismissed > 0);
+  if (found.length === 0) return [];
+  return [
+    {
+      heading: 'What was found, rule by rule',
+      texts: [
+        'Of two flags about one charge only one is given back, so the column does not add up.',
+      ],
+      table: {
+        columns: ['Rule', 'Open', 'To give back', 'Given back', 'Set aside'],
+        rows: [...found].sort(mostFirst).map((rule) => ({
+          name: ruleName(rule.code),
+          detail: rule.statement,
+          cells: [
+            ...[rule.open.toLocaleString('en-US'), dollars(rule.openCents)],
+            ...[
+              dollars(rule.givenBackCents),
+              rule.dismissed === 0 ? '' : rule.dismissed.toLocaleString('en-US'),
+            ],
+          ],
+        })),
+      },
+    },
+  ];
+}
+
+function mostFirst(one: ReportedRule, other: ReportedRule): number {
+  return other.openCents - one.openCents || other.open - one.open;
+}
+
+/** An amount that is nothing is left out: a page of zeros hides the rest. */
+function dollars(amountCents: number): string {
+  return amountCents === 0 ? '' : formatCents(amountCents);
+}
+
+/** Who does better than the others by more than chance, and beside it what everybody has. */
+function praiseSection({ patterns }: AuditReport): ReportSection[] {
+  const praised = patterns.filter(({ side, by }) => side === 'praise' && by !== 'month');
+  const texts = standingOut(praised);
+  return texts.length === 0 ? [] : [{ heading: 'Who does it well', texts }];
 }
 
 function lookSection({ patterns, readings }: AuditReport): ReportSection[] {
@@ -121,20 +176,25 @@ function inSentence({ name, sentence }: { name: string; sentence: string }): str
   return `${name}. ${sentence}`;
 }
 
-function sharesOf({ happened, rows }: ReportedPattern) {
-  return rows
-    .filter(({ standing }) => standing !== 'not_enough_data')
-    .map(({ name, comparedCount, comparedTrials, expectedCount }) => ({
-      name: `${name}: ${happened.charAt(0).toLowerCase()}${happened.slice(1)}`,
-      cells: [
-        String(comparedTrials),
-        percent(comparedCount / comparedTrials),
-        percent(expectedCount / comparedTrials),
-      ],
-    }));
+/** The pictures in which something stands out, then the others. */
+function plotSections({ jobs }: AuditReport, plots: readonly DrawnPlot[]): ReportSection[] {
+  const compared = plots
+    .filter((plot) => !isOfPrices(plot))
+    .sort((one, other) => Number(other.standsOut) - Number(one.standsOut));
+  if (compared.length === 0) return jobs === 0 ? [] : [TOO_FEW];
+  return compared.map(({ plot }) => ({ heading: plot.title, texts: [], plot }));
 }
 
-function plotSection(plot: NamedPlot['plot']): ReportSection {
+function isOfPrices({ name }: DrawnPlot): boolean {
+  return name === 'prices-by-work';
+}
+
+const TOO_FEW: ReportSection = {
+  heading: 'Each beside the others',
+  texts: ['There are not enough jobs yet to compare people or months.'],
+};
+
+function pricesSection(plot: Plot): ReportSection {
   const { columns, rows } = plot.table;
   return {
     heading: plot.title,
@@ -144,22 +204,28 @@ function plotSection(plot: NamedPlot['plot']): ReportSection {
   };
 }
 
-function notJudgedSection({ rules }: AuditReport): ReportSection[] {
-  const missed = rules.filter(({ notJudged }) => notJudged > 0);
-  if (missed.length === 0) return [];
-  return [
-    {
-      heading: 'What could not be judged',
-      texts: ['Where something is not on record, a rule says so instead of guessing.'],
-      table: {
-        columns: ['Rule', 'Jobs', 'Not known'],
-        rows: missed.map(({ statement, notJudged, missing }) => ({
-          name: statement,
-          cells: [String(notJudged), missing.map((each) => each.replaceAll('_', ' ')).join(', ')],
-        })),
-      },
+/** Every rule with where it comes from, and on how many jobs it could not be told. */
+function rulesSection({ rules }: AuditReport): ReportSection {
+  return {
+    heading: 'What has to hold of every job',
+    texts: [
+      'Every job was held against each of these. Where something is not on record, a rule says so instead of guessing.',
+    ],
+    table: {
+      columns: ['Rule', 'Not judged'],
+      rows: rules.map(({ statement, source, notJudged, missing }) => ({
+        name: statement,
+        detail: [source, ...(missing.length === 0 ? [] : [`Not known: ${inWords(missing)}`])].join(
+          '. ',
+        ),
+        cells: [notJudged === 0 ? '' : countText(notJudged, 'job')],
+      })),
     },
-  ];
+  };
+}
+
+function inWords(codes: readonly string[]): string {
+  return codes.map((code) => code.replaceAll('_', ' ')).join(', ');
 }
 
 /** Whoever keeps this page holds what the journal can be checked against. */
@@ -167,15 +233,15 @@ function proofSection({ journal: { position, hash, unsealed } }: AuditReport): R
   return {
     heading: 'The journal behind it',
     texts: [
-      `Everything above rests on what is in the journal, which was sealed up to entry ${position} with ${hash}. Keep this page away from the computer: with it anyone can prove later whether an entry before that was changed. ${count(unsealed, 'entry', 'entries')} had no seal yet.`,
+      `Everything above rests on what is in the journal, which was sealed up to entry ${position} with ${hash}. Keep this page away from the computer: with it anyone can prove later whether an entry before that was changed. ${countText(unsealed, 'entry', 'entries')} had no seal yet.`,
     ],
   };
 }
 
-function count(figure: number, one: string, many = `${one}s`): string {
-  return `${figure} ${figure === 1 ? one : many}`;
+/** `2026-07-14` as `Jul 14, 2026`. */
+function dayText(day: string): string {
+  const [year = '', month = '', date = ''] = day.split('-');
+  return `${MONTHS[Number(month) - 1] ?? month} ${Number(date)}, ${year}`;
 }
 
-function percent(share: number): string {
-  return `${Math.round(1_000 * share) / 10}%`;
-}
+const MONTHS = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec'.split(' ');

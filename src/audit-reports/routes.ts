@@ -3,10 +3,17 @@ import { companyOf, localDayText } from '../company/index.ts';
 import { createMeasureText, svgOfPlot } from '../documents/index.ts';
 import { paperCompany } from '../invoices/index.ts';
 import { notFound } from '../platform/http/problem.ts';
-import { type BytesContext, bytes, type Route, read } from '../platform/http/route.ts';
+import {
+  type BytesContext,
+  bytes,
+  type ReadContext,
+  type Route,
+  read,
+} from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { auditReportSchema, periodQuery } from './contract.ts';
-import { type AskedPeriod, makeReport } from './make-report.ts';
+import { type AskedPeriod, lookAtPeriod, makeReport } from './make-report.ts';
+import { namedPatterns } from './named-patterns.ts';
 import { plotsOf } from './plots-of.ts';
 import { reportInWords } from './report-in-words.ts';
 import { reportTable } from './report-table.ts';
@@ -69,7 +76,8 @@ export const auditReportRoutes: readonly Route[] = [
     summary: 'One plot of the report as a picture, with its title and description in it',
     description:
       'A measure by whom or what, such as `reset-billed-by-technician` or `unproven-by-month`; a ' +
-      'funnel of people, a trend of months. Its figures are in the report.',
+      'funnel of people, a trend of months. `prices-by-work` is what was charged for each kind of ' +
+      'work beside what it may come to. Its figures are in the report.',
     tag,
     path: '/v1/audit/plots/:name',
     access,
@@ -79,10 +87,8 @@ export const auditReportRoutes: readonly Route[] = [
     disposition: 'inline',
     problems: ['no-price-book'],
     handle: async (context, { params, query }) => {
-      const { report } = await makeReport(context, query);
-      const found = plotsOf(report, createMeasureText()).find(({ name }) => name === params.name);
-      if (found === undefined) throw notFound('plot');
-      return fileOf(Buffer.from(svgOfPlot(found.plot)), SVG, `${found.name}.svg`);
+      const picture = await pictureOf(context, query, params.name);
+      return fileOf(Buffer.from(picture), SVG, `${params.name}.svg`);
     },
   }),
 ];
@@ -91,15 +97,27 @@ function fileOf(file: Uint8Array, mediaType: string, fileName: string) {
   return { bytes: file, mediaType, etag: `"${sha256(file)}"`, fileName };
 }
 
+/** @throws ProblemError 404 where nothing is drawn by that name */
+async function pictureOf(context: ReadContext, asked: AskedPeriod, asks: string): Promise<string> {
+  const { seen, nameOf } = await lookAtPeriod(context, asked);
+  const patterns = namedPatterns(seen.tallies, nameOf);
+  const plots = plotsOf({ patterns, spread: seen.prices, nameOf });
+  const found = plots.find(({ name }) => name === asks);
+  if (found === undefined) throw notFound('plot');
+  return svgOfPlot(found.draw(createMeasureText()));
+}
+
 /** Laid out and drawn by the press: the thread that answers others is free meanwhile. */
 async function drawnReport(context: BytesContext, asked: AskedPeriod) {
-  const { report, period } = await makeReport(context, asked);
-  const company = await companyOf(context.prisma);
+  const { report, period, spread, nameOf } = await makeReport(context, asked);
+  const measure = createMeasureText();
   const words = reportInWords(report, {
-    company: paperCompany(company),
+    company: paperCompany(await companyOf(context.prisma)),
     period: period.words,
     madeText: localDayText(context.now, period.timeZone, 'en'),
-    plots: plotsOf(report, createMeasureText()).filter(({ isWorthPrinting }) => isWorthPrinting),
+    plots: plotsOf({ patterns: report.patterns, spread, nameOf })
+      .filter(({ isWorthPrinting }) => isWorthPrinting)
+      .map(({ draw, ...named }) => ({ ...named, plot: draw(measure) })),
   });
   return { report, file: await context.papers.press.drawReport(words) };
 }

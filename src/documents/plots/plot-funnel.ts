@@ -4,7 +4,7 @@ import { axisWords, type Frame, footInks, levelInks, lineInk, markInk, pathInks 
 import { percent } from './percent.ts';
 import { placeNames } from './place-names.ts';
 import type { Plot } from './plot.ts';
-import { ticksTo } from './ticks.ts';
+import { shareTicks, ticksTo } from './ticks.ts';
 
 /** Shares of several beside what chance alone would make of so many jobs. */
 export interface FunnelData {
@@ -40,13 +40,13 @@ export interface FunnelEdge {
 export function plotFunnel(data: FunnelData, measure: MeasureText): Plot {
   const frame: Frame = { leftPt: 34, rightPt: WIDTH_PT - 6, topPt: 26, bottomPt: HEIGHT_PT - 30 };
   const trialsTicks = ticksTo(Math.max(...data.points.map(({ trials }) => trials), 1), 6);
-  const shareTicks = ticksTo(highestShare(data));
+  const levels = levelsOf(data);
   const toX = along(frame, trialsTicks);
-  const toY = upward(frame, shareTicks);
+  const toY = upward(frame, levels);
   const inks: PlainInk[] = [
     ...levelInks(
       frame,
-      shareTicks.map((share) => ({ atPt: toY(share), text: percent(share) })),
+      levels.map((share) => ({ atPt: toY(share), text: percent(share) })),
       measure,
     ),
     ...footInks(
@@ -87,12 +87,12 @@ const HEIGHT_PT = 250;
 
 type Scale = (value: number) => number;
 
-/** Nothing is drawn above all that there is. */
-function highestShare({ points, edges, share }: FunnelData): number {
+/** Nothing is drawn far above or below all that there is. */
+function levelsOf({ points, edges, share }: FunnelData): readonly [number, ...number[]] {
   const shares = points.map(({ count, trials }) => (trials === 0 ? 0 : count / trials));
   const fewest = Math.min(...points.map(({ trials }) => trials));
-  const edge = edges.find(({ trials }) => trials >= fewest)?.outer[1] ?? share;
-  return Math.min(1, Math.max(...shares, edge, share, 0.01));
+  const [low, high] = edges.find(({ trials }) => trials >= fewest)?.outer ?? [share, share];
+  return shareTicks(Math.min(...shares, low, share), Math.max(...shares, high, share));
 }
 
 function along({ leftPt, rightPt }: Frame, ticks: readonly number[]): Scale {
@@ -100,9 +100,11 @@ function along({ leftPt, rightPt }: Frame, ticks: readonly number[]): Scale {
   return (value) => leftPt + ((rightPt - leftPt) * value) / most;
 }
 
-function upward({ topPt, bottomPt }: Frame, ticks: readonly number[]): Scale {
+function upward({ topPt, bottomPt }: Frame, ticks: readonly [number, ...number[]]): Scale {
+  const [least] = ticks;
   const most = ticks.at(-1) ?? 1;
-  return (value) => bottomPt - ((bottomPt - topPt) * Math.min(value, most)) / most;
+  const inField = (value: number) => Math.max(least, Math.min(value, most));
+  return (value) => bottomPt - ((bottomPt - topPt) * (inField(value) - least)) / (most - least);
 }
 
 function at(
@@ -115,23 +117,30 @@ function at(
 
 /** The outer edge is broken, so that the two are told apart without color. */
 function edgeInks(edges: readonly FunnelEdge[], toX: Scale, toY: Scale, frame: Frame): PlainInk[] {
-  const line = (of: (edge: FunnelEdge) => number) =>
-    edges.map((edge): [number, number] => [toX(edge.trials), toY(of(edge))]);
+  const line = (of: (edge: FunnelEdge) => number, from = 0) =>
+    edges.slice(from).map((edge): [number, number] => [toX(edge.trials), toY(of(edge))]);
   const paths = (points: [number, number][]) =>
     pathInks(points, COLOR.soft, 0.8).filter((ink) => isWithin(ink, frame));
-  const inner = [line(({ inner }) => inner[0]), line(({ inner }) => inner[1])];
-  const outer = [line(({ outer }) => outer[0]), line(({ outer }) => outer[1])];
+  const upper = (of: (edge: FunnelEdge) => number) => line(of, widestAt(edges.map(of)));
+  const inner = [line(({ inner }) => inner[0]), upper(({ inner }) => inner[1])];
+  const outer = [line(({ outer }) => outer[0]), upper(({ outer }) => outer[1])];
   return [
     ...inner.flatMap(paths),
     ...outer.flatMap((points) => paths(points).filter((_, index) => index % 2 === 0)),
   ];
 }
 
-/** Whether a stretch of an edge lies in the field: beyond its top and its right nothing is drawn. */
-function isWithin(ink: PlainInk, { rightPt, topPt }: Frame): boolean {
+/** Of one or two jobs even none is no surprise; a funnel is drawn from where it is widest. */
+function widestAt(limits: readonly number[]): number {
+  return Math.max(0, limits.indexOf(Math.max(...limits)));
+}
+
+/** Whether a stretch of an edge lies in the field: along its top and bottom, and beyond, nothing is drawn. */
+function isWithin(ink: PlainInk, { rightPt, topPt, bottomPt }: Frame): boolean {
   if (ink.kind !== 'line') return true;
   const [[, y1], [x2, y2]] = [ink.fromPt, ink.toPt];
-  return x2 <= rightPt && !(y1 <= topPt && y2 <= topPt);
+  const isInside = Math.max(y1, y2) > topPt && Math.min(y1, y2) < bottomPt;
+  return x2 <= rightPt && isInside;
 }
 
 function descriptionOf({ measure, share, points, trials }: FunnelData): string {

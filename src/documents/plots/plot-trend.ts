@@ -3,7 +3,7 @@ import { COLOR, PAGE } from '../paper-style.ts';
 import { axisWords, type Frame, footInks, levelInks, lineInk, markInk, pathInks } from './frame.ts';
 import { percent } from './percent.ts';
 import type { Plot } from './plot.ts';
-import { ticksTo } from './ticks.ts';
+import { shareTicks } from './ticks.ts';
 
 /** A share month by month, each with the range in which the true one lies. */
 export interface TrendData {
@@ -28,10 +28,12 @@ export function plotTrend(data: TrendData, measure: MeasureText): Plot {
   const frame: Frame = {
     ...{ leftPt: 34, rightPt: PAGE.contentWidthPt - 6, topPt: 26, bottomPt: HEIGHT_PT - 30 },
   };
-  const most = Math.max(...data.months.map(({ interval }) => interval?.[1] ?? 0), 0.01);
-  const ticks = ticksTo(Math.min(1, most));
+  const known = data.months.flatMap(({ interval }) => interval ?? []);
+  const ticks = shareTicks(Math.min(...known, 1), Math.max(...known, 0));
+  const [least] = ticks;
+  const reach = (ticks.at(-1) ?? 1) - least;
   const toY = (share: number) =>
-    frame.bottomPt - ((frame.bottomPt - frame.topPt) * share) / (ticks.at(-1) ?? 1);
+    frame.bottomPt - ((frame.bottomPt - frame.topPt) * (share - least)) / reach;
   const widthPt = (frame.rightPt - frame.leftPt) / Math.max(1, data.months.length);
   const toX = (index: number) => frame.leftPt + (index + 0.5) * widthPt;
   return {
@@ -70,7 +72,8 @@ export function plotTrend(data: TrendData, measure: MeasureText): Plot {
   };
 }
 
-const HEIGHT_PT = 200;
+/** Three stand on a page, each with its heading. */
+const HEIGHT_PT = 172;
 const TICK_ROOM_PT = 40;
 
 /** As many months are named as have room. */

@@ -11,6 +11,21 @@ export function ticksTo(most: number, wanted = 5): readonly [number, ...number[]
   return [0, ...Array.from({ length: count }, (_, at) => tidy((at + 1) * width))];
 }
 
+/**
+ * Round shares around all from `least` to `most`: from nothing, or, where all of them are more than
+ * half, up to 100%. On a scale from nothing 96% and 98% could not be told apart.
+ */
+export function shareTicks(least: number, most: number): readonly [number, ...number[]] {
+  if (least <= 0.5) return ticksTo(Math.min(1, Math.max(most, LEAST_SHARE)));
+  const [last = 0, ...others] = ticksTo(Math.max(1 - least, LEAST_SHARE))
+    .map((each) => tidy(1 - each))
+    .reverse();
+  return [last, ...others];
+}
+
+/** A scale of a hundredth is as fine as anybody reads. */
+const LEAST_SHARE = 0.01;
+
 /** Without the dust of binary fractions: 0.30000000000000004 is 0.3. */
 function tidy(value: number): number {
   return Number(value.toPrecision(12));

@@ -95,7 +95,7 @@ function addReportTable(
         lines: rows.map(({ name, detail = '', cells }) => ({
           description: clean(name, LENGTH.line),
           detail: detail === '' ? '' : clean(detail, LENGTH.sentence),
-          cells: cells.map((text) => clean(text, LENGTH.line)),
+          cells: cells.map((text) => unbroken(clean(text, LENGTH.line))),
         })),
       },
     ],
@@ -103,6 +103,13 @@ function addReportTable(
   });
   keepTogether(sheet, firstRow, TABLE_KEPT_WHOLE_PT);
 }
+
+/** A short figure with its unit stays on one line, `12% of 40`; what is longer may be broken. */
+function unbroken(text: string): string {
+  return text.length <= UNBROKEN_MAX ? text.replaceAll(' ', '\u00a0') : text;
+}
+
+const UNBROKEN_MAX = 20;
 
 /** A third of a page: what is longer may run over. */
 const TABLE_KEPT_WHOLE_PT = 230;

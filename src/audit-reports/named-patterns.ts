@@ -1,0 +1,33 @@
+import {
+  amountsOf,
+  measureWords,
+  type PatternRow,
+  patternsOf,
+  type Tally,
+} from '../auditing/index.ts';
+import { besideOthers } from './beside-others.ts';
+import type { AuditReport, ReportedPattern } from './contract.ts';
+import type { NameOf } from './names-of.ts';
+
+/** What many jobs have in common, each subject by its name. */
+export function namedPatterns(tallies: readonly Tally[], nameOf: NameOf): ReportedPattern[] {
+  return patternsOf(tallies).map(({ measure, by, rows }) => {
+    const { side, happened, among } = measureWords(measure);
+    const named = rows.map((row) => ({
+      ...besideOthers(row, nameOf(by, row.subject)),
+      ...shareOf(row),
+    }));
+    return { measure, by, side, happened, among, rows: named };
+  });
+}
+
+/** What was billed, by technician. */
+export function namedAmounts(tallies: readonly Tally[], nameOf: NameOf): AuditReport['amounts'] {
+  const own = tallies.find(({ by }) => by === 'technician');
+  if (own === undefined) return [];
+  return amountsOf(own).map((row) => ({ ...row, name: nameOf('technician', row.subject) }));
+}
+
+function shareOf({ share }: PatternRow) {
+  return { shareFrom: share?.low ?? null, shareTo: share?.high ?? null };
+}
