@@ -9,7 +9,7 @@ import {
   type TestService,
 } from '../harness/test-service.ts';
 import type { TaggedAnswer } from '../harness/whole-job.ts';
-import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
+import { type BilledJob, billedJob, overcharge, overtax } from './billed-job.ts';
 import { auditDepsOf, judged } from './judged.ts';
 
 let service: TestService;
@@ -96,6 +96,35 @@ describe('a flag that is accepted', () => {
     const again = expectProblem(await sendAccept(accepted), 'not-allowed-now');
     expect(again.body).toMatchObject({ currentState: 'accepted' });
     expectProblem(await sendDismiss(accepted), 'not-allowed-now');
+  });
+});
+
+describe('a flag of which only the tax is wrong', () => {
+  it('gives back that tax and no charge, by a memo and a letter that name the tax alone', async () => {
+    job = await billedJob(service);
+    await overtax(service, job, 123);
+    await judged(deps);
+    const flag = await openFlag(123);
+    expect(flag.body.corrections).toMatchObject([{ key: 'tax' }]);
+    const { answer } = (await accept(flag)).body;
+    expect(answer.creditMemos).toMatchObject([{ totalCents: 123 }]);
+    const lines = await service.owner.query(
+      `SELECT m.tax_cents, l.key, l.price_class, l.amount_cents
+       FROM credit_memo m JOIN credit_memo_line l ON l.memo_id = m.id WHERE m.id = $1`,
+      [answer.creditMemos[0].id],
+    );
+    expect(lines.rows).toEqual([
+      { tax_cents: 123, key: 'tax', price_class: 'tax', amount_cents: 123 },
+    ]);
+    expect(answer.letter.text).toContain('The sales tax was more than is owed on this work.');
+    expect(answer.letter.text.match(/^- .*$/gm)).toEqual([
+      expect.stringMatching(/^- .*[Tt]ax.*: \$1\.23$/),
+    ]);
+    // What is left is what was owed all along, and nothing is left to flag.
+    const after = await readInvoice(service, job.invoice.body.id);
+    expect(after.body.balanceCents).toBe(job.invoice.body.balanceCents);
+    expect(expectStatus(await audited(), 200).body).toMatchObject({ overCents: 0 });
+    expect(expectStatus(await flagsOf(job, 'open'), 200).body.items).toEqual([]);
   });
 });
 

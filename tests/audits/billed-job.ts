@@ -27,29 +27,38 @@ export async function billedJob(service: TestService, site?: Site): Promise<Bill
  * Bills the labor of a job at more than it came to, everywhere it stands, the way only somebody can
  * who writes past the application and its guards. Sums still add up; labor is not taxed.
  */
-export async function overcharge(
+export function overcharge(
   service: Pick<TestService, 'owner'>,
   { invoice }: Pick<BilledJob, 'invoice'>,
   byCents: number,
 ): Promise<void> {
-  await pastGuards(service, OVERCHARGE, [invoice.body.id, byCents]);
+  return pastGuards(service, raising('labor'), [invoice.body.id, byCents]);
 }
 
-const ofDocument = `FROM invoice_document d JOIN invoice_line l
-  ON l.invoice_id = d.invoice_id AND l.document = d.position
-  WHERE d.invoice_id = $1 AND l.kind = 'labor' AND d.kind = 'accepted'`;
+/** The same with the tax of a job, and nothing else of it. */
+export function overtax(
+  service: Pick<TestService, 'owner'>,
+  { invoice }: Pick<BilledJob, 'invoice'>,
+  byCents: number,
+): Promise<void> {
+  return pastGuards(service, raising('tax'), [invoice.body.id, byCents]);
+}
 
-const OVERCHARGE = [
-  `UPDATE quote_line q SET amount_cents = q.amount_cents + $2
-     FROM (SELECT d.option_id, l.key ${ofDocument}) x
-     WHERE q.option_id = x.option_id AND q.key = x.key`,
-  `UPDATE quote_option o SET total_cents = o.total_cents + $2
-     FROM (SELECT d.option_id ${ofDocument}) x WHERE o.id = x.option_id`,
-  `UPDATE quote_acceptance a SET total_cents = a.total_cents + $2
-     FROM (SELECT d.quote_id ${ofDocument}) x WHERE a.quote_id = x.quote_id`,
-  `UPDATE invoice_document d SET total_cents = d.total_cents + $2
-     WHERE d.invoice_id = $1 AND d.kind = 'accepted'`,
-  `UPDATE invoice_line SET amount_cents = amount_cents + $2 WHERE invoice_id = $1 AND kind = 'labor'`,
-  `UPDATE invoice_issue SET total_cents = total_cents + $2
-     WHERE invoice_id = $1`,
-];
+function raising(kind: 'labor' | 'tax'): string[] {
+  const ofDocument = `FROM invoice_document d JOIN invoice_line l
+    ON l.invoice_id = d.invoice_id AND l.document = d.position
+    WHERE d.invoice_id = $1 AND l.kind = '${kind}' AND d.kind = 'accepted'`;
+  const sums = `total_cents = total_cents + $2${kind === 'tax' ? ', tax_cents = tax_cents + $2' : ''}`;
+  return [
+    `UPDATE quote_line q SET amount_cents = q.amount_cents + $2
+       FROM (SELECT d.option_id, l.key ${ofDocument}) x
+       WHERE q.option_id = x.option_id AND q.key = x.key`,
+    `UPDATE quote_option SET ${sums} WHERE id IN (SELECT d.option_id ${ofDocument})`,
+    `UPDATE quote_acceptance SET total_cents = total_cents + $2
+       WHERE quote_id IN (SELECT d.quote_id ${ofDocument})`,
+    `UPDATE invoice_document SET ${sums} WHERE invoice_id = $1 AND kind = 'accepted'`,
+    `UPDATE invoice_line SET amount_cents = amount_cents + $2
+       WHERE invoice_id = $1 AND kind = '${kind}'`,
+    `UPDATE invoice_issue SET ${sums} WHERE invoice_id = $1`,
+  ];
+}
