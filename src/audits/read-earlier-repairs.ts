@@ -41,7 +41,8 @@ const REPAIRS = `
     WHERE v.ticket_id = ANY ($1)
     GROUP BY v.ticket_id, e.system_id)
   SELECT s.ticket_id AS "ticketId", t.number AS "ticketNumber", s.system_id AS "systemId",
-    mended.fault_code AS "faultCode", mended.id AS "findingId", w.recorded_at AS "doneAt",
+    mended.fault_code AS "faultCode", mended.id AS "findingId", w.visit_id AS "visitId",
+    w.recorded_at AS "doneAt",
     (w.recorded_at AT TIME ZONE c.time_zone)::date::text AS "doneOn",
     w.labor_warranty_until::text AS "laborWarrantyUntil",
     ARRAY(SELECT DISTINCT u.part_code FROM part_use u

@@ -91,6 +91,7 @@ describe('what is known of a ticket that is over', () => {
     expect(facts.earlierRepairs).toMatchObject([
       {
         ...{ findingId: job.findingId, systemId: job.systemId, faultCode: 'run_capacitor_herm' },
+        visitId: job.visitId,
         partCategories: ['dual_run_capacitor'],
       },
     ]);

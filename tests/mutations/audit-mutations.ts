@@ -155,7 +155,7 @@ export const auditMutations: readonly Mutation[] = [
   },
   {
     breaks: 'the same fault of another system is mended at no charge',
-    file: 'src/auditing/rules/recall-charged.ts',
+    file: 'src/auditing/rules/came-back.ts',
     find: 'systemId === finding.systemId &&',
     replace: "systemId !== '' &&",
     caughtBy: { file: recall, name: 'the same fault of another system' },
@@ -166,6 +166,20 @@ export const auditMutations: readonly Mutation[] = [
     find: 'findingIds.every((id) => recalled.has(id))',
     replace: 'findingIds.some((id) => recalled.has(id))',
     caughtBy: { file: recall, name: 'beside a new fault' },
+  },
+  {
+    breaks: 'what was mended and found again at one visit takes the fee of the call away',
+    file: 'src/auditing/rules/recall-charged.ts',
+    find: '.filter((repair) => repair.visitId !== visitId);',
+    replace: ';',
+    caughtBy: { file: recall, name: 'found again at the visit of the earlier repair' },
+  },
+  {
+    breaks: 'every charge names the same earlier repair',
+    file: 'src/auditing/rules/recall-charged.ts',
+    find: 'return findingIds.flatMap((id) => recalled.get(id) ?? [])',
+    replace: 'return [...recalled.values()].flat()',
+    caughtBy: { file: recall, name: 'each charge names the repair that it is for' },
   },
   {
     breaks: 'the tax is judged by the rule that charged it',

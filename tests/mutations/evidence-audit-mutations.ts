@@ -22,7 +22,7 @@ export const evidenceAuditMutations: readonly Mutation[] = [
   {
     breaks: 'what came back within its labor warranty is told twice',
     file: rule('duplicate-part'),
-    find: '    !isRecall\n',
+    find: '    !cameBack(repair, finding, day)\n',
     replace: '    true\n',
     caughtBy: {
       file: cases('duplicate-part'),

@@ -1,12 +1,13 @@
 import { dollarsText } from '../../pricing/index.ts';
 import type { PartCategory } from '../../trade/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
+import { dayOfYes } from '../jobs/day-of-yes.ts';
 import type { EarlierRepair, JobDocument, JobFinding } from '../jobs/job-facts.ts';
 import { cannotJudge, clear, flaggedBy } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
+import { cameBack, wasMendedBefore } from './came-back.ts';
 import { codeText } from './code-text.ts';
 import { dayText } from './day-text.ts';
-import { millisecondsBetween } from './span-text.ts';
 
 /**
  * A part that went into the same system less than a year ago, charged again. It may have failed, so
@@ -82,23 +83,17 @@ interface ChargedAgain {
 
 function isDuplicate(
   repair: EarlierRepair,
-  { finding, category, document: { agreed } }: ChargedAgain,
+  { finding, category, document }: ChargedAgain,
 ): boolean {
-  const day = agreed?.acceptedOn ?? finding.foundOn;
+  const day = dayOfYes(document) ?? finding.foundOn;
   const isSameFault = repair.faultCode === finding.faultCode;
-  const isRecall =
-    isSameFault && repair.laborWarrantyUntil !== null && repair.laborWarrantyUntil >= day;
   return (
     repair.systemId === finding.systemId &&
     (isSameFault || !severalOfThem.some((each) => each === category)) &&
-    isBefore(repair, finding, day) &&
+    wasMendedBefore(repair, finding, day) &&
     repair.doneOn >= yearBefore(day) &&
-    !isRecall
+    !cameBack(repair, finding, day)
   );
-}
-
-function isBefore({ doneAt, doneOn }: EarlierRepair, { foundAt }: JobFinding, day: string) {
-  return doneAt === undefined ? doneOn <= day : millisecondsBetween(doneAt, foundAt) > 0;
 }
 
 /** '2026-05-04' -> '2025-05-04'; days stand as text, so Feb 29 needs no care. */

@@ -1,13 +1,14 @@
+import type { BilledLine } from '../../billing/index.ts';
 import { cents, dollarsText, visitFeeKey } from '../../pricing/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import { dayOfYes } from '../jobs/day-of-yes.ts';
 import type { EarlierRepair, JobDocument, JobFinding, JobVisit } from '../jobs/job-facts.ts';
 import { cannotJudge, clear } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
+import { cameBack } from './came-back.ts';
 import { dayText } from './day-text.ts';
 import { flaggedFor } from './flagged-for.ts';
 import { type Lowered, lowered } from './lowered.ts';
-import { millisecondsBetween } from './span-text.ts';
 
 /**
  * The same fault of the same system that we mended, come back while its labor is warranted, is mended
@@ -39,51 +40,41 @@ function chargesAnything(document: JobDocument): boolean {
   return chargesOf(document).some(({ leftCents }) => leftCents > 0);
 }
 
-/** The findings by which our own work came back, each with the repair before. */
+/** The findings by which our own work came back, each with the repairs before, the last one first. */
+type Recalled = ReadonlyMap<string, readonly EarlierRepair[]>;
+
 function recalledOn(
   document: JobDocument,
   findings: readonly JobFinding[],
   repairs: readonly EarlierRepair[],
-): ReadonlyMap<string, EarlierRepair> {
-  const recalled = new Map<string, EarlierRepair>();
+): Recalled {
+  const recalled = new Map<string, readonly EarlierRepair[]>();
   for (const finding of findings) {
     const day = dayOfYes(document) ?? finding.foundOn;
-    const repair = repairs.find(
-      (before) =>
-        before.systemId === finding.systemId &&
-        before.faultCode === finding.faultCode &&
-        isBefore(before, finding, day) &&
-        before.laborWarrantyUntil !== null &&
-        before.laborWarrantyUntil >= day,
-    );
-    if (repair !== undefined) recalled.set(finding.id, repair);
+    const before = repairs.filter((repair) => cameBack(repair, finding, day)).toSorted(lastFirst);
+    if (before.length > 0) recalled.set(finding.id, before);
   }
   return recalled;
 }
 
-/** What mended this very finding, or was done after it was found, is nothing that came back by it. */
-function isBefore(
-  { findingId, doneAt, doneOn }: EarlierRepair,
-  { id, foundAt }: JobFinding,
-  day: string,
-): boolean {
-  if (findingId === id) return false;
-  return doneAt === undefined ? doneOn <= day : millisecondsBetween(doneAt, foundAt) > 0;
+function lastFirst(one: EarlierRepair, other: EarlierRepair): number {
+  const [first, second] = [one, other].map(({ doneAt, doneOn }) => doneAt ?? doneOn);
+  if (first === second) return other.ticketNumber - one.ticketNumber;
+  return (first ?? '') < (second ?? '') ? 1 : -1;
 }
 
 function chargedAgain(
   document: JobDocument,
-  recalled: ReadonlyMap<string, EarlierRepair>,
+  recalled: Recalled,
   findings: readonly JobFinding[],
   visits: readonly JobVisit[],
 ): Lowered[] {
-  const [repair] = recalled.values();
   return chargesOf(document).flatMap(({ line, leftCents }) => {
-    const isOwn =
-      line.key === visitFeeKey
-        ? isTripForOurOwn(document, recalled, findings, visits)
-        : isMendedAgain(line.findingIds, line.kind, recalled);
-    if (!isOwn || leftCents <= 0 || repair === undefined) return [];
+    const isFee = line.key === visitFeeKey;
+    const repair = isFee
+      ? repairOfTrip(document, recalled, findings, visits)
+      : repairBefore(line, recalled);
+    if (repair === undefined || leftCents <= 0) return [];
     const { ticketNumber, laborWarrantyUntil } = repair;
     const until = dayText(laborWarrantyUntil ?? repair.doneOn);
     const sentence = `${line.description}, ${dollarsText(leftCents)} on ${document.title}, is for our own work of ticket ${ticketNumber} come back, whose labor is warranted until ${until}.`;
@@ -92,29 +83,40 @@ function chargedAgain(
 }
 
 /** Work is free when any fault that it mends came back; the way in when all who need it did. */
-function isMendedAgain(
-  findingIds: readonly string[],
-  kind: string,
-  recalled: ReadonlyMap<string, EarlierRepair>,
-): boolean {
-  if (findingIds.length === 0) return false;
-  return kind === 'access'
-    ? findingIds.every((id) => recalled.has(id))
-    : findingIds.some((id) => recalled.has(id));
+function repairBefore(
+  { kind, findingIds }: Pick<BilledLine, 'kind' | 'findingIds'>,
+  recalled: Recalled,
+): EarlierRepair | undefined {
+  const isShared = kind === 'access' && !findingIds.every((id) => recalled.has(id));
+  if (isShared) return undefined;
+  return findingIds.flatMap((id) => recalled.get(id) ?? []).toSorted(lastFirst)[0];
 }
 
-/** A fee without a quote does not name its trip, so every trip with a fee has to be for our own work. */
-function isTripForOurOwn(
+/**
+ * The repair that a trip was made for. What was mended and found again at one visit is no reason for
+ * that visit. A fee without a quote does not name its trip, so every trip with a fee has to be for
+ * our own work.
+ */
+function repairOfTrip(
   { kind, lines }: JobDocument,
-  recalled: ReadonlyMap<string, EarlierRepair>,
+  recalled: Recalled,
   findings: readonly JobFinding[],
   visits: readonly JobVisit[],
-): boolean {
-  const back = findings.filter(({ id }) => recalled.has(id));
-  if (kind !== 'visit_fee') {
-    const sold = findings.filter(({ id }) => lines.some((line) => line.findingIds.includes(id)));
-    return sold.some(({ visitId }) => back.some((finding) => finding.visitId === visitId));
-  }
-  const trips = visits.filter(({ feeCents }) => feeCents > 0);
-  return trips.length > 0 && trips.every(({ id }) => back.some(({ visitId }) => visitId === id));
+): EarlierRepair | undefined {
+  const repairsOf = (visitId: string) =>
+    findings
+      .filter((finding) => finding.visitId === visitId)
+      .flatMap(({ id }) => recalled.get(id) ?? [])
+      .filter((repair) => repair.visitId !== visitId);
+  const sold = findings.filter(({ id }) => lines.some((line) => line.findingIds.includes(id)));
+  const trips =
+    kind === 'visit_fee'
+      ? visits.filter(({ feeCents }) => feeCents > 0).map(({ id }) => id)
+      : sold.map(({ visitId }) => visitId);
+  const repairs = [...new Set(trips)].map(repairsOf);
+  const isForOurOwn =
+    kind === 'visit_fee'
+      ? repairs.every(({ length }) => length > 0)
+      : repairs.some(({ length }) => length > 0);
+  return isForOurOwn ? repairs.flat().toSorted(lastFirst)[0] : undefined;
 }

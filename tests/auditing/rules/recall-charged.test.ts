@@ -1,8 +1,8 @@
-import { describe } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { EarlierRepair, JobDocument, JobFacts } from '../../../src/auditing/index.ts';
 import { billOf } from '../bill-of.ts';
 import { capacitor, contactor, documentOf, jobOf, keysOf, without } from '../job-of.ts';
-import { holdsCases } from './rule-cases.ts';
+import { holdsCases, judgedBy } from './rule-cases.ts';
 
 /*
  * The same fault of the same system within the labor warranty is mended again at no charge, and the
@@ -42,14 +42,14 @@ const everything = {
 const both = [capacitor({ accessMinutes: 15 }), contactor({ accessMinutes: 15 })];
 
 /** The customer said no, and was billed the fee of the trip. */
-function declined(): JobFacts {
+function declined(changes: Partial<EarlierRepair> = {}): JobFacts {
   const { lines, ...document } = documentOf(jobOf({ work: [] }));
   const fee: JobDocument = {
     ...document,
     kind: 'visit_fee',
     lines: lines.filter(({ key }) => key === 'visit_fee'),
   };
-  return { ...mendedBefore(), documents: [fee] };
+  return { ...mendedBefore(changes), documents: [fee] };
 }
 
 describe('our own work that came back is mended again at no charge', () => {
@@ -132,8 +132,24 @@ describe('our own work that came back is mended again at no charge', () => {
     },
     {
       name: 'declined: the trip for our own work has no fee',
-      job: declined,
+      job: () => declined(),
       expected: { back: { visit_fee: 8_900 }, overCents: 8_900 },
+    },
+    {
+      // The trip was made for something else; the part and its labor are for our own work.
+      name: 'found again at the visit of the earlier repair: the call keeps its fee',
+      job: () => mendedBefore({ visitId: 'visit-1', doneOn: '2026-05-04', doneAt: BEFORE }),
+      expected: {
+        // The 44.50 that the yes credited stand in the labor, so that it comes to the fee of a no.
+        back: { [part]: 5_520, [labor]: 6_875 },
+        taxCents: 455,
+        overCents: 12_850,
+      },
+    },
+    {
+      name: 'declined after an earlier repair of the same visit: the call keeps its fee',
+      job: () => declined({ visitId: 'visit-1', doneOn: '2026-05-04', doneAt: BEFORE }),
+      expected: 'clear',
     },
     {
       name: 'with earlier repairs unknown it cannot be said',
@@ -151,4 +167,31 @@ describe('our own work that came back is mended again at no charge', () => {
       expected: { missing: ['findings', 'earlier_repairs'] },
     },
   ]);
+});
+
+describe('what is said of our own work that came back', () => {
+  it('each charge names the repair that it is for', () => {
+    const both = mendedBefore({}, jobOf({ work: [capacitor(), contactor()] }));
+    const [first] = both.earlierRepairs ?? [];
+    if (first === undefined) throw new Error('it was mended before');
+    const other: EarlierRepair = {
+      ...first,
+      ticketNumber: 901,
+      faultCode: 'worn_contactor',
+      laborWarrantyUntil: '2026-05-25',
+    };
+    const said = judgedBy('recall_charged', { ...both, earlierRepairs: [first, other] })
+      .flags.flatMap(({ sentences }) => sentences)
+      .map((sentence) =>
+        /^([A-Z][a-z]+ ?[a-z]*).*ticket (\d+).*until (.*)\.$/.exec(sentence)?.slice(1),
+      );
+    expect(said).toEqual([
+      // Of a trip for both the last repair.
+      ['Visit fee', '901', 'May 25, 2026'],
+      ['Contactor ', '901', 'May 25, 2026'],
+      ['Replace contactor', '901', 'May 25, 2026'],
+      ['Run capacitor', '900', 'May 20, 2026'],
+      ['Replace the', '900', 'May 20, 2026'],
+    ]);
+  });
 });
