@@ -57,8 +57,11 @@ function plotOfPattern(pattern: ReportedPattern): NamedPlot[] {
   ];
 }
 
-/** Two people of whom there is enough to say, or three months with anything to count. */
+/** Two people of whom there is enough to say, or three months, and not all of them at nothing or all. */
 function comparesSomething(rows: ReportedPattern['rows'], by: ReportedPattern['by']): boolean {
+  const isAllAlike =
+    rows.every(({ count }) => count === 0) || rows.every(({ count, trials }) => count === trials);
+  if (isAllAlike) return false;
   if (by === 'month') return rows.length >= 3;
   return rows.filter(({ standing }) => standing !== 'not_enough_data').length >= 2;
 }

@@ -1,11 +1,17 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { inSlices } from '../../src/audit-reports/in-slices.ts';
 import type { AuditReport } from '../../src/audit-reports/index.ts';
+import { JOBS_MAX, periodOf } from '../../src/audit-reports/period.ts';
+import { type Report, renderReport } from '../../src/documents/index.ts';
+import { ProblemError } from '../../src/platform/http/problem.ts';
+import { drawToSeal } from '../../src/proof/index.ts';
 import { billedJob } from '../audits/billed-job.ts';
 import { checkTaggedPdf } from '../documents/check-tagged-pdf.ts';
 import { readPageTexts } from '../documents/read-pdf.ts';
 import { findTrippedBreaker } from '../harness/findings.ts';
 import { arriveAtJob } from '../harness/job.ts';
 import { billOf, openShop } from '../harness/shop.ts';
+import { testPapers } from '../harness/test-papers.ts';
 import {
   createTestService,
   expectProblem,
@@ -19,13 +25,17 @@ const RULE = 'reset_billed_as_repair';
 let service: TestService;
 let report: AuditReport;
 let jobs: number;
+/** Tickets: one with a bill, and one with an open flag. */
+let sold: string;
+let breaker: string;
 
 /** What the audit keeps of a job, written down as it would be by whoever judges it. */
 async function judged(
   ticketId: string,
   { endedAt, flag }: { endedAt: string; flag?: { state: string; overCents: number } },
 ): Promise<void> {
-  const over = flag?.state === 'open' ? flag.overCents : 0;
+  // As it is kept: whether a flag was answered is another matter.
+  const over = flag === undefined || flag.state === 'gone' ? 0 : flag.overCents;
   await service.owner.query(
     `INSERT INTO audit_judgement (ticket_id, ruleset_version, facts_hash, ended_at, judged_at,
        over_cents, flag_count, cannot_judge)
@@ -41,9 +51,11 @@ async function judged(
     `WITH raised AS (INSERT INTO audit_flag (id, ticket_id, rule_code, fingerprint, severity,
        sentences, corrections, over_cents, ruleset_version, raised_at)
        VALUES (gen_random_uuid(), $1::uuid, $2, md5($1::uuid::text) || md5($1::uuid::text), 'owed', '["Said."]', '[{}]',
-         $3, 'auditing-1', now()) RETURNING id)
+         $3, 'auditing-1', now()) RETURNING id),
+     answered AS (INSERT INTO audit_answer (flag_id, answer, reason, answered_at, answered_by_id)
+       SELECT id, 'dismissed', 'The owner looked.', now(), $5 FROM raised WHERE $4 = 'dismissed')
      INSERT INTO audit_flag_state (flag_id, state, changed_at) SELECT id, $4, now() FROM raised`,
-    [ticketId, RULE, flag.overCents, flag.state],
+    [ticketId, RULE, flag.overCents, flag.state, service.staff.owner.id],
   );
 }
 
@@ -58,17 +70,32 @@ async function breakerJob(): Promise<string> {
   return job.ticketId;
 }
 
+/** How often the press was asked, and whether there is room. */
+const press = { reports: 0, isCrowded: false };
+
+async function drawReport(words: Report): Promise<Uint8Array> {
+  if (press.isCrowded) throw new ProblemError('unavailable', 'Too many papers are being drawn.');
+  press.reports += 1;
+  return renderReport(words);
+}
+
 beforeAll(async () => {
-  service = await createTestService();
-  const sold = [await billedJob(service), await billedJob(service)];
-  for (const { ticketId } of sold) await judged(ticketId, { endedAt: '2026-07-14T12:00:00Z' });
+  const papers = testPapers({ press: { draw: drawToSeal, drawReport } });
+  service = await createTestService({ papers });
+  const bills = [await billedJob(service), await billedJob(service)];
+  sold = bills[0]?.ticketId ?? '';
+  for (const { ticketId } of bills) {
+    const flag = ticketId === sold ? undefined : { state: 'dismissed', overCents: 999 };
+    await judged(ticketId, { endedAt: '2026-07-14T12:00:00Z', ...(flag && { flag }) });
+  }
   const open = { state: 'open', overCents: 12_345 };
-  await judged(await breakerJob(), { endedAt: '2026-07-20T12:00:00Z', flag: open });
+  breaker = await breakerJob();
+  await judged(breaker, { endedAt: '2026-07-20T12:00:00Z', flag: open });
   await judged(await breakerJob(), {
     endedAt: '2026-08-01T04:30:00Z',
     flag: { state: 'gone', overCents: 1 },
   });
-  jobs = sold.length + 2;
+  jobs = bills.length + 2;
   report = expectStatus(await get(`/v1/audit/report${period}`), 200).body;
 });
 afterAll(() => service.close());
@@ -83,9 +110,41 @@ describe('the report of a period', () => {
     expect(report.billedCents).toBeGreaterThan(0);
   });
 
+  it('names the jobs to open first, whatever comes to most at their head', () => {
+    const { toLookAt } = report;
+    expect(toLookAt.jobs).toBe(1);
+    expect(toLookAt.first).toMatchObject([
+      { ticketId: breaker, endedOn: '2026-07-20', openCents: 12_345, rules: [RULE] },
+    ]);
+    // Nobody has left it yet, so it is nobody's.
+    expect(toLookAt.first[0]).toMatchObject({ technicianId: null, technicianName: null });
+  });
+
+  it('counts over all jobs together what is done well beside what asks for a look', () => {
+    const share = (measure: string) => report.shares.find((each) => each.measure === measure);
+    expect(share('proven')).toMatchObject({ side: 'praise', trials: 2 });
+    expect(share('reset_billed')).toMatchObject({ side: 'look', count: 1, trials: 2 });
+    expect(share('solved_by_phone')).toMatchObject({ trials: 0, shareFrom: null });
+  });
+
+  it('has what was charged for each kind of work, less what was given back', async () => {
+    const { rows } = await service.owner.query<{ cents: number }>(
+      `SELECT sum(i.total_cents)::int AS cents FROM invoice n
+       JOIN invoice_issue i ON i.invoice_id = n.id WHERE n.ticket_id = $1`,
+      [sold],
+    );
+    const capacitor = report.prices.works.find(({ work }) => work.includes('run capacitor'));
+    expect(capacitor).toMatchObject({ jobs: 2, above: 0 });
+    const [{ cents = 0 } = {}] = rows;
+    expect(capacitor?.fair).toHaveLength(1);
+    expect(capacitor?.fair[0]?.fromCents).toBeLessThanOrEqual(cents);
+    expect(capacitor?.fair[0]?.toCents).toBeGreaterThan(cents);
+    expect(report.prices).toMatchObject({ jobs: 2, above: 0, furthest: [] });
+  });
+
   it('counts of each rule what is open and what could not be judged, with what was missing', () => {
     expect(report.rules.find(({ code }) => code === RULE)).toMatchObject({
-      ...{ open: 1, openCents: 12_345, accepted: 0, dismissed: 0, notJudged: 0 },
+      ...{ open: 1, openCents: 12_345, accepted: 0, dismissed: 1, notJudged: 0 },
     });
     expect(report.rules.find(({ code }) => code === 'duplicate_part')).toMatchObject({
       ...{ open: 0, notJudged: jobs, missing: ['earlier_repairs', 'work'] },
@@ -118,6 +177,28 @@ describe('the report of a period', () => {
     expect(report.journal.hash).toMatch(/^[0-9a-f]{64}$/);
   });
 
+  it('is refused where more jobs ended than one report reads, with the way out', async () => {
+    const asked = { from: '2026-07-01', to: '2026-07-31' };
+    const context = { prisma: service.db.prisma, sql: service.db.pool };
+    await expect(periodOf(context, asked, 4)).resolves.toMatchObject({ lastDay: '2026-07-31' });
+    const refused = periodOf(context, asked, 3);
+    await expect(refused).rejects.toMatchObject({ slug: 'validation-failed' });
+    await expect(refused).rejects.toMatchObject({
+      extensions: { errors: [{ pointer: '/to', code: 'too_many_jobs' }] },
+    });
+    expect(JOBS_MAX).toBeGreaterThanOrEqual(100_000);
+  });
+
+  it('is the same however many jobs are read at a time', async () => {
+    const whole = { from: new Date('2026-01-01Z'), to: new Date('2027-01-01Z') };
+    const text = `SELECT ticket_id AS id FROM audit_judgement
+      WHERE ended_at >= $1 AND ended_at < $2 ORDER BY ended_at, ticket_id`;
+    const read = (atATime: number) => inSlices(service.db.pool, whole, { text }, atATime);
+    const all = await read(1_000);
+    expect(all).toHaveLength(jobs);
+    for (const atATime of [1, 2, 3]) expect(await read(atATime)).toEqual(all);
+  });
+
   it('is refused when it ends before it begins', async () => {
     expectProblem(await get('/v1/audit/report?from=2026-07-15&to=2026-07-14'), 'validation-failed');
   });
@@ -143,6 +224,41 @@ describe('the same report', () => {
     expect(said).toContain('it accuses nobody');
     expect(said).toContain('not enough jobs yet to compare');
     expect(said.replaceAll(/\s/g, '')).toContain(report.journal.hash);
+  });
+
+  it('is drawn by the press, which may have no room', async () => {
+    const before = press.reports;
+    expectStatus(await get(`/v1/audit/report/pdf${period}`), 200);
+    expect(press.reports).toBe(before + 1);
+    press.isCrowded = true;
+    expectProblem(await get(`/v1/audit/report/pdf${period}`), 'unavailable');
+    press.isCrowded = false;
+  });
+
+  it('has prices beside their fair band as a picture, told in words too', async () => {
+    const { body } = expectStatus(await get(`/v1/audit/plots/prices-by-work${period}`), 200);
+    const svg = Buffer.from(body).toString();
+    expect(svg).toContain('<title>Charged, beside the fair price</title>');
+    expect(svg).toContain('<desc>What 2 jobs were charged, by kind of work');
+    expectProblem(
+      await get('/v1/audit/plots/prices-by-work?from=2020-01-01&to=2020-01-31'),
+      'not-found',
+    );
+  });
+
+  it('says on its first page what is done well beside what is to be put right', async () => {
+    const answer = await get(`/v1/audit/report/pdf${period}`);
+    const [first] = await readPageTexts(new Uint8Array(expectStatus(answer, 200).body));
+    const page = first?.body ?? '';
+    for (const words of [
+      'Done well',
+      'Solved by phone',
+      'To put right',
+      'The first jobs to open',
+    ]) {
+      expect(page).toContain(words);
+    }
+    expect(page).toContain('Reset billed as repair');
   });
 
   it('has each plot as a picture, and says when there is none of that name', async () => {

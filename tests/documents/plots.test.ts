@@ -1,10 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { plotBands, plotFunnel, plotTrend, svgOfPlot } from '../../src/documents/index.ts';
+import {
+  plotBands,
+  plotFunnel,
+  plotPrices,
+  plotTrend,
+  svgOfPlot,
+} from '../../src/documents/index.ts';
 import { createMeasureText } from '../../src/documents/measure-text.ts';
 import type { PlainInk } from '../../src/documents/page-plan.ts';
 import type { FunnelData } from '../../src/documents/plots/plot-funnel.ts';
-import { ticksTo } from '../../src/documents/plots/ticks.ts';
+import { priceTicks } from '../../src/documents/plots/price-ticks.ts';
+import { shareTicks, ticksTo } from '../../src/documents/plots/ticks.ts';
 
 const measure = createMeasureText();
 
@@ -112,6 +119,75 @@ describe('prices beside their bands', () => {
   });
 });
 
+describe('the prices of many jobs beside what they may come to', () => {
+  const steps = Array.from({ length: 30 }, (_, at) => ({
+    fromCents: 10_000 + 100 * at,
+    toCents: 10_100 + 100 * at,
+    jobs: 300,
+  }));
+  const far = { chargedCents: 70_000, atMostCents: 12_000 };
+  const capacitor = {
+    name: 'Replace the run capacitor',
+    bandCents: [9_000, 14_000] as const,
+    fair: steps,
+    above: [far, { chargedCents: 20_000, atMostCents: 0 }],
+  };
+  const plotOf = (...rows: Parameters<typeof plotPrices>[0]['rows']) =>
+    plotPrices({ title: 'Prices', subject: 'Work', rows }, measure);
+
+  it('marks each job above its own price, and those at a fair price by how many they are', () => {
+    const { inks } = plotOf(capacitor);
+    expect(diamonds(inks)).toHaveLength(2);
+    const hill = inks.filter((ink) => ink.kind === 'rectangle');
+    // Its band, and one bar for each step.
+    expect(hill).toHaveLength(1 + steps.length);
+  });
+
+  it('stays small however many jobs there are, and shows each that is above', () => {
+    const above = Array.from({ length: 5_000 }, (_, at) => ({
+      chargedCents: 15_000 + 7 * at,
+      atMostCents: 14_000,
+    }));
+    const fair = steps.map((step) => ({ ...step, jobs: 10_000 }));
+    const many = plotOf({ ...capacitor, fair, above: [...above, far] });
+    expect(svgOfPlot(many).length).toBeLessThan(60_000);
+    const places = diamonds(many.inks).map(([top]) => top?.[0] ?? Number.NaN);
+    const rightmost = Math.max(...diamonds(plotOf(capacitor).inks).map(([top]) => top?.[0] ?? 0));
+    expect(Math.max(...places)).toBe(rightmost);
+    // Side by side without a gap from the least that is above on.
+    const own = places.filter((place) => place !== rightmost).sort((one, other) => one - other);
+    for (const [at, place] of own.slice(1).entries()) expect(place - (own[at] ?? 0)).toBe(1);
+  });
+
+  it('stands on a scale where twice as much is as far everywhere', () => {
+    const at = (chargedCents: number) => {
+      const above = [{ chargedCents, atMostCents: 9_000 }, far];
+      return diamonds(plotOf({ ...capacitor, above }).inks)[0]?.[0]?.[0] ?? Number.NaN;
+    };
+    // Drawn to the nearest point of the page.
+    expect(Math.abs(at(40_000) - at(20_000) - (at(20_000) - at(10_000)))).toBeLessThanOrEqual(1);
+    expect(at(40_000) - at(20_000)).toBeGreaterThan(20);
+  });
+
+  it('tells in words how many lie at a fair price and by how much the others are above', () => {
+    const { description, table } = plotOf(capacitor);
+    expect(description).toBe(
+      'What 9,002 jobs were charged, by kind of work, beside the range of fair prices. 9,000 lie at ' +
+        'a fair price. Above their own lie: Replace the run capacitor, 2 by $780.00.',
+    );
+    expect(table.rows[0]).toEqual([
+      ...['Replace the run capacitor', '9,002', '$90.00', '$140.00', '2', '$780.00'],
+    ]);
+    expect(plotOf({ ...capacitor, above: [] }).description).toContain('None lies above its own.');
+  });
+
+  it('has no band where no job lies at a fair price', () => {
+    const { inks, table } = plotOf({ ...capacitor, bandCents: null, fair: [], above: [far] });
+    expect(inks.filter((ink) => ink.kind === 'rectangle')).toEqual([]);
+    expect(table.rows[0]?.slice(1, 4)).toEqual(['1', '', '']);
+  });
+});
+
 describe('a trend', () => {
   const months = [3, 0, 6, 9].map((count, at) => ({
     month: `2026-0${at + 1}`,
@@ -146,6 +222,26 @@ describe('ticks', () => {
     { most: 0, wanted: 5, ticks: [0, 0.2] },
   ])('up to $most: $ticks', ({ most, wanted, ticks }) => {
     expect(ticksTo(most, wanted)).toEqual(ticks);
+  });
+
+  it.each([
+    { least: 0.1, most: 0.33, ticks: [0, 0.1, 0.2, 0.3, 0.4] },
+    { least: 0.4, most: 1, ticks: [0, 0.2, 0.4, 0.6, 0.8, 1] },
+    { least: 0.92, most: 0.98, ticks: [0.92, 0.94, 0.96, 0.98, 1] },
+    { least: 1, most: 1, ticks: [0.99, 0.992, 0.994, 0.996, 0.998, 1] },
+  ])('of shares from $least to $most: $ticks', ({ least, most, ticks }) => {
+    expect(shareTicks(least, most)).toEqual(ticks);
+  });
+
+  it.each([
+    { dollars: [89, 640], ticks: [50, 100, 200, 500, 1_000] },
+    { dollars: [100, 200], ticks: [100, 200] },
+    { dollars: [150], ticks: [100, 200] },
+    { dollars: [0.4, 9], ticks: [1, 2, 5, 10] },
+    { dollars: [3, 1_900_000], ticks: [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000, 10_000_000] },
+    { dollars: [], ticks: [1_000_000_000, 2_000_000_000] },
+  ])('of prices $dollars: $ticks', ({ dollars, ticks }) => {
+    expect(priceTicks(dollars)).toEqual(ticks);
   });
 
   it('reach every figure in at most three times as many steps as wanted', () => {
@@ -186,6 +282,31 @@ describe('whatever is plotted', () => {
         for (const point of points.filter(({ asksForLook }) => asksForLook)) {
           expect(plot.description).toContain(`${point.name}, ${point.count} of ${point.trials}`);
         }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('lies within the picture where prices are, from a free part to a new machine', () => {
+    const amount = fc.oneof(fc.constant(0), fc.integer({ min: 1, max: 9_000_000 }));
+    const row = fc
+      .record({ name, low: amount, more: amount, at: amount, jobs: fc.nat({ max: 3_000 }) })
+      .map(({ name: called, low, more, at, jobs }) => ({
+        name: called,
+        bandCents: [low, low + more] as const,
+        fair: jobs === 0 ? [] : [{ fromCents: at, toCents: at + 1 + Math.round(at / 20), jobs }],
+        above: more === 0 ? [] : [{ chargedCents: at + more, atMostCents: at }],
+      }));
+    fc.assert(
+      fc.property(fc.array(row, { minLength: 1, maxLength: 14 }), (rows) => {
+        const plot = plotPrices({ title: 'Prices', subject: 'Work', rows }, measure);
+        for (const [x, y] of plot.inks.flatMap(cornersOf)) {
+          expect(x).toBeGreaterThanOrEqual(-0.01);
+          expect(x).toBeLessThanOrEqual(plot.widthPt + 6);
+          expect(y).toBeGreaterThanOrEqual(-0.01);
+          expect(y).toBeLessThanOrEqual(plot.heightPt);
+        }
+        expect(plot.table.rows).toHaveLength(rows.length);
       }),
       { numRuns: 60 },
     );

@@ -1,3 +1,4 @@
+import { fitText } from '../fit-text.ts';
 import type { Box, MeasureText, PlainInk } from '../page-plan.ts';
 import { COLOR, TYPE } from '../paper-style.ts';
 import { type Frame, textInk } from './frame.ts';
@@ -23,7 +24,8 @@ export function placeNames(
   const ordered = [...marks].sort(
     (one, other) => Number(other.comesFirst) - Number(one.comesFirst),
   );
-  return ordered.flatMap(({ name, at }) => {
+  return ordered.flatMap(({ name: whole, at }) => {
+    const name = fitText(whole, TYPE.tick, NAME_MAX_PT, measure);
     const widthPt = measure(name, TYPE.tick);
     const own = boxAround(...at);
     const place = placesBeside(at, widthPt).find(
@@ -36,6 +38,8 @@ export function placeNames(
   });
 }
 
+/** A longer name is cut; the table has it whole. */
+const NAME_MAX_PT = 120;
 const REACH_PT = 4;
 const HEIGHT_PT = 9;
 

@@ -81,7 +81,7 @@ const LEGEND = [
   'The pale bar is what the work comes to, from job to job, with the tolerance. The hill on it: the higher, the more jobs.',
   'A diamond is a job above its own price. Where there are few, a line begins at what the job comes to at most.',
 ];
-const NAME_PT = 138;
+const NAME_PT = 168;
 const HEAD_PT = 30;
 const FOOT_PT = 20;
 const ROW_PT = 26;
@@ -94,7 +94,7 @@ type Scale = (cents: number) => number;
 function pricesIn({ bandCents, fair, above }: PriceRow): number[] {
   const charged = above.flatMap(({ chargedCents, atMostCents }) => [chargedCents, atMostCents]);
   return [
-    ...bandCents,
+    ...(bandCents ?? []),
     ...fair.flatMap(({ fromCents, toCents }) => [fromCents, toCents]),
     ...charged,
   ]

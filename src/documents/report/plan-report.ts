@@ -41,7 +41,7 @@ function addSection(sheet: Sheet, root: Tag, content: ReportSection, clean: Clea
   for (const text of content.texts) {
     addParagraph(sheet, section, clean(text, LENGTH.legalParagraph), TYPE.body, {
       spaceAbovePt: 3,
-      keepWithNext: content.plot !== undefined,
+      keepWithNext: content.plot !== undefined || content.table !== undefined,
     });
   }
   if (content.plot !== undefined) addPlot(sheet, section, content.plot, clean);
@@ -101,6 +101,8 @@ function addReportTable(
     ],
     totals: [],
   });
+  // Nothing is added up below it that its last lines would have to stay with.
+  for (const row of sheet.rows.slice(firstRow + 1)) row.keepWithNext = false;
   keepTogether(sheet, firstRow, TABLE_KEPT_WHOLE_PT);
 }
 

@@ -1,0 +1,62 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  addPrice,
+  endsOfStep,
+  type PricedJob,
+  startSpread,
+} from '../../src/audit-reports/price-spread.ts';
+import { cents } from '../../src/pricing/index.ts';
+
+const job = (charged: number, { atMost = charged, computed = atMost } = {}): PricedJob => ({
+  ...{ ticketId: `of ${charged}`, ticketNumber: 1, technicianId: null, taskCode: 'x' },
+  chargedCents: cents(charged),
+  atMostCents: cents(atMost),
+  computedCents: cents(computed),
+});
+
+function spreadOf(jobs: readonly PricedJob[], tolerance = 0.1) {
+  const spread = startSpread(tolerance);
+  for (const each of jobs) addPrice(spread, each);
+  return spread.works.get('x');
+}
+
+describe('the prices of many jobs', () => {
+  it('reach from the lowest that a job comes to, to the highest with the tolerance', () => {
+    // 200.00 and a tenth of it are 220.00; the job above its price says nothing of what is fair.
+    const work = spreadOf([job(15_000), job(20_000), job(90_000, { atMost: 30_000 })]);
+    expect(work).toMatchObject({ jobs: 3, lowCents: 15_000, highCents: 22_000 });
+    expect(work?.above).toHaveLength(1);
+  });
+
+  it('leave what was added by hand out of what a job comes to', () => {
+    const work = spreadOf([job(10_500, { computed: 10_000 })]);
+    expect(work).toMatchObject({ lowCents: 10_000, highCents: 11_000, above: [] });
+  });
+
+  it('say nothing of a job without a charge', () => {
+    expect(spreadOf([job(0)])).toBeUndefined();
+  });
+
+  it('count every job with a charge once: on the step where its price lies, or above', () => {
+    const amount = fc.integer({ min: 1, max: 5_000_000 });
+    const jobs = fc.array(fc.record({ atMost: amount, over: fc.oneof(fc.constant(0), amount) }), {
+      minLength: 1,
+      maxLength: 60,
+    });
+    fc.assert(
+      fc.property(jobs, (all) => {
+        const work = spreadOf(all.map(({ atMost, over }) => job(atMost + over, { atMost })));
+        const fair = all.filter(({ over }) => over === 0).map(({ atMost }) => atMost);
+        expect(work?.above).toHaveLength(all.length - fair.length);
+        const counted = [...(work?.fair ?? [])];
+        for (const [step, count] of counted) {
+          const { fromCents, toCents } = endsOfStep(step);
+          const own = fair.filter((each) => each >= fromCents && each < toCents);
+          expect(own).toHaveLength(count);
+        }
+        expect(counted.reduce((sum, [, count]) => sum + count, 0)).toBe(fair.length);
+      }),
+    );
+  });
+});
