@@ -44,21 +44,39 @@ export function patternsOf(
   tallies: readonly Tally[],
   bounds: Partial<ComparisonBounds> = {},
 ): Pattern[] {
-  const compared = tallies.flatMap(({ by, counts }) =>
-    [...counts].map(([measure, table]) => {
-      const rows = compareWithOthers([...table].map(countedOf), bounds);
-      return { measure, by, rows };
-    }),
-  );
+  const steps = patternsInSteps(tallies, bounds);
+  let step = steps.next();
+  while (step.done !== true) step = steps.next();
+  return step.value;
+}
+
+/**
+ * The same in steps, of which each is one measure: exact chances of a hundred people take a second, and
+ * whoever answers others meanwhile takes a turn between two steps.
+ */
+export function* patternsInSteps(
+  tallies: readonly Tally[],
+  bounds: Partial<ComparisonBounds> = {},
+): Generator<void, Pattern[]> {
+  const compared: Compared[] = [];
+  for (const { by, counts } of tallies) {
+    for (const [measure, table] of counts) {
+      compared.push({ measure, by, rows: compareWithOthers([...table].map(countedOf), bounds) });
+      yield;
+    }
+  }
   const sides = {
     look: adjustedOf(compared, 'look', bounds),
     praise: adjustedOf(compared, 'praise', bounds),
   };
-  return compared.map((pattern) => {
+  const patterns: Pattern[] = [];
+  for (const pattern of compared) {
     const { measure, by, rows } = pattern;
     const adjusted = sides[measureWords(measure).side].get(pattern) ?? rows;
-    return { measure, by, rows: adjusted.map((row) => patternRow(row, measure)) };
-  });
+    patterns.push({ measure, by, rows: adjusted.map((row) => patternRow(row, measure)) });
+    yield;
+  }
+  return patterns;
 }
 
 type Compared = Pick<Pattern, 'measure' | 'by'> & { readonly rows: readonly Comparison[] };
