@@ -1,9 +1,11 @@
 import type { Cents } from '../pricing/index.ts';
-import { addCents } from '../pricing/index.ts';
+import { addCents, cents } from '../pricing/index.ts';
 import { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 import type { FactGroup, JobFacts } from './jobs/job-facts.ts';
-import { pricesOf } from './jobs/prices-of.ts';
-import type { AuditRule, Correction, Flagged, Severity } from './rules/audit-rule.ts';
+import { type JobPrices, pricesOf } from './jobs/prices-of.ts';
+import { settledCorrections, wasGivenBack } from './jobs/settled-corrections.ts';
+import type { AuditRule, Correction, Flagged, RuleAnswer, Severity } from './rules/audit-rule.ts';
+import { wholeAfterOthers } from './rules/whole-after-others.ts';
 import { type AuditRuleset, currentAuditRuleset } from './rulesets.ts';
 
 /** What the rules say of one job. */
@@ -30,21 +32,21 @@ export interface JobFlag {
 }
 
 /** Holds every rule of a version against one job. */
-export function judgeJob(
-  job: JobFacts,
-  { version, rules }: AuditRuleset = currentAuditRuleset,
-): JobJudgement {
+export function judgeJob(job: JobFacts, ruleset: AuditRuleset = currentAuditRuleset): JobJudgement {
   const prices = pricesOf();
-  const answers = rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
+  const answers = answersOf(job, ruleset, prices);
+  const settled = settledCorrections(
+    job,
+    answers.map(({ answer }) => answer),
+    prices,
+  );
   const flags = answers.flatMap(({ rule, answer }) =>
-    answer.outcome === 'flagged' ? flagOf(job, rule, answer) : [],
+    answer.outcome === 'flagged' ? flagOf(job, rule, answer, { settled, prices }) : [],
   );
-  const corrected = correctDocuments(
-    job.documents,
-    flags.flatMap(({ corrections }) => corrections),
-  );
+  const corrections = [...flags.flatMap((flag) => flag.corrections), ...settled];
+  const corrected = correctDocuments(job.documents, wholeAfterOthers(job, corrections), prices);
   return {
-    rulesetVersion: version,
+    rulesetVersion: ruleset.version,
     flags,
     cannotJudge: answers.flatMap(({ rule, answer }) =>
       answer.outcome === 'cannot_judge' ? [{ ruleCode: rule.code, missing: answer.missing }] : [],
@@ -54,23 +56,52 @@ export function judgeJob(
   };
 }
 
+/** What one flag of a job takes off, as its amount says: nothing where that rule flags nothing. */
+export function correctedByFlag(
+  job: JobFacts,
+  ruleCode: string,
+  ruleset: AuditRuleset = currentAuditRuleset,
+): readonly CorrectedDocument[] {
+  const prices = pricesOf();
+  const answers = answersOf(job, ruleset, prices);
+  const settled = settledCorrections(
+    job,
+    answers.map(({ answer }) => answer),
+    prices,
+  );
+  return answers.flatMap(({ rule, answer }) =>
+    rule.code === ruleCode && answer.outcome === 'flagged'
+      ? correctDocuments(job.documents, [...answer.corrections, ...settled], prices)
+      : [],
+  );
+}
+
+interface Answered {
+  readonly rule: AuditRule;
+  readonly answer: RuleAnswer;
+}
+
+function answersOf(job: JobFacts, { rules }: AuditRuleset, prices: JobPrices): Answered[] {
+  return rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
+}
+
+interface Beside {
+  readonly settled: readonly Correction[];
+  readonly prices: JobPrices;
+}
+
 /** A flag with nothing to give back asks for a look alone; one that was put right is none any more. */
-function flagOf(job: JobFacts, { code, severity }: AuditRule, flagged: Flagged): JobFlag[] {
-  const { sentences, corrections } = flagged;
-  const overCents = totalOf(correctDocuments(job.documents, corrections));
+function flagOf(
+  job: JobFacts,
+  { code, severity }: AuditRule,
+  { sentences, corrections }: Flagged,
+  { settled, prices }: Beside,
+): JobFlag[] {
+  const back = correctDocuments(job.documents, [...corrections, ...settled], prices);
+  const overCents = corrections.length === 0 ? cents(0) : totalOf(back);
   if (overCents === 0 && corrections.some((each) => wasGivenBack(job, each))) return [];
   const asks = overCents === 0 && severity === 'owed' ? 'look' : severity;
   return [{ ruleCode: code, severity: asks, sentences, corrections, overCents }];
-}
-
-/** Of this charge something was given back before. */
-function wasGivenBack({ documents }: JobFacts, { invoiceId, position, key }: Correction): boolean {
-  return documents.some(
-    (document) =>
-      document.invoiceId === invoiceId &&
-      document.position === position &&
-      document.credited.some((credit) => credit.key === key && credit.amountCents > 0),
-  );
 }
 
 function totalOf(corrected: readonly CorrectedDocument[]): Cents {

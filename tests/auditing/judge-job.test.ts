@@ -10,6 +10,7 @@ import {
 import { type Credit, chargedLines } from '../../src/billing/index.ts';
 import { cents } from '../../src/pricing/index.ts';
 import { arbitraryBentJob, arbitraryJob } from './bent-jobs.ts';
+import { billOf, fairFor } from './bill-of.ts';
 import {
   breakerReset,
   capacitor,
@@ -221,6 +222,54 @@ describe('several wrongs on one bill', () => {
       { key: keysOf(breakerReset()).labor, amountCents: 11_325 },
     ]);
     expect(overCents).toBe(11_325);
+  });
+
+  it('a bill is held against its ceiling after its hours were: the whole comes to the ceiling, not below', () => {
+    // At most 234.24 of 689.00. Four hours of 45 minutes are at most 1.5 for two people: 112.50 of
+    // 300.00. What is left, 501.50, goes down by 267.26 more: the part to 60.72, the fee by 27.98.
+    const fair = fairFor([capacitor()], { tax: { rate: '0' } });
+    const job = billOf({ visit_fee: 8_900, labor: 30_000, part: 30_000 }, { fair });
+    const bill = { parts: [], fair, hours: '4', clockMinutes: 45 };
+    const { flags, corrected, overCents } = judgeJob({ ...job, bill });
+    expect(flags.map(({ ruleCode, overCents: over }) => [ruleCode, over])).toEqual([
+      ['above_ceiling', 45_476],
+      ['hours_beyond_clock', 18_750],
+    ]);
+    expect(corrected.flatMap(({ credits }) => credits)).toEqual([
+      { key: 'visit_fee', amountCents: 2_798 },
+      { key: 'labor', amountCents: 18_750 },
+      { key: 'part', amountCents: 23_928 },
+    ]);
+    expect(overCents).toBe(45_476);
+  });
+
+  it('of a bill as much goes back as the whole is too much, or its other wrongs are, whichever is more', () => {
+    const amount = fc.integer({ min: 0, max: 60_000 });
+    const work = fc.constantFrom([capacitor()], [breakerReset()], [capacitor(), contactor()]);
+    const amounts = fc.record(
+      { visit_fee: amount, labor: amount, part: amount, lump: amount },
+      { requiredKeys: ['labor'] },
+    );
+    fc.assert(
+      fc.property(
+        work,
+        amounts,
+        fc.integer({ min: 0, max: 300 }),
+        (items, billed, clockMinutes) => {
+          const fair = fairFor(items, { tax: { rate: '0' } });
+          const bill = { parts: [], fair, hours: '2', clockMinutes };
+          const { flags, overCents } = judgeJob({ ...billOf(billed, { fair }), bill });
+          const overOf = (isOfWhole: boolean) =>
+            flags
+              .filter(({ ruleCode }) => (ruleCode === 'above_ceiling') === isOfWhole)
+              .map((flag) => flag.overCents);
+          const whole = Math.max(0, ...overOf(true));
+          // A reset's labor goes back as a whole, and the clock's share of it is in that.
+          const others = Math.max(0, ...overOf(false));
+          expect(overCents).toBe(Math.max(whole, others));
+        },
+      ),
+    );
   });
 
   it('a fee that is too dear and was not credited goes back for both', () => {

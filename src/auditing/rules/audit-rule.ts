@@ -21,7 +21,7 @@ export interface AuditRule<Code extends string = string> {
 }
 
 export type RuleAnswer =
-  | { readonly outcome: 'clear' }
+  | { readonly outcome: 'clear'; readonly settled?: readonly Correction[] }
   | { readonly outcome: 'cannot_judge'; readonly missing: readonly FactGroup[] }
   | Flagged;
 
@@ -31,6 +31,11 @@ export interface Flagged {
   readonly sentences: readonly string[];
   /** What the charges concerned would have come to; none where only a look is asked for. */
   readonly corrections: readonly Correction[];
+  /**
+   * What holds of charges of which nothing is left: by itself it gives nothing back, but it counts
+   * with what else is given back.
+   */
+  readonly settled?: readonly Correction[];
 }
 
 /** A charge that would have come to less. */
@@ -46,4 +51,11 @@ export interface Correction {
    * access stay charged.
    */
   readonly asFeeCredit?: true;
+  /** Of the visit fee: it was not owed at all, so that no yes credits it either. */
+  readonly notOwed?: true;
+  /**
+   * Of a bill that we did not compute: it is lowered because the whole is too much, and what other
+   * corrections take off the bill counts toward that.
+   */
+  readonly ofWhole?: true;
 }

@@ -26,7 +26,13 @@ export function overFairPrice(document: JobDocument, fair: FairPrice): Lowered[]
     rest -= off;
     const toCents = cents(leftCents - off);
     const would = `Its ${line.description} of ${dollarsText(leftCents)} would have come to ${dollarsText(toCents)}.`;
-    return [lowered(document, line.key, toCents, at === 0 ? preface + would : would)];
+    const { sentence, correction } = lowered(
+      document,
+      line.key,
+      toCents,
+      at === 0 ? preface + would : would,
+    );
+    return [{ sentence, correction: { ...correction, ofWhole: true } }];
   });
 }
 

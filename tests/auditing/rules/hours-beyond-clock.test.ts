@@ -6,7 +6,14 @@ import { holdRuleTo } from './hold-rule-to.ts';
 const bill = (hours: string, clockMinutes: number, laborCents: number) =>
   billOf({ visit_fee: 8_900, labor: laborCents }, { hours, clockMinutes });
 
-// Charged by the quarter hour begun: common practice, no source.
+/** `1.75 hours` and `3.5 hours` are what one person and two may come to. */
+const says = (billed: string, clock: string, one: string, two: string) =>
+  `${billed} billed, ${clock} between arriving and leaving. By the quarter hour begun that is ${one} for one person and ${two} for two`;
+
+/*
+ * Charged by the quarter hour begun, and two people come to heavy work: common practice, no source.
+ * A bill does not say how many came, so up to twice the clock nobody owes anything.
+ */
 holdRuleTo('hours_beyond_clock', [
   {
     name: 'holds for our own tickets, which sell tasks by their minutes',
@@ -17,41 +24,59 @@ holdRuleTo('hours_beyond_clock', [
   { name: 'holds where the clock says more', job: bill('1', 120, 15_000), is: 'clear' },
   { name: 'holds for the quarter hour that was begun', job: bill('1.75', 91, 26_250), is: 'clear' },
   {
-    // 91 minutes are seven quarters begun: 262.50.
-    name: 'takes off what is beyond the quarter hour that was begun',
-    job: bill('4.5', 91, 67_500),
+    name: 'two people for ninety minutes may bill three hours: a look, and nothing is owed',
+    job: bill('3', 90, 45_000),
     is: {
       says: [
-        '4.5 hours billed, 91 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 1.75 hours: labor of $675.00 would have come to $262.50.',
+        `${says('3 hours', '90 minutes', '1.5 hours', '3 hours')}. The bill does not say how many people came: please look at whether two did.`,
       ],
-      to: { labor: 26_250 },
     },
   },
   {
-    name: 'takes off a quarter hour where the clock stands exactly on one',
+    name: 'a quarter hour above the clock is a look',
     job: bill('1.75', 90, 26_250),
     is: {
       says: [
-        '1.75 hours billed, 90 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 1.5 hours: labor of $262.50 would have come to $225.00.',
+        `${says('1.75 hours', '90 minutes', '1.5 hours', '3 hours')}. The bill does not say how many people came: please look at whether two did.`,
       ],
-      to: { labor: 22_500 },
     },
   },
   {
-    // 100.01 x 0.25 / 0.3 = 83.3417 -> 83.34.
-    name: 'rounds to the nearest cent',
-    job: bill('0.3', 15, 10_001),
+    // 91 minutes are seven quarters begun, for two people fourteen: 3.5 hours at 150.00.
+    name: 'takes off what is beyond two people by the quarter hour that was begun',
+    job: bill('4.5', 91, 67_500),
     is: {
       says: [
-        '0.3 hours billed, 15 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 0.25 hours: labor of $100.01 would have come to $83.34.',
+        `${says('4.5 hours', '91 minutes', '1.75 hours', '3.5 hours')}: labor of $675.00 would have come to at most $525.00.`,
+      ],
+      to: { labor: 52_500 },
+    },
+  },
+  {
+    name: 'takes off a quarter hour where two people by the clock stand exactly on one',
+    job: bill('3.25', 90, 48_750),
+    is: {
+      says: [
+        `${says('3.25 hours', '90 minutes', '1.5 hours', '3 hours')}: labor of $487.50 would have come to at most $450.00.`,
+      ],
+      to: { labor: 45_000 },
+    },
+  },
+  {
+    // 100.01 x 0.5 / 0.6 = 83.3417 -> 83.34.
+    name: 'rounds to the nearest cent',
+    job: bill('0.6', 15, 10_001),
+    is: {
+      says: [
+        `${says('0.6 hours', '15 minutes', '0.25 hours', '0.5 hours')}: labor of $100.01 would have come to at most $83.34.`,
       ],
       to: { labor: 8_334 },
     },
   },
   {
-    // 0.01 x 0.25 / 0.5 is half a cent, which goes up.
+    // 0.01 x 0.5 / 1 is half a cent, which goes up.
     name: 'an exact half of a cent goes up, and then nothing is owed',
-    job: bill('0.5', 15, 1),
+    job: bill('1', 15, 1),
     is: 'clear',
   },
   {
@@ -59,7 +84,7 @@ holdRuleTo('hours_beyond_clock', [
     job: bill('1', 0, 15_000),
     is: {
       says: [
-        '1 hour billed, 0 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 0 hours: labor of $150.00 would have come to $0.00.',
+        '1 hour billed, 0 minutes between arriving and leaving: labor of $150.00 would have come to at most $0.00.',
       ],
       to: { labor: 0 },
     },
@@ -69,7 +94,7 @@ holdRuleTo('hours_beyond_clock', [
     job: billOf({ lump: 70_000 }, { hours: '4', clockMinutes: 60 }),
     is: {
       says: [
-        '4 hours billed, 60 minutes between arriving and leaving. For one person, by the quarter hour begun, that is 1 hour. The bill does not tell its labor apart, so nobody can say what the rest came to.',
+        `${says('4 hours', '60 minutes', '1 hour', '2 hours')}. The bill does not tell its labor apart, so nobody can say what the rest came to.`,
       ],
     },
   },
