@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { allowedActions, auditFlagLifecycle } from '../lifecycles/index.ts';
+import { allowedActions, auditFlagAnswers } from '../lifecycles/index.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import type { Reply } from '../platform/http/route.ts';
 import type { flagSchema } from './contract.ts';
@@ -25,7 +25,7 @@ export function flagBody(flag: WholeFlag): FlagBody {
     rule: ruleBody(flag),
     corrections: flag.corrections.map(correctionBody),
     raisedAt: raisedAt.toISOString(),
-    allowedActions: allowedActions(auditFlagLifecycle, state),
+    allowedActions: allowedActions(auditFlagAnswers, state),
     answer: answerBody(flag),
   };
 }

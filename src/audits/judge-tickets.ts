@@ -4,7 +4,13 @@ import {
   currentAuditRuleset,
   judgeJob,
 } from '../auditing/index.ts';
-import { sqlOf, type Tx } from '../platform/database/database.ts';
+import {
+  type AuditFlagState,
+  type AuditFlagTurn,
+  auditFlagLifecycle,
+  move,
+} from '../lifecycles/index.ts';
+import type { Tx } from '../platform/database/database.ts';
 import type { KnownBooks } from './book-shelf.ts';
 import { holdAudit } from './hold-audit.ts';
 import { loadJobs } from './load-jobs.ts';
@@ -33,9 +39,11 @@ export async function judgeTickets(judge: Judge, ticketIds: readonly string[]): 
   const { tx, now, newId, known, ruleset = currentAuditRuleset } = judge;
   // Facts are read after the lock, so that of two who judge a ticket the later has read the later.
   await holdAudit(tx);
-  const jobs = await loadJobs(storeOf(tx), ticketIds, known);
+  const store = storeOf(tx);
+  const { sql } = store;
+  await sql.query(PLAN_ONCE);
+  const jobs = await loadJobs(store, ticketIds, known);
   if (jobs.length === 0) return 0;
-  const sql = sqlOf(tx);
   const ids = jobs.map(({ ticketId }) => ticketId);
   const before = await sql.query<JudgedBefore>(JUDGED, [ids]);
   const judgedBefore = new Map(before.rows.map((row) => [row.ticketId, row]));
@@ -66,7 +74,7 @@ export interface KnownFlag {
   ticketId: string;
   ruleCode: string;
   fingerprint: string;
-  state: 'open' | 'accepted' | 'dismissed' | 'gone';
+  state: AuditFlagState;
 }
 
 interface JudgedBefore {
@@ -95,10 +103,18 @@ function changesOf(
   const holds = (flag: KnownFlag) => raised.some((each) => isSame(each, flag));
   return {
     newFlags: raised.filter((flag) => !known.some((each) => isSame(each, flag))),
-    openAgain: known.filter((flag) => flag.state === 'gone' && holds(flag)).map(({ id }) => id),
-    gone: known.filter((flag) => flag.state === 'open' && !holds(flag)).map(({ id }) => id),
+    openAgain: known.filter((flag) => may(flag, 'recur') && holds(flag)).map(({ id }) => id),
+    gone: known.filter((flag) => may(flag, 'lapse') && !holds(flag)).map(({ id }) => id),
   };
 }
+
+function may({ state }: KnownFlag, turn: AuditFlagTurn): boolean {
+  return move(auditFlagLifecycle, state, turn).allowed;
+}
+
+// Everything is looked up by identifiers, so one plan fits one ticket and hundreds of them among
+// millions; to plan for each list anew takes longer than to judge a ticket.
+const PLAN_ONCE = 'SET LOCAL plan_cache_mode = force_generic_plan';
 
 const JUDGED = `
   SELECT ticket_id AS "ticketId", ruleset_version AS "rulesetVersion", facts_hash AS "factsHash"

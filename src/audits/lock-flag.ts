@@ -2,7 +2,7 @@ import { lockInvoicesOf } from '../invoices/index.ts';
 import {
   type AuditFlagAction,
   type AuditFlagState,
-  auditFlagLifecycle,
+  auditFlagAnswers,
 } from '../lifecycles/index.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
@@ -32,7 +32,7 @@ export async function lockFlag(
   const newId = () => act.newId();
   await judgeTickets({ tx: act.tx, now: act.now, newId, known }, [ticketId]);
   const flag = await flagOf(act.tx, flagId);
-  moveOrRefuse('flag', auditFlagLifecycle, flag.state.state, action, WHY[flag.state.state]);
+  moveOrRefuse('flag', auditFlagAnswers, flag.state.state, action, WHY[flag.state.state]);
   return flag;
 }
 

@@ -1,6 +1,8 @@
 export {
   type AuditFlagAction,
   type AuditFlagState,
+  type AuditFlagTurn,
+  auditFlagAnswers,
   auditFlagLifecycle,
 } from './audit-flag.ts';
 export {

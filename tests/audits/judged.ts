@@ -1,5 +1,6 @@
 import type { AuditDeps } from '../../src/audits/audit-deps.ts';
 import { followJournal } from '../../src/audits/follow-journal.ts';
+import { judgeTickets } from '../../src/audits/judge-tickets.ts';
 import { sealJournal } from '../../src/journal/seal-journal.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import type { Site } from '../harness/job.ts';
@@ -17,6 +18,17 @@ export function auditDepsOf({ db, clock }: Pick<TestService, 'db' | 'clock'>): A
 export async function judged(deps: AuditDeps): Promise<void> {
   while ((await sealJournal(deps.db.pool)) > 0);
   while ((await followJournal(deps)) > 0);
+}
+
+/**
+ * Judges one ticket again, as it is now.
+ * @returns how many were judged anew
+ */
+export function judgedAgain(
+  { db, judging }: AuditDeps,
+  { ticketId }: Pick<BilledJob, 'ticketId'>,
+): Promise<number> {
+  return db.transact((tx) => judgeTickets({ tx, ...judging() }, [ticketId]), 'ReadCommitted');
 }
 
 /** A billed job whose labor is forty dollars too much, with the flag that says so. */

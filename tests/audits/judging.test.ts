@@ -3,11 +3,10 @@ import { currentAuditRuleset } from '../../src/auditing/index.ts';
 import type { AuditDeps } from '../../src/audits/audit-deps.ts';
 import { continueRun } from '../../src/audits/continue-run.ts';
 import { followJournal } from '../../src/audits/follow-journal.ts';
-import { judgeTickets } from '../../src/audits/judge-tickets.ts';
 import { sealJournal } from '../../src/journal/seal-journal.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
-import { auditDepsOf, judged } from './judged.ts';
+import { auditDepsOf, judged, judgedAgain } from './judged.ts';
 
 let service: TestService;
 let deps: AuditDeps;
@@ -148,11 +147,8 @@ describe('a run over all tickets', () => {
   });
 });
 
-async function judge({ ticketId }: BilledJob): Promise<number> {
-  return service.db.transact(
-    (tx) => judgeTickets({ tx, ...deps.judging() }, [ticketId]),
-    'ReadCommitted',
-  );
+function judge(job: BilledJob): Promise<number> {
+  return judgedAgain(deps, job);
 }
 
 async function judgementOf({ ticketId }: BilledJob) {

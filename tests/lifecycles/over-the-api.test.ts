@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
+  auditFlagAnswers,
   invoiceActions,
   invoiceLifecycle,
   type Lifecycle,
@@ -11,6 +12,8 @@ import {
 } from '../../src/lifecycles/index.ts';
 import { quoteRequests } from '../../src/quotes/index.ts';
 import { ticketRequests } from '../../src/tickets/index.ts';
+import { overcharge } from '../audits/billed-job.ts';
+import { auditDepsOf, flaggedJob, judgedAgain } from '../audits/judged.ts';
 import { warrantedPart } from '../harness/claims.ts';
 import { beginDraft, type DraftAt, draftAt } from '../harness/draft.ts';
 import {
@@ -38,6 +41,7 @@ import {
   yesTo,
 } from '../harness/job.ts';
 import { readInvoice } from '../harness/read-invoice.ts';
+import { tagged } from '../harness/tagged.ts';
 import {
   type Client,
   createTestService,
@@ -401,6 +405,30 @@ describe('every step of a claim', () => {
     const path = `/v1/claims/${body.id}/${step}`;
     const ifMatch = headers['etag'] ?? '';
     return service.as('dispatcher').post(path, routes[step], { ifMatch });
+  }
+});
+
+describe('every step of a flag of the audit', () => {
+  const routes = { accept: {}, dismiss: { reason: 'Agreed by phone.' } };
+  type Step = keyof typeof routes;
+  const ways = { open: [], accepted: ['accept'], dismissed: ['dismiss'], gone: [] } as const;
+
+  it.each(stepsOf(ways, routes))('$from + $action', async ({ from, action }) => {
+    const { job, flagId, tag } = await flaggedJob(service);
+    let flag = { body: { id: flagId }, tag };
+    for (const step of ways[from]) flag = tagged(expectStatus(await take(flag, step), 200));
+    if (from === 'gone') {
+      // No act leads there: what the flag was about is no more.
+      await overcharge(service, job, -4_000);
+      await judgedAgain(auditDepsOf(service), job);
+      flag = tagged(expectStatus(await service.as('owner').get(`/v1/audit/flags/${flagId}`), 200));
+    }
+    expectStep(await take(flag, action), auditFlagAnswers, from, action);
+  });
+
+  function take({ body, tag: ifMatch }: QuoteAt, step: Step) {
+    const path = `/v1/audit/flags/${body.id}/${step}`;
+    return service.as('owner').post(path, routes[step], { ifMatch });
   }
 });
 

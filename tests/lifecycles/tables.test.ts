@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import {
   allowedActions,
+  auditFlagAnswers,
+  auditFlagLifecycle,
   type Lifecycle,
   move,
   priceBookDraftLifecycle,
@@ -77,6 +79,14 @@ const lives: {
     terminal: ['credited', 'refused', 'withdrawn'],
     actions: ['credit', 'refuse', 'send', 'withdraw'],
   },
+  {
+    name: 'flag of the audit',
+    lifecycle: auditFlagLifecycle,
+    states: ['open', 'accepted', 'dismissed', 'gone'],
+    terminal: ['accepted', 'dismissed'],
+    // What lapses and recurs is said by the rules when a ticket is judged again.
+    actions: ['accept', 'dismiss', 'lapse', 'recur'],
+  },
 ];
 
 describe.each(lives)('the life of a $name', (life) => {
@@ -146,6 +156,23 @@ describe('what the tables promise', () => {
       .filter(([, moves]) => 'accept' in moves)
       .map(([state]) => state);
     expect(acceptable).toEqual(['issued']);
+  });
+
+  it('the owner answers an open flag, and is offered nothing that only the rules do', () => {
+    for (const state of ['open', 'accepted', 'dismissed', 'gone'] as const) {
+      const { lapse: _, recur: __, ...answers } = auditFlagLifecycle.moves[state];
+      expect(auditFlagAnswers.moves[state]).toEqual(answers);
+    }
+    expect(allowedActions(auditFlagAnswers, 'open')).toEqual(['accept', 'dismiss']);
+    expect(allowedActions(auditFlagAnswers, 'gone')).toEqual([]);
+  });
+
+  it('nothing that the rules say moves a flag that was answered', () => {
+    for (const answered of ['accepted', 'dismissed'] as const) {
+      for (const turn of ['lapse', 'recur'] as const) {
+        expect(move(auditFlagLifecycle, answered, turn).allowed).toBe(false);
+      }
+    }
   });
 });
 
