@@ -45,11 +45,15 @@ export interface InvoiceStep {
 export interface Batch {
   lines: Record<TableName, string[]>;
   steps: QuoteStep[];
+  /** Those of change orders, which begin when the others are done. */
+  changeSteps: QuoteStep[];
   ticketSteps: TicketStep[];
   invoiceSteps: InvoiceStep[];
   /** What was written wrongly on purpose, and what would have been right. */
   truths: Truth[];
   add<T extends TableName>(table: T, row: Row<T>): void;
+  /** The same for a change order, whose quote is loaded after what it changes. */
+  addChange<T extends TableName>(table: T, row: Row<T>): void;
 }
 
 export function newBatch(): Batch {
@@ -59,10 +63,21 @@ export function newBatch(): Batch {
   >;
   return {
     lines,
-    ...{ steps: [], ticketSteps: [], invoiceSteps: [], truths: [] },
+    ...{ steps: [], changeSteps: [], ticketSteps: [], invoiceSteps: [], truths: [] },
     add: (table, row) => lines[table].push(copyLine(table, row)),
+    addChange: (table, row) => lines[laterOf[table] ?? table].push(copyLine(table, row)),
   };
 }
+
+const laterOf: Partial<Record<TableName, TableName>> = {
+  quote: 'quote_again',
+  quote_revision: 'quote_revision_again',
+  quote_option: 'quote_option_again',
+  quote_line: 'quote_line_again',
+  quote_state: 'quote_state_again',
+  quote_issue: 'quote_issue_again',
+  quote_acceptance: 'quote_acceptance_again',
+};
 
 /** SHA-256 of every row and step of a company, list by list, however it was cut into batches. */
 export function hashBatches(batches: Iterable<Batch>): string {
@@ -78,4 +93,4 @@ export function hashBatches(batches: Iterable<Batch>): string {
   return whole.digest('hex');
 }
 
-const stepLists = ['steps', 'ticketSteps', 'invoiceSteps', 'truths'] as const;
+const stepLists = ['steps', 'changeSteps', 'ticketSteps', 'invoiceSteps', 'truths'] as const;

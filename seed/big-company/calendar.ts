@@ -11,6 +11,8 @@ export interface Slot {
   start: Date;
   end: Date;
   call: Date;
+  /** In the evening, driven by whoever is on call. */
+  onCall: boolean;
   /** A later hour of the same technician that nobody else is given; undefined for most windows. */
   later: { start: Date; end: Date } | undefined;
 }
@@ -125,6 +127,7 @@ function slotAt(day: Day, later: Day, band: Band, technician: number, technician
     start: hour(day, band.from),
     end: hour(day, band.to),
     call: hour(day, band.callFrom + share * (band.callTo - band.callFrom)),
+    onCall: band.onCall,
     later: band.hasLater
       ? { start: hour(later, LATER.from), end: hour(later, LATER.to) }
       : undefined,

@@ -16,6 +16,13 @@ export interface CompanySize {
   journal: boolean;
   /** The share of visited tickets that is written wrongly on purpose; none when absent. */
   wrongs?: number;
+  /** The share of visited tickets that go an uncommon but honest way; none when absent. */
+  turns?: number;
+}
+
+/** Whether its life takes uncommon turns. */
+export function hasTurns({ turns = 0 }: CompanySize): boolean {
+  return turns > 0;
 }
 
 export function hasWrongs({ wrongs = 0 }: CompanySize): boolean {
@@ -75,7 +82,10 @@ export function planCompany(size: CompanySize): CompanyPlan {
     owner,
     dispatchers: [dispatcher, ...dispatchers],
     technicians: members.filter(({ role }) => role === 'technician'),
-    books: yearBooks(firstYear, Number(presentDay.slice(0, 4)), makeId),
+    books: yearBooks(
+      { firstYear, lastYear: Number(presentDay.slice(0, 4)), isMonthly: hasTurns(size) },
+      makeId,
+    ).filter(({ from }) => from <= present),
     taxRules: taxRulesSince(began),
     ticketsPerPlace: 3.5,
   };

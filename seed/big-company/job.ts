@@ -1,3 +1,4 @@
+import { localDay } from '../../src/company/index.ts';
 import type { TicketState, VisitState } from '../../src/lifecycles/index.ts';
 import { periodAt } from '../../src/pricebook/index.ts';
 import type { Slot } from './calendar.ts';
@@ -6,8 +7,9 @@ import { minutesAfter } from './minutes-after.ts';
 import type { Pen } from './pen.ts';
 import type { Machine, Place } from './place.ts';
 import { bookAt } from './price-books.ts';
-import type { VisitTerms } from './pricing-inputs-of.ts';
+import { agreementOn, type VisitTerms } from './pricing-inputs-of.ts';
 import type { Scenario } from './scenarios.ts';
+import type { Turned } from './turns/turned.ts';
 import type { Wrong } from './wrongs/wrong.ts';
 
 /** A ticket that is being written. */
@@ -20,6 +22,9 @@ export interface Job {
   scenario: Scenario;
   machine: Machine;
   wrong: Wrong | undefined;
+  turn: Turned | undefined;
+  /** A part failed again within the year: worth a look. */
+  asksAgain: boolean;
 }
 
 /** A step of a life: into which state, when, by whom. */
@@ -110,13 +115,14 @@ export function writeVisitRow(
   };
   pen.add('visit', {
     ...agreed,
+    ...feeStanding(terms),
     id,
     state: steps.at(-1)?.to ?? 'booked',
     feeAgreedBy: place.occupant.name,
     feeAgreedAt: bookedAt,
-    priceBookVersionId: bookAt(pen.plan.books, window.start).id,
+    priceBookVersionId: bookAt(pen.plan.books, bookedAt).id,
     arrivedAt: steps.find(({ to }) => to === 'on_site')?.at ?? null,
-    leftAt: steps.find(({ to }) => to === 'finished')?.at ?? null,
+    leftAt: leftAt(steps),
     version: 1 + steps.length,
     createdAt: bookedAt,
   });
@@ -129,9 +135,29 @@ export function writeVisitRow(
   return id;
 }
 
-/** The fee and the factor of the window, by the book and the hours of its day. */
-export function termsAt({ plan }: Pen, windowStart: Date): VisitTerms {
-  const { periods } = bookAt(plan.books, windowStart);
+/** Who came and found nobody left when that was noted. */
+function leftAt(steps: readonly Step<VisitState>[]): Date | null {
+  const hasCome = steps.some(({ to }) => to === 'on_site');
+  const left = steps.find(({ to }) => to === 'finished' || (hasCome && to === 'no_access'));
+  return left?.at ?? null;
+}
+
+/** What the fee rests on besides the book: the discount of a plan, or the fee of another visit. */
+function feeStanding({ feeAgreement, sameTripAs }: VisitTerms) {
+  return {
+    feeAgreement: feeAgreement === undefined ? null : JSON.stringify(feeAgreement),
+    sameTripAs: sameTripAs ?? null,
+  };
+}
+
+/** When the first visit of a ticket is agreed to. */
+export function bookedAt({ slot }: Pick<Job, 'slot'>): Date {
+  return minutesAfter(slot.call, 4);
+}
+
+/** The fee and the factor of a window, by the book in force when it is agreed to. */
+export function termsAt({ plan }: Pen, windowStart: Date, agreedAt: Date): VisitTerms {
+  const { periods } = bookAt(plan.books, agreedAt);
   const period = periodAt(periods, windowStart, plan.company.timeZone);
   return {
     feeCents: period.visitFeeCents,
@@ -140,13 +166,32 @@ export function termsAt({ plan }: Pen, windowStart: Date): VisitTerms {
   };
 }
 
+/** The terms of a visit that was called for, with what the plan of its place takes off the fee. */
+export function termsOf(
+  pen: Pen,
+  {
+    place,
+    slot,
+    agreedAt = bookedAt({ slot }),
+    windowStart = slot.start,
+  }: Pick<Job, 'place' | 'slot'> & { agreedAt?: Date; windowStart?: Date },
+): VisitTerms {
+  const terms = termsAt(pen, windowStart, agreedAt);
+  const day = localDay(agreedAt, pen.plan.company.timeZone);
+  const plan = agreementOn(place, day, bookAt(pen.plan.books, agreedAt));
+  const share = plan?.discounts.visit_fee;
+  return plan === undefined || share === undefined
+    ? terms
+    : { ...terms, feeAgreement: { code: plan.code, name: plan.name, share } };
+}
+
 export function technicianOf({ plan }: Pen, { technician }: Slot): Member {
   return plan.technicians[technician] ?? raise('a window belongs to a technician');
 }
 
 /** The step that every booked ticket takes first. */
 export function booked({ slot, dispatcher }: Job): Step<TicketState> {
-  return step('scheduled', minutesAfter(slot.call, 4), dispatcher);
+  return step('scheduled', bookedAt({ slot }), dispatcher);
 }
 
 export function step<State extends string>(to: State, at: Date, by: Member): Step<State> {

@@ -20,18 +20,14 @@ export async function loadBatch(client: pg.Client, batch: Batch): Promise<void> 
   await client.query('BEGIN');
   try {
     await copyAll(client, batch, tableNames.slice(0, tableNames.indexOf('quote_acceptance')));
-    for (const step of stepOrder) {
-      if (step === 'answer') await copyAll(client, batch, ['quote_acceptance', 'quote_decline']);
-      await moveQuotes(
-        client,
-        batch.steps.filter((each) => each.step === step),
-      );
-    }
+    await takeQuoteSteps(client, batch, batch.steps, ['quote_acceptance', 'quote_decline']);
+    await copyAll(client, batch, CHANGE_ORDERS);
+    await takeQuoteSteps(client, batch, batch.changeSteps, ['quote_acceptance_again']);
     await copyAll(client, batch, ['work_outcome', 'refrigerant_move', 'part_use']);
     for (const step of ticketStepOrder) await takeTicketStep(client, batch, step);
     await copyAll(client, batch, BILLED);
     await moveInvoices(client, batch, 'issue');
-    await copyAll(client, batch, ['payment']);
+    await copyAll(client, batch, ['payment', 'credit_memo', 'credit_memo_line']);
     await moveInvoices(client, batch, 'money');
     await copyAll(client, batch, ['paper', 'journal_entry', 'journal_seal']);
     await client.query(FORGET_QUEUE);
@@ -39,6 +35,30 @@ export async function loadBatch(client: pg.Client, batch: Batch): Promise<void> 
   } catch (error) {
     await client.query('ROLLBACK').catch(() => undefined);
     throw error;
+  }
+}
+
+const CHANGE_ORDERS: readonly TableName[] = [
+  'quote_again',
+  'quote_revision_again',
+  'quote_option_again',
+  'quote_line_again',
+  'quote_state_again',
+  'quote_issue_again',
+];
+
+async function takeQuoteSteps(
+  client: pg.Client,
+  batch: Batch,
+  steps: readonly QuoteStep[],
+  answers: readonly TableName[],
+): Promise<void> {
+  for (const step of stepOrder) {
+    if (step === 'answer') await copyAll(client, batch, answers);
+    await moveQuotes(
+      client,
+      steps.filter((each) => each.step === step),
+    );
   }
 }
 

@@ -107,6 +107,7 @@ function pour(from: Batch, into: Batch): void {
     for (const line of from.lines[name]) into.lines[name].push(line);
   }
   into.steps.push(...from.steps);
+  into.changeSteps.push(...from.changeSteps);
   into.ticketSteps.push(...from.ticketSteps);
   into.invoiceSteps.push(...from.invoiceSteps);
 }

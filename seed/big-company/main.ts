@@ -9,11 +9,14 @@ import type { Truth } from './wrongs/truth.ts';
 
 const USAGE = `Fills an empty database with an invented company of any size.
 
-  npm run generate -- --tickets 10000 --seed 1 [--journal] [--wrongs 0.05 --truth FILE]
+  npm run generate -- --tickets 10000 --seed 1 [--journal] [--turns 0.2]
+      [--wrongs 0.05 --truth FILE]
 
 --tickets  how many tickets, 1 to 2,000,000 (10,000)
 --seed     which company; the same seed makes the same rows (1)
 --journal  with a sealed journal entry for every change
+--turns    the share of visited tickets that go an uncommon but honest way, 0 to 1 (0);
+           wrongs hide in them too
 --wrongs   the share of visited tickets that is written wrongly on purpose, 0 to 0.5 (0)
 --truth    a file for what is wrong: one line of JSON for each, with what would have been right
 
@@ -33,6 +36,7 @@ async function main(): Promise<void> {
       tickets: { type: 'string', default: '10000' },
       seed: { type: 'string', default: '1' },
       journal: { type: 'boolean', default: false },
+      turns: { type: 'string', default: '0' },
       wrongs: { type: 'string', default: '0' },
       truth: { type: 'string' },
       help: { type: 'boolean', default: false },
@@ -43,6 +47,7 @@ async function main(): Promise<void> {
     tickets: wholeNumber('--tickets', values.tickets, 2_000_000),
     seed: wholeNumber('--seed', values.seed, 2 ** 31 - 1),
     journal: values.journal,
+    turns: share('--turns', values.turns, 1),
     wrongs: share('--wrongs', values.wrongs, 0.5),
   };
   const truths: string[] = [];

@@ -21,7 +21,9 @@ export interface Pen {
   random: Random;
   makeId: MakeId;
   add: Batch['add'];
+  addChange: Batch['addChange'];
   steps: Batch['steps'];
+  changeSteps: Batch['changeSteps'];
   ticketSteps: Batch['ticketSteps'];
   invoiceSteps: Batch['invoiceSteps'];
   history: History;
@@ -49,6 +51,7 @@ export interface Numbers {
   quote: number;
   invoice: number;
   receipt: number;
+  memo: number;
 }
 
 /** What runs through a whole company, from batch to batch. */
@@ -77,7 +80,9 @@ export function withPen(
     random,
     makeId,
     add: batch.add,
+    addChange: batch.addChange,
     steps: batch.steps,
+    changeSteps: batch.changeSteps,
     ticketSteps: batch.ticketSteps,
     invoiceSteps: batch.invoiceSteps,
     history,
@@ -87,7 +92,7 @@ export function withPen(
       return numbers[number] - 1;
     },
     tell: (truth) => {
-      wrongs.count(truth.kind);
+      wrongs.count(truth);
       batch.truths.push(truth);
     },
     note: (now, by, change) => {

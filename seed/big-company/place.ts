@@ -1,5 +1,6 @@
 import { nameplateColumns } from '../../src/equipment/index.ts';
 import type { ComfortSystem, Equipment } from '../../src/platform/database/generated/client.ts';
+import type { Agreement } from '../../src/pricing/index.ts';
 import type { EquipmentKind, Nameplate } from '../../src/trade/index.ts';
 import { type MakeId, makeIds } from './make-ids.ts';
 import {
@@ -28,6 +29,15 @@ export interface Machine {
   nameplate: Nameplate;
 }
 
+/** A maintenance agreement of a place, and the local days between which it holds. */
+export interface PlaceAgreement {
+  id: string;
+  plan: Agreement;
+  startsOn: string;
+  /** The first day it no longer holds. */
+  endsOn: string;
+}
+
 /** A site with its people, systems and machines. */
 export interface Place {
   id: string;
@@ -45,6 +55,7 @@ export interface Place {
   /** Whoever says yes and pays; the occupant for most. */
   approver: Person;
   systems: { row: ComfortSystem; outdoor: Machine; indoor: Machine }[];
+  agreement?: PlaceAgreement;
 }
 
 /**

@@ -18,17 +18,55 @@ export interface YearBook extends Book {
 /** A part of a book as the trade core looks at it. */
 export type BookPart = Book['parts'][number];
 
+/** From when on the books are wanted, and whether a new one comes every month or every year. */
+export interface BookSpan {
+  firstYear: number;
+  lastYear: number;
+  isMonthly: boolean;
+}
+
 /**
- * The invented price book of every year from `firstYear` on: what the company pays rises by three
- * percent a year up to the book of the present.
+ * The invented price books from `firstYear` on: what the company pays rises by three percent a year
+ * up to the book of the present.
  */
-export function yearBooks(firstYear: number, lastYear: number, makeId: MakeId): YearBook[] {
-  return Array.from({ length: lastYear - firstYear + 1 }, (_, at) => {
-    const year = firstYear + at;
-    const from = new Date(Date.UTC(year, 0, 1, 6));
-    const book = newPriceBookSchema.parse(inYear(year, lastYear, from));
+export function yearBooks({ firstYear, lastYear, isMonthly }: BookSpan, makeId: MakeId) {
+  const perYear = isMonthly ? 12 : 1;
+  return Array.from({ length: (lastYear - firstYear + 1) * perYear }, (_, at): YearBook => {
+    const from = effectiveAt(firstYear + Math.floor(at / perYear), at % perYear, isMonthly);
+    const years = firstYear + at / perYear - lastYear;
+    const asked = inYears(years, from);
+    const book = newPriceBookSchema.parse(isMonthly ? asOfMonth(asked, at) : asked);
     return { ...book, id: makeId(from), number: at + 1, from };
   });
+}
+
+/** Monthly books change at the end of an afternoon, between calls and the visits they are for. */
+function effectiveAt(year: number, month: number, isMonthly: boolean): Date {
+  const isFirst = !isMonthly || month === 0;
+  return isFirst ? new Date(Date.UTC(year, 0, 1, 6)) : new Date(Date.UTC(year, month, 12, 23));
+}
+
+/** Every other month evenings are dearer, a task takes longer, and members of a plan get more. */
+function asOfMonth(
+  book: z.input<typeof newPriceBookSchema>,
+  at: number,
+): z.input<typeof newPriceBookSchema> {
+  if (at % 2 === 0) return book;
+  return {
+    ...book,
+    periods: book.periods.map((period) =>
+      period.hours === null ? { ...period, laborFactor: '1.6', visitFeeCents: 13_900 } : period,
+    ),
+    tasks: book.tasks.map((task) =>
+      task.code === 'replace_contactor' ? { ...task, minutes: task.minutes + 5 } : task,
+    ),
+    ...(book.agreements && {
+      agreements: book.agreements.map((plan) => ({
+        ...plan,
+        discounts: { ...plan.discounts, labor: '0.12' },
+      })),
+    }),
+  };
 }
 
 /** The book in force at an instant. */
@@ -42,8 +80,9 @@ export function fitOf(part: BookPart): Part {
   return partSchema.parse(part.fit);
 }
 
-function inYear(year: number, lastYear: number, from: Date): z.input<typeof newPriceBookSchema> {
-  const inflated = (amountCents: number) => Math.round(amountCents * 1.03 ** (year - lastYear));
+/** @param years since the last one; below zero before it */
+function inYears(years: number, from: Date): z.input<typeof newPriceBookSchema> {
+  const inflated = (amountCents: number) => Math.round(amountCents * 1.03 ** years);
   const { agreements = [], replacements = [] } = priceBook;
   return {
     ...priceBook,

@@ -2,7 +2,11 @@ import { localDay } from '../../src/company/index.ts';
 import type { WholeFinding } from '../../src/evidence/index.ts';
 import { dayText } from '../../src/platform/calendar-day.ts';
 import {
+  type Agreement,
+  agreementSchema,
+  betterOfAgreements,
   cents,
+  earlierWorkOf,
   type GoodsUse,
   type PartUse,
   type PricingInputs,
@@ -12,8 +16,8 @@ import {
 } from '../../src/pricing/index.ts';
 import { remedyClassSchema } from '../../src/trade/index.ts';
 import type { CompanyPlan } from './company-plan.ts';
-import type { Machine } from './place.ts';
-import type { BookPart, YearBook } from './price-books.ts';
+import type { Machine, Place } from './place.ts';
+import { type BookPart, bookAt, type YearBook } from './price-books.ts';
 import type { QuoteJob } from './write-quote.ts';
 
 /** What the caller agreed to: the fee, and the period of the window. */
@@ -21,17 +25,48 @@ export interface VisitTerms {
   feeCents: number;
   periodCode: string;
   laborFactor: string;
+  /** The plan by whose discount on the fee the caller was told it. */
+  feeAgreement?: { code: string; name: string; share: string };
+  /** The visit whose fee is that of the whole trip. */
+  sameTripAs?: string;
+}
+
+/** The agreement of a place that holds on a day: as it was made, and better where the book is. */
+export function agreementOn(
+  { agreement }: Pick<Place, 'agreement'>,
+  day: string,
+  book: YearBook,
+): Agreement | undefined {
+  if (agreement === undefined || day < agreement.startsOn || day >= agreement.endsOn) {
+    return undefined;
+  }
+  const offered = book.agreements?.find(({ code }) => code === agreement.plan.code);
+  if (offered === undefined) return agreement.plan;
+  const { code, name, discounts } = offered;
+  return betterOfAgreements(agreement.plan, agreementSchema.parse({ code, name, discounts }));
+}
+
+/** What was told binds, also where the agreement has ended since. */
+function agreementFor(holding: Agreement | undefined, { feeAgreement }: VisitTerms) {
+  const told = feeAgreement && {
+    code: feeAgreement.code,
+    name: feeAgreement.name,
+    discounts: { visit_fee: feeAgreement.share },
+  };
+  const agreement = told && holding ? betterOfAgreements(holding, told) : (holding ?? told);
+  return agreement && { agreement };
 }
 
 /** Everything a price depends on, gathered from invented rows as the program gathers it. */
 export function pricingInputsOf(
   plan: CompanyPlan,
-  job: Pick<QuoteJob, 'visit' | 'terms' | 'place' | 'findings' | 'purpose' | 'recalled' | 'wrong'>,
+  job: Omit<QuoteJob, 'options' | 'outcome' | 'observations' | 'isRevised' | 'draftedAt'>,
   options: QuoteJob['options'],
   at: Date,
 ): PricingInputs {
   const { visit, terms, place, findings, recalled } = job;
-  const { book, machine } = visit;
+  const { machine } = visit;
+  const book = bookAt(plan.books, at);
   const day = localDay(at, plan.company.timeZone);
   const work = (index: number) => {
     const finding = findings[index];
@@ -46,6 +81,8 @@ export function pricingInputsOf(
     period: { code: terms.periodCode, laborFactor: terms.laborFactor },
     visitFee: visitFeeOf(job),
     tax: taxRuleAt(plan, place.jurisdiction, day),
+    ...agreementFor(agreementOn(place, day, book), terms),
+    ...(job.changes && { earlierWork: earlierWorkOf(job.changes.accepted) }),
     options: options.map((option) => ({
       title: option.title,
       work: option.findings.map(work),
@@ -67,6 +104,7 @@ export function feeInputsOf(
     period: { code: terms.periodCode, laborFactor: '1' },
     visitFee: { chargeable: true, amountCents: cents(terms.feeCents) },
     tax: taxRuleAt(plan, jurisdiction, localDay(arrivedAt, plan.company.timeZone)),
+    ...agreementFor(undefined, terms),
     options: [{ title: 'The visit alone', work: [], adjustments: [] }],
   };
 }
@@ -75,7 +113,15 @@ function visitFeeOf({
   purpose,
   recalled,
   terms,
-}: Pick<QuoteJob, 'purpose' | 'recalled' | 'terms'>) {
+  changes,
+}: Pick<QuoteJob, 'purpose' | 'recalled' | 'terms' | 'changes'>) {
+  if (changes !== undefined) {
+    const { chargeable, quoteNumber } = changes;
+    return chargeable
+      ? noFee(`charged with quote ${quoteNumber}`)
+      : noFee('none on what it changes');
+  }
+  if (terms.sameTripAs !== undefined) return noFee('one fee for the trip');
   if (purpose === 'callback') return noFee('a callback has no fee');
   if (recalled.size > 0) return noFee('no fee for mending our own work again');
   return { chargeable: true, amountCents: cents(terms.feeCents) } as const;

@@ -13,6 +13,84 @@ const closingColumns = [
   'closedById',
 ] as const;
 
+const quoteColumns = [
+  'id',
+  'number',
+  'ticketId',
+  'visitId',
+  'parentId',
+  'createdAt',
+  'createdById',
+] as const;
+
+const quoteRevisionColumns = [
+  'id',
+  'quoteId',
+  'number',
+  'language',
+  'inputs',
+  'rulesetVersion',
+  'priceBookVersionId',
+  'laborRateCents',
+  'declineTotalCents',
+  'optionCount',
+  'createdAt',
+  'createdById',
+] as const;
+
+const quoteOptionColumns = [
+  'id',
+  'revisionId',
+  'position',
+  'title',
+  'lineCount',
+  'taxCents',
+  'totalCents',
+] as const;
+
+const quoteLineColumns = [
+  'optionId',
+  'position',
+  'key',
+  'kind',
+  'priceClass',
+  'code',
+  'description',
+  'findingIds',
+  'aimedAt',
+  'quantity',
+  'unitPriceCents',
+  'minutes',
+  'measured',
+  'unit',
+  'amountCents',
+  'why',
+] as const;
+
+const quoteStateColumns = ['quoteId', 'revision', 'state', 'changedAt'] as const;
+
+const quoteIssueColumns = [
+  'quoteId',
+  'revision',
+  'issuedAt',
+  'issuedById',
+  'validUntil',
+  'contentHash',
+  'paper',
+] as const;
+
+const quoteAcceptanceColumns = [
+  'quoteId',
+  'revision',
+  'optionId',
+  'totalCents',
+  'contentHash',
+  'acceptedByName',
+  'consentText',
+  'acceptedAt',
+  'recordedById',
+] as const;
+
 /**
  * The tables of a company and their columns, in an order in which every row finds the rows it
  * names. Columns that the database fills in itself are not here.
@@ -91,6 +169,17 @@ export const columns = {
     'payerId',
     'createdAt',
   ],
+  site_agreement: [
+    'id',
+    'siteId',
+    'planCode',
+    'plan',
+    'startsOn',
+    'endsOn',
+    'agreedByName',
+    'createdAt',
+    'createdById',
+  ],
   comfort_system: ['id', 'siteId', 'name', 'createdAt'],
   equipment: [
     'id',
@@ -168,6 +257,8 @@ export const columns = {
     'feeCents',
     'feeAgreedBy',
     'feeAgreedAt',
+    'feeAgreement',
+    'sameTripAs',
     'priceBookVersionId',
     'arrivedAt',
     'leftAt',
@@ -227,61 +318,13 @@ export const columns = {
   ],
   finding_part: ['findingId', 'partCode', 'quantity', 'measured'],
   finding_override: ['findingId', 'reason', 'grantedById', 'grantedAt'],
-  quote: ['id', 'number', 'ticketId', 'visitId', 'parentId', 'createdAt', 'createdById'],
-  quote_revision: [
-    'id',
-    'quoteId',
-    'number',
-    'language',
-    'inputs',
-    'rulesetVersion',
-    'priceBookVersionId',
-    'laborRateCents',
-    'declineTotalCents',
-    'optionCount',
-    'createdAt',
-    'createdById',
-  ],
-  quote_option: ['id', 'revisionId', 'position', 'title', 'lineCount', 'taxCents', 'totalCents'],
-  quote_line: [
-    'optionId',
-    'position',
-    'key',
-    'kind',
-    'priceClass',
-    'code',
-    'description',
-    'findingIds',
-    'aimedAt',
-    'quantity',
-    'unitPriceCents',
-    'minutes',
-    'measured',
-    'unit',
-    'amountCents',
-    'why',
-  ],
-  quote_state: ['quoteId', 'revision', 'state', 'changedAt'],
-  quote_issue: [
-    'quoteId',
-    'revision',
-    'issuedAt',
-    'issuedById',
-    'validUntil',
-    'contentHash',
-    'paper',
-  ],
-  quote_acceptance: [
-    'quoteId',
-    'revision',
-    'optionId',
-    'totalCents',
-    'contentHash',
-    'acceptedByName',
-    'consentText',
-    'acceptedAt',
-    'recordedById',
-  ],
+  quote: quoteColumns,
+  quote_revision: quoteRevisionColumns,
+  quote_option: quoteOptionColumns,
+  quote_line: quoteLineColumns,
+  quote_state: quoteStateColumns,
+  quote_issue: quoteIssueColumns,
+  quote_acceptance: quoteAcceptanceColumns,
   quote_decline: [
     'quoteId',
     'revision',
@@ -292,6 +335,14 @@ export const columns = {
     'declinedAt',
     'recordedById',
   ],
+  // The same tables once more: a change order is drafted when what it changes is accepted.
+  quote_again: quoteColumns,
+  quote_revision_again: quoteRevisionColumns,
+  quote_option_again: quoteOptionColumns,
+  quote_line_again: quoteLineColumns,
+  quote_state_again: quoteStateColumns,
+  quote_issue_again: quoteIssueColumns,
+  quote_acceptance_again: quoteAcceptanceColumns,
   work_outcome: [
     'id',
     'quoteId',
@@ -385,6 +436,29 @@ export const columns = {
     'recordedAt',
     'recordedById',
   ],
+  credit_memo: [
+    'id',
+    'number',
+    'invoiceId',
+    'kind',
+    'reason',
+    'lineCount',
+    'taxCents',
+    'totalCents',
+    'issuedAt',
+    'issuedById',
+    'contentHash',
+    'paper',
+  ],
+  credit_memo_line: [
+    'memoId',
+    'position',
+    'document',
+    'key',
+    'priceClass',
+    'description',
+    'amountCents',
+  ],
   paper: [
     'id',
     'kind',
@@ -394,6 +468,7 @@ export const columns = {
     'acceptanceOf',
     'declineOf',
     'invoiceId',
+    'memoId',
     'closingId',
     'issuedAt',
     'timeZone',
@@ -422,7 +497,7 @@ export type Row<T extends TableName> = Record<(typeof columns)[T][number], Cell>
 
 /** What the database calls a table. */
 export function sqlTable(table: TableName): string {
-  return table === 'ticket_closing_again' ? 'ticket_closing' : table;
+  return table.replace(/_again$/, '');
 }
 
 /** The columns of a table as the database spells them. */

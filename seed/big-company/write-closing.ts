@@ -10,8 +10,8 @@ import { billOfJob, type JobBill, type ToBill } from './bill-of-job.ts';
 import type { Job } from './job.ts';
 import { minutesAfter } from './minutes-after.ts';
 import type { Pen } from './pen.ts';
+import { type MemoOf, writeMemo } from './write-memo.ts';
 import { writePayments } from './write-payments.ts';
-import type { Sold } from './write-quote.ts';
 
 /** How a ticket is closed, and what is billed for it. */
 export interface Closing {
@@ -20,10 +20,11 @@ export interface Closing {
   complaintGone: 'yes' | 'no' | 'not_tried';
   noReadingsWhy: string | null;
   conditionLeft: string;
-  /** The trip whose fee is billed where nobody said yes, and every day somebody was there. */
-  trip: { visitId: string; arrivedAt: Date };
+  /** Every day somebody was there. */
   daysThere: readonly Date[];
-  toBill: ToBill & { sold: Sold | undefined };
+  toBill: ToBill;
+  /** What is given back of it at once. */
+  memo?: MemoOf | undefined;
 }
 
 /** What an invoice came to. */
@@ -32,6 +33,10 @@ export interface Issued {
   id: string;
   totalCents: number;
   issuedAt: Date;
+  number: number;
+  documents: readonly JobBill[];
+  /** Given back by a memo. */
+  creditedCents: number;
 }
 
 /** Writes a closing, and issues its invoice at once. The ticket itself is moved with its row. */
@@ -41,10 +46,13 @@ export function writeClosing(pen: Pen, job: Job, closing: Closing): Issued {
   const issuedAt = minutesAfter(closing.at, 10);
   const documents = billOfJob(closing.toBill);
   const total = invoiceTotal(documents);
-  const issued = { closingId, id: invoiceId, issuedAt, ...total };
-  writeIssue(pen, job, closing, documents, issued);
-  writePayments(pen, job, issued);
-  return issued;
+  const number = pen.next('invoice');
+  const issued = { closingId, id: invoiceId, issuedAt, number, documents, ...total };
+  writeIssue(pen, job, closing, issued);
+  const creditedCents = closing.memo ? writeMemo(pen, job, issued, closing.memo) : 0;
+  // What was given back before it was paid is not asked for; nobody has paid the rest yet.
+  if (creditedCents === 0) writePayments(pen, job, issued);
+  return { ...issued, creditedCents };
 }
 
 function writeClosingRow(pen: Pen, job: Job, closing: Closing): string {
@@ -84,17 +92,10 @@ function openInvoice(pen: Pen, job: Job, closingId: string, at: Date): string {
   return id;
 }
 
-function writeIssue(
-  pen: Pen,
-  job: Job,
-  closing: Closing,
-  documents: readonly JobBill[],
-  issued: Issued & { taxCents: number },
-): void {
-  const { id: invoiceId, issuedAt, taxCents, totalCents } = issued;
-  const number = pen.next('invoice');
+function writeIssue(pen: Pen, job: Job, closing: Closing, issued: JustIssued): void {
+  const { id: invoiceId, issuedAt, taxCents, totalCents, number, documents } = issued;
   const dueOn = plusDays(localDay(issuedAt, pen.plan.company.timeZone), DUE_IN_DAYS);
-  const text = canonicalJson(paperOf(pen, job, closing, documents, { ...issued, number, dueOn }));
+  const text = canonicalJson(paperOf(pen, job, closing, { ...issued, dueOn }));
   const contentHash = sha256(text);
   pen.add('invoice_issue', {
     ...{ invoiceId, number, issuedAt, taxCents, totalCents, contentHash },
@@ -104,7 +105,7 @@ function writeIssue(
     paper: text,
   });
   for (const [at, document] of documents.entries()) {
-    writeDocument(pen, invoiceId, at + 1, document, closing);
+    writeDocument(pen, invoiceId, at + 1, document);
   }
   addPaper(pen, job, issuedAt, { kind: 'invoice', number: String(number), invoiceId });
   const state = totalCents === 0 ? 'settled' : 'issued';
@@ -123,16 +124,15 @@ function writeDocument(
   pen: Pen,
   invoiceId: string,
   position: number,
-  document: JobBill,
-  { toBill: { sold }, trip }: Closing,
+  { kind, lines, taxCents, totalCents, inputs, of }: JobBill,
 ): void {
-  const { kind, lines, taxCents, totalCents, inputs } = document;
+  const sold = 'quoteId' in of ? of : undefined;
   pen.add('invoice_document', {
     ...{ invoiceId, position, kind, taxCents, totalCents },
     quoteId: kind === 'accepted' ? (sold?.quoteId ?? null) : null,
     optionId: kind === 'accepted' ? (sold?.optionId ?? null) : null,
     undoneQuoteId: kind === 'work_not_done' ? (sold?.quoteId ?? null) : null,
-    visitId: kind === 'visit_fee' ? trip.visitId : null,
+    visitId: 'visitId' in of ? of.visitId : null,
     inputs: kind === 'visit_fee' ? JSON.stringify(inputs) : null,
     rulesetVersion: currentPricingRuleset.version,
     lineCount: lines.length,
@@ -150,20 +150,12 @@ function writeDocument(
 function paperOf(
   { plan }: Pen,
   { number: ticketNumber, place }: Job,
-  { toBill: { sold }, trip, daysThere }: Closing,
-  documents: readonly JobBill[],
-  issued: Issued & { taxCents: number; number: number; dueOn: string },
+  { daysThere }: Closing,
+  issued: JustIssued & { dueOn: string },
 ): Omit<InvoicePaper, 'contentHash'> {
   const { company } = plan;
   const { timeZone } = company;
   const { street, unit, city, postalCode, occupant, approver } = place;
-  const titleOf = (kind: JobBill['kind']) =>
-    documentTitle.en(
-      kind === 'visit_fee'
-        ? { kind, arrivedAt: trip.arrivedAt }
-        : { kind, quoteNumber: sold?.quoteNumber ?? 0 },
-      timeZone,
-    );
   return {
     kind: 'invoice',
     language: 'en',
@@ -182,8 +174,8 @@ function paperOf(
       },
     },
     visitDays: [...new Set(daysThere.map((day) => localDayText(day, timeZone)))],
-    documents: documents.map((document, at) =>
-      paperDocument({ ...document, position: at + 1, title: titleOf(document.kind) }),
+    documents: issued.documents.map((document, at) =>
+      paperDocument({ ...document, position: at + 1, title: titleOf(document, timeZone) }),
     ),
     taxCents: issued.taxCents,
     totalCents: issued.totalCents,
@@ -191,16 +183,29 @@ function paperOf(
   };
 }
 
-function addPaper(
+type JustIssued = Omit<Issued, 'creditedCents'> & { taxCents: number };
+
+/** What a document is called on papers. */
+export function titleOf({ kind, of }: JobBill, timeZone: string): string {
+  if ('visitId' in of) {
+    return documentTitle.en({ kind: 'visit_fee', arrivedAt: of.arrivedAt }, timeZone);
+  }
+  const { quoteNumber } = of;
+  const ofQuote = kind === 'work_not_done' ? kind : 'accepted';
+  return documentTitle.en({ kind: ofQuote, quoteNumber }, timeZone);
+}
+
+export function addPaper(
   pen: Pen,
   { ticketId }: Job,
   issuedAt: Date,
-  of: { kind: string; number: string; invoiceId?: string; closingId?: string },
+  of: { kind: string; number: string; invoiceId?: string; closingId?: string; memoId?: string },
 ): void {
   pen.add('paper', {
     ...{ id: pen.makeId(issuedAt), kind: of.kind, number: of.number, ticketId, issuedAt },
     ...{ revisionId: null, acceptanceOf: null, declineOf: null },
     invoiceId: of.invoiceId ?? null,
+    memoId: of.memoId ?? null,
     closingId: of.closingId ?? null,
     ...{ timeZone: null, recordedByName: null },
   });

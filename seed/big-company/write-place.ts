@@ -1,13 +1,15 @@
 import { describeMachine } from '../../src/equipment/index.ts';
+import { dateOfDay } from '../../src/platform/calendar-day.ts';
 import type { Member } from './company-plan.ts';
 import type { Pen } from './pen.ts';
-import type { Machine, Person, Place } from './place.ts';
+import type { Machine, Person, Place, PlaceAgreement } from './place.ts';
 
 /** Writes a place with its people, systems and machines, as a dispatcher takes them down. */
 export function writePlace(pen: Pen, place: Place, by: Member): void {
   writePerson(pen, place.occupant, place.createdAt, by);
   if (place.approver !== place.occupant) writePerson(pen, place.approver, place.createdAt, by);
   writeSite(pen, place, by);
+  if (place.agreement) writeAgreement(pen, place, place.agreement, by);
   for (const { row, outdoor, indoor } of place.systems) {
     pen.add('comfort_system', row);
     pen.note(place.createdAt, by, {
@@ -57,6 +59,22 @@ function writeSite(pen: Pen, place: Place, by: Member): void {
         ...{ latitudeDeg: String(latitudeDeg), longitudeDeg: String(longitudeDeg) },
       },
     },
+  });
+}
+
+function writeAgreement(
+  pen: Pen,
+  { id: siteId, occupant, createdAt }: Place,
+  { id, plan, startsOn, endsOn }: PlaceAgreement,
+  by: Member,
+): void {
+  pen.add('site_agreement', {
+    ...{ id, siteId, planCode: plan.code, plan: JSON.stringify(plan) },
+    startsOn: dateOfDay(startsOn),
+    endsOn: dateOfDay(endsOn),
+    agreedByName: occupant.name,
+    createdAt,
+    createdById: by.id,
   });
 }
 

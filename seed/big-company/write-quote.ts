@@ -15,6 +15,7 @@ import type { Observation } from '../../src/trade/index.ts';
 import { minutesAfter } from './minutes-after.ts';
 import type { Pen } from './pen.ts';
 import type { Place } from './place.ts';
+import { bookAt } from './price-books.ts';
 import { pricingInputsOf, type VisitTerms } from './pricing-inputs-of.ts';
 import type { Scenario } from './scenarios.ts';
 import type { FieldVisit } from './write-evidence.ts';
@@ -34,11 +35,28 @@ export interface QuoteJob {
   purpose: 'call' | 'callback';
   /** The faults by which our own work came back. */
   recalled: ReadonlySet<string>;
-  wrong: Wrong | undefined;
+  wrong: Pick<Wrong, 'bendPrice' | 'keepsInputs' | 'acts'> | undefined;
+  /** The accepted quote that this one changes, with all that was accepted of the visit so far. */
+  changes?: Changed | undefined;
+  /** What somebody changes by hand in the price of the first option. */
+  adjust?: Adjust | undefined;
   /** Whether the customer asked for another version before the answer. */
   isRevised: boolean;
   draftedAt: Date;
 }
+
+/** A quote that a change order changes. */
+export interface Changed {
+  quoteId: string;
+  quoteNumber: number;
+  /** Whether it has the fee of the trip. */
+  chargeable: boolean;
+  agreedCents: number;
+  accepted: readonly (readonly SoldLine[])[];
+}
+
+/** Gives a price with what people changed by hand in it. */
+export type Adjust = (inputs: PricingInputs) => PricingInputs;
 
 /** A revision that was drafted, with what its answer needs. */
 interface Drafted {
@@ -87,7 +105,8 @@ interface Issued extends Drafted {
 }
 
 /** Writes a quote with its revisions, papers and answer. Every price is the engine's own. */
-export function writeQuote(pen: Pen, job: QuoteJob): Offered {
+export function writeQuote(ticketPen: Pen, job: QuoteJob): Offered {
+  const pen = job.changes === undefined ? ticketPen : changePen(ticketPen);
   const { visit, draftedAt } = job;
   const id = pen.makeId(draftedAt);
   const number = pen.next('quote');
@@ -96,7 +115,7 @@ export function writeQuote(pen: Pen, job: QuoteJob): Offered {
     ...base,
     id,
     number,
-    parentId: null,
+    parentId: job.changes?.quoteId ?? null,
     createdAt: draftedAt,
     createdById: visit.technician.id,
   });
@@ -107,6 +126,11 @@ export function writeQuote(pen: Pen, job: QuoteJob): Offered {
     after: { ...base, number, revision: 1, ...pricedAs(first.quote) },
   });
   return writeLife(pen, job, number, first);
+}
+
+/** Writes a change order's rows where they are loaded after what it changes. */
+function changePen(pen: Pen): Pen {
+  return { ...pen, add: pen.addChange, steps: pen.changeSteps };
 }
 
 function writeLife(pen: Pen, job: QuoteJob, quoteNumber: number, first: Drafted): Offered {
@@ -144,7 +168,7 @@ function writeRevision(
     language: 'en',
     inputs: JSON.stringify(inputs),
     rulesetVersion: currentPricingRuleset.version,
-    priceBookVersionId: job.visit.book.id,
+    priceBookVersionId: bookAt(pen.plan.books, at).id,
     laborRateCents: quote.laborRateCents,
     declineTotalCents: quote.decline.totalCents,
     optionCount: quote.options.length,
@@ -179,14 +203,18 @@ function priceOf(
   options: QuoteJob['options'],
   at: Date,
 ): Priced & { honest: Priced | undefined } {
-  const inputs = pricingInputsOf(pen.plan, job, options, at);
+  const computed = pricingInputsOf(pen.plan, job, options, at);
+  const inputs = job.adjust === undefined ? computed : job.adjust(computed);
   const honest = { inputs, quote: price(inputs) };
   const { bendPrice, keepsInputs = false } = job.wrong ?? {};
   if (bendPrice === undefined) return { ...honest, honest: undefined };
   const { feeCents } = job.terms;
-  const bent = bendPrice(inputs, { random: pen.random, makeId: pen.makeId, at, feeCents });
+  const { periods } = bookAt(pen.plan.books, at);
+  const by = { random: pen.random, makeId: pen.makeId, at, feeCents, periods };
+  const bent = bendPrice(inputs, by);
   const quote = price(bent);
-  const isDearer = totalOf(quote) > totalOf(honest.quote);
+  const isDearer =
+    totalOf(quote) > totalOf(honest.quote) || job.wrong?.acts?.billsFeeApart === true;
   if (!isDearer) return { ...honest, honest: undefined };
   return { inputs: keepsInputs ? inputs : bent, quote, honest };
 }
@@ -235,6 +263,7 @@ function writeIssue(
     occupant: job.place.occupant,
     site: { ...job.place, region: plan.company.region },
     equipment: [job.visit.machine.row],
+    ...(job.changes && { changes: changesOnPaper(job.changes) }),
     findings: mended(job, inputs).map((finding) => describeFinding(finding, job.observations)),
   });
   const text = canonicalJson(paper);
@@ -259,6 +288,10 @@ function writeIssue(
   return { ...drafted, quoteNumber, issuedAt, contentHash };
 }
 
+function changesOnPaper({ quoteNumber: number, agreedCents }: Changed) {
+  return { number, agreedCents, hasGrown: false };
+}
+
 /** A paper is on record with what it tells of; nobody has asked for its file yet. */
 function writePaper(
   pen: Pen,
@@ -276,6 +309,7 @@ function writePaper(
     acceptanceOf: of.acceptanceOf ?? null,
     declineOf: of.declineOf ?? null,
     invoiceId: null,
+    memoId: null,
     closingId: null,
     issuedAt,
     timeZone: of.kind === 'quote' ? null : pen.plan.company.timeZone,

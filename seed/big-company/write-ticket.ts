@@ -1,4 +1,5 @@
 import { localDay } from '../../src/company/index.ts';
+import { hasTurns } from './company-plan.ts';
 import { comesAgain, isRecall } from './history.ts';
 import {
   booked,
@@ -6,7 +7,7 @@ import {
   raise,
   step,
   technicianOf,
-  termsAt,
+  termsOf,
   writeTicketRow,
   writeVisitRow,
 } from './job.ts';
@@ -16,6 +17,9 @@ import type { Machine } from './place.ts';
 import { randomFor } from './random.ts';
 import { type Scenario, scenarios } from './scenarios.ts';
 import type { TicketFate } from './ticket-fate.ts';
+import { pickTurn } from './turns/pick-turn.ts';
+import type { ComesBack } from './turns/returns.ts';
+import { whatComesBack } from './turns/what-comes-back.ts';
 import { writeVisited } from './write-visited.ts';
 import type { Bendable } from './wrongs/wrong.ts';
 
@@ -29,15 +33,21 @@ export function writeTicket(
     fate,
     dispatcher,
     isBusy,
-  }: Omit<Job, 'ticketId' | 'scenario' | 'machine' | 'wrong'> & {
+    comesBack,
+  }: Omit<Job, 'ticketId' | 'scenario' | 'machine' | 'wrong' | 'turn' | 'asksAgain'> & {
     fate: TicketFate;
+    /** The place was to call again for what was mended there. */
+    comesBack: ComesBack | undefined;
     /** Somebody is expected there already, so nothing more is found. */
     isBusy: boolean;
   },
 ): void {
-  const system =
+  const drawn =
     pen.random.pick([place.systems[0], ...place.systems]) ?? raise('a place has a system');
-  const bendable = bendableOf(pen, slot, system, isBusy);
+  const back = comesBack && backAt(pen, place, slot, comesBack);
+  const system = back?.system ?? drawn;
+  const ordinary = bendableOf(pen, slot, system, isBusy);
+  const bendable = back ? { ...ordinary, scenario: back.scenario } : ordinary;
   const mayBend = !isBusy && fate === 'visited' && slot.end <= pen.plan.present;
   const picked = mayBend
     ? pen.wrongs.pick(bendable, randomFor(pen.plan.seed, 'wrong', number))
@@ -45,8 +55,15 @@ export function writeTicket(
   const { scenario, wrong } = picked ?? { scenario: bendable.scenario, wrong: undefined };
   const machine = system[scenario.machine];
   const ticketId = pen.makeId(slot.call);
-  const job: Job = { ticketId, number, place, slot, dispatcher, scenario, machine, wrong };
-  WRITERS[fate](pen, job);
+  const { turns = 0, seed } = pen.plan;
+  const turn =
+    picked === undefined && mayBend && back === undefined
+      ? pickTurn(bendable, turns, randomFor(seed, 'turn', number))
+      : picked?.turn;
+  const asksAgain = picked === undefined && back?.how === 'failed_again';
+  WRITERS[fate](pen, {
+    ...{ ticketId, number, place, slot, dispatcher, scenario, machine, wrong, turn, asksAgain },
+  });
 }
 
 function bendableOf(
@@ -55,15 +72,26 @@ function bendableOf(
   system: Job['place']['systems'][number],
   isBusy: boolean,
 ): Bendable {
-  const { outdoor, row } = system;
+  const { outdoor, indoor, row } = system;
   const about = {
-    outdoor,
+    ...{ outdoor, indoor, slot, present: pen.plan.present, hasTurns: hasTurns(pen.plan) },
     technician: technicianOf(pen, slot),
     arrivesAbout: slot.start,
     day: localDay(slot.start, pen.plan.company.timeZone),
     known: pen.history.of(row.id),
   };
   return { ...about, scenario: isBusy ? nothingWrong() : pickScenario(pen, about) };
+}
+
+/** At which system it comes again, and what. */
+function backAt(pen: Pen, place: Job['place'], slot: Job['slot'], how: ComesBack) {
+  const day = localDay(slot.start, pen.plan.company.timeZone);
+  const asked = { how, arrivedAt: slot.start, day };
+  for (const system of place.systems) {
+    const scenario = whatComesBack(pen.history.of(system.row.id), asked);
+    if (scenario !== undefined) return { system, scenario, how };
+  }
+  return undefined;
 }
 
 const WRITERS: Record<TicketFate, (pen: Pen, job: Job) => void> = {
@@ -152,25 +180,34 @@ function writeCancelledVisit(pen: Pen, job: Job): void {
   const cancelledAt = minutesAfter(slot.call, 45);
   const ends = [step('new', cancelledAt, dispatcher), step('cancelled', cancelledAt, dispatcher)];
   writeTicketRow(pen, job, [booked(job), ...ends], 'The caller mended it.');
-  writeVisitRow(pen, job, slot, termsAt(pen, slot.start), [
-    step('cancelled', cancelledAt, dispatcher),
-  ]);
+  writeVisitRow(pen, job, slot, termsOf(pen, job), [step('cancelled', cancelledAt, dispatcher)]);
 }
 
 function writeNoAccess(pen: Pen, job: Job): void {
   const { slot, dispatcher } = job;
   const technician = technicianOf(pen, slot);
   const leftAt = minutesAfter(slot.start, -15);
-  const foundShutAt = minutesAfter(slot.start, 10);
+  const waited = minutesWaited(pen, job);
+  const foundShutAt = minutesAfter(slot.start, 10 + waited);
   const ends = [
     step('new', foundShutAt, technician),
     step('cancelled', minutesAfter(slot.start, 90), dispatcher),
   ];
   writeTicketRow(pen, job, [booked(job), ...ends], 'Nobody was there.');
-  writeVisitRow(pen, job, slot, termsAt(pen, slot.start), [
+  const foundShut = step('no_access' as const, foundShutAt, technician);
+  writeVisitRow(pen, job, slot, termsOf(pen, job), [
     step('on_the_way', leftAt, technician),
-    step('no_access', foundShutAt, technician),
+    ...(waited > 0
+      ? [step('on_site' as const, minutesAfter(foundShutAt, -waited), technician)]
+      : []),
+    foundShut,
   ]);
+}
+
+/** Some wait at the locked door for a while, and note when they came. */
+function minutesWaited({ plan }: Pen, { number }: Job): number {
+  const random = randomFor(plan.seed, 'door', number);
+  return hasTurns(plan) && random.chance(0.5) ? random.int(20, 40) : 0;
 }
 
 /** What the present has not come to the end of is only booked yet. */
@@ -188,5 +225,5 @@ function writeAhead(pen: Pen, job: Job): void {
   const isUnderWay = slot.start <= pen.plan.present && slot.technician % 2 === 0;
   writeTicketRow(pen, job, [booked(job)]);
   const steps = isUnderWay ? [step('on_the_way', minutesAfter(slot.start, -15), technician)] : [];
-  writeVisitRow(pen, job, slot, termsAt(pen, slot.start), steps);
+  writeVisitRow(pen, job, slot, termsOf(pen, job), steps);
 }

@@ -1,7 +1,7 @@
 import pg from 'pg';
 import type { LoadOptions } from '../../seed/big-company/load-big-company.ts';
 import { loadBigCompany } from '../../seed/big-company/load-big-company.ts';
-import { type Truth, type WrongKind, wrongKinds } from '../../seed/big-company/wrongs/truth.ts';
+import type { Truth, WrongKind, WrongShape } from '../../seed/big-company/wrongs/truth.ts';
 import { createBenchDatabase } from './bench-database.ts';
 
 /** A flag as far as it is held against the truth. */
@@ -40,6 +40,7 @@ export interface AuditCompanyBench {
 /** How many wrongs of a kind were found, and whether for the right amount. */
 export interface KindFound {
   kind: WrongKind;
+  shape: WrongShape | undefined;
   told: number;
   missed: number;
   /** Of those found, where what is taken off is to the cent what was too much; or only a look is asked for. */
@@ -61,7 +62,7 @@ export interface RuleRaised {
  * against what is known to be wrong.
  */
 export async function benchAuditCompany(
-  size: Pick<LoadOptions, 'tickets' | 'seed'> & { wrongs: number },
+  size: Pick<LoadOptions, 'tickets' | 'seed' | 'turns'> & { wrongs: number },
   open: (url: string) => Promise<Judge>,
 ): Promise<AuditCompanyBench> {
   const database = await createBenchDatabase();
@@ -113,11 +114,14 @@ const foundBy: Record<WrongKind, readonly string[]> = {
   wrong_tax: ['tax_wrong'],
   cancelled_after_time_on_site: ['cancelled_after_time_on_site'],
   readings_after_quote: ['reading_after_quote'],
+  access_charged_twice: ['differs_from_book'],
+  after_hours_by_day: ['differs_from_book', 'above_ceiling'],
+  part_failed_again: ['duplicate_part'],
   invented_readings: [],
 };
 
 /** A second part may have been needed after all, so its rule names no amount. */
-const asksOnly: readonly WrongKind[] = ['duplicate_part'];
+const asksOnly: readonly WrongKind[] = ['duplicate_part', 'part_failed_again'];
 
 /**
  * Misses and wrong amounts by kind, false flags by rule. A second flag on a ticket where something is
@@ -133,15 +137,7 @@ export function compareWithTruth(
     raised.set(ticketId, (raised.get(ticketId) ?? new Set()).add(ruleCode));
   }
   const bent = new Set(truths.map(({ ticketId }) => ticketId));
-  const inOneJob = wrongKinds.filter((kind) => foundBy[kind].length > 0);
-  const kinds = inOneJob.map((kind) =>
-    kindFound(
-      kind,
-      truths.filter((truth) => truth.kind === kind),
-      raised,
-      overCents,
-    ),
-  );
+  const kinds = [...byKindAndShape(truths)].map((told) => kindFound(told, raised, overCents));
   const ruleCodes = [...new Set(flags.map(({ ruleCode }) => ruleCode))].sort();
   const rules = ruleCodes.map((ruleCode): RuleRaised => {
     const own = flags.filter((flag) => flag.ruleCode === ruleCode);
@@ -152,12 +148,25 @@ export function compareWithTruth(
   return { kinds, rules };
 }
 
+/** What is told of each kind in each shape, of those that show in one job. */
+function byKindAndShape(truths: readonly Truth[]): (readonly [Truth, ...Truth[]])[] {
+  const groups = new Map<string, [Truth, ...Truth[]]>();
+  for (const truth of truths) {
+    const { kind, shape = '' } = truth;
+    if (foundBy[kind].length === 0) continue;
+    const known = groups.get(`${kind} ${shape}`);
+    if (known === undefined) groups.set(`${kind} ${shape}`, [truth]);
+    else known.push(truth);
+  }
+  return [...groups].toSorted(([one], [other]) => (one < other ? -1 : 1)).map(([, told]) => told);
+}
+
 function kindFound(
-  kind: WrongKind,
-  truths: readonly Truth[],
+  truths: readonly [Truth, ...Truth[]],
   raised: ReadonlyMap<string, ReadonlySet<string>>,
   overCents: ReadonlyMap<string, number>,
 ): KindFound {
+  const { kind, shape } = truths[0];
   const isFound = ({ ticketId }: Truth) =>
     foundBy[kind].some((ruleCode) => raised.get(ticketId)?.has(ruleCode));
   const missed = truths.filter((truth) => !isFound(truth));
@@ -166,7 +175,8 @@ function kindFound(
     !asksOnly.includes(kind) && (overCents.get(ticketId) ?? 0) !== chargedCents - rightCents;
   const off = found.filter(isOff);
   return {
-    ...{ kind, told: truths.length, missed: missed.length, toTheCent: found.length - off.length },
+    ...{ kind, shape, told: truths.length },
+    ...{ missed: missed.length, toTheCent: found.length - off.length },
     missedTickets: missed.map(({ ticketNumber }) => ticketNumber),
     offTickets: off.map(
       ({ ticketId, ticketNumber, chargedCents, rightCents }) =>
@@ -206,19 +216,23 @@ export function auditCompanyLines(bench: AuditCompanyBench): string {
   const { tickets, wrongs, judged, loadTicketsPerSecond, judgeTicketsPerSecond } = bench;
   const { told, found, false: others } = bench.inventors;
   const kinds = bench.kinds.map(
-    ({ kind, told, missed, toTheCent }) => `
-  ${kind.padEnd(32)} ${count(told)} ${count(missed)} ${count(toTheCent)}`,
+    ({ kind, shape, told, missed, toTheCent }) => `
+  ${nameOf(kind, shape).padEnd(42)} ${count(told)} ${count(missed)} ${count(toTheCent)}`,
   );
   const rules = bench.rules.map(
     (rule) => `
-  ${rule.ruleCode.padEnd(32)} ${count(rule.flags)} ${count(rule.false)}`,
+  ${rule.ruleCode.padEnd(42)} ${count(rule.flags)} ${count(rule.false)}`,
   );
   return `
 A company of ${tickets} tickets with ${wrongs} wrongs, loaded at ${Math.round(loadTicketsPerSecond)} tickets/s
   ${judged} judged at ${Math.round(judgeTicketsPerSecond)} tickets/s
   ${found} of ${told} who invent readings stand out, and ${others} of the others
-  ${'what is wrong'.padEnd(32)}   told missed  to the cent${kinds.join('')}
-  ${'rule'.padEnd(32)}  flags  false${rules.join('')}`;
+  ${'what is wrong'.padEnd(42)}   told missed  to the cent${kinds.join('')}
+  ${'rule'.padEnd(42)}  flags  false${rules.join('')}`;
+}
+
+function nameOf(kind: WrongKind, shape: WrongShape | undefined): string {
+  return shape === undefined ? kind : `${kind} (${shape})`;
 }
 
 function count(value: number): string {

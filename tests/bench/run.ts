@@ -58,7 +58,10 @@ if (papersOnly) {
   console.log(JSON.stringify({ machine, journal }));
 } else if (wrongsAt !== -1) {
   const tickets = Number(process.argv[wrongsAt + 1] ?? 200_000);
-  const wrongs = await benchAuditCompany({ tickets, seed: 1, wrongs: 0.05 }, judgeCompany);
+  const wrongs = await benchAuditCompany(
+    { tickets, seed: 1, wrongs: 0.08, turns: 0.2 },
+    judgeCompany,
+  );
   console.log(auditCompanyLines(wrongs));
   console.log(JSON.stringify({ machine, wrongs }));
 } else {

@@ -1,4 +1,5 @@
 import { cents, type PricingInputs } from '../../../src/pricing/index.ts';
+import { adjusted } from '../turns/adjust-of-turn.ts';
 import type { Means } from './wrong.ts';
 
 /** Inputs of a price bent the way somebody would bend them, each by one lever. */
@@ -50,6 +51,23 @@ export const bendPrices = {
   noRecall: (inputs, { feeCents }) => ({
     ...eachWork(inputs, (work) => ({ ...work, recall: false })),
     visitFee: { chargeable: true, amountCents: cents(feeCents) },
+  }),
+  /** Our own work that came back is charged, though nobody asks for the fee. */
+  noRecallOfWork: (inputs) => eachWork(inputs, (work) => ({ ...work, recall: false })),
+  accessAgain: (inputs) => ({
+    ...inputs,
+    ...(inputs.earlierWork && { earlierWork: { ...inputs.earlierWork, access: [] } }),
+  }),
+  afterHours: (inputs, { periods }) => {
+    const evening = periods.find(({ hours }) => hours === null);
+    if (evening === undefined) return inputs;
+    return { ...inputs, period: { code: evening.code, laborFactor: evening.laborFactor } };
+  },
+  /** Beyond what anybody but the owner may, as if the owner had. */
+  raisedByHand: (inputs, { random }) => adjusted(inputs, true, random.between(0.1, 0.5)),
+  feeApart: (inputs) => ({
+    ...inputs,
+    visitFee: { chargeable: false, reason: 'billed by itself' },
   }),
   otherTax: (inputs, { random }) => {
     const { tax } = inputs;

@@ -1,7 +1,10 @@
 import type { CompanyPlan, Member } from '../company-plan.ts';
 import type { Random } from '../random.ts';
 import type { Scenario } from '../scenarios.ts';
-import type { WrongKind } from './truth.ts';
+import { turnOf } from '../turns/turn-of.ts';
+import type { Turned } from '../turns/turned.ts';
+import { hiddenWrongs } from './hidden-wrongs.ts';
+import type { Truth } from './truth.ts';
 import type { Bendable, Wrong } from './wrong.ts';
 import { inventedReadings, wrongs } from './wrongs.ts';
 
@@ -9,13 +12,14 @@ import { inventedReadings, wrongs } from './wrongs.ts';
 export interface Picked {
   wrong: Wrong;
   scenario: Scenario;
+  turn: Turned | undefined;
 }
 
 /** Picks which visits are written wrongly, and how. */
 export interface WrongPicker {
   pick(job: Bendable, random: Random): Picked | undefined;
   /** Counts one that took effect: of those that fit a visit, the rarest so far is picked. */
-  count(kind: WrongKind): void;
+  count(told: Pick<Truth, 'kind' | 'shape'>): void;
 }
 
 /**
@@ -25,39 +29,46 @@ export interface WrongPicker {
 export function wrongPicker({ wrongs: share = 0, technicians }: CompanyPlan): WrongPicker {
   const often = technicians.slice(0, technicians.length > 3 ? 2 : 1);
   const inventor = technicians[often.length];
-  const counts = new Map<WrongKind, number>();
+  const counts = new Map<string, number>();
   const weightOf = (member: Member) => (often.includes(member) ? OFTEN : 1);
   const meanWeight =
     technicians.reduce((sum, member) => sum + weightOf(member), 0) / technicians.length;
   const pickOf = (job: Bendable, random: Random): Picked | undefined => {
     if (job.technician === inventor && random.chance(INVENTED_SHARE)) {
       const scenario = inventedReadings.scenarioFor(job);
-      if (scenario !== undefined) return { wrong: inventedReadings, scenario };
+      if (scenario !== undefined) return { wrong: inventedReadings, scenario, turn: undefined };
     }
     if (!random.chance((share * weightOf(job.technician)) / meanWeight)) return undefined;
     return rarest(job, counts, random);
   };
   return {
     pick: (job, random) => (share === 0 ? undefined : pickOf(job, random)),
-    count: (kind) => counts.set(kind, (counts.get(kind) ?? 0) + 1),
+    count: (told) => counts.set(nameOf(told), (counts.get(nameOf(told)) ?? 0) + 1),
   };
 }
 
 const OFTEN = 6;
 const INVENTED_SHARE = 0.6;
 
+function nameOf({ kind, shape }: Pick<Truth, 'kind' | 'shape'>): string {
+  return shape === undefined ? kind : `${kind} ${shape}`;
+}
+
 /** Between two ways to one kind chance decides. */
 function rarest(
   job: Bendable,
-  counts: ReadonlyMap<WrongKind, number>,
+  counts: ReadonlyMap<string, number>,
   random: Random,
 ): Picked | undefined {
   let best: { picked: Picked; count: number } | undefined;
-  for (const wrong of wrongs) {
+  for (const wrong of job.hasTurns ? [...wrongs, ...hiddenWrongs] : wrongs) {
     const scenario = wrong.scenarioFor(job);
     if (scenario === undefined) continue;
-    const count = (counts.get(wrong.kind) ?? 0) + random.between(0, 0.9);
-    if (best === undefined || count < best.count) best = { picked: { wrong, scenario }, count };
+    const count = (counts.get(nameOf(wrong)) ?? 0) + random.between(0, 0.9);
+    if (best !== undefined && count >= best.count) continue;
+    const turn = wrong.turn && turnOf(wrong.turn, job, scenario, random, wrong.wants);
+    if (wrong.turn !== undefined && turn === undefined) continue;
+    best = { picked: { wrong, scenario, turn }, count };
   }
   return best?.picked;
 }

@@ -20,7 +20,33 @@ export const wrongKinds = [
   'invented_readings',
 ] as const;
 
-export type WrongKind = (typeof wrongKinds)[number];
+/** What can be wrong only where a visit takes an uncommon turn. */
+export const wrongKindsOfTurns = [
+  /** The way in, charged once more by a change order. */
+  'access_charged_twice',
+  /** The evening's factor on a job of the day. */
+  'after_hours_by_day',
+] as const;
+
+/** Honest, and worth a look all the same. */
+export const askedKinds = ['part_failed_again'] as const;
+
+export type WrongKind =
+  | (typeof wrongKinds)[number]
+  | (typeof wrongKindsOfTurns)[number]
+  | (typeof askedKinds)[number];
+
+/** In what a wrong hides. */
+export const wrongShapes = [
+  'change_order',
+  'mended_again',
+  'same_trip',
+  'last_evening',
+  'fee_apart',
+  'adjusted',
+  'goodwill',
+] as const;
+export type WrongShape = (typeof wrongShapes)[number];
 
 /**
  * What was written wrongly, as its maker knows it. The right amount is what the same job came to
@@ -28,10 +54,11 @@ export type WrongKind = (typeof wrongKinds)[number];
  */
 export interface Truth {
   readonly kind: WrongKind;
+  readonly shape?: WrongShape;
   readonly ticketId: string;
   readonly ticketNumber: number;
   readonly technicianId: string;
-  /** All bills of the ticket, tax included. */
+  /** All bills of the ticket less what was given back of them, tax included. */
   readonly chargedCents: number;
   readonly rightCents: number;
 }

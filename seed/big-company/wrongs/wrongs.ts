@@ -77,7 +77,7 @@ export const inventedReadings: Wrong = {
 };
 
 /** The visit as it goes anyway, where it sells work of more than a reset and no old work came back. */
-function sold(job: Bendable): Scenario | undefined {
+export function sold(job: Bendable): Scenario | undefined {
   const { scenario } = job;
   const sells = scenario.options.length > 0 && scenario.findings.length > 0;
   const needsNothingElse = scenario.override === undefined && !isReset(scenario);
@@ -104,7 +104,7 @@ function newCharge(job: Bendable): Scenario | undefined {
 }
 
 /** The same trouble as lately, within our warranty. */
-function cameBack({ known, arrivesAbout: arrivedAt, day, outdoor }: Bendable) {
+export function cameBack({ known, arrivesAbout: arrivedAt, day, outdoor }: Bendable) {
   const back = recalledFaults(known, { arrivedAt, day });
   return known.findLast(
     ({ fault, scenario }) =>
