@@ -24,15 +24,18 @@ export function recordGoldenJob(version: AuditRulesetVersion, name: string, job:
 }
 
 /**
- * Judges the recorded jobs of a version once more and writes down what it says now. Only while a
- * version has judged nothing real, and only together with the change that it follows from:
+ * Judges the recorded jobs of a version once more, or those that are named, and writes down what it
+ * says now. Only while a version has judged nothing real, and only together with the change that it
+ * follows from:
  *
  *     npx tsx tests/auditing/record-golden-job.ts auditing-1 --again
+ *     npx tsx tests/auditing/record-golden-job.ts auditing-1 --again bill-split bill-fair
  */
-export function recordAgain(version: AuditRulesetVersion): void {
+export function recordAgain(version: AuditRulesetVersion, names: readonly string[] = []): void {
   const folder = folderOf(version);
-  for (const name of readdirSync(folder)) {
-    const file = `${folder}/${name}`;
+  const files = names.length > 0 ? names.map((name) => `${name}.json`) : readdirSync(folder);
+  for (const each of files) {
+    const file = `${folder}/${each}`;
     writeJudged(file, version, jobFromJson(readFileSync(file, 'utf8')).job);
   }
 }
@@ -47,10 +50,10 @@ function writeJudged(file: string, version: AuditRulesetVersion, job: JobFacts):
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const [asked, word] = process.argv.slice(2);
+  const [asked, word, ...names] = process.argv.slice(2);
   const version = auditRulesetVersions.find((known) => known === asked);
   if (version === undefined || word !== '--again') {
-    throw new Error(`Usage: <${auditRulesetVersions.join('|')}> --again`);
+    throw new Error(`Usage: <${auditRulesetVersions.join('|')}> --again [name...]`);
   }
-  recordAgain(version);
+  recordAgain(version, names);
 }
