@@ -6,7 +6,7 @@ import { findFault, remedyFor } from '../trade/index.ts';
 import type { Period } from './period.ts';
 
 /** How many jobs are held at a time, however many there are. */
-const BATCH = 2_000;
+const BATCH = 1_000;
 
 /** One job that is over, with what its report says of it. */
 export interface SeenJob {

@@ -45,7 +45,7 @@ export async function makeReport(
     ...{ from: period.firstDay, to: period.lastDay, madeAt: now.toISOString() },
     ...{ jobs, billedCents, openCents, toLookAt: toLookAt(look), shares: sharesOf(seen.tallies) },
     rules: await rulesOfPeriod(sql, period),
-    patterns: namedPatterns(seen.tallies, nameOf),
+    patterns: await namedPatterns(seen.tallies, nameOf),
     prices: pricesOfPeriod(seen.prices, nameOf),
     amounts: namedAmounts(seen.tallies, nameOf),
     book: await bookBesideWork(context, period),

@@ -2,16 +2,21 @@ import {
   amountsOf,
   measureWords,
   type PatternRow,
-  patternsOf,
+  patternsInSteps,
   type Tally,
 } from '../auditing/index.ts';
 import { besideOthers } from './beside-others.ts';
 import type { AuditReport, ReportedPattern } from './contract.ts';
+import { inTurns } from './in-turns.ts';
 import type { NameOf } from './names-of.ts';
 
 /** What many jobs have in common, each subject by its name. */
-export function namedPatterns(tallies: readonly Tally[], nameOf: NameOf): ReportedPattern[] {
-  return patternsOf(tallies).map(({ measure, by, rows }) => {
+export async function namedPatterns(
+  tallies: readonly Tally[],
+  nameOf: NameOf,
+): Promise<ReportedPattern[]> {
+  const patterns = await inTurns(patternsInSteps(tallies));
+  return patterns.map(({ measure, by, rows }) => {
     const { side, happened, among } = measureWords(measure);
     const named = rows.map((row) => ({
       ...besideOthers(row, nameOf(by, row.subject)),

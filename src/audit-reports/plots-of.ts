@@ -30,6 +30,22 @@ export function plotsOf({ patterns, spread, nameOf }: PlotSources): NamedPlot[] 
   return [...plotOfSpread(spread, nameOf), ...patterns.flatMap(plotOfPattern)];
 }
 
+/** A plot that is drawn, with what is known of it. */
+export type DrawnPlot = Omit<NamedPlot, 'draw'> & { readonly plot: Plot };
+
+/** Draws some plots, one in each step. */
+export function* drawnPlots(
+  plots: readonly NamedPlot[],
+  measure: MeasureText,
+): Generator<void, DrawnPlot[]> {
+  const drawn: DrawnPlot[] = [];
+  for (const { draw, ...named } of plots) {
+    drawn.push({ ...named, plot: draw(measure) });
+    yield;
+  }
+  return drawn;
+}
+
 function plotOfSpread(spread: PriceSpread, nameOf: NameOf): NamedPlot[] {
   const works = [...spread.works.values()];
   if (works.length === 0) return [];

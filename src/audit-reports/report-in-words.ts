@@ -4,11 +4,8 @@ import type { AuditReport, ReportedPattern, ReportedRule } from './contract.ts';
 import { countText } from './count-text.ts';
 import { glanceOf } from './glance-of.ts';
 import { matricesOf } from './matrices-of.ts';
-import type { NamedPlot } from './plots-of.ts';
+import type { DrawnPlot } from './plots-of.ts';
 import { ruleName } from './rule-name.ts';
-
-/** A plot that is drawn, with what is known of it. */
-export type DrawnPlot = Omit<NamedPlot, 'draw'> & { readonly plot: Plot };
 
 /**
  * What the owner's report says on paper. Whoever has five minutes reads the first page: what is done

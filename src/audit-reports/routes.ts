@@ -12,9 +12,10 @@ import {
 } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { auditReportSchema, periodQuery } from './contract.ts';
+import { inTurns } from './in-turns.ts';
 import { type AskedPeriod, lookAtPeriod, makeReport } from './make-report.ts';
 import { namedPatterns } from './named-patterns.ts';
-import { plotsOf } from './plots-of.ts';
+import { drawnPlots, plotsOf } from './plots-of.ts';
 import { reportInWords } from './report-in-words.ts';
 import { reportTable } from './report-table.ts';
 
@@ -100,7 +101,7 @@ function fileOf(file: Uint8Array, mediaType: string, fileName: string) {
 /** @throws ProblemError 404 where nothing is drawn by that name */
 async function pictureOf(context: ReadContext, asked: AskedPeriod, asks: string): Promise<string> {
   const { seen, nameOf } = await lookAtPeriod(context, asked);
-  const patterns = namedPatterns(seen.tallies, nameOf);
+  const patterns = await namedPatterns(seen.tallies, nameOf);
   const plots = plotsOf({ patterns, spread: seen.prices, nameOf });
   const found = plots.find(({ name }) => name === asks);
   if (found === undefined) throw notFound('plot');
@@ -110,14 +111,14 @@ async function pictureOf(context: ReadContext, asked: AskedPeriod, asks: string)
 /** Laid out and drawn by the press: the thread that answers others is free meanwhile. */
 async function drawnReport(context: BytesContext, asked: AskedPeriod) {
   const { report, period, spread, nameOf } = await makeReport(context, asked);
+  const plots = plotsOf({ patterns: report.patterns, spread, nameOf });
+  const worthPrinting = plots.filter(({ isWorthPrinting }) => isWorthPrinting);
   const measure = createMeasureText();
   const words = reportInWords(report, {
     company: paperCompany(await companyOf(context.prisma)),
     period: period.words,
     madeText: localDayText(context.now, period.timeZone, 'en'),
-    plots: plotsOf({ patterns: report.patterns, spread, nameOf })
-      .filter(({ isWorthPrinting }) => isWorthPrinting)
-      .map(({ draw, ...named }) => ({ ...named, plot: draw(measure) })),
+    plots: await inTurns(drawnPlots(worthPrinting, measure)),
   });
   return { report, file: await context.papers.press.drawReport(words) };
 }

@@ -44,6 +44,7 @@ export {
   type FunnelLimits,
   type Pattern,
   type PatternRow,
+  patternsInSteps,
   patternsOf,
 } from './patterns/patterns-of.ts';
 export type { Amount, Count, Tally } from './patterns/tally.ts';

@@ -8,12 +8,14 @@ import {
 } from '../../src/audit-reports/price-spread.ts';
 import { cents } from '../../src/pricing/index.ts';
 
-const job = (charged: number, { atMost = charged, computed = atMost } = {}): PricedJob => ({
-  ...{ ticketId: `of ${charged}`, ticketNumber: 1, technicianId: null, taskCode: 'x' },
-  chargedCents: cents(charged),
-  atMostCents: cents(atMost),
-  computedCents: cents(computed),
-});
+function job(charged: number, less: { atMost?: number; computed?: number } = {}): PricedJob {
+  const atMost = less.atMost ?? charged;
+  return {
+    ...{ ticketId: `of ${charged}`, ticketNumber: 1, technicianId: null, taskCode: 'x' },
+    ...{ chargedCents: cents(charged), atMostCents: cents(atMost) },
+    computedCents: cents(less.computed ?? atMost),
+  };
+}
 
 function spreadOf(jobs: readonly PricedJob[], tolerance = 0.1) {
   const spread = startSpread(tolerance);
