@@ -2,7 +2,7 @@ import { writeDollars } from '../platform/csv/write-dollars.ts';
 import { writeTable } from '../platform/csv/write-table.ts';
 import type { AuditReport } from './contract.ts';
 
-/** A report as a CSV file: a row for each figure of each rule, pattern and amount. */
+/** A report as a CSV file: a row for each figure of each rule, share, pattern, price and amount. */
 export function reportTable(report: AuditReport): Uint8Array {
   return writeTable(COLUMNS, [...rows(report)].map(inColumns));
 }
@@ -10,13 +10,26 @@ export function reportTable(report: AuditReport): Uint8Array {
 type Column = (typeof COLUMNS)[number];
 type Row = Partial<Record<Column, string>>;
 
-function* rows({ rules, patterns, amounts }: AuditReport): Generator<Row> {
+function* rows({ rules, shares, patterns, prices, amounts }: AuditReport): Generator<Row> {
   for (const rule of rules) {
     yield {
       ...{ what: 'rule', code: rule.code, name: rule.statement, count: String(rule.open) },
       ...{ amount: writeDollars(rule.openCents), accepted: String(rule.accepted) },
       ...{ given_back: writeDollars(rule.givenBackCents), dismissed: String(rule.dismissed) },
       ...{ not_judged: String(rule.notJudged), missing: rule.missing.join(' ') },
+    };
+  }
+  for (const { measure, happened, ...share } of shares) {
+    yield {
+      ...{ what: 'share', code: measure, by: 'all', name: happened },
+      ...{ count: String(share.count), of: String(share.trials) },
+      ...{ share_from: figure(share.shareFrom), share_to: figure(share.shareTo) },
+    };
+  }
+  for (const { work, jobs, above, aboveCents } of prices.works) {
+    yield {
+      ...{ what: 'price', code: 'above_price', by: 'work', name: work },
+      ...{ count: String(above), of: String(jobs), amount: writeDollars(aboveCents) },
     };
   }
   for (const { measure, by, rows: all } of patterns) {

@@ -211,6 +211,8 @@ describe('the same report', () => {
     expect(text).toContain(`rule,${RULE},`);
     expect(text).toContain('123.45');
     for (const { code } of report.rules) expect(text).toContain(`rule,${code},`);
+    expect(text).toContain('share,proven,all,');
+    expect(text).toContain('price,above_price,work,');
   });
 
   it('on paper says the rules, the figures, and what the journal ends with', async () => {

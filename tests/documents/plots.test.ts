@@ -111,6 +111,16 @@ describe('prices beside their bands', () => {
     expect(diamonds(plot.inks)).toHaveLength(3);
   });
 
+  it('draws ten thousand bills in a small picture, and still each that lies outside', () => {
+    const chargedCents = Array.from({ length: 10_000 }, (_, at) => 9_000 + at);
+    const row = { name: 'Clean the coil', bandCents: [9_000, 18_998] as const, chargedCents };
+    const many = plotBands({ title: 'Prices', subject: 'Task', rows: [row] }, measure);
+    expect(svgOfPlot(many).length).toBeLessThan(60_000);
+    // One cent above the band, where a fair price is drawn too.
+    expect(diamonds(many.inks)).toHaveLength(1);
+    expect(many.table.rows[0]?.slice(3, 5)).toEqual(['10000', '1']);
+  });
+
   it('tells how many lie above', () => {
     expect(plot.description).toContain(
       'Replace the run capacitor, 2 of 3; Reset the breaker, 1 of 2',

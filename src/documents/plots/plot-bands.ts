@@ -81,14 +81,13 @@ const FOOT_PT = 20;
 const BAND_HEIGHT_PT = 9;
 
 function rowInks(
-  { name, bandCents: [low, high], chargedCents }: BandRow,
+  row: BandRow,
   y: number,
   toX: (cents: number) => number,
   measure: MeasureText,
 ): PlainInk[] {
-  const marks = [...new Set(chargedCents)].map((cents) =>
-    markInk([toX(cents), y], cents < low || cents > high),
-  );
+  const { name, bandCents } = row;
+  const [low, high] = bandCents;
   return [
     textInk(fitText(name, TYPE.small, NAME_PT, measure), 0, y + 3, TYPE.small),
     {
@@ -100,8 +99,26 @@ function rowInks(
       radiusPt: 2,
       fill: COLOR.band,
     },
-    ...marks,
+    ...marksOf(row, y, toX),
   ];
+}
+
+/**
+ * Prices that would be drawn in the same place are drawn once, those outside the band apart from those
+ * within: ten thousand bills are no more ink, and none that is outside is hidden.
+ */
+function marksOf(
+  { bandCents: [low, high], chargedCents }: BandRow,
+  y: number,
+  toX: (cents: number) => number,
+): PlainInk[] {
+  const marks = new Map<string, PlainInk>();
+  for (const cents of chargedCents) {
+    const isOutside = cents < low || cents > high;
+    const place = `${isOutside} ${Math.round(toX(cents))}`;
+    if (!marks.has(place)) marks.set(place, markInk([toX(cents), y], isOutside));
+  }
+  return [...marks.values()];
 }
 
 function above({ bandCents: [, high], chargedCents }: BandRow): number[] {
