@@ -55,6 +55,7 @@ export async function readDocuments(
         ]),
         ...pricedFrom(row),
         ...(book && { book: book.book }),
+        ...(await hoursOf(row, books)),
         taxInForce: taxRules(row.jurisdiction, row.taxedOn),
         ...(row.issuedAt !== null &&
           row.acceptedAt !== null &&
@@ -88,6 +89,9 @@ interface DocumentRow {
   optionAt: number;
   /** Of a fee: the book by which it was told. */
   bookId: string | null;
+  /** Of a quote: what the window of its visit is called, and the book by which that was agreed to. */
+  hoursCode: string | null;
+  hoursBookId: string | null;
   pricedAt: Date;
   taxedOn: string;
   issuedAt: Date | null;
@@ -122,6 +126,17 @@ function headOf(
       ? `quote ${quoteNumber}`
       : `the visit fee${arrivedAt === null ? '' : ` of ${localDayText(arrivedAt, timeZone)}`}`;
   return { invoiceId, position, kind, title, quoteId };
+}
+
+/** A callback and a return have their own windows, and so their own hours. */
+async function hoursOf(
+  { hoursCode, hoursBookId }: DocumentRow,
+  books: BookShelf,
+): Promise<Pick<JobDocument, 'hours'>> {
+  if (hoursCode === null || hoursBookId === null) return {};
+  const { book } = await books.byId(hoursBookId);
+  const hours = book.periods.get(hoursCode);
+  return hours === undefined ? {} : { hours: { code: hours.code, laborFactor: hours.laborFactor } };
 }
 
 function billedLine({ invoiceId: _, position: __, ...line }: LineRow): BilledLine {
@@ -180,6 +195,7 @@ const DOCUMENTS = `
     coalesce(r.inputs, d.inputs) AS inputs, md5(coalesce(r.inputs, d.inputs)::text) AS "inputsMd5",
     d.ruleset_version AS "rulesetVersion", coalesce(o.position - 1, 0) AS "optionAt",
     v.price_book_version_id AS "bookId",
+    quoted_at.period_code AS "hoursCode", quoted_at.price_book_version_id AS "hoursBookId",
     coalesce(r.created_at, v.arrived_at, x.issued_at) AS "pricedAt",
     (coalesce(a.accepted_at, v.arrived_at, x.issued_at) AT TIME ZONE c.time_zone)::date::text
       AS "taxedOn",
@@ -193,6 +209,7 @@ const DOCUMENTS = `
   CROSS JOIN company c
   LEFT JOIN visit v ON v.id = d.visit_id
   LEFT JOIN quote q ON q.id = d.quote_id
+  LEFT JOIN visit quoted_at ON quoted_at.id = q.visit_id
   LEFT JOIN quote_acceptance a ON a.quote_id = d.quote_id
   LEFT JOIN quote_issue qi ON qi.quote_id = a.quote_id AND qi.revision = a.revision
   LEFT JOIN quote_option o ON o.id = d.option_id
@@ -203,7 +220,7 @@ const DOCUMENTS = `
 const LINES = `
   SELECT l.invoice_id AS "invoiceId", l.document AS position, l.key, l.kind,
     l.price_class AS "priceClass", l.description, l.aimed_at AS "aimedAt",
-    coalesce(ql.finding_ids, '{}')::text[] AS "findingIds", l.amount_cents AS "amountCents"
+    array_to_json(coalesce(ql.finding_ids, '{}')) AS "findingIds", l.amount_cents AS "amountCents"
   FROM invoice i
   JOIN invoice_document d ON d.invoice_id = i.id
   JOIN invoice_line l ON l.invoice_id = d.invoice_id AND l.document = d.position

@@ -57,6 +57,10 @@ export interface JobDocument {
   /** What people call it: `quote 1042`, `the fee of May 4`. */
   readonly title: string;
   readonly quoteId: string | null;
+  /** Of a change order: the quote that it changes. */
+  readonly parentQuoteId?: string | null;
+  /** The visit that it is of, where that is known: the fee's, or the one at which it was quoted. */
+  readonly visitId?: string;
   /**
    * Of a bill that we did not compute: `visit_fee`, `labor` and `part` as far as it tells them
    * apart, and `lump` for the rest, or for all of it where it is one sum. `tax` stands there where
@@ -73,6 +77,11 @@ export interface JobDocument {
   readonly price?: StoredPrice;
   /** The price book that was in force when it was priced. */
   readonly book?: OtherBook;
+  /**
+   * The hours of the window that was agreed to at the call, by the book in force then; where they
+   * are not known, those that it was priced by stand.
+   */
+  readonly hours?: PricingInputs['period'];
   /** The tax rule that was in force at the yes; null where the jurisdiction had none. */
   readonly taxInForce?: TaxRule | null;
   readonly agreed?: {

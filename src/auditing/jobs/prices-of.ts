@@ -47,7 +47,7 @@ export function pricesOf(): JobPrices {
     const { kind, price, book } = document;
     if (kind === 'bill' || price === undefined || book === undefined) return undefined;
     const alone = inputsOfOne(kind, price);
-    const substitution = alone && substituteBook(alone, asTold(book, alone));
+    const substitution = alone && substituteBook(alone, asTold(book, alone, document));
     if (substitution?.outcome !== 'substituted') return undefined;
     if (sameTerms(alone, substitution.inputs)) return stored(document);
     return pricedDocument(kind, { ...price, inputs: substitution.inputs, optionAt: 0 });
@@ -60,8 +60,13 @@ export function pricesOf(): JobPrices {
  * was in force then, nor what a maintenance agreement gave: one that ended may have kept less than
  * the plan of its code gives now.
  */
-function asTold(book: OtherBook, { period }: PricingInputs): OtherBook {
-  return { ...book, periods: new Map([[period.code, period]]), agreements: new Map() };
+function asTold(
+  book: OtherBook,
+  { period }: PricingInputs,
+  { hours = period }: JobDocument,
+): OtherBook {
+  // Whatever hours a price names, those of the window are the ones it stands for.
+  return { ...book, periods: new Map([[period.code, hours]]), agreements: new Map() };
 }
 
 function underTax({ kind, price }: JobDocument, tax: TaxRule): PricedDocument | undefined {

@@ -140,6 +140,17 @@ describe('what was charged is what the price book in force comes to', () => {
     },
     { name: 'the evening as the book has it', job: () => inTheEvening('1.5'), expected: 'clear' },
     {
+      // 169.88 by the evening's factor; 113.25 by the day's.
+      name: 'the evening’s factor on a visit whose window was agreed to by day',
+      job: () => withDocument(inTheEvening('1.5'), { hours: { code: 'day', laborFactor: '1' } }),
+      expected: { back: { [labor]: 5_663 }, overCents: 5_663 },
+    },
+    {
+      name: 'the evening that was agreed to at the call, though the book in force has it cheaper',
+      job: () => withDocument(inTheEvening('1.25'), { hours: evening }),
+      expected: 'clear',
+    },
+    {
       // A plan that ended keeps its discount on the fee alone: labor and parts are charged in full.
       name: 'a maintenance plan that ended is not given more than it kept',
       job: () => {
