@@ -1,7 +1,13 @@
 import { invoiceTotal } from '../../src/billing/index.ts';
 import type { TicketState } from '../../src/lifecycles/index.ts';
 import { currentPricingRuleset } from '../../src/pricing/index.ts';
-import { billOfJob, type FeeToBill, type ToBill, type WorkToBill } from './bill-of-job.ts';
+import {
+  billOfJob,
+  type FeeToBill,
+  type JobBill,
+  type ToBill,
+  type WorkToBill,
+} from './bill-of-job.ts';
 import type { Slot } from './calendar.ts';
 import { hasTurns } from './company-plan.ts';
 import { findAndOffer, type Trip, usualMinutes } from './find-and-offer.ts';
@@ -496,12 +502,25 @@ function tellBill(pen: Pen, job: Job, trip: Trip, { went, issued, memo }: Billed
   if (job.asksAgain) tellAsked(pen, job, trip, issued);
   if (job.wrong === undefined || sold === undefined || told === undefined) return;
   const documents = billOfJob(rightBill(pen, job, trip, went), 'less_what_was_left_out');
-  const given = memo && documents[0] && backOf(documents[0], memo);
-  const givenCents = given ? totalOf(given.credits) + given.taxCents : 0;
-  const rightCents = invoiceTotal(documents).totalCents - givenCents;
+  const rightCents = invoiceTotal(documents).totalCents - givenBesides(job, documents, memo);
   const chargedCents = issued.totalCents - issued.creditedCents;
   if (chargedCents === rightCents && !bendsRecords(job.wrong)) return;
   tell(pen, job, { chargedCents, rightCents });
+}
+
+/**
+ * What was given back as goodwill of something that was billed rightly. Of what is too dear it counts
+ * toward putting it right.
+ */
+function givenBesides(
+  { wrong }: Job,
+  [document]: readonly JobBill[],
+  memo: Closing['memo'],
+): number {
+  if (memo === undefined || document === undefined) return 0;
+  const isOfWrong = memo.kind === 'goodwill' && memo.ofClass === wrong?.bendsClass;
+  const given = isOfWrong ? undefined : backOf(document, memo);
+  return given ? totalOf(given.credits) + given.taxCents : 0;
 }
 
 function rightBill(pen: Pen, job: Job, trip: Trip, went: readonly Went[]): ToBill {

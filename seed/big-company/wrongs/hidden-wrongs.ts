@@ -78,12 +78,12 @@ export const hiddenWrongs: readonly Wrong[] = [
     keepsInputs: true,
   },
   {
-    ...{ kind: 'padded_minutes', shape: 'goodwill', turn: 'goodwill' },
+    ...{ kind: 'padded_minutes', shape: 'goodwill', turn: 'goodwill', bendsClass: 'labor' },
     scenarioFor: sold,
     bendPrice: bendPrices.moreMinutes,
   },
   {
-    ...{ kind: 'padded_part_cost', shape: 'goodwill', turn: 'goodwill' },
+    ...{ kind: 'padded_part_cost', shape: 'goodwill', turn: 'goodwill', bendsClass: 'part' },
     scenarioFor: sold,
     bendPrice: bendPrices.dearerParts,
   },

@@ -60,6 +60,8 @@ export interface Wrong {
   scenarioFor(job: Bendable): Scenario | undefined;
   /** What the price is computed from, instead of what it should be. */
   bendPrice?(inputs: PricingInputs, by: Means): PricingInputs;
+  /** Of which charges the bent price is too dear, where it is of one class alone. */
+  readonly bendsClass?: 'labor' | 'part';
   /** The inputs that should have been are what is stored beside the wrong price. */
   readonly keepsInputs?: true;
   readonly acts?: Acts;
