@@ -105,7 +105,8 @@ async function pictureOf(context: ReadContext, asked: AskedPeriod, asks: string)
   const plots = plotsOf({ patterns, spread: seen.prices, nameOf });
   const found = plots.find(({ name }) => name === asks);
   if (found === undefined) throw notFound('plot');
-  return svgOfPlot(found.draw(createMeasureText()));
+  const measure = createMeasureText();
+  return svgOfPlot(found.draw(measure), measure);
 }
 
 /** Laid out and drawn by the press: the thread that answers others is free meanwhile. */

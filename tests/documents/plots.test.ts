@@ -344,6 +344,16 @@ describe('whatever is plotted', () => {
     );
   });
 
+  it('is a picture whose texts are as wide as they were laid out, whatever typeface draws them', () => {
+    const plot = plotFunnel(six, measure);
+    const svg = svgOfPlot(plot, measure);
+    for (const ink of plot.inks) {
+      if (ink.kind !== 'text') continue;
+      const wide = Math.round(measure(ink.text, ink.style) * 100) / 100;
+      expect(svg).toContain(`textLength="${wide}" lengthAdjust="spacingAndGlyphs">${ink.text}<`);
+    }
+  });
+
   it('is a picture that carries its title and description, and no name breaks out of it', () => {
     const hostile = '</text><script>alert(1)</script>&"\'';
     const svg = svgOfPlot(plotFunnel({ ...six, points: [person(hostile, 9, 40, true)] }, measure));

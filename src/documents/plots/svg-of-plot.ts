@@ -1,17 +1,21 @@
 import { type Html, html } from '../../platform/html/html.ts';
-import type { PlainInk } from '../page-plan.ts';
+import { createMeasureText } from '../measure-text.ts';
+import type { MeasureText, PlainInk } from '../page-plan.ts';
+import { COLOR } from '../paper-style.ts';
 import type { Plot } from './plot.ts';
 
 /**
  * A plot as a picture that stands by itself (SVG 1.1): its title and description are in it, it needs
- * no style sheet, no script and no typeface of ours.
+ * no style sheet, no script and no typeface of ours. Whatever typeface a reader has, each text is set
+ * as wide as it was laid out, so that none runs over another or out of the picture.
  */
-export function svgOfPlot({ title, description, widthPt, heightPt, inks }: Plot): string {
+export function svgOfPlot(plot: Plot, measure: MeasureText = createMeasureText()): string {
+  const { title, description, widthPt, heightPt, inks } = plot;
   const box = `0 0 ${figure(widthPt)} ${figure(heightPt)}`;
-  return html`<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="${box}" width="${figure(widthPt)}" height="${figure(heightPt)}" font-family="Source Sans 3, Helvetica, Arial, sans-serif"><title>${title}</title><desc>${description}</desc>${inks.map(drawn)}</svg>`.toString();
+  return html`<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="${box}" width="${figure(widthPt)}" height="${figure(heightPt)}" font-family="Source Sans 3, Helvetica, Arial, sans-serif"><title>${title}</title><desc>${description}</desc><rect width="100%" height="100%" fill="${COLOR.white}"/>${inks.map((ink) => drawn(ink, measure))}</svg>`.toString();
 }
 
-function drawn(ink: PlainInk): Html {
+function drawn(ink: PlainInk, measure: MeasureText): Html {
   switch (ink.kind) {
     case 'rectangle':
       return html`<rect x="${figure(ink.xPt)}" y="${figure(ink.yPt)}" width="${figure(ink.widthPt)}" height="${figure(ink.heightPt)}" rx="${figure(ink.radiusPt)}" fill="${ink.fill}"/>`;
@@ -30,7 +34,8 @@ function drawn(ink: PlainInk): Html {
     case 'text': {
       const { face, sizePt, color } = ink.style;
       const weight = face === 'semibold' ? '600' : '400';
-      return html`<text x="${figure(ink.xPt)}" y="${figure(ink.baselinePt)}" font-size="${figure(sizePt)}" font-weight="${weight}" fill="${color}">${ink.text}</text>`;
+      const wide = measure(ink.text, ink.style);
+      return html`<text x="${figure(ink.xPt)}" y="${figure(ink.baselinePt)}" font-size="${figure(sizePt)}" font-weight="${weight}" fill="${color}" textLength="${figure(wide)}" lengthAdjust="spacingAndGlyphs">${ink.text}</text>`;
     }
   }
 }
