@@ -10,6 +10,7 @@ import {
 } from '../../pricing/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import type { JobDocument, JobWork, StoredPrice } from '../jobs/job-facts.ts';
+import type { JobPrices } from '../jobs/prices-of.ts';
 import { cannotJudge, clear, flaggedBy } from './answers.ts';
 import type { AuditRule, Correction } from './audit-rule.ts';
 
@@ -23,12 +24,13 @@ export const partsNotUsed: AuditRule<'parts_not_used'> = {
   statement: 'No more of a part or of goods is billed than was put in.',
   severity: 'owed',
   source: 'An invoice is for what was done',
-  judge: ({ documents, work }) => {
+  judge: ({ documents, work }, prices) => {
     const sold = documents.filter(({ kind }) => kind !== 'visit_fee');
     if (sold.length === 0) return clear;
     if (work === undefined) return cannotJudge('work');
     const priced = sold.flatMap((document) => {
-      const { price, quoteId } = document;
+      const { quoteId } = document;
+      const price = storedAlone(document, prices);
       return price === undefined || quoteId === null ? [] : [{ document, price, quoteId }];
     });
     if (priced.length < sold.length) return cannotJudge('price_inputs');
@@ -48,6 +50,18 @@ export const partsNotUsed: AuditRule<'parts_not_used'> = {
     );
   },
 };
+
+/**
+ * What a document was priced from, without what people adjusted: that was agreed to whatever went in,
+ * and what is beyond its band is another rule's. Undefined where it has no price.
+ */
+function storedAlone(document: JobDocument, prices: JobPrices): StoredPrice | undefined {
+  const { price } = document;
+  const priced = prices.stored(document);
+  if (price === undefined || priced === undefined) return undefined;
+  const options = priced.inputs.options.map((option) => ({ ...option, adjustments: [] }));
+  return { ...price, inputs: { ...priced.inputs, options }, optionAt: 0 };
+}
 
 /** Goods of a document, in thousandths so that decimals add up exactly. */
 interface SoldGoods {
@@ -122,12 +136,16 @@ function offFor(
   price: StoredPrice,
   unused: readonly SoldGoods[],
 ): ReadonlyMap<string, Cents> {
-  const used = unused.map(
-    ({ key, usedThousandths }): UsedGoods => ({ key, quantity: text(usedThousandths) }),
-  );
+  const used = unused.map((each): UsedGoods => ({ key: each.key, quantity: quantityOf(each) }));
   const undone = undoneDocument({ ...price, lines }, { undoneFindingIds: [], used });
   const off = undone.outcome === 'some' ? undone.document.lines : [];
   return new Map(off.map(({ key, amountCents }) => [keyOfUndone(key), cents(-amountCents)]));
+}
+
+/** Of pieces whole ones: one that was begun went in. */
+function quantityOf({ unitText, usedThousandths }: SoldGoods): string {
+  const isPiece = unitText === '';
+  return text(isPiece ? Math.ceil(usedThousandths / 1_000) * 1_000 : usedThousandths);
 }
 
 function sentenceOfMore({ name, unitText, soldThousandths, usedThousandths }: SoldGoods): string[] {

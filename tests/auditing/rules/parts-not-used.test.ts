@@ -63,6 +63,17 @@ const credited = (cut: number) =>
     credited: [{ key, amountCents: cents(cut) }],
   });
 
+/** Labor raised by hand past what the engine allows, of which another rule speaks. */
+function raisedBeyond(job: JobFacts): JobFacts {
+  const document = documentOf(job);
+  const { price } = document;
+  if (price === undefined) throw new Error('the job has its price');
+  const by = { aimedAt: keysOf(one).labor, amountCents: cents(90_000), byOwner: false };
+  const adjustments = [{ ...by, reason: 'Long walk' }];
+  const options = price.inputs.options.map((option) => ({ ...option, adjustments }));
+  return withDocument(job, { price: { ...price, inputs: { ...price.inputs, options } } });
+}
+
 // An invoice is for what was done: PRODUCT.md, "parts used against parts invoiced".
 holdRuleTo('parts_not_used', [
   { name: 'holds where everything went in', job: jobOf(), is: 'clear' },
@@ -176,6 +187,36 @@ holdRuleTo('parts_not_used', [
       ],
       to: { [key]: 0 },
     },
+  },
+  {
+    name: 'a part that never went in is owed whatever was adjusted beyond its band',
+    job: using(raisedBeyond(two), { partCode: code, quantity: '1' }),
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V: 2 billed, 1 recorded as put in. The charge of $110.40 would have come to $55.20.',
+      ],
+      to: { [key]: 5_520 },
+    },
+  },
+  {
+    // Half a capacitor is no capacitor: a piece that was begun is one.
+    name: 'a piece that was begun is a whole one',
+    job: using(two, { partCode: code, quantity: '0.5' }),
+    is: {
+      says: [
+        'Run capacitor 45/5 uF 440 V: 2 billed, 0.5 recorded as put in. The charge of $110.40 would have come to $55.20.',
+      ],
+      to: { [key]: 5_520 },
+    },
+  },
+  {
+    name: 'cannot tell what less would have come to by rules that are not known',
+    job: (() => {
+      const job = using(two, { partCode: code, quantity: '1' });
+      const { price } = documentOf(job);
+      return withDocument(job, { ...(price && { price: { ...price, rulesetVersion: 'none' } }) });
+    })(),
+    is: { missing: ['price_inputs'] },
   },
   {
     name: 'holds where only the fee was billed',
