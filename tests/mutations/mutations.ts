@@ -8,6 +8,7 @@ import type { Mutation } from './mutation.ts';
 import { phoneMutations } from './phone-mutations.ts';
 import { pricingMutations } from './pricing-mutations.ts';
 import { quoteLifeMutations } from './quote-life-mutations.ts';
+import { reportMutations } from './report-mutations.ts';
 import { tripMutations } from './trip-mutations.ts';
 
 /** Every deliberate mistake; `npm run mutate` shows that each is noticed. */
@@ -22,4 +23,5 @@ export const mutations: readonly Mutation[] = [
   ...auditMutations,
   ...evidenceAuditMutations,
   ...billMutations,
+  ...reportMutations,
 ];
