@@ -29,7 +29,7 @@ export {
   type RefrigerantOnJob,
   type StoredPrice,
 } from './jobs/job-facts.ts';
-export { type JobFlag, type JobJudgement, judgeJob } from './judge-job.ts';
+export { correctedByFlag, type JobFlag, type JobJudgement, judgeJob } from './judge-job.ts';
 export { type AmountRow, amountsOf } from './patterns/amounts-of.ts';
 export type { JobCount } from './patterns/job-count.ts';
 export {

@@ -1,4 +1,4 @@
-import { correctDocuments } from '../auditing/index.ts';
+import { correctedByFlag } from '../auditing/index.ts';
 import { creditCorrections } from '../invoices/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
@@ -53,11 +53,11 @@ export async function acceptFlag(
 
 async function giveBack(
   act: ActContext,
-  { ticketId, ruleCode, corrections, overCents }: WholeFlag,
+  { ticketId, ruleCode, overCents }: WholeFlag,
   known: KnownBooks,
 ) {
   const [job] = await loadJobs(storeOf(act.tx), [ticketId], known);
-  const corrected = correctDocuments(job?.facts.documents ?? [], corrections);
+  const corrected = job === undefined ? [] : correctedByFlag(job.facts, ruleCode);
   const { en, es } = letterReason(ruleCode);
   const memos = await creditCorrections(act, corrected, { reason: en, reasonInSpanish: es });
   const givenCents = memos?.reduce((sum, { totalCents }) => sum + totalCents, 0);

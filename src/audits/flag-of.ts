@@ -53,7 +53,12 @@ const correctionSchema = z
     key: z.string(),
     toCents: z.int().transform(cents),
     asFeeCredit: z.literal(true).optional(),
+    notOwed: z.literal(true).optional(),
   })
   .transform(
-    ({ asFeeCredit, ...rest }): Correction => ({ ...rest, ...(asFeeCredit && { asFeeCredit }) }),
+    ({ asFeeCredit, notOwed, ...rest }): Correction => ({
+      ...rest,
+      ...(asFeeCredit && { asFeeCredit }),
+      ...(notOwed && { notOwed }),
+    }),
   );

@@ -100,8 +100,8 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'work left undone makes dear labor beside it look cheap',
     file: 'src/auditing/rules/differs-from-book.ts',
-    find: 'const overCents = Math.max(differenceCents, cheaperCents);',
-    replace: 'const overCents = differenceCents;',
+    find: 'const overCents = chargedCents + givenBackCents - pricedCents;',
+    replace: 'const overCents = chargedCents - pricedCents;',
     caughtBy: { file: book, name: 'work left undone makes no other work cheaper' },
   },
   {
@@ -114,15 +114,15 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'the audit asks for more credit of the fee than labor was charged',
     file: 'src/auditing/rules/fee-not-credited.ts',
-    find: 'const dueCents = Math.min(priced.feeCreditCents, timeCents);',
-    replace: 'const dueCents = priced.feeCreditCents;',
+    find: 'const dueCents = cents(Math.min(fee.dueCents, restCents));',
+    replace: 'const dueCents = fee.dueCents;',
     caughtBy: { file: credit, name: 'labor given back since leaves nothing to credit' },
   },
   {
     breaks: 'a credit of the fee given back by a memo is asked for again',
-    file: 'src/auditing/rules/fee-not-credited.ts',
-    find: 'const givenCents = creditedWithYes(document) + before;',
-    replace: 'const givenCents = creditedWithYes(document);',
+    file: 'src/auditing/jobs/fee-of.ts',
+    find: 'creditedCents: cents(withYesCents + forYes),',
+    replace: 'creditedCents: cents(withYesCents),',
     caughtBy: { file: credit, name: 'given back by a memo since' },
   },
   {
@@ -183,7 +183,7 @@ export const auditMutations: readonly Mutation[] = [
   },
   {
     breaks: 'the tax is judged by the rule that charged it',
-    file: 'src/auditing/rules/tax-wrong.ts',
+    file: 'src/auditing/jobs/tax-due.ts',
     find: 'return taxOfTheRest({ lines, work: taxing.work, tax, stated }, credited);',
     replace: 'return taxOfTheRest({ lines, ...taxing, stated }, credited);',
     caughtBy: { file: tax, name: 'at 10 % where the rule in force has 8.25 %' },
@@ -198,8 +198,8 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'a bill put right comes to less than a no',
     file: 'src/auditing/jobs/less-unearned-credit.ts',
-    find: 'return unearned === 0 ? [...credits] : setOff(document, credits, unearned, feeBack);',
-    replace: 'return [...credits];',
+    find: 'if (unearned === 0) return [...visit];',
+    replace: 'if (unearned >= 0) return [...visit];',
     caughtBy: { file: reset, name: 'a flipped breaker billed as a repair comes to the fee' },
   },
   {

@@ -1,9 +1,14 @@
-import { type Credit, creditOn, taxOfTheRest } from '../../billing/index.ts';
-import { addCents, type Cents, cents, type TaxRule } from '../../pricing/index.ts';
+import { type Credit, creditOn } from '../../billing/index.ts';
+import { addCents, type Cents, cents } from '../../pricing/index.ts';
 import type { Correction } from '../rules/audit-rule.ts';
+import { billedTogether } from './billed-together.ts';
 import { chargesOf } from './charges-of.ts';
+import { isTimeTaxedAsFee } from './is-time-taxed-as-fee.ts';
 import type { JobDocument } from './job-facts.ts';
-import { lessUnearnedCredit } from './less-unearned-credit.ts';
+import { lessUnearnedCredit, type TakenOff } from './less-unearned-credit.ts';
+import { type JobPrices, pricesOf } from './prices-of.ts';
+import { taxDue } from './tax-due.ts';
+import { timeOf } from './time-of.ts';
 
 /** What would be given back of one document. */
 export interface CorrectedDocument {
@@ -21,29 +26,41 @@ export interface CorrectedDocument {
  * counts, so that two rules that speak about one charge never give it back twice; one that is above
  * what is left of the charge takes nothing off.
  *
- * A yes credits the visit fee against labor and access. Where those are given back, what was credited
- * against them is set off, so that a bill put right comes to no less than a no would have.
+ * A yes credits the visit fee against the labor and access of its visit. Where those are given back,
+ * what was credited against them is set off, so that a bill put right comes to no less than a no
+ * would have.
  * @throws Error for a correction of a charge that no document has
  */
 export function correctDocuments(
   documents: readonly JobDocument[],
   corrections: readonly Correction[],
+  prices: JobPrices = pricesOf(),
 ): CorrectedDocument[] {
   refuseStrangers(documents, corrections);
+  if (corrections.length === 0) return [];
+  const back = new Map(
+    billedTogether(documents)
+      .map((visit) => visit.map((document) => takenOffOf(document, corrections)))
+      .filter((visit) => visit.some((each) => each.corrections.length > 0))
+      .flatMap((visit) => lessUnearnedCredit(visit, prices))
+      .map((each) => [each.document, correctedDocument(each, prices)]),
+  );
   return documents.flatMap((document) => {
-    const own = corrections.filter((each) => isOf(each, document));
-    const corrected = own.length === 0 ? undefined : correctDocument(document, own);
+    const corrected = back.get(document);
     return corrected === undefined || corrected.totalCents === 0 ? [] : [corrected];
   });
 }
 
-function correctDocument(
-  document: JobDocument,
-  corrections: readonly Correction[],
-): CorrectedDocument {
-  const { invoiceId, position } = document;
-  const credits = lessUnearnedCredit(document, corrections, takenOff(document, corrections));
-  const taxCents = taxBack(document, corrections, credits);
+function takenOffOf(document: JobDocument, corrections: readonly Correction[]): TakenOff {
+  const own = corrections.filter((each) => isOf(each, document));
+  const credits = takenOff(document, own);
+  return { document, corrections: own, credits, owed: credits };
+}
+
+function correctedDocument(back: TakenOff, prices: JobPrices): CorrectedDocument {
+  const { invoiceId, position } = back.document;
+  const { credits } = back;
+  const taxCents = taxBack(back, prices);
   const totalCents = addCents([...credits.map(({ amountCents }) => amountCents), taxCents]);
   return { invoiceId, position, credits, taxCents, totalCents };
 }
@@ -65,37 +82,38 @@ function lowest(corrections: readonly Correction[], key: string, leftCents: numb
   return Math.min(leftCents, ...to);
 }
 
-/** The tax that goes with credits, and what was too much of it by itself. */
-function taxBack(
-  document: JobDocument,
-  corrections: readonly Correction[],
-  credits: readonly Credit[],
-): Cents {
-  const { taxLeftCents, taxInForce } = document;
+/**
+ * The tax that goes with credits, or that was too much by itself: down to what the rule in force comes
+ * to on the rest, and never below, so that it does not matter what goes back first. Where that rule is
+ * not known, by the document's own.
+ */
+function taxBack({ document, corrections, credits, owed }: TakenOff, prices: JobPrices): Cents {
+  const { taxLeftCents, taxInForce, taxing, credited } = document;
   const byItself = taxLeftCents - lowest(corrections, 'tax', taxLeftCents);
-  // Once the tax is put right, what goes with the credits is by the rule that puts it right.
-  const rule = byItself > 0 && taxInForce ? taxInForce : document.taxing?.tax;
-  const withCredits = taxWith(document, rule, credits);
-  const back = Math.max(byItself + withCredits, taxLeftCents - dueAfter(document, credits), 0);
-  return cents(Math.min(back, taxLeftCents));
+  if (owed.length === 0) return cents(byItself);
+  if (taxing === undefined || !taxInForce) {
+    return cents(Math.min(taxLeftCents, byItself + taxWith(document, credits)));
+  }
+  const asTaxed = isTimeTaxedAsFee(document, taxInForce)
+    ? credits
+    : withTimeOf(document, credits, owed);
+  const dueCents = taxDue(document, taxing, taxInForce, [...credited, ...asTaxed], prices);
+  return cents(Math.max(0, taxLeftCents - dueCents));
 }
 
-/** By the rule in force, of what the credits leave; all that is left where that is not known. */
-function dueAfter(
-  { lines, taxing, taxInForce, credited, taxLeftCents }: JobDocument,
+/** Credits with those on labor and access as they were before anything was set off. */
+function withTimeOf(
+  document: JobDocument,
   credits: readonly Credit[],
-): number {
-  if (taxing === undefined || !taxInForce || credits.length === 0) return taxLeftCents;
-  return taxOfTheRest({ lines, ...taxing, tax: taxInForce }, [...credited, ...credits]);
+  owed: readonly Credit[],
+): Credit[] {
+  const isTime = ({ key }: Credit) => timeOf(document).some(({ line }) => line.key === key);
+  return [...credits.filter((each) => !isTime(each)), ...owed.filter(isTime)];
 }
 
-function taxWith(
-  { lines, taxing, credited }: JobDocument,
-  tax: TaxRule | undefined,
-  credits: readonly Credit[],
-): Cents {
-  if (taxing === undefined || tax === undefined || credits.length === 0) return cents(0);
-  const answer = creditOn({ lines, ...taxing, tax }, credited, credits);
+function taxWith({ lines, taxing, credited }: JobDocument, credits: readonly Credit[]): Cents {
+  if (taxing === undefined) return cents(0);
+  const answer = creditOn({ lines, ...taxing }, credited, credits);
   if (answer.outcome === 'refused') throw new Error('a correction is at most what is left');
   return answer.taxCents;
 }

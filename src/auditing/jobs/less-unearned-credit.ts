@@ -1,93 +1,123 @@
-import type { ChargedLine, Credit } from '../../billing/index.ts';
-import { addCents, cents, visitFeeKey } from '../../pricing/index.ts';
+import type { Credit } from '../../billing/index.ts';
+import { cents, visitFeeKey } from '../../pricing/index.ts';
 import type { Correction } from '../rules/audit-rule.ts';
-import { chargesOf } from './charges-of.ts';
+import { type Fee, feeOf } from './fee-of.ts';
 import type { JobDocument } from './job-facts.ts';
+import type { JobPrices } from './prices-of.ts';
+import { timeOf } from './time-of.ts';
+
+/** What is to go back of a document, before or after what is set off. */
+export interface TakenOff {
+  readonly document: JobDocument;
+  readonly corrections: readonly Correction[];
+  readonly credits: readonly Credit[];
+  /** The same before what is set off. */
+  readonly owed: readonly Credit[];
+}
 
 /**
- * What is given back of a document, less what of the visit fee was credited against labor and access
- * that would not be charged any more: without them the fee would have stood. Of the credits the one
- * on the fee itself gives way first, then the largest on labor and access, so that as few lines as
- * can be are given back in part. A fee that was not owed at all has nothing to be set off.
+ * What is given back of the documents of one visit, less what of the visit fee was credited against
+ * labor and access that would not be charged any more: without them the fee would have stood. Of the
+ * credits the one on the fee itself gives way first, then the largest on labor and access, so that as
+ * few lines as can be are given back in part. A fee that was not owed at all has nothing to be set off.
  */
-export function lessUnearnedCredit(
-  document: JobDocument,
-  corrections: readonly Correction[],
-  credits: readonly Credit[],
-): Credit[] {
-  const prices = corrections.filter(
-    ({ key, asFeeCredit }) => key === visitFeeKey && asFeeCredit !== true,
-  );
-  if (prices.some(({ toCents }) => toCents === 0)) return [...credits];
-  const feeLeft = sumOfLeft(chargesOf(document).filter(isFee));
-  const tooDear = feeLeft - Math.min(feeLeft, ...prices.map(({ toCents }) => toCents));
-  const onFee = sumOf(credits.filter(({ key }) => key === visitFeeKey));
-  const feeBack = Math.max(0, onFee - tooDear);
-  const unearned = unearnedCents(document, credits, feeBack);
-  return unearned === 0 ? [...credits] : setOff(document, credits, unearned, feeBack);
+export function lessUnearnedCredit(visit: readonly TakenOff[], prices: JobPrices): TakenOff[] {
+  const documents = visit.map(({ document }) => document);
+  const fees = visit.flatMap((each) => owedFee(each, documents, prices));
+  const feeBackCents = sum(fees.map((fee) => fee.feeBackCents));
+  const unearned = unearnedCents(visit, fees, feeBackCents);
+  if (unearned === 0) return [...visit];
+  return setOffTime(setOffFees(visit, fees, unearned), Math.max(0, unearned - feeBackCents));
 }
 
-function unearnedCents(document: JobDocument, credits: readonly Credit[], feeBack: number): number {
-  const time = chargesOf(document).filter(isTime);
-  const timeBefore = sumOfLeft(time);
-  const timeBack = sumOf(credits.filter(isIn(time)));
-  const givenCents = feeCreditOf(document);
-  const uncovered = Math.max(0, givenCents + feeBack - (timeBefore - timeBack));
+interface OwedFee extends Fee {
+  /** What would now be given back of it because of the yes. */
+  readonly feeBackCents: number;
+}
+
+function owedFee(
+  { document, corrections, credits }: TakenOff,
+  documents: readonly JobDocument[],
+  prices: JobPrices,
+): OwedFee[] {
+  const own = corrections.filter(({ key }) => key === visitFeeKey);
+  const fee = feeOf(document, documents, prices);
+  if (fee === undefined || fee.isWaived || own.some(({ notOwed }) => notOwed)) return [];
+  const { leftCents } = fee.charge;
+  const asPrice = own.filter(({ asFeeCredit }) => asFeeCredit !== true);
+  const tooDear = leftCents - Math.min(leftCents, ...asPrice.map(({ toCents }) => toCents));
+  const backCents = sum(credits.filter(({ key }) => key === visitFeeKey).map(amountOf));
+  return [{ ...fee, feeBackCents: Math.max(0, backCents - tooDear) }];
+}
+
+function unearnedCents(
+  visit: readonly TakenOff[],
+  fees: readonly OwedFee[],
+  feeBackCents: number,
+): number {
+  const timeBefore = sum(
+    visit.flatMap((each) => timeOf(each.document)).map(({ leftCents }) => leftCents),
+  );
+  const timeBack = sum(visit.flatMap(timeCredits).map(amountOf));
+  const givenCents = sum(fees.map(({ creditedCents }) => creditedCents));
+  const uncovered = Math.max(0, givenCents + feeBackCents - (timeBefore - timeBack));
   // Labor that was given back before, as goodwill, is no matter of this correction.
   const before = Math.max(0, givenCents - timeBefore);
-  return Math.max(0, Math.min(uncovered - before, timeBack + feeBack));
+  return Math.max(0, Math.min(uncovered - before, timeBack + feeBackCents));
 }
 
-/** What of the fee the yes credited, as it stands on the bill. */
-function feeCreditOf({ lines, credited }: JobDocument): number {
-  const given = lines.filter(({ kind }) => kind === 'credit');
-  // Below zero: it was cut because work was left undone.
-  const cut = credited.filter(({ key, amountCents }) => key === visitFeeKey && amountCents < 0);
-  return sumOf(cut) - sumOf(given);
-}
-
-function setOff(
-  document: JobDocument,
-  credits: readonly Credit[],
+function setOffFees(
+  visit: readonly TakenOff[],
+  fees: readonly OwedFee[],
   unearned: number,
-  feeBack: number,
-): Credit[] {
-  const less = new Map([[visitFeeKey, Math.min(unearned, feeBack)]]);
-  let rest = unearned - Math.min(unearned, feeBack);
-  const time = credits.filter(isIn(chargesOf(document).filter(isTime)));
-  for (const { key, amountCents } of time.toSorted(largestFirst)) {
-    const off = Math.min(rest, amountCents);
-    less.set(key, off);
+): TakenOff[] {
+  let rest = unearned;
+  const less = new Map<JobDocument, number>();
+  for (const { document, feeBackCents } of fees) {
+    const off = Math.min(rest, feeBackCents);
+    less.set(document, off);
     rest -= off;
   }
-  return credits
-    .map(({ key, amountCents }) => ({
-      key,
-      amountCents: cents(amountCents - (less.get(key) ?? 0)),
-    }))
+  return visit.map((each) =>
+    withLess(each, ({ key }) => (key === visitFeeKey ? (less.get(each.document) ?? 0) : 0)),
+  );
+}
+
+function setOffTime(visit: readonly TakenOff[], unearned: number): TakenOff[] {
+  let rest = unearned;
+  const less = new Map<Credit, number>();
+  for (const credit of visit.flatMap(timeCredits).toSorted(largestFirst)) {
+    const off = Math.min(rest, credit.amountCents);
+    less.set(credit, off);
+    rest -= off;
+  }
+  return visit.map((each) => withLess(each, (credit) => less.get(credit) ?? 0));
+}
+
+function withLess(each: TakenOff, lessCents: (credit: Credit) => number): TakenOff {
+  const credits = each.credits
+    .map((credit) => {
+      const off = lessCents(credit);
+      // Unchanged ones stay the same, by which they are told apart.
+      return off === 0 ? credit : { ...credit, amountCents: cents(credit.amountCents - off) };
+    })
     .filter(({ amountCents }) => amountCents > 0);
+  return { ...each, credits };
+}
+
+function timeCredits({ document, credits }: TakenOff): Credit[] {
+  const keys = new Set(timeOf(document).map(({ line }) => line.key));
+  return credits.filter(({ key }) => keys.has(key));
 }
 
 function largestFirst(one: Credit, other: Credit): number {
   return other.amountCents - one.amountCents || (one.key < other.key ? -1 : 1);
 }
 
-function isIn(charges: readonly ChargedLine[]): (credit: Credit) => boolean {
-  return ({ key }) => charges.some(({ line }) => line.key === key);
+function amountOf({ amountCents }: Credit): number {
+  return amountCents;
 }
 
-function isTime({ line: { priceClass } }: ChargedLine): boolean {
-  return priceClass === 'labor' || priceClass === 'access';
-}
-
-function isFee({ line }: ChargedLine): boolean {
-  return line.key === visitFeeKey;
-}
-
-function sumOfLeft(charges: readonly ChargedLine[]): number {
-  return addCents(charges.map(({ leftCents }) => leftCents));
-}
-
-function sumOf(amounts: readonly Pick<Credit, 'amountCents'>[]): number {
-  return addCents(amounts.map(({ amountCents }) => amountCents));
+function sum(amounts: readonly number[]): number {
+  return amounts.reduce((all, each) => all + each, 0);
 }

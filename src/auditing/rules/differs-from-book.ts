@@ -65,7 +65,8 @@ function dearerThan(
 interface ComparedCharge extends ChargedLine {
   readonly chargedCents: number;
   readonly pricedCents: number;
-  /** Below zero where it is cheaper. */
+  readonly givenBackCents: number;
+  /** As it was billed, so that it does not matter what goes back first; below zero where it is cheaper. */
   readonly overCents: number;
 }
 
@@ -75,11 +76,9 @@ function compared(document: JobDocument, priced: PricedDocument): ComparedCharge
     const { key } = charge.line;
     const chargedCents = leftBeforeFeeCredit(document, charge);
     const pricedCents = (priced.computedCents.get(key) ?? 0) + (byHand.get(key) ?? 0);
-    const differenceCents = chargedCents - pricedCents;
-    // What is cheaper only because it was given back makes nothing else right.
-    const cheaperCents = Math.min(0, differenceCents + givenBackOf(document, key));
-    const overCents = Math.max(differenceCents, cheaperCents);
-    return { ...charge, chargedCents, pricedCents, overCents };
+    const givenBackCents = givenBackOf(document, key);
+    const overCents = chargedCents + givenBackCents - pricedCents;
+    return { ...charge, chargedCents, pricedCents, givenBackCents, overCents };
   });
 }
 
@@ -106,10 +105,11 @@ function spread(
 ): Lowered[] {
   let rest = charges.reduce((sum, { overCents }) => sum + overCents, -elsewhereCents);
   return charges.toSorted(dearestFirst).flatMap((charge) => {
-    const { line, leftCents, chargedCents, pricedCents } = charge;
-    const off = Math.min(rest, charge.overCents, leftCents);
+    const { line, leftCents, chargedCents, pricedCents, givenBackCents } = charge;
+    const tooDear = Math.max(0, Math.min(rest, charge.overCents));
+    rest -= tooDear;
+    const off = Math.min(tooDear - givenBackCents, leftCents);
     if (off <= 0) return [];
-    rest -= off;
     const sentence = `${line.description} is charged ${dollarsText(chargedCents)} on ${document.title}. ${words} ${dollarsText(pricedCents)}.`;
     return [lowered(document, line.key, cents(leftCents - off), sentence)];
   });

@@ -1,11 +1,11 @@
-import { cents, dollarsText, visitFeeKey } from '../../pricing/index.ts';
+import { dollarsText } from '../../pricing/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import type { JobDocument, JobVisit } from '../jobs/job-facts.ts';
 import { leftBeforeFeeCredit } from '../jobs/left-before-fee-credit.ts';
 import { cannotJudge, clear } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { flaggedFor } from './flagged-for.ts';
-import { lowered } from './lowered.ts';
+import { feeNotOwed } from './lowered.ts';
 
 /**
  * One visit fee for each trip that somebody was called out for: none for coming back with a part, for
@@ -23,10 +23,15 @@ export const feeChargedTwice: AuditRule<'fee_charged_twice'> = {
     if (fees.length === 0) return clear;
     if (visits === undefined) return cannotJudge('visits');
     const trips = visits.filter(hasFee);
+    const tooMany = withoutTrip(fees, trips);
     return flaggedFor(
-      withoutTrip(fees, trips).map(({ document, leftCents }) =>
-        lowered(document, visitFeeKey, cents(0), sentenceOf(document, leftCents, trips.length)),
-      ),
+      tooMany
+        .filter(({ leftCents }) => leftCents > 0)
+        .map(({ document, leftCents }) => ({
+          sentence: sentenceOf(document, leftCents, trips.length),
+          correction: feeNotOwed(document),
+        })),
+      tooMany.filter(({ leftCents }) => leftCents <= 0).map(({ document }) => feeNotOwed(document)),
     );
   },
 };
@@ -36,20 +41,24 @@ interface ChargedFee {
   readonly leftCents: number;
   /** As it was told, before discounts and credits. */
   readonly toldCents: number;
+  /** Nothing of it is left, and not because a yes credits it. */
+  readonly isGivenBack: boolean;
 }
 
 function feeOf(document: JobDocument): ChargedFee[] {
   return chargesOf(document).flatMap((charge) => {
     const { line, leftCents } = charge;
-    // A fee credited whole was charged all the same.
-    const stands = leftBeforeFeeCredit(document, charge) > 0;
-    if (line.priceClass !== 'visit_fee' || !stands) return [];
-    return [{ document, leftCents, toldCents: line.amountCents }];
+    // A fee that was credited or given back was charged all the same.
+    if (line.priceClass !== 'visit_fee' || line.amountCents <= 0) return [];
+    const isGivenBack = leftBeforeFeeCredit(document, charge) <= 0;
+    return [{ document, leftCents, toldCents: line.amountCents, isGivenBack }];
   });
 }
 
+/** A sum in which a fee may stand that is not told. */
 function isOneSum({ kind, lines }: JobDocument): boolean {
-  return kind === 'bill' && !lines.some(({ priceClass }) => priceClass === 'visit_fee');
+  const tells = (name: string) => lines.some(({ priceClass }) => priceClass === name);
+  return kind === 'bill' && tells('lump') && !tells('visit_fee');
 }
 
 function hasFee({ purpose, state, sameTripAs, feeCents }: JobVisit): boolean {
@@ -65,14 +74,16 @@ function withoutTrip(fees: readonly ChargedFee[], trips: readonly JobVisit[]): C
     if (at >= 0) left.splice(at, 1);
     return at < 0;
   });
-  return unmatched.slice(left.length).filter(({ leftCents }) => leftCents > 0);
+  return unmatched.slice(left.length);
 }
 
 function acceptedFirst(one: ChargedFee, other: ChargedFee): number {
   return rank(one) - rank(other) || (place(one) < place(other) ? -1 : 1);
 }
 
-function rank({ document }: ChargedFee): number {
+/** What was given back already is one too many before any other is. */
+function rank({ document, isGivenBack }: ChargedFee): number {
+  if (isGivenBack) return 2;
   return document.kind === 'visit_fee' ? 1 : 0;
 }
 

@@ -1,4 +1,4 @@
-import type { Cents } from '../../pricing/index.ts';
+import { type Cents, cents, visitFeeKey } from '../../pricing/index.ts';
 import type { JobDocument } from '../jobs/job-facts.ts';
 import type { Correction } from './audit-rule.ts';
 
@@ -16,4 +16,9 @@ export function lowered(
   sentence: string,
 ): Lowered {
   return { sentence, correction: { invoiceId, position, key, toCents } };
+}
+
+/** A visit fee that was not owed at all. */
+export function feeNotOwed({ invoiceId, position }: JobDocument): Correction {
+  return { invoiceId, position, key: visitFeeKey, toCents: cents(0), notOwed: true };
 }

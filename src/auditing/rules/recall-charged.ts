@@ -1,4 +1,4 @@
-import type { BilledLine } from '../../billing/index.ts';
+import type { BilledLine, ChargedLine } from '../../billing/index.ts';
 import { cents, dollarsText, visitFeeKey } from '../../pricing/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import { dayOfYes } from '../jobs/day-of-yes.ts';
@@ -8,7 +8,7 @@ import type { AuditRule } from './audit-rule.ts';
 import { cameBack } from './came-back.ts';
 import { dayText } from './day-text.ts';
 import { flaggedFor } from './flagged-for.ts';
-import { type Lowered, lowered } from './lowered.ts';
+import { feeNotOwed, type Lowered, lowered } from './lowered.ts';
 
 /**
  * The same fault of the same system that we mended, come back while its labor is warranted, is mended
@@ -27,11 +27,12 @@ export const recallCharged: AuditRule<'recall_charged'> = {
         ...(earlierRepairs === undefined ? (['earlier_repairs'] as const) : []),
       );
     }
+    const back = documents.flatMap((document) =>
+      comeBack(document, recalledOn(document, findings, earlierRepairs), findings, visits),
+    );
     return flaggedFor(
-      documents.flatMap((document) => {
-        const back = recalledOn(document, findings, earlierRepairs);
-        return back.size === 0 ? [] : chargedAgain(document, back, findings, visits);
-      }),
+      back.filter(({ leftCents }) => leftCents > 0).map(loweredToNothing),
+      back.filter(isFeeWithoutRest).map(({ document }) => feeNotOwed(document)),
     );
   },
 };
@@ -63,23 +64,38 @@ function lastFirst(one: EarlierRepair, other: EarlierRepair): number {
   return (first ?? '') < (second ?? '') ? 1 : -1;
 }
 
-function chargedAgain(
+/** A charge for our own work that came back. */
+interface ComeBack extends ChargedLine {
+  readonly document: JobDocument;
+  readonly repair: EarlierRepair;
+}
+
+function comeBack(
   document: JobDocument,
   recalled: Recalled,
   findings: readonly JobFinding[],
   visits: readonly JobVisit[],
-): Lowered[] {
-  return chargesOf(document).flatMap(({ line, leftCents }) => {
-    const isFee = line.key === visitFeeKey;
-    const repair = isFee
-      ? repairOfTrip(document, recalled, findings, visits)
-      : repairBefore(line, recalled);
-    if (repair === undefined || leftCents <= 0) return [];
-    const { ticketNumber, laborWarrantyUntil } = repair;
-    const until = dayText(laborWarrantyUntil ?? repair.doneOn);
-    const sentence = `${line.description}, ${dollarsText(leftCents)} on ${document.title}, is for our own work of ticket ${ticketNumber} come back, whose labor is warranted until ${until}.`;
-    return [lowered(document, line.key, cents(0), sentence)];
+): ComeBack[] {
+  if (recalled.size === 0) return [];
+  return chargesOf(document).flatMap((charge) => {
+    const repair =
+      charge.line.key === visitFeeKey
+        ? repairOfTrip(document, recalled, findings, visits)
+        : repairBefore(charge.line, recalled);
+    return repair === undefined ? [] : [{ ...charge, document, repair }];
   });
+}
+
+function loweredToNothing({ document, line, leftCents, repair }: ComeBack): Lowered {
+  const { ticketNumber, laborWarrantyUntil, doneOn } = repair;
+  const until = dayText(laborWarrantyUntil ?? doneOn);
+  const sentence = `${line.description}, ${dollarsText(leftCents)} on ${document.title}, is for our own work of ticket ${ticketNumber} come back, whose labor is warranted until ${until}.`;
+  if (line.key === visitFeeKey) return { sentence, correction: feeNotOwed(document) };
+  return lowered(document, line.key, cents(0), sentence);
+}
+
+function isFeeWithoutRest({ line, leftCents }: ComeBack): boolean {
+  return line.key === visitFeeKey && line.amountCents > 0 && leftCents <= 0;
 }
 
 /** Work is free when any fault that it mends came back; the way in when all who need it did. */

@@ -1,8 +1,9 @@
-import { type TaxedDocument, taxOfTheRest } from '../../billing/index.ts';
 import { type Cents, dollarsText, percentText, type TaxRule } from '../../pricing/index.ts';
+import { isTimeTaxedAsFee } from '../jobs/is-time-taxed-as-fee.ts';
 import type { JobDocument } from '../jobs/job-facts.ts';
+import { mayStandForFee } from '../jobs/may-stand-for-fee.ts';
 import type { JobPrices } from '../jobs/prices-of.ts';
-import { sameTerms } from '../jobs/same-terms.ts';
+import { taxDue } from '../jobs/tax-due.ts';
 import { cannotJudge, flaggedBy } from './answers.ts';
 import type { AuditRule, Correction } from './audit-rule.ts';
 
@@ -17,7 +18,7 @@ export const taxWrong: AuditRule<'tax_wrong'> = {
   severity: 'owed',
   source: 'Streamlined Sales and Use Tax Agreement, section 324, for its rounding',
   judge: ({ documents }, prices) => {
-    const judged = documents.map((document) => judgeTax(document, prices));
+    const judged = documents.map((document) => judgeTax(document, documents, prices));
     const flagged = judged.filter((each) => each !== undefined);
     if (flagged.length < judged.length) return cannotJudge('tax_in_force');
     return flaggedBy(
@@ -35,30 +36,26 @@ interface TaxAnswer {
 const right: TaxAnswer = { sentences: [], corrections: [] };
 
 /** Undefined where it cannot be judged. */
-function judgeTax(document: JobDocument, prices: JobPrices): TaxAnswer | undefined {
+function judgeTax(
+  document: JobDocument,
+  documents: readonly JobDocument[],
+  prices: JobPrices,
+): TaxAnswer | undefined {
   const { taxInForce, taxing, taxLeftCents, title } = document;
   if (taxInForce === undefined || taxing === undefined) return undefined;
   if (taxInForce === null) {
     const sentence = `Tax of ${dollarsText(taxLeftCents)} is charged on ${title}, and no tax rule of that place is on record.`;
     return taxLeftCents > 0 ? { sentences: [sentence], corrections: [] } : right;
   }
-  const dueCents = taxDue(document, taxing, taxInForce, prices);
-  return dueCents === taxLeftCents ? right : differing(document, dueCents, taxInForce);
-}
-
-/** By the rule in force, on what is left of the charges. */
-function taxDue(
-  document: JobDocument,
-  taxing: Omit<TaxedDocument, 'lines'>,
-  tax: TaxRule,
-  prices: JobPrices,
-): Cents {
-  const { lines, credited } = document;
-  // Whether a lump sum is taxed apart after all, the engine says.
-  const stated = sameTerms(taxing.tax, tax)
-    ? taxing.stated
-    : (prices.underTax(document, tax)?.stated ?? tax.mode);
-  return taxOfTheRest({ lines, work: taxing.work, tax, stated }, credited);
+  const dueOn = (credited: JobDocument['credited']) =>
+    taxDue(document, taxing, taxInForce, credited, prices);
+  const dueCents = dueOn(document.credited);
+  if (dueCents === taxLeftCents) return right;
+  if (taxLeftCents < dueCents && !isTimeTaxedAsFee(document, taxInForce)) {
+    const standing = mayStandForFee(document, documents, prices);
+    if (taxLeftCents >= dueOn([...document.credited, ...standing])) return right;
+  }
+  return differing(document, dueCents, taxInForce);
 }
 
 function differing(

@@ -1,0 +1,26 @@
+import type { JobDocument } from './job-facts.ts';
+
+/**
+ * The documents of a job by the visit that they are of: a quote with its change orders, whenever these
+ * were found, and a fee that was billed by itself. What a yes credits of the fee holds against the
+ * labor and access of all of them, as it does where they are billed.
+ */
+export function billedTogether(documents: readonly JobDocument[]): JobDocument[][] {
+  const groups = new Map<string, JobDocument[]>();
+  for (const document of documents) {
+    const name = visitOf(document, documents);
+    groups.set(name, [...(groups.get(name) ?? []), document]);
+  }
+  return [...groups.values()];
+}
+
+function visitOf(document: JobDocument, documents: readonly JobDocument[]): string {
+  const { kind, invoiceId, position, quoteId, parentQuoteId, visitId } = document;
+  const alone = `document ${invoiceId} ${position}`;
+  if (kind === 'bill') return alone;
+  if (kind === 'visit_fee') return visitId === undefined ? alone : `visit ${visitId}`;
+  const rootId = parentQuoteId ?? quoteId;
+  if (rootId === null) return alone;
+  const root = documents.find((each) => each.kind === 'accepted' && each.quoteId === rootId);
+  return root?.visitId === undefined ? `quote ${rootId}` : `visit ${root.visitId}`;
+}
