@@ -1,4 +1,4 @@
-import { addCents, type Cents, cents } from '../pricing/index.ts';
+import { type Cents, cents } from '../pricing/index.ts';
 import type { BilledLine } from './billed-document.ts';
 
 /** A charge with what is left of it. */
@@ -22,16 +22,26 @@ export function chargedLines(
   lines: readonly BilledLine[],
   credited: readonly Credit[] = [],
 ): ChargedLine[] {
+  const turned = turnedBy(lines, credited);
   return lines
     .filter(({ kind, aimedAt }) => kind !== 'tax' && aimedAt === null)
-    .map((line) => {
-      const aimed = lines.filter(({ aimedAt }) => aimedAt === line.key);
-      const given = credited.filter(({ key }) => key === line.key);
-      const leftCents = addCents([
-        line.amountCents,
-        ...aimed.map(({ amountCents }) => amountCents),
-        ...given.map(({ amountCents }) => cents(-amountCents)),
-      ]);
-      return { line, leftCents };
-    });
+    .map((line) => ({
+      line,
+      leftCents: cents(line.amountCents + (turned.get(line.key) ?? 0)),
+    }));
+}
+
+/** By the key of a charge: what is aimed at it, less what was credited of it. */
+function turnedBy(
+  lines: readonly BilledLine[],
+  credited: readonly Credit[],
+): ReadonlyMap<string, Cents> {
+  const turned = new Map<string, Cents>();
+  for (const { aimedAt, amountCents } of lines) {
+    if (aimedAt !== null) turned.set(aimedAt, cents((turned.get(aimedAt) ?? 0) + amountCents));
+  }
+  for (const { key, amountCents } of credited) {
+    turned.set(key, cents((turned.get(key) ?? 0) - amountCents));
+  }
+  return turned;
 }

@@ -55,8 +55,8 @@ export const billingMutations: readonly Mutation[] = [
   {
     breaks: 'a discount is given back in money with its labor',
     file: 'src/billing/charged-lines.ts',
-    find: 'const aimed = lines.filter(({ aimedAt }) => aimedAt === line.key);',
-    replace: 'const aimed: BilledLine[] = [];',
+    find: 'turned.set(aimedAt, cents((turned.get(aimedAt) ?? 0) + amountCents))',
+    replace: 'turned.set(aimedAt, cents(0))',
     caughtBy: { file: credits, name: 'a credit is refused' },
   },
   {
