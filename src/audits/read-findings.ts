@@ -82,7 +82,8 @@ const FINDINGS = `
       SELECT coalesce(json_agg(json_build_object('code', b.code, 'answer', b.answer,
         'source', b.source)), '[]')
       FROM observation b WHERE b.visit_id = f.visit_id AND b.source = 'observed') END AS looks,
-    ARRAY(SELECT p.part_code FROM finding_part p WHERE p.finding_id = f.id ORDER BY 1) AS "partCodes",
+    array_to_json(ARRAY(SELECT p.part_code FROM finding_part p WHERE p.finding_id = f.id ORDER BY 1))
+      AS "partCodes",
     json_build_object('unit', e.parts_warranty_until, 'compressor', e.compressor_warranty_until)
       AS warranty
   FROM visit v

@@ -55,11 +55,13 @@ interface VisitRow extends Omit<JobVisit, 'arrivedAt' | 'leftAt' | 'feeCents'> {
 /** What is read with gauges or a hose on the circuit. */
 const gaugeQuantities = quantitySchema.options.filter((quantity) => readsRefrigerant({ quantity }));
 
+// Counted and not asked for by EXISTS, which is answered by reading all readings that there are when
+// many visits are asked about.
 const VISITS = `
   SELECT v.ticket_id AS "ticketId", v.id, v.purpose, v.state::text AS state,
     v.same_trip_as AS "sameTripAs", v.fee_cents AS "feeCents", v.arrived_at AS "arrivedAt",
     v.left_at AS "leftAt", v.technician_id AS "technicianId", s.epa608_type AS "certificateType",
-    EXISTS (SELECT 1 FROM reading r WHERE r.visit_id = v.id AND r.source = 'measured'
+    (SELECT count(*) > 0 FROM reading r WHERE r.visit_id = v.id AND r.source = 'measured'
       AND r.quantity = ANY ($2)) AS "gaugesUsed",
     (SELECT count(*)::int FROM refrigerant_move m WHERE m.visit_id = v.id
       AND NOT EXISTS (SELECT 1 FROM work_strike x WHERE x.refrigerant_move_id = m.id))

@@ -76,6 +76,19 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
  * one transaction, in the order they are awaited.
  */
 export function sqlOf(tx: Tx): Sql {
+  return clientOf(tx);
+}
+
+/**
+ * As `sqlOf`, for statements that come again and again with the same text: each connection reads and
+ * plans such a text once. Not for texts put together from values, of which there is no end.
+ */
+export function preparedSqlOf(tx: Tx): Sql {
+  const client = clientOf(tx);
+  return { query: (text, values = []) => client.query({ name: nameOf(text), text, values }) };
+}
+
+function clientOf(tx: Tx): pg.PoolClient {
   const client = clients.get(tx);
   if (client === undefined) throw new Error('sqlOf needs a transaction opened by this database');
   return client;
@@ -125,10 +138,14 @@ function nameStatement(): (query: { sql: string }) => string {
   return ({ sql }) => {
     const known = names.get(sql);
     if (known !== undefined || names.size >= 500) return known ?? '';
-    const name = `p_${sha256(sql).slice(0, 24)}`;
+    const name = nameOf(sql);
     names.set(sql, name);
     return name;
   };
+}
+
+function nameOf(sql: string): string {
+  return `p_${sha256(sql).slice(0, 24)}`;
 }
 
 /**
