@@ -1,3 +1,4 @@
+import { auditAnswerMutations } from './audit-answer-mutations.ts';
 import { auditMutations } from './audit-mutations.ts';
 import { billMutations } from './bill-mutations.ts';
 import { billingMutations } from './billing-mutations.ts';
@@ -21,6 +22,7 @@ export const mutations: readonly Mutation[] = [
   ...boardMutations,
   ...tripMutations,
   ...auditMutations,
+  ...auditAnswerMutations,
   ...evidenceAuditMutations,
   ...billMutations,
   ...reportMutations,
