@@ -129,7 +129,10 @@ describe('the closed tickets of a company loaded past every guard of the databas
   });
 });
 
-describe('the program, given the same work unbilled', () => {
+describe.each([
+  { life: 'ordinary', turns: 0 },
+  { life: 'uncommon', turns: 0.7 },
+])('the program, given the same work of an $life life unbilled', ({ turns }) => {
   let database: TestDatabase;
   let bills: ReadonlyMap<string, Rows>;
   beforeAll(async () => {
@@ -137,7 +140,7 @@ describe('the program, given the same work unbilled', () => {
     const client = new pg.Client({ connectionString: database.url, options: '-c timezone=UTC' });
     await client.connect();
     const billed = new Map<string, Rows>();
-    for (const batch of bigCompany({ tickets: 240, seed: 6, journal: false }, 120)) {
+    for (const batch of bigCompany({ tickets: 240, seed: 6, journal: false, turns }, 120)) {
       takeBills(batch, billed);
       await loadBatch(client, batch);
     }
@@ -181,9 +184,13 @@ function takeBills(batch: Batch, bills: Map<string, Rows>): void {
     const told = [cells[at('document')], cells[at('key')], cells[at('amountCents')]].join(' ');
     bills.set(id, [...(bills.get(id) ?? []), told]);
   }
-  for (const table of ['invoice_issue', 'invoice_document', 'invoice_line', 'payment'] as const) {
-    batch.lines[table] = [];
-  }
-  batch.lines.paper = batch.lines.paper.filter((line) => line.split('\t')[1] !== 'invoice');
+  for (const table of BILLED) batch.lines[table] = [];
+  const isOfBill = (line: string) => ['invoice', 'credit_memo'].includes(line.split('\t')[1] ?? '');
+  batch.lines.paper = batch.lines.paper.filter((line) => !isOfBill(line));
   batch.invoiceSteps = [];
 }
+
+const BILLED = [
+  ...(['invoice_issue', 'invoice_document', 'invoice_line', 'payment'] as const),
+  ...(['credit_memo', 'credit_memo_line'] as const),
+];
