@@ -1,5 +1,6 @@
 import type pg from 'pg';
 import type { Logger } from 'pino';
+import { takeTurns } from '../platform/take-turns.ts';
 import { sealJournal } from './seal-journal.ts';
 
 /** A running sealer. */
@@ -10,33 +11,18 @@ export interface Sealer {
 
 /** Seals the journal every `everyMs` until stopped. A failure is logged and tried again. */
 export function startSealer(pool: pg.Pool, everyMs: number, log: Logger): Sealer {
-  let stopped = false;
-  let timer: NodeJS.Timeout | undefined;
-  let running = Promise.resolve();
-
-  const turn = async () => {
-    try {
-      while ((await sealJournal(pool)) > 0 && !stopped);
-    } catch (error) {
-      log.error({ err: error }, 'the journal could not be sealed; trying again');
-    }
-    if (!stopped) timer = setTimeout(begin, everyMs);
+  const sealAll = async (isStopping = () => false) => {
+    while ((await sealJournal(pool)) > 0 && !isStopping());
   };
-  const begin = () => {
-    running = turn();
-  };
-  begin();
-
+  const turns = takeTurns(sealAll, everyMs, (err) =>
+    log.error({ err }, 'the journal could not be sealed; trying again'),
+  );
   return {
     stop: async () => {
-      stopped = true;
-      clearTimeout(timer);
-      await running;
-      try {
-        while ((await sealJournal(pool)) > 0);
-      } catch (error) {
-        log.warn({ err: error }, 'the last entries stay unsealed until the next start');
-      }
+      await turns.stop();
+      await sealAll().catch((err: unknown) =>
+        log.warn({ err }, 'the last entries stay unsealed until the next start'),
+      );
     },
   };
 }
