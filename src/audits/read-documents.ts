@@ -79,6 +79,8 @@ interface DocumentRow {
   position: number;
   kind: 'accepted' | 'visit_fee';
   quoteId: string | null;
+  parentQuoteId: string | null;
+  visitId: string | null;
   quoteNumber: number | null;
   arrivedAt: Date | null;
   /** Where on the invoice stands what is taken off it. */
@@ -118,15 +120,22 @@ function placeOf({ invoiceId, position }: { invoiceId: string; position: number 
 }
 
 function headOf(
-  { invoiceId, position, kind, quoteId, quoteNumber, arrivedAt }: DocumentRow,
+  { quoteNumber, arrivedAt, visitId, ...row }: DocumentRow,
   timeZone: string,
-): Pick<JobDocument, 'invoiceId' | 'position' | 'kind' | 'title' | 'quoteId'> {
+): HeadOfDocument {
+  const { invoiceId, position, kind, quoteId, parentQuoteId } = row;
   const title =
     kind === 'accepted'
       ? `quote ${quoteNumber}`
       : `the visit fee${arrivedAt === null ? '' : ` of ${localDayText(arrivedAt, timeZone)}`}`;
-  return { invoiceId, position, kind, title, quoteId };
+  const ofVisit = visitId === null ? {} : { visitId };
+  return { invoiceId, position, kind, title, quoteId, parentQuoteId, ...ofVisit };
 }
+
+type HeadOfDocument = Pick<
+  JobDocument,
+  'invoiceId' | 'position' | 'kind' | 'title' | 'quoteId' | 'parentQuoteId' | 'visitId'
+>;
 
 /** A callback and a return have their own windows, and so their own hours. */
 async function hoursOf(
@@ -189,7 +198,8 @@ function statedIn(
 // A fee was told at the call by the book of its visit; its tax is that of the day of the visit.
 const DOCUMENTS = `
   SELECT i.ticket_id AS "ticketId", s.jurisdiction, d.invoice_id AS "invoiceId", d.position, d.kind,
-    d.quote_id AS "quoteId", q.number AS "quoteNumber", v.arrived_at AS "arrivedAt",
+    d.quote_id AS "quoteId", q.parent_id AS "parentQuoteId",
+    coalesce(d.visit_id, q.visit_id) AS "visitId", q.number AS "quoteNumber", v.arrived_at AS "arrivedAt",
     (SELECT u.position FROM invoice_document u
       WHERE u.invoice_id = d.invoice_id AND u.undone_quote_id = d.quote_id) AS "undoneAt",
     coalesce(r.inputs, d.inputs) AS inputs, md5(coalesce(r.inputs, d.inputs)::text) AS "inputsMd5",

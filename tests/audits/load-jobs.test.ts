@@ -28,6 +28,7 @@ describe('what is known of a ticket that is over', () => {
       ...{ quoteId: job.quote.body.id, title: `quote ${job.quote.body.number}` },
       taxLeftCents: billed.taxCents,
       taxInForce: { jurisdiction: expect.any(String) },
+      ...{ visitId: job.visitId, parentQuoteId: null },
       // Of the window that was agreed to, by the price book of that day.
       hours: { code: 'regular', laborFactor: '1' },
       agreed: { acceptedAt: job.quote.body.acceptance.acceptedAt },

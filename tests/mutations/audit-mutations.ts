@@ -91,6 +91,33 @@ export const auditMutations: readonly Mutation[] = [
     caughtBy: { file: book, name: 'ninety minutes where the book has forty-five' },
   },
   {
+    breaks: 'a job of the day is charged by the evening’s factor',
+    file: 'src/auditing/jobs/prices-of.ts',
+    find: 'periods: new Map([[period.code, hours]])',
+    replace: 'periods: new Map([[period.code, period]])',
+    caughtBy: {
+      file: book,
+      name: 'the evening’s factor on a visit whose window was agreed to by day',
+    },
+  },
+  {
+    breaks: 'the way in is charged again by a change order',
+    file: 'src/auditing/rules/differs-from-book.ts',
+    find: 'over.push(...accessTwice(documents, prices));',
+    replace: '',
+    caughtBy: {
+      file: book,
+      name: 'a change order behind the same panel that was priced as if it stood alone',
+    },
+  },
+  {
+    breaks: 'a trip of another day is taken for the visit that opened the system',
+    file: 'src/auditing/rules/access-twice.ts',
+    find: 'if (one.visitId === undefined || one.visitId !== other.visitId) return false;',
+    replace: '',
+    caughtBy: { file: book, name: 'another visit opens it anew' },
+  },
+  {
     breaks: 'a discount that moved to another labor is given back twice',
     file: 'src/auditing/rules/differs-from-book.ts',
     find: "if (key.startsWith('labor:')) return 'labor';",
@@ -212,7 +239,7 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'a flag that was put right is raised again and again',
     file: 'src/auditing/judge-job.ts',
-    find: 'if (overCents === 0 && corrections.some((each) => wasGivenBack(job, each))) return [];',
+    find: 'if (overCents === 0 && wasPutRight(job, corrections, prices)) return [];',
     replace: '',
     caughtBy: { file: laws, name: 'a reset that was put right is none any more' },
   },

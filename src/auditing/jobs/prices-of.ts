@@ -1,6 +1,7 @@
 import {
   type Cents,
   cents,
+  type EarlierWork,
   type Line,
   type OtherBook,
   type PricingInputs,
@@ -27,6 +28,11 @@ export interface JobPrices {
   readonly byBook: (document: JobDocument) => PricedDocument | undefined;
   /** By what is stored with it, under another tax rule; priced each time. */
   readonly underTax: (document: JobDocument, tax: TaxRule) => PricedDocument | undefined;
+  /** By what is stored with it, where others had charged these ways in before; priced each time. */
+  readonly afterAccess: (
+    document: JobDocument,
+    access: EarlierWork['access'],
+  ) => PricedDocument | undefined;
 }
 
 /** A document as the engine has it. */
@@ -34,6 +40,8 @@ export interface PricedDocument {
   readonly inputs: PricingInputs;
   /** Each charge with the discounts that the rules give, by its key. */
   readonly computedCents: ReadonlyMap<string, Cents>;
+  /** The minutes of each way in that it charges, by its key. */
+  readonly accessMinutes: ReadonlyMap<string, number>;
   /** Above zero; nothing for a no. */
   readonly feeCreditCents: Cents;
   readonly stated: Stated;
@@ -52,7 +60,7 @@ export function pricesOf(): JobPrices {
     if (sameTerms(alone, substitution.inputs)) return stored(document);
     return pricedDocument(kind, { ...price, inputs: substitution.inputs, optionAt: 0 });
   });
-  return { stored, byBook, underTax };
+  return { stored, byBook, underTax, afterAccess };
 }
 
 /**
@@ -72,6 +80,16 @@ function asTold(
 function underTax({ kind, price }: JobDocument, tax: TaxRule): PricedDocument | undefined {
   if (kind === 'bill' || price === undefined) return undefined;
   return pricedDocument(kind, { ...price, inputs: { ...price.inputs, tax } });
+}
+
+function afterAccess(
+  { kind, price }: JobDocument,
+  access: EarlierWork['access'],
+): PricedDocument | undefined {
+  if (kind === 'bill' || price === undefined) return undefined;
+  const { inputs } = price;
+  const earlierWork = { labor: inputs.earlierWork?.labor ?? [], access };
+  return pricedDocument(kind, { ...price, inputs: { ...inputs, earlierWork } });
 }
 
 function once<Answer>(answer: (document: JobDocument) => Answer) {
@@ -123,6 +141,7 @@ type PricedCharges = Omit<PricedDocument, 'inputs'>;
 
 function chargesFrom(lines: readonly Line[]): Omit<PricedCharges, 'stated'> {
   const computedCents = new Map<string, Cents>();
+  const accessMinutes = new Map<string, number>();
   let feeCreditCents = cents(0);
   for (const line of lines) {
     if (line.kind === 'tax' || line.kind === 'adjustment') continue;
@@ -131,7 +150,8 @@ function chargesFrom(lines: readonly Line[]): Omit<PricedCharges, 'stated'> {
     } else {
       const key = line.kind === 'discount' ? line.aimedAt : line.key;
       computedCents.set(key, cents((computedCents.get(key) ?? 0) + line.amountCents));
+      if (line.kind === 'access') accessMinutes.set(key, line.minutes);
     }
   }
-  return { computedCents, feeCreditCents };
+  return { computedCents, accessMinutes, feeCreditCents };
 }
