@@ -8,6 +8,8 @@ export interface Mended {
   arrivedAt: Date;
   /** Local day. */
   laborWarrantyUntil: string;
+  /** Whether the parts that were sold for it went in too. */
+  partsWentIn: boolean;
 }
 
 /** What was mended at each system lately. */

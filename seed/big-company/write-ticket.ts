@@ -86,7 +86,8 @@ function bendableOf(
 /** At which system it comes again, and what. */
 function backAt(pen: Pen, place: Job['place'], slot: Job['slot'], how: ComesBack) {
   const day = localDay(slot.start, pen.plan.company.timeZone);
-  const asked = { how, arrivedAt: slot.start, day };
+  const mayHandle = technicianOf(pen, slot).epa608Type !== null;
+  const asked = { how, arrivedAt: slot.start, day, mayHandle };
   for (const system of place.systems) {
     const scenario = whatComesBack(pen.history.of(system.row.id), asked);
     if (scenario !== undefined) return { system, scenario, how };

@@ -46,7 +46,7 @@ export function writeWork(pen: Pen, work: WorkDone): Outcomes {
     if (work.acts.leavesPartsOut && line.amountCents > 0) leftOutKeys.push(line.key);
     else writePartUse(pen, work, line, findingId);
   }
-  remember(pen, work, done);
+  remember(pen, work, done, leftOutKeys.length === 0);
   return { undoneFindingIds, leftOutKeys };
 }
 
@@ -190,12 +190,12 @@ function writeMove(
   });
 }
 
-function remember(pen: Pen, work: WorkDone, done: readonly string[]): void {
+function remember(pen: Pen, work: WorkDone, done: readonly string[], partsWentIn: boolean): void {
   const laborWarrantyUntil = warrantyUntil(pen, work);
   const { visit, findings, scenario, arrivedAt } = work;
   for (const { id, faultCode: fault } of findings) {
     if (!done.includes(id)) continue;
-    const mended = { fault, scenario, arrivedAt, laborWarrantyUntil };
+    const mended = { fault, scenario, arrivedAt, laborWarrantyUntil, partsWentIn };
     pen.history.remember(visit.machine.row.systemId, mended);
   }
 }

@@ -125,7 +125,8 @@ function otherSideOfCapacitor(job: Bendable): Scenario | undefined {
   // One that the maker replaces costs nothing, however often it is put in.
   if (partsWarrantyUntil !== null && job.day <= dayText(partsWarrantyUntil)) return undefined;
   const lately = job.known.findLast(
-    ({ fault, arrivedAt }) =>
+    ({ fault, arrivedAt, partsWentIn }) =>
+      partsWentIn &&
       fault.startsWith('run_capacitor_') &&
       arrivedAt < job.arrivesAbout &&
       job.arrivesAbout.getTime() - arrivedAt.getTime() < LATELY_DAYS * DAY_MS,
