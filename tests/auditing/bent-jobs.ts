@@ -3,7 +3,7 @@ import type { JobDocument, JobFacts } from '../../src/auditing/index.ts';
 import { cents, priceQuote } from '../../src/pricing/index.ts';
 import { arbitraryInputs } from '../pricing/arbitrary-inputs.ts';
 import type { HandInputs, HandWork } from '../pricing/oracle/hand-inputs.ts';
-import { documentOf, inputsOf, jobOf, withDocument } from './job-of.ts';
+import { contactor, documentOf, inputsOf, jobOf, withDocument } from './job-of.ts';
 
 /** Random jobs of every feature that pricing has, with nothing wrong about them. */
 export const arbitraryJob: fc.Arbitrary<JobFacts> = arbitraryInputs({
@@ -75,6 +75,8 @@ function arbitraryBend(): fc.Arbitrary<Bend> {
       visits: (job.visits ?? []).map((visit) => ({ ...visit, purpose: 'callback' })),
     })),
     fc.constant<Bend>(billedTwice),
+    fc.boolean().map(withChangeOrder),
+    fc.constant<Bend>(withFeeByItself),
     fc.constantFrom('0', '0.05', '0.0825').map(underRate),
     fc.integer({ min: 0, max: 30 }).map(withShorterBook),
   );
@@ -158,6 +160,47 @@ function billedTwice(job: JobFacts): JobFacts {
   if (first === undefined || job.documents.length > 1) return job;
   const fee = documentOf(withDocument(jobOf({ work: [] }), { kind: 'visit_fee', position: 2 }));
   return { ...job, documents: [first, withLines(fee, ({ key }) => key === 'visit_fee')] };
+}
+
+/** A change order billed beside it, whose finding is on the job or not. */
+function withChangeOrder(isFound: boolean): Bend {
+  return (job) => {
+    const [first, ...others] = job.documents;
+    if (first === undefined || others.length > 0) return job;
+    const inputs = { visitFee: { chargeable: false as const, reason: 'charged with the quote' } };
+    const change = jobOf({ work: [contactor({ findingId: 'finding-change' })], inputs });
+    const place = { position: 2, quoteId: 'quote-2', parentQuoteId: first.quoteId };
+    return {
+      ...job,
+      documents: [first, { ...documentOf(change), ...place }],
+      ...(isFound && { findings: [...(job.findings ?? []), ...(change.findings ?? [])] }),
+    };
+  };
+}
+
+/** Its fee on a document of its own, with nothing of it credited. */
+function withFeeByItself(job: JobFacts): JobFacts {
+  const [first, ...others] = job.documents;
+  if (first?.price === undefined || others.length > 0) return job;
+  const { price, ...document } = first;
+  const visitFee = { chargeable: false as const, reason: 'billed by itself' };
+  const own = jobOf({ work: [] });
+  const fee: JobDocument = {
+    ...documentOf(own),
+    ...{ kind: 'visit_fee', position: 2, quoteId: null, visitId: 'visit-1' },
+  };
+  const rest: JobDocument = {
+    ...document,
+    visitId: 'visit-1',
+    price: { ...price, inputs: { ...price.inputs, visitFee } },
+  };
+  return {
+    ...job,
+    documents: [
+      withLines(rest, ({ priceClass }) => priceClass !== 'visit_fee'),
+      withLines(fee, ({ key }) => key === 'visit_fee'),
+    ],
+  };
 }
 
 function underRate(rate: string): Bend {

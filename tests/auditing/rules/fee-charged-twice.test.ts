@@ -123,6 +123,28 @@ describe('one visit fee for each trip', () => {
       expected: { missing: ['split_of_charge'] },
     },
     {
+      name: 'of a bill that tells a part of it in one sum it cannot be said',
+      job: () => billOf({ labor: 11_325, lump: 25_000 }),
+      expected: { missing: ['split_of_charge'] },
+    },
+    {
+      name: 'a bill that tells all of it apart and no fee charges none',
+      job: () => billOf({ labor: 11_325, part: 5_520 }),
+      expected: 'clear',
+    },
+    {
+      name: 'a fee that was given back is the one too many',
+      job: () => {
+        const job = withFees(jobOf(), feeDocument(2));
+        const [yes, ...others] = job.documents;
+        if (yes === undefined) throw new Error('the job has its yes');
+        const credited = [{ key: 'visit_fee', amountCents: cents(8_900) }];
+        const lines = yes.lines.filter(({ kind }) => kind !== 'credit');
+        return { ...job, documents: [{ ...yes, lines, credited }, ...others] };
+      },
+      expected: 'clear',
+    },
+    {
       name: 'of a bill that tells its fee, nobody knows for how many trips',
       job: () => billOf({ visit_fee: 8_900, labor: 11_325 }),
       expected: { missing: ['visits'] },

@@ -1,11 +1,13 @@
 import { describe } from 'vitest';
-import type { JobFacts } from '../../../src/auditing/index.ts';
+import type { JobDocument, JobFacts } from '../../../src/auditing/index.ts';
 import { cents } from '../../../src/pricing/index.ts';
 import { bookOf } from '../../pricing/book-of.ts';
 import type { HandInputs } from '../../pricing/oracle/hand-inputs.ts';
 import { billOf } from '../bill-of.ts';
 import {
   capacitor,
+  charging,
+  contactor,
   documentOf,
   inputsOf,
   jobOf,
@@ -34,6 +36,19 @@ function crediting(job: JobFacts, amountCents: number): JobFacts {
 
 function creditShare(share: string): Partial<HandInputs> {
   return { policy: { ...inputsOf([]).policy, visitFeeCreditShare: share } };
+}
+
+const noFee = { visitFee: { chargeable: false as const, reason: 'billed by itself' } };
+
+/** A yes that charges no fee, and beside it the fee of a visit as a document of its own. */
+function withFeeBeside(visitId: string, yes = jobOf({ inputs: noFee })): JobFacts {
+  const { lines, ...whole } = documentOf(jobOf({ work: [] }));
+  const fee: JobDocument = {
+    ...whole,
+    ...{ position: 2, kind: 'visit_fee', title: 'the visit fee of May 4', quoteId: null, visitId },
+    lines: lines.filter(({ key }) => key === 'visit_fee'),
+  };
+  return { ...yes, documents: [{ ...documentOf(yes), visitId: 'visit-1' }, fee] };
 }
 
 /** Everything taxed at 8 % but labor; a no comes to 89.00 + 7.12 = 96.12. */
@@ -120,6 +135,48 @@ describe('a yes credits the visit fee as far as the policy says', () => {
       name: 'a trip without a fee',
       job: () => jobOf({ inputs: { visitFee: { chargeable: false, reason: 'parts return' } } }),
       expected: 'clear',
+    },
+    {
+      name: 'a fee billed by itself beside a yes of the same visit',
+      job: () => withFeeBeside('visit-1'),
+      expected: { back: { visit_fee: 4_450 }, overCents: 4_450 },
+    },
+    {
+      // 10 min: 25.17.
+      name: 'a fee billed by itself is credited as far as the labor of the yes goes',
+      job: () =>
+        withFeeBeside('visit-1', jobOf({ work: [capacitor({ minutes: 10 })], inputs: noFee })),
+      expected: { back: { visit_fee: 2_517 }, overCents: 2_517 },
+    },
+    {
+      name: 'a fee billed by itself beside a yes of another visit',
+      job: () => withFeeBeside('visit-2'),
+      expected: 'clear',
+    },
+    {
+      name: 'labor of a change order is there to credit the fee against',
+      job: () => {
+        const yes = crediting(jobOf(), 0);
+        const change = documentOf(jobOf({ work: [contactor()], inputs: noFee }));
+        const place = { position: 2, quoteId: 'quote-2', parentQuoteId: 'quote-1' };
+        const credited = [{ key: labor, amountCents: cents(11_325) }];
+        return {
+          ...yes,
+          documents: [
+            { ...documentOf(yes), credited },
+            { ...change, ...place },
+          ],
+        };
+      },
+      expected: { back: { visit_fee: 4_450 }, overCents: 4_450 },
+    },
+    {
+      name: 'a fee that was too dear and was lowered is credited all the same',
+      job: () =>
+        withDocument(charging(crediting(jobOf(), 0), { visit_fee: 9_900 }), {
+          credited: [{ key: 'visit_fee', amountCents: cents(1_000) }],
+        }),
+      expected: { back: { visit_fee: 4_450 }, overCents: 4_450 },
     },
     {
       name: 'without what it was priced from it cannot be said',
