@@ -6,6 +6,7 @@ import { arriveAtJob, findCapacitor, type Site } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 import { closeTicket, declineAll, offer } from '../harness/whole-job.ts';
 import { billedJob } from './billed-job.ts';
+import { flaggedJob } from './judged.ts';
 import { pastGuards } from './past-guards.ts';
 
 /*
@@ -59,6 +60,20 @@ describe('a no late in the evening', () => {
   });
 });
 
+describe('a job that ended late in the evening', () => {
+  it('is of the period that ends with that day, in the sum and among the flags', async () => {
+    service.clock.set(LATE_ON_JULY_14);
+    const { job } = await flaggedJob(service);
+    const [within, after] = ['from=2026-07-14&to=2026-07-14', 'from=2026-07-15'];
+    expect(await ticketsOfFlags(within)).toContain(job.ticketId);
+    expect(await ticketsOfFlags(after)).not.toContain(job.ticketId);
+    const sum = (period: string) => service.as('owner').get(`/v1/audit?${period}`);
+    expect(expectStatus(await sum(within), 200).body.tickets.flagged).toBeGreaterThan(0);
+    const none = { ended: 0, judged: 0, flagged: 0 };
+    expect(expectStatus(await sum(after), 200).body.tickets).toEqual(none);
+  });
+});
+
 const LATE_ON_JULY_14_EXACTLY = '2026-07-15T04:30:00.000Z';
 
 /** A trip after which the customer said no, with the fee billed. */
@@ -70,6 +85,12 @@ async function declinedJob(site: Site): Promise<string> {
   const path = `/v1/invoices/${body.id}/issue`;
   expectStatus(await service.as('dispatcher').post(path, {}, { ifMatch: tag }), 200);
   return job.ticketId;
+}
+
+async function ticketsOfFlags(period: string): Promise<string[]> {
+  const listed = await service.as('owner').get(`/v1/audit/flags?limit=100&${period}`);
+  const { items } = expectStatus(listed, 200).body;
+  return items.map(({ ticketId }: { ticketId: string }) => ticketId);
 }
 
 /** As somebody learns of it who looks at the nameplate again. */
