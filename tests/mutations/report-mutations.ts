@@ -8,6 +8,7 @@ const plots = 'tests/documents/plots.test.ts';
 export const reportMutations: readonly Mutation[] = [
   {
     breaks: 'what the owner set aside is still said to be given back',
+    database: true,
     file: 'src/audit-reports/count-jobs.ts',
     find: 'cents(Math.min(openSum, row.overCents))',
     replace: 'cents(row.overCents)',
@@ -15,6 +16,7 @@ export const reportMutations: readonly Mutation[] = [
   },
   {
     breaks: 'a period of any length is read',
+    database: true,
     file: 'src/audit-reports/period.ts',
     find: 'jobs > jobsMax',
     replace: 'jobs < 0',
@@ -22,6 +24,7 @@ export const reportMutations: readonly Mutation[] = [
   },
   {
     breaks: 'jobs at the end of a slice are read with none',
+    database: true,
     file: 'src/audit-reports/in-slices.ts',
     find: '[from, ...cuts.rows.map(({ at }) => at), to]',
     replace: '[from, ...cuts.rows.slice(1).map(({ at }) => at), cuts.rows.at(-1)?.at ?? to]',
