@@ -3,7 +3,7 @@ import { addCents, cents } from '../pricing/index.ts';
 import { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 import type { FactGroup, JobFacts } from './jobs/job-facts.ts';
 import { type JobPrices, pricesOf } from './jobs/prices-of.ts';
-import { settledCorrections, wasGivenBack } from './jobs/settled-corrections.ts';
+import { settledCorrections, wasPutRight } from './jobs/settled-corrections.ts';
 import type { AuditRule, Correction, Flagged, RuleAnswer, Severity } from './rules/audit-rule.ts';
 import { wholeAfterOthers } from './rules/whole-after-others.ts';
 import { type AuditRuleset, currentAuditRuleset } from './rulesets.ts';
@@ -99,7 +99,7 @@ function flagOf(
 ): JobFlag[] {
   const back = correctDocuments(job.documents, [...corrections, ...settled], prices);
   const overCents = corrections.length === 0 ? cents(0) : totalOf(back);
-  if (overCents === 0 && corrections.some((each) => wasGivenBack(job, each))) return [];
+  if (overCents === 0 && wasPutRight(job, corrections, prices)) return [];
   const asks = overCents === 0 && severity === 'owed' ? 'look' : severity;
   return [{ ruleCode: code, severity: asks, sentences, corrections, overCents }];
 }

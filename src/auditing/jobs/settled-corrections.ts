@@ -1,6 +1,6 @@
 import type { Correction, RuleAnswer } from '../rules/audit-rule.ts';
 import { correctDocuments } from './correct-documents.ts';
-import type { JobFacts } from './job-facts.ts';
+import type { JobDocument, JobFacts } from './job-facts.ts';
 import type { JobPrices } from './prices-of.ts';
 
 /**
@@ -19,16 +19,30 @@ export function settledCorrections(
   const givenBack = answers.flatMap((answer) => {
     if (answer.outcome !== 'flagged') return [];
     const { corrections } = answer;
-    if (!corrections.some((each) => wasGivenBack(job, each))) return [];
+    if (!wasPutRight(job, corrections, prices)) return [];
     const back = correctDocuments(job.documents, [...corrections, ...holding], prices);
     return back.length === 0 ? corrections : [];
   });
   return [...holding, ...givenBack];
 }
 
-/** Of this charge something was given back before. */
-export function wasGivenBack(
+/**
+ * Whether what was given back before is why nothing is owed: without it these corrections would have
+ * come to something. A cent of goodwill on a charge that a credit made up for puts nothing right.
+ */
+export function wasPutRight(
   { documents }: JobFacts,
+  corrections: readonly Correction[],
+  prices: JobPrices,
+): boolean {
+  if (!corrections.some((each) => wasGivenBack(documents, each))) return false;
+  const back = correctDocuments(documents.map(asBilled), corrections, prices);
+  return back.some(({ credits }) => credits.length > 0);
+}
+
+/** Of this charge something was given back before. */
+function wasGivenBack(
+  documents: readonly JobDocument[],
   { invoiceId, position, key }: Correction,
 ): boolean {
   return documents.some(
@@ -37,4 +51,9 @@ export function wasGivenBack(
       document.position === position &&
       document.credited.some((credit) => credit.key === key && credit.amountCents > 0),
   );
+}
+
+/** Before anything was given back; a credit of the fee that was cut stays so. */
+function asBilled(document: JobDocument): JobDocument {
+  return { ...document, credited: document.credited.filter(({ amountCents }) => amountCents < 0) };
 }

@@ -110,6 +110,15 @@ describe('a reset is charged at its materials only', () => {
       expected: 'look',
     },
     {
+      // A cent given back of the labor is goodwill; that the fuse was billed as a repair still stands.
+      name: 'one whose labor the credit made up for stays to be looked at after a cent of goodwill',
+      job: () =>
+        withDocument(jobOf({ work: [fuse({ remedyClass: 'repair' })] }), {
+          credited: [{ key: keysOf(fuse()).labor, amountCents: cents(1) }],
+        }),
+      expected: 'look',
+    },
+    {
       name: 'nobody may raise what its material comes to',
       job: fuseRaised,
       expected: { back: { [keysOf(fuse()).part]: 400 }, taxCents: 33, overCents: 433 },
