@@ -85,6 +85,12 @@ describe('flags accepted one by one', () => {
       2_425,
     ],
     [
+      // 89.00 for a trip that an agreement makes free, and 89.00 once more.
+      'a fee that was charged twice and should have been free',
+      freeFeeTwice(),
+      17_800,
+    ],
+    [
       'a reset whose whole fee was credited, at a callback',
       atCallback(resetBilled({ inputs: wholeCredit() })),
       11_325,
@@ -98,6 +104,15 @@ describe('flags accepted one by one', () => {
     }
   });
 });
+
+function freeFeeTwice(): JobFacts {
+  const agreement = { code: 'yearly', name: 'Yearly care', discounts: { visit_fee: '1' } };
+  const free = jobOf({ work: [], inputs: { agreement } });
+  const { lines } = documentOf(free);
+  const yes = withDocument(free, { lines: lines.filter(({ kind }) => kind !== 'discount') });
+  const fee = documentOf(jobOf({ work: [] }));
+  return { ...yes, documents: [documentOf(yes), { ...fee, position: 2, kind: 'visit_fee' }] };
+}
 
 function wholeCredit() {
   const { price } = documentOf(jobOf());

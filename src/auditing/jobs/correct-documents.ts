@@ -90,15 +90,14 @@ function lowest(corrections: readonly Correction[], key: string, leftCents: numb
 function taxBack({ document, corrections, credits, owed }: TakenOff, prices: JobPrices): Cents {
   const { taxLeftCents, taxInForce, taxing, credited } = document;
   const byItself = taxLeftCents - lowest(corrections, 'tax', taxLeftCents);
-  if (owed.length === 0) return cents(byItself);
-  if (taxing === undefined || !taxInForce) {
-    return cents(Math.min(taxLeftCents, byItself + taxWith(document, credits)));
-  }
+  const atMost = (backCents: number) => cents(Math.max(0, Math.min(backCents, taxLeftCents)));
+  if (owed.length === 0) return atMost(byItself);
+  if (taxing === undefined || !taxInForce) return atMost(byItself + taxWith(document, credits));
   const asTaxed = isTimeTaxedAsFee(document, taxInForce)
     ? credits
     : withTimeOf(document, credits, owed);
   const dueCents = taxDue(document, taxing, taxInForce, [...credited, ...asTaxed], prices);
-  return cents(Math.max(0, taxLeftCents - dueCents));
+  return atMost(taxLeftCents - dueCents);
 }
 
 /** Credits with those on labor and access as they were before anything was set off. */

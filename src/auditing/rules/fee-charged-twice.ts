@@ -1,7 +1,9 @@
 import { dollarsText } from '../../pricing/index.ts';
+import { billedTogether } from '../jobs/billed-together.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
+import { feeOf } from '../jobs/fee-of.ts';
 import type { JobDocument, JobVisit } from '../jobs/job-facts.ts';
-import { leftBeforeFeeCredit } from '../jobs/left-before-fee-credit.ts';
+import type { JobPrices } from '../jobs/prices-of.ts';
 import { cannotJudge, clear } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { flaggedFor } from './flagged-for.ts';
@@ -17,8 +19,8 @@ export const feeChargedTwice: AuditRule<'fee_charged_twice'> = {
   statement: 'One visit fee for each trip, and none for coming back.',
   severity: 'owed',
   source: 'Common practice, no source',
-  judge: ({ documents, visits }) => {
-    const fees = documents.flatMap(feeOf);
+  judge: ({ documents, visits }, prices) => {
+    const fees = billedTogether(documents).flatMap((visit) => chargedFees(visit, prices));
     if (documents.some(isOneSum)) return cannotJudge('split_of_charge');
     if (fees.length === 0) return clear;
     if (visits === undefined) return cannotJudge('visits');
@@ -41,18 +43,22 @@ interface ChargedFee {
   readonly leftCents: number;
   /** As it was told, before discounts and credits. */
   readonly toldCents: number;
-  /** Nothing of it is left, and not because a yes credits it. */
+  /** All of it was given back, and not because it was too dear or a yes credits it. */
   readonly isGivenBack: boolean;
 }
 
-function feeOf(document: JobDocument): ChargedFee[] {
-  return chargesOf(document).flatMap((charge) => {
-    const { line, leftCents } = charge;
-    // A fee that was credited or given back was charged all the same.
-    if (line.priceClass !== 'visit_fee' || line.amountCents <= 0) return [];
-    const isGivenBack = leftBeforeFeeCredit(document, charge) <= 0;
-    return [{ document, leftCents, toldCents: line.amountCents, isGivenBack }];
-  });
+function chargedFees(visit: readonly JobDocument[], prices: JobPrices): ChargedFee[] {
+  return visit.flatMap((document) =>
+    chargesOf(document)
+      // A fee that was credited, discounted or given back was charged all the same.
+      .filter(({ line }) => line.priceClass === 'visit_fee' && line.amountCents > 0)
+      .map(({ line, leftCents }) => ({
+        document,
+        leftCents,
+        toldCents: line.amountCents,
+        isGivenBack: feeOf(document, visit, prices)?.isWaived ?? false,
+      })),
+  );
 }
 
 /** A sum in which a fee may stand that is not told. */
