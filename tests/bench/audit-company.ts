@@ -1,6 +1,8 @@
 import pg from 'pg';
+import { type CompanyPlan, planCompany } from '../../seed/big-company/company-plan.ts';
 import type { LoadOptions } from '../../seed/big-company/load-big-company.ts';
 import { loadBigCompany } from '../../seed/big-company/load-big-company.ts';
+import { oftenAmong } from '../../seed/big-company/wrongs/pick-wrong.ts';
 import type { Truth, WrongKind, WrongShape } from '../../seed/big-company/wrongs/truth.ts';
 import { createBenchDatabase } from './bench-database.ts';
 
@@ -22,6 +24,8 @@ export interface Judge {
   judge(ticketIds: readonly string[]): Promise<Judged>;
   /** The technicians whose readings stand out, over all jobs. */
   habits(): Promise<readonly string[]>;
+  /** The technicians whose jobs ask for a look more often than others', over all jobs. */
+  standOut(): Promise<readonly string[]>;
   close(): Promise<void>;
 }
 
@@ -32,9 +36,18 @@ export interface AuditCompanyBench {
   judged: number;
   judgeTicketsPerSecond: number;
   /** Of those who invent readings, how many stand out; and how many others do. */
-  inventors: { told: number; found: number; false: number };
+  inventors: StandingOut;
+  /** Of those who do wrong far more often than others. */
+  often: StandingOut;
   kinds: readonly KindFound[];
   rules: readonly RuleRaised[];
+}
+
+/** How many there are, how many of them stand out, and how many others do. */
+interface StandingOut {
+  told: number;
+  found: number;
+  false: number;
 }
 
 /** How many wrongs of a kind were found, and whether for the right amount. */
@@ -74,13 +87,15 @@ export async function benchAuditCompany(
     });
     const judge = await open(database.url);
     const { judged, seconds, ...found } = await judgeAll(judge, database.url);
-    const standOut = new Set(await judge.habits());
+    const habits = new Set(await judge.habits());
+    const standOut = new Set(await judge.standOut());
     await judge.close();
     return {
       ...{ tickets: report.tickets, wrongs: truths.length, judged: judged.length },
       loadTicketsPerSecond: report.ticketsPerSecond,
       judgeTicketsPerSecond: judged.length / seconds,
-      inventors: inventorsAmong(truths, standOut),
+      inventors: inventorsAmong(truths, habits),
+      often: amongThem(oftenOf(planCompany({ ...size, journal: false })), standOut),
       ...compareWithTruth(truths, found, new Map(judged.map(({ id, number }) => [id, number]))),
     };
   } finally {
@@ -90,7 +105,14 @@ export async function benchAuditCompany(
 
 function inventorsAmong(truths: readonly Truth[], standOut: ReadonlySet<string>) {
   const invented = truths.filter(({ kind }) => kind === 'invented_readings');
-  const told = new Set(invented.map(({ technicianId }) => technicianId));
+  return amongThem(new Set(invented.map(({ technicianId }) => technicianId)), standOut);
+}
+
+function oftenOf({ technicians }: CompanyPlan): ReadonlySet<string> {
+  return new Set(oftenAmong(technicians).map(({ id }) => id));
+}
+
+function amongThem(told: ReadonlySet<string>, standOut: ReadonlySet<string>): StandingOut {
   const found = [...standOut].filter((id) => told.has(id)).length;
   return { told: told.size, found, false: standOut.size - found };
 }
@@ -185,7 +207,7 @@ function kindFound(
   };
 }
 
-const TICKETS_AT_A_TIME = 500;
+const TICKETS_AT_A_TIME = 100;
 
 async function judgeAll(judge: Judge, url: string) {
   const judged = await endedTickets(url);
@@ -214,7 +236,7 @@ async function endedTickets(url: string): Promise<{ id: string; number: number }
 /** The table of it, as it is printed. */
 export function auditCompanyLines(bench: AuditCompanyBench): string {
   const { tickets, wrongs, judged, loadTicketsPerSecond, judgeTicketsPerSecond } = bench;
-  const { told, found, false: others } = bench.inventors;
+  const { inventors, often } = bench;
   const kinds = bench.kinds.map(
     ({ kind, shape, told, missed, toTheCent }) => `
   ${nameOf(kind, shape).padEnd(42)} ${count(told)} ${count(missed)} ${count(toTheCent)}`,
@@ -226,7 +248,8 @@ export function auditCompanyLines(bench: AuditCompanyBench): string {
   return `
 A company of ${tickets} tickets with ${wrongs} wrongs, loaded at ${Math.round(loadTicketsPerSecond)} tickets/s
   ${judged} judged at ${Math.round(judgeTicketsPerSecond)} tickets/s
-  ${found} of ${told} who invent readings stand out, and ${others} of the others
+  ${inventors.found} of ${inventors.told} who invent readings stand out, and ${inventors.false} of the others
+  ${often.found} of ${often.told} who do wrong often stand out by their jobs, and ${often.false} of the others
   ${'what is wrong'.padEnd(42)}   told missed  to the cent${kinds.join('')}
   ${'rule'.padEnd(42)}  flags  false${rules.join('')}`;
 }

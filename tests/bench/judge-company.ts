@@ -1,52 +1,66 @@
-import pg from 'pg';
+import { randomUUID } from 'node:crypto';
+import { countJobs } from '../../src/audit-reports/count-jobs.ts';
 import { readingsOfPeriod } from '../../src/audit-reports/readings-of-period.ts';
-import { judgeJob } from '../../src/auditing/index.ts';
+import { addToTally, measureWords, patternsOf, startTally } from '../../src/auditing/index.ts';
 import type { KnownBooks } from '../../src/audits/book-shelf.ts';
-import { loadJobs } from '../../src/audits/load-jobs.ts';
-import { storeOf } from '../../src/audits/store.ts';
+import { judgeTickets } from '../../src/audits/judge-tickets.ts';
+import type { Sql } from '../../src/platform/database/database.ts';
 import { openDatabase } from '../../src/platform/database/database.ts';
 import type { Judge, Judged } from './audit-company.ts';
 
-/** Judges tickets by the current rules, loaded as the program loads them, and writes nothing. */
+/** Judges tickets by the current rules, and writes down what they say, as the program does. */
 export async function judgeCompany(url: string): Promise<Judge> {
   const db = await openDatabase({ url, poolMax: 2 });
   const known: KnownBooks = new Map();
+  const whole = { from: new Date(0), to: new Date('2100-01-01') };
   return {
     judge: async (ticketIds) => {
-      const jobs = await db.transact(
-        (tx) => loadJobs(storeOf(tx), ticketIds, known),
+      const now = new Date();
+      await db.transact(
+        (tx) => judgeTickets({ tx, now, newId: () => randomUUID(), known }, ticketIds),
         'ReadCommitted',
       );
-      const flags: Judged['flags'][number][] = [];
-      const overCents = new Map<string, number>();
-      for (const { ticketId, facts } of jobs) {
-        const judgement = judgeJob(facts);
-        for (const { ruleCode } of judgement.flags) flags.push({ ticketId, ruleCode });
-        if (judgement.flags.length > 0) overCents.set(ticketId, judgement.overCents);
-      }
-      return { flags, overCents };
+      return judgedOf(db.pool, ticketIds);
     },
     habits: async () => {
-      await writeDown(url);
-      const whole = { from: new Date(0), to: new Date('2100-01-01') };
+      await db.pool.query('ANALYZE audit_judgement, audit_flag, audit_flag_state');
       const patterns = await readingsOfPeriod(db.pool, whole, (technicianId) => technicianId);
       return patterns.flatMap(({ rows }) =>
         rows.filter(({ standing }) => standing === 'stands_out').map(({ subject }) => subject),
       );
     },
+    standOut: async () => {
+      const { rows } = await db.pool.query<{ timeZone: string }>(
+        'SELECT time_zone AS "timeZone" FROM company',
+      );
+      const tally = startTally('technician');
+      const { timeZone = 'UTC' } = rows[0] ?? {};
+      for await (const { count } of countJobs(db.pool, { ...whole, timeZone })) {
+        addToTally(tally, count);
+      }
+      return patternsOf([tally])
+        .filter(({ measure }) => measureWords(measure).side === 'look')
+        .flatMap(({ rows }) => rows)
+        .filter(({ standing }) => standing === 'stands_out')
+        .map(({ subject }) => subject);
+    },
     close: () => db.close(),
   };
 }
 
-/** What was judged, as far as the readings of a period ask for it. */
-async function writeDown(url: string): Promise<void> {
-  const client = new pg.Client({ connectionString: url });
-  await client.connect();
-  await client.query(`
-    INSERT INTO audit_judgement (ticket_id, ruleset_version, facts_hash, ended_at, judged_at, over_cents,
-      flag_count, cannot_judge)
-    SELECT id, 'auditing-1', repeat('0', 64), first_closed_at, first_closed_at, 0, 0, '[]'
-    FROM ticket WHERE state = 'closed'`);
-  await client.query('ANALYZE audit_judgement');
-  await client.end();
+async function judgedOf(sql: Sql, ticketIds: readonly string[]): Promise<Judged> {
+  const flags = await sql.query<Judged['flags'][number]>(
+    `SELECT ticket_id AS "ticketId", rule_code AS "ruleCode" FROM audit_flag
+      WHERE ticket_id = ANY ($1) ORDER BY id`,
+    [ticketIds],
+  );
+  const over = await sql.query<{ ticketId: string; overCents: number }>(
+    `SELECT ticket_id AS "ticketId", over_cents AS "overCents" FROM audit_judgement
+      WHERE ticket_id = ANY ($1) AND flag_count > 0`,
+    [ticketIds],
+  );
+  return {
+    flags: flags.rows,
+    overCents: new Map(over.rows.map(({ ticketId, overCents }) => [ticketId, overCents])),
+  };
 }

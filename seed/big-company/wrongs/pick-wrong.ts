@@ -27,7 +27,7 @@ export interface WrongPicker {
  * and one invents readings.
  */
 export function wrongPicker({ wrongs: share = 0, technicians }: CompanyPlan): WrongPicker {
-  const often = technicians.slice(0, technicians.length > 3 ? 2 : 1);
+  const often = oftenAmong(technicians);
   const inventor = technicians[often.length];
   const counts = new Map<string, number>();
   const weightOf = (member: Member) => (often.includes(member) ? OFTEN : 1);
@@ -45,6 +45,11 @@ export function wrongPicker({ wrongs: share = 0, technicians }: CompanyPlan): Wr
     pick: (job, random) => (share === 0 ? undefined : pickOf(job, random)),
     count: (told) => counts.set(nameOf(told), (counts.get(nameOf(told)) ?? 0) + 1),
   };
+}
+
+/** Those who do often what everybody does now and then. */
+export function oftenAmong(technicians: readonly Member[]): readonly Member[] {
+  return technicians.slice(0, technicians.length > 3 ? 2 : 1);
 }
 
 const OFTEN = 6;
