@@ -7,15 +7,15 @@ import {
 } from '../auditing/index.ts';
 import { besideOthers } from './beside-others.ts';
 import type { AuditReport, ReportedPattern } from './contract.ts';
-import { inTurns } from './in-turns.ts';
 import type { NameOf } from './names-of.ts';
+import { stepByStep } from './step-by-step.ts';
 
 /** What many jobs have in common, each subject by its name. */
 export async function namedPatterns(
   tallies: readonly Tally[],
   nameOf: NameOf,
 ): Promise<ReportedPattern[]> {
-  const patterns = await inTurns(patternsInSteps(tallies));
+  const patterns = await stepByStep(patternsInSteps(tallies));
   return patterns.map(({ measure, by, rows }) => {
     const { side, happened, among } = measureWords(measure);
     const named = rows.map((row) => ({

@@ -12,12 +12,12 @@ import {
 } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { auditReportSchema, periodQuery } from './contract.ts';
-import { inTurns } from './in-turns.ts';
 import { type AskedPeriod, lookAtPeriod, makeReport } from './make-report.ts';
 import { namedPatterns } from './named-patterns.ts';
 import { drawnPlots, plotsOf } from './plots-of.ts';
 import { reportInWords } from './report-in-words.ts';
 import { reportTable } from './report-table.ts';
+import { stepByStep } from './step-by-step.ts';
 
 const CSV = 'text/csv; charset=utf-8';
 const PDF = 'application/pdf';
@@ -119,7 +119,7 @@ async function drawnReport(context: BytesContext, asked: AskedPeriod) {
     company: paperCompany(await companyOf(context.prisma)),
     period: period.words,
     madeText: localDayText(context.now, period.timeZone, 'en'),
-    plots: await inTurns(drawnPlots(worthPrinting, measure)),
+    plots: await stepByStep(drawnPlots(worthPrinting, measure)),
   });
   return { report, file: await context.papers.press.drawReport(words) };
 }
