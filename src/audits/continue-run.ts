@@ -12,7 +12,7 @@ import { startRun } from './start-run.ts';
  * there. A run by rules that this program does not know is left to the program that does.
  * @returns whether there may be more to do
  */
-export async function continueRun(deps: AuditDeps, ticketsMax = 100): Promise<boolean> {
+export async function continueRun(deps: AuditDeps, ticketsMax = 300): Promise<boolean> {
   return deps.db.transact(async (tx) => {
     await holdAudit(tx);
     const judging = deps.judging();

@@ -1,3 +1,4 @@
+import { setImmediate as breathe } from 'node:timers/promises';
 import {
   type AuditRuleset,
   auditRulesetVersions,
@@ -10,10 +11,11 @@ import {
   auditFlagLifecycle,
   move,
 } from '../lifecycles/index.ts';
-import type { Tx } from '../platform/database/database.ts';
+import type { Sql, Tx } from '../platform/database/database.ts';
 import type { KnownBooks } from './book-shelf.ts';
 import { holdAudit } from './hold-audit.ts';
-import { loadJobs } from './load-jobs.ts';
+import { type LoadedJob, loadJobs } from './load-jobs.ts';
+import { loadedAhead } from './loaded-ahead.ts';
 import { type RaisedFlag, raisedFlags } from './raised-flags.ts';
 import { rowsBy } from './rows-by.ts';
 import { storeOf } from './store.ts';
@@ -36,13 +38,38 @@ export interface Judge {
  * @returns how many were judged anew
  */
 export async function judgeTickets(judge: Judge, ticketIds: readonly string[]): Promise<number> {
-  const { tx, now, newId, known, ruleset = currentAuditRuleset } = judge;
+  const { tx, known } = judge;
   // Facts are read after the lock, so that of two who judge a ticket the later has read the later.
   await holdAudit(tx);
   const store = storeOf(tx);
-  const { sql } = store;
-  await sql.query(PLAN_ONCE);
-  const jobs = await loadJobs(store, ticketIds, known);
+  await store.sql.query(PLAN_ONCE);
+  let judged = 0;
+  await loadedAhead(
+    slicesOf(ticketIds),
+    (slice) => loadJobs(store, slice, known),
+    async (jobs) => {
+      judged += await judgeLoaded(judge, store.sql, jobs);
+    },
+  );
+  return judged;
+}
+
+/** As many as are read together; more of them would only be in memory for longer. */
+const TICKETS_PER_SLICE = 100;
+
+function slicesOf(ticketIds: readonly string[]): (readonly string[])[] {
+  const slices: (readonly string[])[] = [];
+  for (let at = 0; at < ticketIds.length; at += TICKETS_PER_SLICE) {
+    slices.push(ticketIds.slice(at, at + TICKETS_PER_SLICE));
+  }
+  return slices;
+}
+
+async function judgeLoaded(
+  { now, newId, ruleset = currentAuditRuleset }: Judge,
+  sql: Sql,
+  jobs: readonly LoadedJob[],
+): Promise<number> {
   if (jobs.length === 0) return 0;
   const ids = jobs.map(({ ticketId }) => ticketId);
   const before = await sql.query<JudgedBefore>(JUDGED, [ids]);
@@ -53,19 +80,32 @@ export async function judgeTickets(judge: Judge, ticketIds: readonly string[]): 
   if (stale.length === 0) return 0;
   const flags = await sql.query<KnownFlag>(FLAGS, [stale.map(({ ticketId }) => ticketId)]);
   const flagsOf = rowsBy(flags.rows, ({ ticketId }) => ticketId);
-  const judged = stale.map(({ ticketId, endedAt, factsHash, facts }): JudgedTicket => {
-    const judgement = judgeJob(facts, ruleset);
-    const raised = raisedFlags(judgement);
-    return {
-      ...{ ticketId, endedAt, factsHash, rulesetVersion: ruleset.version },
-      overCents: judgement.overCents,
-      flagCount: raised.length,
-      cannotJudge: judgement.cannotJudge,
-      ...changesOf(raised, flagsOf(ticketId)),
-    };
-  });
+  const judged: JudgedTicket[] = [];
+  for (const job of stale) {
+    judged.push(judgedTicket(job, ruleset, flagsOf(job.ticketId)));
+    if (judged.length % JOBS_PER_TURN === 0) await breathe();
+  }
   await writeJudgements(sql, judged, { now, newId });
   return judged.length;
+}
+
+/** Some milliseconds of work: requests are answered by the same thread, and wait no longer. */
+const JOBS_PER_TURN = 20;
+
+function judgedTicket(
+  { ticketId, endedAt, factsHash, facts }: LoadedJob,
+  ruleset: AuditRuleset,
+  known: readonly KnownFlag[],
+): JudgedTicket {
+  const judgement = judgeJob(facts, ruleset);
+  const raised = raisedFlags(judgement);
+  return {
+    ...{ ticketId, endedAt, factsHash, rulesetVersion: ruleset.version },
+    overCents: judgement.overCents,
+    flagCount: raised.length,
+    cannotJudge: judgement.cannotJudge,
+    ...changesOf(raised, known),
+  };
 }
 
 /** The flags of a ticket as they stand. */
