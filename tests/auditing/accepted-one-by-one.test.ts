@@ -85,6 +85,12 @@ describe('flags accepted one by one', () => {
       2_425,
     ],
     [
+      // 10.00 by hand on the material of a reset, which is 55.20; 8.25 % of it are 0.83.
+      'a reset whose material was raised',
+      materialRaised(1_000),
+      1_083,
+    ],
+    [
       // 89.00 for a trip that an agreement makes free, and 89.00 once more.
       'a fee that was charged twice and should have been free',
       freeFeeTwice(),
@@ -104,6 +110,20 @@ describe('flags accepted one by one', () => {
     }
   });
 });
+
+function materialRaised(amountCents: number): JobFacts {
+  const reset = breakerReset({ parts: capacitor().parts });
+  const job = jobOf({ work: [reset] });
+  const { lines } = documentOf(job);
+  const material = lines.find(({ kind }) => kind === 'part');
+  if (material === undefined) throw new Error('the reset has its material');
+  const { key } = material;
+  const byHand = { key: `adjustment:${key}:1`, kind: 'adjustment', aimedAt: key };
+  return withDocument(job, {
+    lines: [...lines, { ...material, ...byHand, amountCents: cents(amountCents) }],
+    taxLeftCents: cents(538),
+  });
+}
 
 function freeFeeTwice(): JobFacts {
   const agreement = { code: 'yearly', name: 'Yearly care', discounts: { visit_fee: '1' } };

@@ -15,6 +15,14 @@ export function billedTogether(documents: readonly JobDocument[]): JobDocument[]
   return [...groups.values()];
 }
 
+/** Those of the same visit as a document of the job, itself among them. */
+export function billedWith(
+  document: JobDocument,
+  documents: readonly JobDocument[],
+): readonly JobDocument[] {
+  return billedTogether(documents).find((visit) => visit.includes(document)) ?? [document];
+}
+
 function visitOf(document: JobDocument, documents: readonly JobDocument[]): string {
   const { kind, invoiceId, position, quoteId, parentQuoteId, visitId } = document;
   const alone = `document ${invoiceId} ${position}`;

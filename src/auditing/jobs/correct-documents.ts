@@ -40,7 +40,7 @@ export function correctDocuments(
   if (corrections.length === 0) return [];
   const back = new Map(
     billedTogether(documents)
-      .map((visit) => visit.map((document) => takenOffOf(document, corrections)))
+      .map((visit) => visit.map((document) => takenOffOf(document, visit, corrections)))
       .filter((visit) => visit.some((each) => each.corrections.length > 0))
       .flatMap((visit) => lessUnearnedCredit(visit, prices))
       .map((each) => [each.document, correctedDocument(each, prices)]),
@@ -51,10 +51,14 @@ export function correctDocuments(
   });
 }
 
-function takenOffOf(document: JobDocument, corrections: readonly Correction[]): TakenOff {
+function takenOffOf(
+  document: JobDocument,
+  visit: readonly JobDocument[],
+  corrections: readonly Correction[],
+): TakenOff {
   const own = corrections.filter((each) => isOf(each, document));
   const credits = takenOff(document, own);
-  return { document, corrections: own, credits, owed: credits };
+  return { document, corrections: own, credits, owed: credits, visit };
 }
 
 function correctedDocument(back: TakenOff, prices: JobPrices): CorrectedDocument {
@@ -87,13 +91,16 @@ function lowest(corrections: readonly Correction[], key: string, leftCents: numb
  * to on the rest, and never below, so that it does not matter what goes back first. Where that rule is
  * not known, by the document's own.
  */
-function taxBack({ document, corrections, credits, owed }: TakenOff, prices: JobPrices): Cents {
+function taxBack(
+  { document, corrections, credits, owed, visit }: TakenOff,
+  prices: JobPrices,
+): Cents {
   const { taxLeftCents, taxInForce, taxing, credited } = document;
   const byItself = taxLeftCents - lowest(corrections, 'tax', taxLeftCents);
   const atMost = (backCents: number) => cents(Math.max(0, Math.min(backCents, taxLeftCents)));
   if (owed.length === 0) return atMost(byItself);
   if (taxing === undefined || !taxInForce) return atMost(byItself + taxWith(document, credits));
-  const asTaxed = isTimeTaxedAsFee(document, taxInForce)
+  const asTaxed = isTimeTaxedAsFee(visit, taxInForce)
     ? credits
     : withTimeOf(document, credits, owed);
   const dueCents = taxDue(document, taxing, taxInForce, [...credited, ...asTaxed], prices);

@@ -13,6 +13,8 @@ export interface TakenOff {
   readonly credits: readonly Credit[];
   /** The same before what is set off. */
   readonly owed: readonly Credit[];
+  /** The documents of the same visit, this one among them. */
+  readonly visit: readonly JobDocument[];
 }
 
 /**
@@ -22,8 +24,7 @@ export interface TakenOff {
  * few lines as can be are given back in part. A fee that was not owed at all has nothing to be set off.
  */
 export function lessUnearnedCredit(visit: readonly TakenOff[], prices: JobPrices): TakenOff[] {
-  const documents = visit.map(({ document }) => document);
-  const fees = visit.flatMap((each) => owedFee(each, documents, prices));
+  const fees = visit.flatMap((each) => owedFee(each, prices));
   const feeBackCents = sum(fees.map((fee) => fee.feeBackCents));
   const unearned = unearnedCents(visit, fees, feeBackCents);
   if (unearned === 0) return [...visit];
@@ -36,12 +37,11 @@ interface OwedFee extends Fee {
 }
 
 function owedFee(
-  { document, corrections, credits }: TakenOff,
-  documents: readonly JobDocument[],
+  { document, corrections, credits, visit }: TakenOff,
   prices: JobPrices,
 ): OwedFee[] {
   const own = corrections.filter(({ key }) => key === visitFeeKey);
-  const fee = feeOf(document, documents, prices);
+  const fee = feeOf(document, visit, prices);
   if (fee === undefined || fee.isWaived || own.some(({ notOwed }) => notOwed)) return [];
   const { leftCents } = fee.charge;
   const asPrice = own.filter(({ asFeeCredit }) => asFeeCredit !== true);

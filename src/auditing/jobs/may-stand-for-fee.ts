@@ -1,22 +1,20 @@
 import type { Credit } from '../../billing/index.ts';
 import { addCents } from '../../pricing/index.ts';
-import { billedTogether } from './billed-together.ts';
 import { feeOf } from './fee-of.ts';
 import type { JobDocument } from './job-facts.ts';
 import type { JobPrices } from './prices-of.ts';
 import { timeOf } from './time-of.ts';
 
 /**
- * What is left of the labor and access of a document where it may stand only in place of the visit
- * fee: something of that time was given back, and no more is left of it at the visit than the yes
+ * What is left of the labor and access of a document of a visit where it may stand only in place of the
+ * visit fee: something of that time was given back, and no more is left of it at the visit than the yes
  * credited of the fee. How much of it does no bill says.
  */
 export function mayStandForFee(
   document: JobDocument,
-  documents: readonly JobDocument[],
+  visit: readonly JobDocument[],
   prices: JobPrices,
 ): Credit[] {
-  const visit = billedTogether(documents).find((each) => each.includes(document)) ?? [document];
   if (!visit.some(isTimeGivenBack)) return [];
   const fees = visit.flatMap((each) => feeOf(each, visit, prices) ?? []);
   const credited = fees.filter(({ isWaived }) => !isWaived);

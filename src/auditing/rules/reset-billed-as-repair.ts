@@ -74,8 +74,10 @@ function raisedMaterial(document: JobDocument, { line, leftCents }: ChargedLine)
     ({ kind, aimedAt }) => kind === 'adjustment' && aimedAt === line.key,
   );
   const raisedCents = addCents(byHand.map(({ amountCents }) => amountCents));
-  if (raisedCents <= 0 || leftCents <= 0) return [];
-  const toCents = cents(Math.max(0, leftCents - raisedCents));
+  const before = document.credited.filter(({ key }) => key === line.key);
+  const stillCents = raisedCents - addCents(before.map(({ amountCents }) => amountCents));
+  if (stillCents <= 0 || leftCents <= 0) return [];
+  const toCents = cents(Math.max(0, leftCents - stillCents));
   const sentence = `${line.description} belongs to a reset, whose material nobody may raise: ${dollarsText(raisedCents)} was added by hand on ${document.title}.`;
   return [lowered(document, line.key, toCents, sentence)];
 }

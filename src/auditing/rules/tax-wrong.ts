@@ -1,4 +1,5 @@
 import { type Cents, dollarsText, percentText, type TaxRule } from '../../pricing/index.ts';
+import { billedWith } from '../jobs/billed-together.ts';
 import { isTimeTaxedAsFee } from '../jobs/is-time-taxed-as-fee.ts';
 import type { JobDocument } from '../jobs/job-facts.ts';
 import { mayStandForFee } from '../jobs/may-stand-for-fee.ts';
@@ -51,8 +52,9 @@ function judgeTax(
     taxDue(document, taxing, taxInForce, credited, prices);
   const dueCents = dueOn(document.credited);
   if (dueCents === taxLeftCents) return right;
-  if (taxLeftCents < dueCents && !isTimeTaxedAsFee(document, taxInForce)) {
-    const standing = mayStandForFee(document, documents, prices);
+  const visit = billedWith(document, documents);
+  if (taxLeftCents < dueCents && !isTimeTaxedAsFee(visit, taxInForce)) {
+    const standing = mayStandForFee(document, visit, prices);
     if (taxLeftCents >= dueOn([...document.credited, ...standing])) return right;
   }
   return differing(document, dueCents, taxInForce);
