@@ -17,7 +17,10 @@ export const auditFlagAnswers: Lifecycle<AuditFlagState, AuditFlagAction> = {
   },
 };
 
-/** The whole life of a flag: its answer, and until then the turns of what it rests on. */
+/**
+ * The whole life of a flag: its answer, and until then the turns of what it rests on. The database
+ * holds the same table in check_audit_flag_move() and refuses any other step.
+ */
 export const auditFlagLifecycle: Lifecycle<AuditFlagState, AuditFlagAction | AuditFlagTurn> = {
   initial: 'open',
   moves: {
