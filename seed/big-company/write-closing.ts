@@ -1,15 +1,17 @@
 import { invoiceTotal } from '../../src/billing/index.ts';
 import { localDay, localDayText } from '../../src/company/index.ts';
 import { type InvoicePaper, usualCautions } from '../../src/documents/index.ts';
-import { documentTitle, paperCompany, paperDocument } from '../../src/invoices/index.ts';
+import { paperCompany, paperDocument } from '../../src/invoices/index.ts';
 import { dateOfDay, plusDays } from '../../src/platform/calendar-day.ts';
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
 import { currentPricingRuleset } from '../../src/pricing/index.ts';
+import { addPaper } from './add-paper.ts';
 import { billOfJob, type JobBill, type ToBill } from './bill-of-job.ts';
 import type { Job } from './job.ts';
 import { minutesAfter } from './minutes-after.ts';
 import type { Pen } from './pen.ts';
+import { titleOf } from './title-of.ts';
 import { type MemoOf, writeMemo } from './write-memo.ts';
 import { writePayments } from './write-payments.ts';
 
@@ -184,29 +186,3 @@ function paperOf(
 }
 
 type JustIssued = Omit<Issued, 'creditedCents'> & { taxCents: number };
-
-/** What a document is called on papers. */
-export function titleOf({ kind, of }: JobBill, timeZone: string): string {
-  if ('visitId' in of) {
-    return documentTitle.en({ kind: 'visit_fee', arrivedAt: of.arrivedAt }, timeZone);
-  }
-  const { quoteNumber } = of;
-  const ofQuote = kind === 'work_not_done' ? kind : 'accepted';
-  return documentTitle.en({ kind: ofQuote, quoteNumber }, timeZone);
-}
-
-export function addPaper(
-  pen: Pen,
-  { ticketId }: Job,
-  issuedAt: Date,
-  of: { kind: string; number: string; invoiceId?: string; closingId?: string; memoId?: string },
-): void {
-  pen.add('paper', {
-    ...{ id: pen.makeId(issuedAt), kind: of.kind, number: of.number, ticketId, issuedAt },
-    ...{ revisionId: null, acceptanceOf: null, declineOf: null },
-    invoiceId: of.invoiceId ?? null,
-    memoId: of.memoId ?? null,
-    closingId: of.closingId ?? null,
-    ...{ timeZone: null, recordedByName: null },
-  });
-}

@@ -5,11 +5,13 @@ import { paperCompany, paperDocument } from '../../src/invoices/index.ts';
 import { canonicalJson } from '../../src/platform/canonical-json.ts';
 import { sha256 } from '../../src/platform/sha256.ts';
 import { addCents, cents, type TaxRule } from '../../src/pricing/index.ts';
+import { addPaper } from './add-paper.ts';
 import type { JobBill } from './bill-of-job.ts';
 import type { Job } from './job.ts';
 import { minutesAfter } from './minutes-after.ts';
 import type { Pen } from './pen.ts';
-import { addPaper, type Issued, titleOf } from './write-closing.ts';
+import { titleOf } from './title-of.ts';
+import type { Issued } from './write-closing.ts';
 
 /** What is given back of the first document of a bill: a share of a charge, or tax that was not due. */
 export type MemoOf =
