@@ -10,6 +10,8 @@ const warranty = 'tests/auditing/rules/warranted-part-charged.test.ts';
 const recall = 'tests/auditing/rules/recall-charged.test.ts';
 const tax = 'tests/auditing/rules/tax-wrong.test.ts';
 const laws = 'tests/auditing/judge-job.test.ts';
+const oneByOne = 'tests/auditing/accepted-one-by-one.test.ts';
+const together = 'tests/auditing/jobs/correct-documents.test.ts';
 
 /** Mistakes in what the audit says of charges and their price. */
 export const auditMutations: readonly Mutation[] = [
@@ -242,5 +244,92 @@ export const auditMutations: readonly Mutation[] = [
     find: 'if (overCents === 0 && wasPutRight(job, corrections, prices)) return [];',
     replace: '',
     caughtBy: { file: laws, name: 'a reset that was put right is none any more' },
+  },
+  {
+    breaks: 'labor that stands in place of a fee stays where the fee is not owed',
+    file: 'src/auditing/jobs/settled-corrections.ts',
+    find: 'return [...holding, ...givenBack];',
+    replace: 'return [];',
+    caughtBy: {
+      file: oneByOne,
+      name: 'a reset at a callback, which has neither labor nor a fee',
+    },
+  },
+  {
+    breaks: 'a fee too dear by all that is left of it counts as not owed',
+    file: 'src/auditing/jobs/less-unearned-credit.ts',
+    find: 'own.some(({ notOwed }) => notOwed)',
+    replace: 'own.some(({ toCents }) => toCents === 0)',
+    caughtBy: { file: oneByOne, name: 'a fee too dear by all that is left of it was owed' },
+  },
+  {
+    breaks: 'labor stands in place of a fee that was given back whole',
+    file: 'src/auditing/jobs/less-unearned-credit.ts',
+    find: 'fee.isWaived ||',
+    replace: '',
+    caughtBy: { file: oneByOne, name: 'all of it: the fee was not owed' },
+  },
+  {
+    breaks: 'of a fee too dear and not credited what was given back counts as the credit alone',
+    file: 'src/auditing/jobs/fee-of.ts',
+    find: 'Math.min(memoCents - tooDear, dueCents - withYesCents)',
+    replace: 'Math.min(memoCents, dueCents - withYesCents)',
+    caughtBy: { file: credit, name: 'a fee that was too dear and was lowered is credited' },
+  },
+  {
+    breaks: 'a fee credit is held against the labor of its own quote alone',
+    file: 'src/auditing/jobs/billed-together.ts',
+    find: 'const rootId = parentQuoteId ?? quoteId;',
+    replace: 'const rootId = parentQuoteId === undefined ? quoteId : null;',
+    caughtBy: { file: together, name: 'beside a change order whose labor stays' },
+  },
+  {
+    breaks: 'a fee billed by itself beside a yes is never credited',
+    file: 'src/auditing/jobs/fee-of.ts',
+    find: "if (document.kind !== 'visit_fee' || sold.some(chargesFee)) return undefined;",
+    replace: "if (document.kind !== 'bill' || sold.some(chargesFee)) return undefined;",
+    caughtBy: { file: credit, name: 'a fee billed by itself beside a yes of the same visit' },
+  },
+  {
+    breaks: 'a bill that tells all of it apart and no fee is taken for one sum',
+    file: 'src/auditing/rules/fee-charged-twice.ts',
+    find: "tells('lump') && ",
+    replace: '',
+    caughtBy: { file: twice, name: 'a bill that tells all of it apart and no fee' },
+  },
+  {
+    breaks: 'a fee that was given back takes the trip of the one that stands',
+    file: 'src/auditing/rules/fee-charged-twice.ts',
+    find: 'if (isGivenBack) return 2;',
+    replace: '',
+    caughtBy: { file: twice, name: 'a fee that was given back is the one too many' },
+  },
+  {
+    breaks: 'a fee that should have been free is no fee that was charged',
+    file: 'src/auditing/rules/fee-charged-twice.ts',
+    find: 'feeOf(document, visit, prices)?.isWaived ?? false',
+    replace: 'leftCents <= 0',
+    caughtBy: { file: oneByOne, name: 'a fee that was charged twice and should have been free' },
+  },
+  {
+    breaks: 'labor in place of a fee that is not taxed keeps its tax',
+    file: 'src/auditing/jobs/correct-documents.ts',
+    find: 'isTimeTaxedAsFee(visit, taxInForce)',
+    replace: 'visit.length > 0',
+    caughtBy: { file: oneByOne, name: 'on labor that stands in place of a fee' },
+  },
+  {
+    breaks: 'more tax goes back than the rule in force leaves',
+    file: 'src/auditing/jobs/correct-documents.ts',
+    find: 'return atMost(taxLeftCents - dueCents);',
+    replace: 'return atMost(Math.max(taxWith(document, credits), taxLeftCents - dueCents));',
+    caughtBy: { file: oneByOne, name: 'never goes below what is due on the rest' },
+  },
+  {
+    breaks: 'what was raised on the material of a reset goes back again and again',
+    file: 'src/auditing/rules/reset-billed-as-repair.ts',
+    find: 'const stillCents = raisedCents - addCents(before.map(({ amountCents }) => amountCents));',
+    replace: 'const stillCents = raisedCents - 0 * before.length;',
+    caughtBy: { file: oneByOne, name: 'a reset whose material was raised' },
   },
 ];
