@@ -1,6 +1,6 @@
 import { formatCents, type GlanceColumn } from '../documents/index.ts';
 import type { AuditReport } from './contract.ts';
-import { percent } from './percent.ts';
+import { shareText } from './share-text.ts';
 
 /** The figures of the first page: what is done well, and beside it what is to be put right. */
 export function glanceOf(report: AuditReport): readonly [GlanceColumn, GlanceColumn] {
@@ -46,7 +46,5 @@ function toPutRight({ rules, openCents, toLookAt }: AuditReport): GlanceColumn['
 }
 
 function figureOf(count: number, trials: number): string {
-  return trials === 0
-    ? 'no such job'
-    : `${percent(count / trials)} of ${trials.toLocaleString('en-US')}`;
+  return trials === 0 ? 'no such job' : shareText(count, trials);
 }

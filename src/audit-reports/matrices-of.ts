@@ -1,14 +1,14 @@
 import type { ReportSection } from '../documents/index.ts';
 import type { ReportedPattern } from './contract.ts';
 import { measureLabels } from './measure-labels.ts';
-import { percent } from './percent.ts';
+import { shareText, TELLING_MIN } from './share-text.ts';
 
 type By = ReportedPattern['by'];
 type Side = ReportedPattern['side'];
 
 /**
  * Every share by whom and by what, a table for each side: what is done well comes first. They are the
- * figures of the pictures, and of what is not drawn.
+ * figures of the pictures, and of what is not drawn. Where nobody has jobs enough nothing is printed.
  */
 export function matricesOf(
   patterns: readonly ReportedPattern[],
@@ -17,7 +17,7 @@ export function matricesOf(
   return order.flatMap((by) =>
     SIDES.flatMap((side) => {
       const own = patterns.filter(
-        (pattern) => pattern.by === by && pattern.side === side && hasJobs(pattern),
+        (pattern) => pattern.by === by && pattern.side === side && tellsSomething(pattern),
       );
       return own.length === 0 ? [] : [matrixOf(own, by, side)];
     }),
@@ -59,14 +59,12 @@ function matrixOf(patterns: readonly ReportedPattern[], by: By, side: Side): Rep
   };
 }
 
-/** `12.5% of 40`; nothing where there was no such job. */
 function cellOf(row: { count: number; trials: number } | undefined): string {
-  if (row === undefined || row.trials === 0) return '';
-  return `${percent(row.count / row.trials)} of ${row.trials.toLocaleString('en-US')}`;
+  return row === undefined ? '' : shareText(row.count, row.trials);
 }
 
-function hasJobs({ rows }: ReportedPattern): boolean {
-  return rows.some(({ trials }) => trials > 0);
+function tellsSomething({ rows }: ReportedPattern): boolean {
+  return rows.some(({ trials }) => trials >= TELLING_MIN);
 }
 
 function labelOf({ measure, happened }: ReportedPattern): string {

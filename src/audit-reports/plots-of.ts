@@ -4,6 +4,7 @@ import type { ReportedPattern } from './contract.ts';
 import type { NameOf } from './names-of.ts';
 import { plotOfPrices } from './plot-of-prices.ts';
 import type { PriceSpread } from './price-spread.ts';
+import { TELLING_MIN } from './share-text.ts';
 
 /** A plot with the name by which it is asked for; it is drawn when somebody wants it. */
 export interface NamedPlot {
@@ -77,7 +78,7 @@ function plotOfPattern(pattern: ReportedPattern): NamedPlot[] {
 function comparesSomething(rows: ReportedPattern['rows'], by: ReportedPattern['by']): boolean {
   const isAllAlike =
     rows.every(({ count }) => count === 0) || rows.every(({ count, trials }) => count === trials);
-  if (isAllAlike) return false;
+  if (isAllAlike || !rows.some(({ trials }) => trials >= TELLING_MIN)) return false;
   if (by === 'month') return rows.length >= 3;
   return rows.filter(({ standing }) => standing !== 'not_enough_data').length >= 2;
 }
