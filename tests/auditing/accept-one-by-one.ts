@@ -6,6 +6,8 @@ export interface OneByOne {
   /** Rule and amount of each, in the order in which they were accepted. */
   readonly accepted: readonly (readonly [string, number])[];
   readonly givenCents: number;
+  /** What was given back so far and what the judgement still showed: at first, and after each. */
+  readonly sumsCents: readonly number[];
   readonly job: JobFacts;
 }
 
@@ -19,13 +21,16 @@ const MOST = 60;
 export function acceptOneByOne(job: JobFacts, picks: readonly number[]): OneByOne {
   let now = job;
   const accepted: [string, number][] = [];
+  const sumsCents: number[] = [];
+  const givenCents = () => accepted.reduce((sum, [, overCents]) => sum + overCents, 0);
   for (let step = 0; step < MOST; step += 1) {
-    const open = judgeJob(now).flags.filter(({ overCents }) => overCents > 0);
+    const { flags, overCents } = judgeJob(now);
+    sumsCents.push(givenCents() + overCents);
+    const open = flags.filter((flag) => flag.overCents > 0);
     const flag = open[(picks[step % Math.max(1, picks.length)] ?? 0) % Math.max(1, open.length)];
     if (flag === undefined) break;
     accepted.push([flag.ruleCode, flag.overCents]);
     now = putRight(now, correctedByFlag(now, flag.ruleCode));
   }
-  const givenCents = accepted.reduce((sum, [, overCents]) => sum + overCents, 0);
-  return { accepted, givenCents, job: now };
+  return { accepted, givenCents: givenCents(), sumsCents, job: now };
 }

@@ -54,8 +54,10 @@ describe('flags accepted one by one', () => {
         arbitraryBentJob,
         fc.array(fc.nat({ max: 20 }), { minLength: 1, maxLength: 8 }),
         (bent, picks) => {
-          const { givenCents, job } = acceptOneByOne(bent, picks);
-          expect(givenCents).toBe(judgeJob(bent).overCents);
+          const { overCents } = judgeJob(bent);
+          const { givenCents, sumsCents, job } = acceptOneByOne(bent, picks);
+          expect(givenCents).toBe(overCents);
+          expect(new Set(sumsCents)).toEqual(new Set([overCents]));
           expect(judgeJob(job).flags.filter(({ severity }) => severity === 'owed')).toEqual([]);
         },
       ),
@@ -104,8 +106,10 @@ describe('flags accepted one by one', () => {
   ])('%s', (_, bent, overCents) => {
     expect(judgeJob(bent).overCents).toBe(overCents);
     for (const picks of orders) {
-      const { givenCents, job } = acceptOneByOne(bent, picks);
+      const { givenCents, sumsCents, job } = acceptOneByOne(bent, picks);
       expect(givenCents).toBe(overCents);
+      // What was given back and what is still shown come to the same after each.
+      expect(new Set(sumsCents)).toEqual(new Set([overCents]));
       expect(judgeJob(job).flags).toEqual([]);
     }
   });

@@ -97,8 +97,10 @@ function place({ document: { invoiceId, position } }: ChargedFee): string {
   return `${invoiceId} ${String(position).padStart(6, '0')}`;
 }
 
-function sentenceOf({ title }: JobDocument, leftCents: number, trips: number): string {
+function sentenceOf({ kind, title }: JobDocument, leftCents: number, trips: number): string {
   const each = trips === 1 ? 'one trip with a fee' : `${trips} trips with a fee`;
   const had = trips === 0 ? 'no trip with a fee' : each;
-  return `The visit fee of ${title} is one too many: the job had ${had}, and ${dollarsText(leftCents)} of it is charged.`;
+  // A fee by itself is called by its day.
+  const fee = kind === 'visit_fee' ? title.replace(/^t/, 'T') : `The visit fee of ${title}`;
+  return `${fee} is one too many: the job had ${had}, and ${dollarsText(leftCents)} of it is charged.`;
 }

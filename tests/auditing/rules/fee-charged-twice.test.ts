@@ -1,9 +1,9 @@
-import { describe } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { JobDocument, JobFacts, JobVisit } from '../../../src/auditing/index.ts';
 import { cents } from '../../../src/pricing/index.ts';
 import { billOf } from '../bill-of.ts';
 import { documentOf, jobOf, without } from '../job-of.ts';
-import { holdsCases } from './rule-cases.ts';
+import { holdsCases, judgedBy } from './rule-cases.ts';
 
 /*
  * One visit fee for each trip, none for coming back with a part or for our own work. PRODUCT.md,
@@ -150,4 +150,16 @@ describe('one visit fee for each trip', () => {
       expected: { missing: ['visits'] },
     },
   ]);
+});
+
+it('a fee by itself is called by its day, one on a quote by the quote', () => {
+  const job = withFees(jobOf(), feeDocument(2));
+  const said = (visits: readonly JobVisit[]) =>
+    judgedBy('fee_charged_twice', { ...job, visits }).flags.flatMap(({ sentences }) => sentences);
+  expect(said(visits({}))).toEqual([
+    'The fee of May 5 is one too many: the job had one trip with a fee, and $89.00 of it is charged.',
+  ]);
+  expect(said([])[0]).toBe(
+    'The visit fee of quote 1001 is one too many: the job had no trip with a fee, and $44.50 of it is charged.',
+  );
 });
