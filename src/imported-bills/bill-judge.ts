@@ -4,7 +4,7 @@ import {
   currentAuditRuleset,
   type FairAnswer,
   type FairBook,
-  type FairPeriod,
+  type FairTerms,
   fairBookOf,
   judgeJob,
 } from '../auditing/index.ts';
@@ -55,10 +55,9 @@ export async function billJudge({ prisma, sql, now }: JudgeSources): Promise<Bil
     rulesetVersion: currentAuditRuleset.version,
     priceBookId,
     judge: (bill) => {
-      const period = periodOfBill(bill, content.periods);
       return judgeBill(bill, {
         book,
-        period,
+        ...periodOfBill(bill, content.periods),
         tax: taxOn(defaultJurisdiction, bill.billedOn),
         priced,
       });
@@ -66,9 +65,8 @@ export async function billJudge({ prisma, sql, now }: JudgeSources): Promise<Bil
   };
 }
 
-interface Terms {
+interface Terms extends Pick<FairTerms, 'period' | 'orPeriods'> {
   book: FairBook;
-  period: FairPeriod;
   /** Null where there was none on the day. */
   tax: TaxRule | null;
   priced: Map<string, FairAnswer>;

@@ -1,5 +1,6 @@
 import { type Cents, cents } from '../../pricing/index.ts';
-import type { BilledPart, BillFacts, JobDocument, JobFacts } from '../jobs/job-facts.ts';
+import type { BilledPart, BillFacts, FairPrice, JobDocument, JobFacts } from '../jobs/job-facts.ts';
+import { codeText } from '../rules/code-text.ts';
 import { type FairTerms, fairPriceOf } from './fair-price-of.ts';
 import { readWork } from './read-work.ts';
 import { workWithParts } from './work-with-parts.ts';
@@ -106,13 +107,16 @@ function fairOf(
   if (answer.outcome === 'not_priced') return { notPriced: answer.reasons };
   const choices = [
     ...(answer.fair.choices ?? []),
-    ...(terms.period.isAssumed === true ? [HOURS_ASSUMED] : []),
+    ...(terms.orPeriods === undefined ? [] : [hoursAssumed(answer.fair)]),
     ...(ownTax === undefined ? [] : [taxIsIn(ownTax.name, ownTax.jurisdiction)]),
   ];
   return { fair: { ...answer.fair, choices } };
 }
 
-const HOURS_ASSUMED = 'The bill does not say when somebody came, so regular hours are taken.';
+function hoursAssumed({ price }: FairPrice): string {
+  const hours = codeText(price.inputs.period.code);
+  return `The bill does not say when somebody came, so the dearest of our hours are taken: ${hours}.`;
+}
 
 function taxIsIn(name: string, jurisdiction: string): string {
   const tax = `${name.charAt(0).toLowerCase()}${name.slice(1)}`;

@@ -42,8 +42,6 @@ export interface FairPart {
 /** The period of the fee schedule in which somebody came. */
 export type FairPeriod = PricingInputs['period'] & {
   readonly visitFeeCents: number;
-  /** Nobody knows when somebody came; these are the regular hours. */
-  readonly isAssumed?: true;
 };
 
 /** A price book's content with its lists at hand. */

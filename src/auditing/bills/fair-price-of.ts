@@ -15,6 +15,8 @@ import type { WorkWithParts } from './work-with-parts.ts';
 export interface FairTerms {
   readonly book: FairBook;
   readonly period: FairPeriod;
+  /** The others in which it may have been, where nobody knows when somebody came. */
+  readonly orPeriods?: readonly FairPeriod[];
   /** Where it belongs into the price; none where it is told apart. */
   readonly tax?: TaxRule;
   /** Kept by who prices many bills by one book, so that thousands that say the same are priced once. */
@@ -31,14 +33,28 @@ export type FairAnswer =
  * choice, whoever billed has the benefit of it, and the choice is put in words.
  */
 export function fairPriceOf(work: readonly WorkWithParts[], terms: FairTerms): FairAnswer {
-  const { priced, period, tax } = terms;
-  if (priced === undefined) return priceAnew(work, terms);
-  const key = JSON.stringify([work, period, tax]);
+  const { priced, period, orPeriods, tax } = terms;
+  if (priced === undefined) return inDearestPeriod(work, terms);
+  const key = JSON.stringify([work, period, orPeriods, tax]);
   const before = priced.get(key);
   if (before !== undefined) return before;
-  const answer = priceAnew(work, terms);
+  const answer = inDearestPeriod(work, terms);
   priced.set(key, answer);
   return answer;
+}
+
+/** Of the hours in which somebody may have come, those that come to most. */
+function inDearestPeriod(
+  work: readonly WorkWithParts[],
+  { orPeriods = [], ...terms }: FairTerms,
+): FairAnswer {
+  const others = orPeriods.map((period) => priceAnew(work, { ...terms, period }));
+  return others.reduce(dearer, priceAnew(work, terms));
+}
+
+function dearer(one: FairAnswer, other: FairAnswer): FairAnswer {
+  if (one.outcome === 'not_priced' || other.outcome === 'not_priced') return one;
+  return other.fair.option.totalCents > one.fair.option.totalCents ? other : one;
 }
 
 function priceAnew(work: readonly WorkWithParts[], terms: FairTerms): FairAnswer {

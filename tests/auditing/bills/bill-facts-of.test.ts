@@ -171,11 +171,26 @@ describe('the fair price of what a bill says was done', () => {
     );
     // 129.00 + 90.00 + 30.00 - 64.50
     expect(facts.bill?.fair?.option.totalCents).toBe(18_450);
-    const assumed = { ...regular, isAssumed: true as const };
-    const unknown = billFactsOf({ ...plainBill, done: 'cleared drain' }, { book, period: assumed });
+  });
+
+  it('is the dearest of our hours where nobody knows when somebody came, and says so', () => {
+    const night = { code: 'after_hours', laborFactor: '1.5', visitFeeCents: 12_900 };
+    const unknown = billFactsOf(
+      { ...plainBill, done: 'cleared drain' },
+      { book, period: regular, orPeriods: [night] },
+    );
+    // 129.00 + 90.00 + 30.00 - 64.50, so that a bill of the night is no dearer than it may be.
+    expect(unknown.bill?.fair?.option.totalCents).toBe(18_450);
     expect(unknown.bill?.fair?.choices).toEqual([
-      'The bill does not say when somebody came, so regular hours are taken.',
+      'The bill does not say when somebody came, so the dearest of our hours are taken: after hours.',
     ]);
+    // Whichever way round: of a look the fee alone decides, and there the other hours are dearer.
+    const dearFee = { code: 'weekend', laborFactor: '1', visitFeeCents: 9_900 };
+    const looked = billFactsOf(
+      { ...plainBill, done: 'checked system' },
+      { book, period: { ...night, visitFeeCents: 8_900 }, orPeriods: [dearFee] },
+    );
+    expect(looked.bill?.fair?.option.totalCents).toBe(9_900);
   });
 
   it.each([
