@@ -2,6 +2,7 @@ import os from 'node:os';
 import { type AdviceTrial, trialAdvice } from './advice.ts';
 import { type AuditBench, benchAudit } from './audit.ts';
 import { auditCompanyLines, benchAuditCompany } from './audit-company.ts';
+import { type AuditRunBench, auditRunLines, benchAuditRun } from './audit-run.ts';
 import { type BoardBench, benchBoard } from './board.ts';
 import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
@@ -17,7 +18,7 @@ import { benchSearch, type SearchBench } from './search.ts';
 // of days, and with `search`, `board`, `journal` or `wrongs` what only those words measure, because a
 // million rows take minutes to make: finding a caller, looking at a full board, verifying a long
 // journal, and what the audit finds in a company whose wrongs are known (`wrongs 20000` for fewer
-// tickets than 200,000).
+// tickets than 200,000). `audit-company 10000 100000` audits companies of these sizes end to end.
 const papersOnly = process.argv.includes('papers');
 const planningOnly = process.argv.includes('planning');
 const searchOnly = process.argv.includes('search');
@@ -25,6 +26,7 @@ const boardOnly = process.argv.includes('board');
 const journalOnly = process.argv.includes('journal');
 const auditOnly = process.argv.includes('audit');
 const wrongsAt = process.argv.indexOf('wrongs');
+const companyAt = process.argv.indexOf('audit-company');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -64,6 +66,15 @@ if (papersOnly) {
   );
   console.log(auditCompanyLines(wrongs));
   console.log(JSON.stringify({ machine, wrongs }));
+} else if (companyAt !== -1) {
+  const given = process.argv.slice(companyAt + 1).map(Number);
+  const companies: AuditRunBench[] = [];
+  for (const tickets of given.length > 0 ? given : [10_000, 100_000]) {
+    const company = await benchAuditRun(tickets);
+    companies.push(company);
+    console.log(auditRunLines(company, companies[0] ?? company));
+  }
+  console.log(JSON.stringify({ machine, companies }));
 } else {
   const price = benchPrice();
   console.log(priceLines(price));
