@@ -66,7 +66,7 @@ export const auditAnswerMutations: readonly Mutation[] = [
     file: 'src/audits/judge-tickets.ts',
     find: "may(flag, 'lapse') && !holds(flag)",
     replace: '!holds(flag)',
-    caughtBy: { file: 'tests/audits/judging.test.ts', name: 'that was answered' },
+    caughtBy: { file: 'tests/audits/answers.test.ts', name: 'gives back to the cent what it says' },
     database: true,
   },
 ];
