@@ -89,7 +89,8 @@ function readLook(tags: readonly Tagged[]): SegmentSaid {
   return things.length > 1 ? { is: 'unclear' } : workOn(hidden, 'trace', tags);
 }
 
-function workOn(thing: ThingSaid, verb: Verb, tags: readonly Tagged[]): SegmentSaid {
+/** What was done to a thing, with the figures that stand with it; unclear where that is no task. */
+export function workOn(thing: ThingSaid, verb: Verb, tags: readonly Tagged[]): SegmentSaid {
   const taskCodes = thing.done[verb];
   const quantity = countIn(tags) ?? thing.uncounted ?? 1;
   const isTooMany = quantity > 1 && thing.inSeveral !== true;

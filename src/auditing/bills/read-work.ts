@@ -3,6 +3,7 @@ import type { FiguresSaid } from './figures-said.ts';
 import { hasSuchFigures } from './has-such-figures.ts';
 import { figuresIn, readSegment, type SegmentSaid, type WorkSaid } from './read-segment.ts';
 import { segmentsOf } from './segments-of.ts';
+import { shareVerb } from './share-verb.ts';
 import type { ThingSaid } from './things-said.ts';
 
 /** What the words of a bill say was done; no work where something was only looked at. */
@@ -66,12 +67,16 @@ function readSentence(sentence: string): { text: string; said: SegmentSaid }[] {
     const said: SegmentSaid = { is: 'work', taskCodes: [task], figures: {}, quantity: 1 };
     return [{ text: sentence, said }];
   }
-  const read: { text: string; said: SegmentSaid }[] = [];
-  for (const segment of segmentsOf(sentence)) {
-    const said = readSegment(segment, segment.goesOn ? read.at(-1)?.said : undefined);
-    read.push({ text: segment.text, said });
+  const segments = segmentsOf(sentence);
+  const read: SegmentSaid[] = [];
+  for (const segment of segments) {
+    read.push(readSegment(segment, segment.goesOn ? read.at(-1) : undefined));
   }
-  return read;
+  const shared = shareVerb(segments, read);
+  return segments.flatMap(({ text }, at) => {
+    const said = shared[at];
+    return said === undefined ? [] : [{ text, said }];
+  });
 }
 
 const taskByName = new Map(

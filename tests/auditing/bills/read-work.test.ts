@@ -38,6 +38,26 @@ const understood: readonly [says: string, tasks: readonly (string | readonly str
   ['replaced capacitor/contactor', [anyCapacitor, ['replace_contactor']]],
   ['replaced capacitor and replaced contactor', [anyCapacitor, ['replace_contactor']]],
   ['replaced capacitor then replaced the contactor', [anyCapacitor, ['replace_contactor']]],
+  ['Capacitor and contactor replaced.', [anyCapacitor, ['replace_contactor']]],
+  ['swapped cap & contactor', [anyCapacitor, ['replace_contactor']]],
+  ['Bad capacitor & pitted contactor replaced', [anyCapacitor, ['replace_contactor']]],
+  ['No cooling, capacitor and contactor replaced', [anyCapacitor, ['replace_contactor']]],
+  [
+    'Condenser fan motor and capacitor were replaced.',
+    [['replace_outdoor_fan_motor'], anyCapacitor],
+  ],
+  ['Evaporator coil and blower wheel cleaned.', [['clean_indoor_coil'], ['clean_blower_wheel']]],
+  [
+    'Capacitor, contactor and hard start kit replaced.',
+    [anyCapacitor, ['replace_contactor'], ['replace_start_device']],
+  ],
+  ['Capacitor 45/5 and contactor replaced', [[dual], ['replace_contactor']]],
+  [
+    'Drain line cleared and float switch reset.',
+    [['clear_condensate_drain'], ['reset_float_switch']],
+  ],
+  ['Contactor replaced, capacitor tested good.', [['replace_contactor']]],
+  ['Filter changed, condensate drain flushed.', [['replace_filter'], ['clear_condensate_drain']]],
   ['reset breaker', [['reset_breaker']]],
   ['flipped breaker', [['reset_breaker']]],
   ['Flipped the tripped circuit breaker back on', [['reset_breaker']]],
@@ -155,6 +175,17 @@ const notUnderstood = [
   'contactor needs to be replaced',
   'tightened connections',
   'drain is clear',
+  // A verb at the end belongs to what is listed before it, where that is a list and nothing else.
+  'capacitor, contactor replaced',
+  'checked thermostat, capacitor and contactor replaced',
+  'capacitor and contactor replace',
+  'capacitor and replaced contactor',
+  'capacitor ok and contactor and transformer replaced contactor',
+  'drain and contactor replaced',
+  'capacitor and contactor not replaced',
+  'recommended thermostat, capacitor and contactor replaced',
+  'Capacitor replaced and contactor cleaned.',
+  'Blower motor and module replaced.',
 ];
 
 describe('what a bill says was done', () => {
