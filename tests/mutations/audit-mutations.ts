@@ -332,4 +332,25 @@ export const auditMutations: readonly Mutation[] = [
     replace: 'const stillCents = raisedCents - 0 * before.length;',
     caughtBy: { file: oneByOne, name: 'a reset whose material was raised' },
   },
+  {
+    breaks: 'an evening told at the call is judged by the factor of a later book',
+    file: 'src/auditing/jobs/prices-of.ts',
+    find: 'substituteBook(alone, asTold(book, alone, document))',
+    replace: 'substituteBook(alone, book)',
+    caughtBy: { file: book, name: 'the evening at the half more that was told at the call' },
+  },
+  {
+    breaks: 'a bill is brought below its ceiling by two flags that add up',
+    file: 'src/auditing/judge-job.ts',
+    find: 'wholeAfterOthers(job, corrections)',
+    replace: '(wholeAfterOthers(job, corrections), corrections)',
+    caughtBy: { file: laws, name: 'a bill is held against its ceiling after its hours were' },
+  },
+  {
+    breaks: 'a cent of goodwill hides a reset that a credit made up for',
+    file: 'src/auditing/jobs/settled-corrections.ts',
+    find: 'return back.some(({ credits }) => credits.length > 0);',
+    replace: 'return back.length >= 0;',
+    caughtBy: { file: reset, name: 'one whose labor the credit made up for stays to be looked at' },
+  },
 ];

@@ -65,4 +65,24 @@ export const billMutations: readonly Mutation[] = [
     },
     database: true,
   },
+  {
+    breaks: 'A verb after a comma is taken for all that was named before it.',
+    file: 'src/auditing/bills/share-verb.ts',
+    find: 'return goesOn && !afterComma && thingAt >= 0',
+    replace: 'return goesOn && thingAt >= 0',
+    caughtBy: {
+      file: 'tests/auditing/bills/read-work.test.ts',
+      name: 'capacitor, contactor replaced',
+    },
+  },
+  {
+    breaks: 'A bill that tells no hour is held against the cheapest of ours.',
+    file: 'src/auditing/bills/fair-price-of.ts',
+    find: 'return others.reduce(dearer, priceAnew(work, terms));',
+    replace: 'return others.length >= 0 ? priceAnew(work, terms) : others.reduce(dearer);',
+    caughtBy: {
+      file: 'tests/auditing/bills/bill-facts-of.test.ts',
+      name: 'is the dearest of our hours where nobody knows when somebody came',
+    },
+  },
 ];
