@@ -19,5 +19,6 @@ export function workAt(
   if (sold === undefined) return nothingUndone;
   const at = minutesAfter(arrivedAt, minutes);
   const acts = actsOn(wrong, of);
-  return writeWork(pen, { visit, findings, arrivedAt, sold, scenario, found, at, acts });
+  const mayLeave = wrong === undefined;
+  return writeWork(pen, { visit, findings, arrivedAt, sold, scenario, found, at, acts, mayLeave });
 }

@@ -21,6 +21,8 @@ export interface WorkDone {
   found: Recorded;
   at: Date;
   acts: Acts;
+  /** Whether some of it may be left undone; not where a wrong is told, which that could undo. */
+  mayLeave: boolean;
 }
 
 /** What became of what was sold. */
@@ -59,12 +61,16 @@ function foundAmong({ sold, findings }: WorkDone): string[] {
 }
 
 /** Now and then the last of several things is left undone. */
-function undoneOf(pen: Pen, findingIds: readonly string[], { acts, sold }: WorkDone): string[] {
+function undoneOf(
+  pen: Pen,
+  findingIds: readonly string[],
+  { acts, sold, mayLeave }: WorkDone,
+): string[] {
   const isPlain = Object.keys(acts).length === 0 && sold.honest === undefined;
   const isFree = !sold.inputs.visitFee.chargeable;
   const last = findingIds.at(-1);
   if (findingIds.length < 2 || last === undefined || isFree) return [];
-  return pen.random.chance(0.04) && isPlain ? [last] : [];
+  return pen.random.chance(0.04) && isPlain && mayLeave ? [last] : [];
 }
 
 function writeOutcome(pen: Pen, work: WorkDone, findingId: string, isDone: boolean): void {
