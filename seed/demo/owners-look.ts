@@ -33,13 +33,19 @@ async function lookAtLastYear(owner: ApiClient, say: (line: string) => void): Pr
   const { body } = await owner.get(`/v1/bill-imports/${importId}/bills`);
   for (const bill of body.items) {
     const { fair, flags, overCents } = bill.judgement;
-    const beside = fair === null ? 'no fair price known' : `${dollarsText(fair.totalCents)} fair`;
+    const beside = fair === null ? 'no fair price known' : `${fairText(fair)} fair`;
     say(`${dollarsText(bill.chargedCents).padStart(10)} charged, ${beside}: ${bill.done}`);
     for (const sentence of flags.flatMap((flag: { sentences: string[] }) => flag.sentences)) {
       say(`             ${sentence}`);
     }
     if (overCents > 0) say(`             Too much by ${dollarsText(overCents)}.`);
   }
+}
+
+/** Where a bill does not tell its hours, from the cheapest of ours to the dearest. */
+function fairText({ fromCents, totalCents }: { fromCents: number; totalCents: number }): string {
+  const total = dollarsText(totalCents);
+  return fromCents === totalCents ? total : `${dollarsText(fromCents)} to ${total}`;
 }
 
 /** A file is taken in once; an earlier demo may have done so. */

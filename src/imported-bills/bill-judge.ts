@@ -118,9 +118,10 @@ function minutesOnSite(arrived: string | null, left: string | null): number | un
 
 function fairOf(fair: NonNullable<ReturnType<typeof billFactsOf>['bill']>['fair']) {
   if (fair === undefined) return null;
-  const { option, taskCodes, choices = [] } = fair;
+  const { option, fromCents = option.totalCents, taskCodes, choices = [] } = fair;
   return {
     totalCents: option.totalCents,
+    fromCents,
     taxCents: option.taxCents,
     lines: option.lines.map(({ kind, description, amountCents }) => ({
       kind,

@@ -41,6 +41,11 @@ export type BillContent = z.infer<typeof billContentSchema>;
 const fairPriceSchema = z
   .strictObject({
     totalCents: cents,
+    fromCents: cents.meta({
+      description:
+        'The same in the cheapest of our hours, where the bill does not tell when somebody came; ' +
+        'else the total.',
+    }),
     taxCents: cents,
     lines: z.array(
       z.strictObject({ kind: z.string(), description: z.string(), amountCents: signedCents }),

@@ -250,8 +250,10 @@ describe('a file of bills of another time or company', () => {
     // Nobody knows when, so it may have been after hours, too.
     expect(unknown.judgement.fair.totalCents).toBe(18_450);
     expect(unknown.judgement.fair.choices).toContain(
-      'The bill does not say when somebody came, so the dearest of our hours are taken: after hours.',
+      'The bill does not say when somebody came, so the dearest of our hours are taken: after hours. In the cheapest it comes to $124.50.',
     );
+    expect(unknown.judgement.fair.fromCents).toBe(12_450);
+    expect(saturday.judgement.fair.fromCents).toBe(12_450);
   });
 
   it('may hold ten thousand bills', async () => {

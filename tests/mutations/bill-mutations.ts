@@ -78,8 +78,8 @@ export const billMutations: readonly Mutation[] = [
   {
     breaks: 'A bill that tells no hour is held against the cheapest of ours.',
     file: 'src/auditing/bills/fair-price-of.ts',
-    find: 'return others.reduce(dearer, priceAnew(work, terms));',
-    replace: 'return others.length >= 0 ? priceAnew(work, terms) : others.reduce(dearer);',
+    find: 'const fair = others.reduce(dearer, answer.fair);',
+    replace: 'const fair = others.length >= 0 ? answer.fair : others.reduce(dearer, answer.fair);',
     caughtBy: {
       file: 'tests/auditing/bills/bill-facts-of.test.ts',
       name: 'is the dearest of our hours where nobody knows when somebody came',

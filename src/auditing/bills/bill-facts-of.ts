@@ -1,4 +1,4 @@
-import { type Cents, cents } from '../../pricing/index.ts';
+import { type Cents, cents, dollarsText } from '../../pricing/index.ts';
 import type { BilledPart, BillFacts, FairPrice, JobDocument, JobFacts } from '../jobs/job-facts.ts';
 import { codeText } from '../rules/code-text.ts';
 import { type FairTerms, fairPriceOf } from './fair-price-of.ts';
@@ -113,9 +113,11 @@ function fairOf(
   return { fair: { ...answer.fair, choices } };
 }
 
-function hoursAssumed({ price }: FairPrice): string {
+function hoursAssumed({ price, option, fromCents = option.totalCents }: FairPrice): string {
   const hours = codeText(price.inputs.period.code);
-  return `The bill does not say when somebody came, so the dearest of our hours are taken: ${hours}.`;
+  const taken = `The bill does not say when somebody came, so the dearest of our hours are taken: ${hours}.`;
+  if (fromCents === option.totalCents) return taken;
+  return `${taken} In the cheapest it comes to ${dollarsText(fromCents)}.`;
 }
 
 function taxIsIn(name: string, jurisdiction: string): string {

@@ -43,18 +43,24 @@ export function fairPriceOf(work: readonly WorkWithParts[], terms: FairTerms): F
   return answer;
 }
 
-/** Of the hours in which somebody may have come, those that come to most. */
+/** Of the hours in which somebody may have come, those that come to most, beside the cheapest. */
 function inDearestPeriod(
   work: readonly WorkWithParts[],
   { orPeriods = [], ...terms }: FairTerms,
 ): FairAnswer {
-  const others = orPeriods.map((period) => priceAnew(work, { ...terms, period }));
-  return others.reduce(dearer, priceAnew(work, terms));
+  const answer = priceAnew(work, terms);
+  if (answer.outcome === 'not_priced' || orPeriods.length === 0) return answer;
+  const others = orPeriods.flatMap((period) => {
+    const other = priceAnew(work, { ...terms, period });
+    return other.outcome === 'priced' ? [other.fair] : [];
+  });
+  const fair = others.reduce(dearer, answer.fair);
+  const totals = [answer.fair, ...others].map(({ option }) => option.totalCents);
+  return { outcome: 'priced', fair: { ...fair, fromCents: cents(Math.min(...totals)) } };
 }
 
-function dearer(one: FairAnswer, other: FairAnswer): FairAnswer {
-  if (one.outcome === 'not_priced' || other.outcome === 'not_priced') return one;
-  return other.fair.option.totalCents > one.fair.option.totalCents ? other : one;
+function dearer(one: FairPrice, other: FairPrice): FairPrice {
+  return other.option.totalCents > one.option.totalCents ? other : one;
 }
 
 function priceAnew(work: readonly WorkWithParts[], terms: FairTerms): FairAnswer {

@@ -213,6 +213,8 @@ export interface FairPrice {
    * apart, with our tax in it where the bill does not.
    */
   readonly option: PricedOption;
+  /** In the cheapest of our hours, where nobody knows when somebody came and it matters. */
+  readonly fromCents?: Cents;
   readonly price: StoredPrice;
   readonly taskCodes: readonly string[];
   /** What was chosen where the bill leaves a choice, in whole sentences. */

@@ -182,8 +182,10 @@ describe('the fair price of what a bill says was done', () => {
     // 129.00 + 90.00 + 30.00 - 64.50, so that a bill of the night is no dearer than it may be.
     expect(unknown.bill?.fair?.option.totalCents).toBe(18_450);
     expect(unknown.bill?.fair?.choices).toEqual([
-      'The bill does not say when somebody came, so the dearest of our hours are taken: after hours.',
+      'The bill does not say when somebody came, so the dearest of our hours are taken: after hours. In the cheapest it comes to $124.50.',
     ]);
+    // 89.00 + 60.00 + 20.00 - 44.50
+    expect(unknown.bill?.fair?.fromCents).toBe(12_450);
     // Whichever way round: of a look the fee alone decides, and there the other hours are dearer.
     const dearFee = { code: 'weekend', laborFactor: '1', visitFeeCents: 9_900 };
     const looked = billFactsOf(
@@ -191,6 +193,7 @@ describe('the fair price of what a bill says was done', () => {
       { book, period: { ...night, visitFeeCents: 8_900 }, orPeriods: [dearFee] },
     );
     expect(looked.bill?.fair?.option.totalCents).toBe(9_900);
+    expect(looked.bill?.fair?.fromCents).toBe(8_900);
   });
 
   it.each([
