@@ -7,10 +7,12 @@ import {
   judgeJob,
 } from '../auditing/index.ts';
 import { chargedLines } from '../billing/index.ts';
+import { canonicalJson } from '../platform/canonical-json.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 import type { ticketAuditSchema } from './contract.ts';
 import { correctionBody } from './correction-body.ts';
+import { knownFlagOf } from './known-flag-of.ts';
 import { loadJobs } from './load-jobs.ts';
 import { raisedFlags } from './raised-flags.ts';
 import { ruleWords } from './rule-body.ts';
@@ -29,15 +31,9 @@ export async function auditTicket(
   if (job === undefined) throw notFound('ticket that is over');
   const { facts, endedAt } = job;
   const judgement = judgeJob(facts);
-  const stored = await prisma.auditFlag.findMany({
-    where: { ticketId },
-    select: { id: true, ruleCode: true, fingerprint: true },
-  });
+  const stored = await flagsOf(prisma, ticketId);
   const ids = new Map(
-    raisedFlags(judgement).map(({ ruleCode, fingerprint }) => [
-      ruleCode,
-      stored.find((each) => each.ruleCode === ruleCode && each.fingerprint === fingerprint)?.id,
-    ]),
+    raisedFlags(judgement).map((flag) => [flag.ruleCode, knownFlagOf(flag, stored)?.id]),
   );
   const { ended } = facts;
   if (ended === 'billed') throw new Error('a ticket of ours is no imported bill');
@@ -52,6 +48,19 @@ export async function auditTicket(
       flagId: ids.get(rule.code) ?? null,
     })),
   };
+}
+
+async function flagsOf(prisma: ReadContext['prisma'], ticketId: string) {
+  const stored = await prisma.auditFlag.findMany({
+    where: { ticketId },
+    select: {
+      ...{ id: true, ruleCode: true, fingerprint: true, corrections: true, overCents: true },
+      state: { select: { state: true } },
+    },
+  });
+  return stored.flatMap(({ corrections, state, ...flag }) =>
+    state === null ? [] : [{ ...flag, corrections: canonicalJson(corrections), ...state }],
+  );
 }
 
 function answerOf(

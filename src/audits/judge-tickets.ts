@@ -14,6 +14,7 @@ import {
 import type { Sql, Tx } from '../platform/database/database.ts';
 import type { KnownBooks } from './book-shelf.ts';
 import { holdAudit } from './hold-audit.ts';
+import { type KnownFlag, knownFlagOf } from './known-flag-of.ts';
 import { type LoadedJob, loadJobs } from './load-jobs.ts';
 import { loadedAhead } from './loaded-ahead.ts';
 import { type RaisedFlag, raisedFlags } from './raised-flags.ts';
@@ -33,7 +34,8 @@ export interface Judge {
 /**
  * Judges tickets by the present rules and stores what changed of it, all in the transaction of
  * whoever calls. Nothing is written of a ticket whose facts and rules are those it was judged by. A
- * flag that holds no more is gone; one that holds again is open again, unless it was answered.
+ * flag that holds no more is gone; one that holds again is open again, unless it was answered; one
+ * that was dismissed answers for what is left of it, too.
  * Tickets that are not over are passed by, and those that a newer version of this program has judged.
  * @returns how many were judged anew
  */
@@ -78,7 +80,7 @@ async function judgeLoaded(
     isStale(judgedBefore.get(ticketId), { factsHash, rulesetVersion: ruleset.version }),
   );
   if (stale.length === 0) return 0;
-  const flags = await sql.query<KnownFlag>(FLAGS, [stale.map(({ ticketId }) => ticketId)]);
+  const flags = await sql.query<TicketFlag>(FLAGS, [stale.map(({ ticketId }) => ticketId)]);
   const flagsOf = rowsBy(flags.rows, ({ ticketId }) => ticketId);
   const judged: JudgedTicket[] = [];
   for (const job of stale) {
@@ -95,7 +97,7 @@ const JOBS_PER_TURN = 20;
 function judgedTicket(
   { ticketId, endedAt, factsHash, facts }: LoadedJob,
   ruleset: AuditRuleset,
-  known: readonly KnownFlag[],
+  known: readonly TicketFlag[],
 ): JudgedTicket {
   const judgement = judgeJob(facts, ruleset);
   const raised = raisedFlags(judgement);
@@ -108,12 +110,10 @@ function judgedTicket(
   };
 }
 
-/** The flags of a ticket as they stand. */
-export interface KnownFlag {
+/** A flag of a ticket as it stands. */
+interface TicketFlag extends KnownFlag {
   id: string;
   ticketId: string;
-  ruleCode: string;
-  fingerprint: string;
   state: AuditFlagState;
 }
 
@@ -136,19 +136,18 @@ function isStale(
 /** What of the flags is new, holds again, and holds no more. */
 function changesOf(
   raised: readonly RaisedFlag[],
-  known: readonly KnownFlag[],
+  known: readonly TicketFlag[],
 ): Pick<JudgedTicket, 'newFlags' | 'openAgain' | 'gone'> {
-  const isSame = (one: RaisedFlag | KnownFlag, other: RaisedFlag | KnownFlag) =>
-    one.ruleCode === other.ruleCode && one.fingerprint === other.fingerprint;
-  const holds = (flag: KnownFlag) => raised.some((each) => isSame(each, flag));
+  const found = raised.map((flag) => ({ flag, stored: knownFlagOf(flag, known) }));
+  const holding = new Set(found.map(({ stored }) => stored));
   return {
-    newFlags: raised.filter((flag) => !known.some((each) => isSame(each, flag))),
-    openAgain: known.filter((flag) => may(flag, 'recur') && holds(flag)).map(({ id }) => id),
-    gone: known.filter((flag) => may(flag, 'lapse') && !holds(flag)).map(({ id }) => id),
+    newFlags: found.flatMap(({ flag, stored }) => (stored === undefined ? [flag] : [])),
+    openAgain: known.filter((flag) => may(flag, 'recur') && holding.has(flag)).map(({ id }) => id),
+    gone: known.filter((flag) => may(flag, 'lapse') && !holding.has(flag)).map(({ id }) => id),
   };
 }
 
-function may({ state }: KnownFlag, turn: AuditFlagTurn): boolean {
+function may({ state }: TicketFlag, turn: AuditFlagTurn): boolean {
   return move(auditFlagLifecycle, state, turn).allowed;
 }
 
@@ -161,6 +160,7 @@ const JUDGED = `
   FROM audit_judgement WHERE ticket_id = ANY ($1)`;
 
 const FLAGS = `
-  SELECT f.id, f.ticket_id AS "ticketId", f.rule_code AS "ruleCode", f.fingerprint, s.state
+  SELECT f.id, f.ticket_id AS "ticketId", f.rule_code AS "ruleCode", f.fingerprint,
+    f.corrections::text, f.over_cents AS "overCents", s.state
   FROM audit_flag f JOIN audit_flag_state s ON s.flag_id = f.id
   WHERE f.ticket_id = ANY ($1)`;

@@ -67,6 +67,23 @@ describe('a ticket that is over', () => {
   });
 });
 
+describe('a flag that was dismissed', () => {
+  it('answers for the same with less left of it, and for no more than that', async () => {
+    const job = await billedJob(service);
+    await overcharge(service, job, 2_500);
+    await judged(deps);
+    const flags = await flagsOf(job);
+    for (const { id } of flags) await dismiss(id);
+    await overcharge(service, job, -1_000);
+    expect(await judge(job)).toBe(1);
+    expect(states(await flagsOf(job))).toEqual(['dismissed']);
+    await overcharge(service, job, 1_100);
+    expect(await judge(job)).toBe(1);
+    const open = (await flagsOf(job)).filter(({ state }) => state === 'open');
+    expect(sorted(open)).toEqual(sorted(flags).map((overCents) => overCents + 100));
+  });
+});
+
 describe('reading on in the journal', () => {
   it('judges again after a credit, and moves its place with what it judged', async () => {
     const job = await billedJob(service);
@@ -175,6 +192,10 @@ async function flagsOf({ ticketId }: BilledJob): Promise<FlagRow[]> {
 
 function states(flags: readonly FlagRow[]): string[] {
   return [...new Set(flags.map(({ state }) => state))];
+}
+
+function sorted(flags: readonly FlagRow[]): number[] {
+  return flags.map(({ over_cents }) => over_cents).sort((one, other) => one - other);
 }
 
 async function dismiss(flagId: string): Promise<void> {

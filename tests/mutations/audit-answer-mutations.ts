@@ -64,9 +64,31 @@ export const auditAnswerMutations: readonly Mutation[] = [
   {
     breaks: 'the rules take away a flag that the owner has answered',
     file: 'src/audits/judge-tickets.ts',
-    find: "may(flag, 'lapse') && !holds(flag)",
-    replace: '!holds(flag)',
+    find: "may(flag, 'lapse') && !holding.has(flag)",
+    replace: '!holding.has(flag)',
     caughtBy: { file: 'tests/audits/answers.test.ts', name: 'gives back to the cent what it says' },
+    database: true,
+  },
+  {
+    breaks: 'what is left of a flag that was dismissed is raised anew',
+    file: 'src/audits/known-flag-of.ts',
+    find: 'flag.overCents <= known.overCents &&',
+    replace: 'flag.overCents < 0 &&',
+    caughtBy: {
+      file: 'tests/audits/judging.test.ts',
+      name: 'answers for the same with less left of it, and for no more than that',
+    },
+    database: true,
+  },
+  {
+    breaks: 'a flag that was dismissed answers for more than it said',
+    file: 'src/audits/known-flag-of.ts',
+    find: 'flag.overCents <= known.overCents &&',
+    replace: 'flag.overCents >= 0 &&',
+    caughtBy: {
+      file: 'tests/audits/judging.test.ts',
+      name: 'answers for the same with less left of it, and for no more than that',
+    },
     database: true,
   },
 ];
