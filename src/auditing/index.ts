@@ -39,7 +39,6 @@ export {
   measures,
   measureWords,
 } from './patterns/measures.ts';
-export { mergeTallies } from './patterns/merge-tallies.ts';
 export {
   type FunnelLimits,
   type Pattern,

@@ -3,7 +3,6 @@ import {
   type Dimension,
   type JobCount,
   type MeasureCode,
-  mergeTallies,
   type Pattern,
   patternsOf,
   type Tally,
@@ -228,23 +227,12 @@ describe('a tally', () => {
   ];
 
   it.each(['technician', 'task', 'month'] satisfies Dimension[])(
-    'by %s comes out alike in pieces, in whatever order',
+    'by %s comes out alike in whatever order',
     (by) => {
       const whole = patternsOf([tallyJobs(some, by)]);
-      const pieces = [some.slice(800), some.slice(0, 300), some.slice(300, 800)];
-      const merged = pieces.map((piece) => tallyJobs(piece, by)).reduce(mergeTallies);
-      expect(sorted(patternsOf([merged]))).toEqual(sorted(whole));
       expect(sorted(patternsOf([tallyJobs([...some].reverse(), by)]))).toEqual(sorted(whole));
     },
   );
-
-  it('putting two together changes neither', () => {
-    const [one, other] = [tallyJobs(some, 'technician'), tallyJobs(some, 'technician')];
-    mergeTallies(one, other);
-    expect(one).toEqual(tallyJobs(some, 'technician'));
-    expect(other).toEqual(one);
-    expect(() => mergeTallies(one, tallyJobs(some, 'month'))).toThrow(RangeError);
-  });
 
   it('grows with technicians and kinds, not with jobs', () => {
     const company = { technicians: 4, often: { technicians: 0, times: 1 }, bent: [] };
