@@ -2,7 +2,7 @@ import type { Dimension, MeasureCode } from './measures.ts';
 
 /**
  * What has been counted so far. It grows with technicians and kinds of job, never with jobs, so it
- * can be kept while a million of them pass by, or be made in pieces and put together.
+ * can be kept while a million of them pass by.
  */
 export interface Tally {
   readonly by: Dimension;
