@@ -45,12 +45,24 @@ function fieldErrors(issue: z.core.$ZodIssue, place: FieldError['in']): FieldErr
   return [{ ...error, pointer: pointerTo(issue.path) }];
 }
 
-/** The mistakes of the one form whose type the value has; undefined when that is not one. */
+/**
+ * The mistakes of the one form whose type the value has, of several the one that knows most of its
+ * fields; undefined when that is not one.
+ */
 function formMeant({ errors }: z.core.$ZodIssueInvalidUnion): z.core.$ZodIssue[] | undefined {
   const ofItsType = errors.filter((form) =>
     form.every(({ code, path }) => path.length > 0 || !OTHER_TYPE.has(code)),
   );
-  return ofItsType.length === 1 ? ofItsType[0] : undefined;
+  const unknownMin = Math.min(...ofItsType.map(unknownFields));
+  const closest = ofItsType.filter((form) => unknownFields(form) === unknownMin);
+  return closest.length === 1 ? closest[0] : undefined;
+}
+
+function unknownFields(form: readonly z.core.$ZodIssue[]): number {
+  return form.reduce(
+    (sum, issue) => sum + (issue.code === 'unrecognized_keys' ? issue.keys.length : 0),
+    0,
+  );
 }
 
 const OTHER_TYPE = new Set(['invalid_type', 'invalid_value']);

@@ -88,6 +88,22 @@ describe('each mistake has its place (RFC 6901)', () => {
     expect(complaints(either, { note: 7 })).toEqual(['/note is of none of the expected forms']);
   });
 
+  it('of several forms of one type that is meant whose fields are there', () => {
+    const known = z.strictObject({ id: z.uuid() });
+    const fresh = z.strictObject({ street: text(9), city: text(9) });
+    const schema = z.strictObject({ site: z.union([known, fresh]) });
+    expect(complaints(schema, { site: { street: 'Mill Row' } })).toEqual(['/site/city is missing']);
+    expect(complaints(schema, { site: { id: 7 } })).toEqual(['/site/id must be a string']);
+    expect(complaints(schema, { site: { street: 'Mill Row', citty: 'Wrenfield' } })).toEqual([
+      '/site/city is missing',
+      '/site/citty is not a field of this request',
+    ]);
+    // Whoever sends nothing, or as much of one as of the other, may have meant either.
+    const either = ['/site is of none of the expected forms'];
+    expect(complaints(schema, { site: {} })).toEqual(either);
+    expect(complaints(schema, { site: { id: 7, street: 'Mill Row' } })).toEqual(either);
+  });
+
   it('the whole document is the empty pointer', () => {
     expect(complaints(newCustomerSchema, [])).toEqual([' must be an object']);
     expect(errorsOf(newCustomerSchema, 'text', 'body')).toEqual([
