@@ -1,11 +1,14 @@
 import type { z } from 'zod';
 
+/** What is said of a field that was not sent. */
+export const MISSING = 'is missing';
+
 /**
  * Says in plain words what is wrong with a value, in a form that follows the field's name: "phone
  * is missing". Where a schema has its own words, those stand.
  */
 export const plainWords: z.core.$ZodErrorMap = (issue) => {
-  if (issue.input === undefined && issue.code !== 'custom') return 'is missing';
+  if (issue.input === undefined && issue.code !== 'custom') return MISSING;
   switch (issue.code) {
     case 'invalid_type':
       return `must be ${TYPES[issue.expected] ?? 'of another type'}`;

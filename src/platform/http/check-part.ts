@@ -1,6 +1,6 @@
 import type { FastifySchemaCompiler } from 'fastify';
 import type { z } from 'zod';
-import { plainWords } from '../plain-words.ts';
+import { MISSING, plainWords } from '../plain-words.ts';
 import { type FieldError, ProblemError } from './problem.ts';
 
 /**
@@ -42,7 +42,22 @@ function fieldErrors(issue: z.core.$ZodIssue, place: FieldError['in']): FieldErr
       fieldErrors({ ...inner, path: [...issue.path, ...inner.path] }, place),
     );
   }
-  return [{ ...error, pointer: pointerTo(issue.path) }];
+  const message = issue.code === 'invalid_union' ? formsText(issue) : undefined;
+  return [{ ...error, pointer: pointerTo(issue.path), message: message ?? issue.message }];
+}
+
+/** What each of several forms needs first; undefined where one lacks nothing. */
+function formsText({ errors }: z.core.$ZodIssueInvalidUnion): string | undefined {
+  const needs = errors.map((form) =>
+    form
+      .filter(
+        ({ code, path, message }) =>
+          code === 'invalid_type' && path.length === 1 && message === MISSING,
+      )
+      .map(({ path }) => String(path[0]))
+      .join(' and '),
+  );
+  return needs.length < 2 || needs.includes('') ? undefined : `needs either ${needs.join(', or ')}`;
 }
 
 /**
