@@ -106,10 +106,10 @@ describe('who comes first', () => {
       'The day promised for the part is over; waiting 20 min.',
     ],
     [
-      'what works in part',
+      'what is not told to be down',
       { hasAgreement: true },
       4,
-      'It works in part; under an agreement; waiting 20 min.',
+      'Nothing says that it is down; under an agreement; waiting 20 min.',
     ],
     ['maintenance', { kind: 'maintenance' }, 5, 'Maintenance is due; waiting 20 min.'],
   ])('%s', (_, facts, rank, sentence) => {
