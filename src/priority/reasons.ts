@@ -77,7 +77,8 @@ const rules: readonly Rule[] = [
       : undefined,
   (facts) =>
     facts.noCooling || facts.noHeating ? reason('nothing_works', 3, what(facts)) : undefined,
-  ({ kind }) => (kind === 'repair' ? reason('repair', 4, 'nothing says that it is down') : undefined),
+  ({ kind }) =>
+    kind === 'repair' ? reason('repair', 4, 'nothing says that it is down') : undefined,
   () => reason('maintenance', 5, 'maintenance is due'),
 ];
 

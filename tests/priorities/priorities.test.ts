@@ -99,7 +99,9 @@ describe('how urgent a ticket is', () => {
       byRules: { rank: 4 },
       byHand: { rank: 1, reason: 'A wedding tomorrow.', byName: dispatcherName },
     });
-    expect(given.body.sentence).toContain('A wedding tomorrow. By the rules: Nothing says that it is down');
+    expect(given.body.sentence).toContain(
+      'A wedding tomorrow. By the rules: Nothing says that it is down',
+    );
     const lifted = await rank(ticketId, { rank: null, reason: 'Put off.' });
     expect(expectStatus(lifted, 200).body).toMatchObject({ rank: 4, byHand: null });
   });
