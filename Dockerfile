@@ -18,4 +18,5 @@ WORKDIR /app
 COPY --from=build /app ./
 USER node
 EXPOSE 3000
-CMD ["node", "--import", "tsx", "src/main.ts"]
+# This Node runs TypeScript by itself, and faster than a loader does.
+CMD ["node", "src/main.ts"]

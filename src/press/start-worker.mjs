@@ -1,5 +1,6 @@
-import { register } from 'tsx/esm/api';
-
-// A thread does not inherit how its parent runs TypeScript; it learns it here.
-register();
+// A thread does not inherit how its parent runs TypeScript; where Node cannot by itself, it learns it here.
+if (!process.features.typescript) {
+  const { register } = await import('tsx/esm/api');
+  register();
+}
 await import('./press-worker.ts');
