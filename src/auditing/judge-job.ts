@@ -33,13 +33,7 @@ export interface JobFlag {
 
 /** Holds every rule of a version against one job. */
 export function judgeJob(job: JobFacts, ruleset: AuditRuleset = currentAuditRuleset): JobJudgement {
-  const prices = pricesOf();
-  const answers = answersOf(job, ruleset, prices);
-  const settled = settledCorrections(
-    job,
-    answers.map(({ answer }) => answer),
-    prices,
-  );
+  const { answers, settled, prices } = answersOf(job, ruleset);
   const flags = answers.flatMap(({ rule, answer }) =>
     answer.outcome === 'flagged' ? flagOf(job, rule, answer, { settled, prices }) : [],
   );
@@ -62,13 +56,7 @@ export function correctedByFlag(
   ruleCode: string,
   ruleset: AuditRuleset = currentAuditRuleset,
 ): readonly CorrectedDocument[] {
-  const prices = pricesOf();
-  const answers = answersOf(job, ruleset, prices);
-  const settled = settledCorrections(
-    job,
-    answers.map(({ answer }) => answer),
-    prices,
-  );
+  const { answers, settled, prices } = answersOf(job, ruleset);
   return answers.flatMap(({ rule, answer }) =>
     rule.code === ruleCode && answer.outcome === 'flagged'
       ? correctDocuments(job.documents, [...answer.corrections, ...settled], prices)
@@ -76,18 +64,25 @@ export function correctedByFlag(
   );
 }
 
-interface Answered {
-  readonly rule: AuditRule;
-  readonly answer: RuleAnswer;
-}
-
-function answersOf(job: JobFacts, { rules }: AuditRuleset, prices: JobPrices): Answered[] {
-  return rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
+/** What every rule answers, and what stands beside each answer. */
+interface Answers extends Beside {
+  readonly answers: readonly { readonly rule: AuditRule; readonly answer: RuleAnswer }[];
 }
 
 interface Beside {
   readonly settled: readonly Correction[];
   readonly prices: JobPrices;
+}
+
+function answersOf(job: JobFacts, { rules }: AuditRuleset): Answers {
+  const prices = pricesOf();
+  const answers = rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
+  const settled = settledCorrections(
+    job,
+    answers.map(({ answer }) => answer),
+    prices,
+  );
+  return { answers, settled, prices };
 }
 
 /** A flag with nothing to give back asks for a look alone; one that was put right is none any more. */

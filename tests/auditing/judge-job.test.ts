@@ -7,7 +7,7 @@ import {
   type JobJudgement,
   judgeJob,
 } from '../../src/auditing/index.ts';
-import { type Credit, chargedLines } from '../../src/billing/index.ts';
+import { chargedLines } from '../../src/billing/index.ts';
 import { cents } from '../../src/pricing/index.ts';
 import { arbitraryBentJob, arbitraryJob } from './bent-jobs.ts';
 import { billOf, fairFor } from './bill-of.ts';
@@ -23,33 +23,9 @@ import {
   keysOf,
   withDocument,
 } from './job-of.ts';
+import { putRight } from './put-right.ts';
 
 const { labor, part } = keysOf(capacitor());
-
-/** The job once everything is given back that its judgement says. */
-function putRight(job: JobFacts, { corrected }: JobJudgement): JobFacts {
-  return {
-    ...job,
-    documents: job.documents.map((document) => {
-      const own = corrected.find(
-        ({ invoiceId, position }) =>
-          invoiceId === document.invoiceId && position === document.position,
-      );
-      if (own === undefined) return document;
-      return {
-        ...document,
-        credited: merged([...document.credited, ...own.credits]),
-        taxLeftCents: cents(document.taxLeftCents - own.taxCents),
-      };
-    }),
-  };
-}
-
-function merged(credits: readonly Credit[]): Credit[] {
-  const sums = new Map<string, number>();
-  for (const { key, amountCents } of credits) sums.set(key, (sums.get(key) ?? 0) + amountCents);
-  return [...sums].map(([key, amount]) => ({ key, amountCents: cents(amount) }));
-}
 
 /** What a judgement comes to, whatever the order in which things were looked at. */
 function inWords({ flags, corrected, overCents }: JobJudgement) {
@@ -167,7 +143,7 @@ describe('whatever is wrong with a job', () => {
   it('once it is given back, nothing is owed any more', () => {
     fc.assert(
       fc.property(arbitraryBentJob, (job) => {
-        const again = judgeJob(putRight(job, judgeJob(job)));
+        const again = judgeJob(putRight(job, judgeJob(job).corrected));
         expect(again.overCents).toBe(0);
         expect(again.flags.filter(({ severity }) => severity === 'owed')).toEqual([]);
       }),
@@ -304,7 +280,7 @@ describe('several wrongs on one bill', () => {
       'above_ceiling',
       'differs_from_book',
     ]);
-    expect(judgeJob(putRight(bent, judged)).flags).toEqual([]);
+    expect(judgeJob(putRight(bent, judged.corrected)).flags).toEqual([]);
     expect(judgeJob(bent)).toEqual(judged);
   });
 
@@ -313,7 +289,7 @@ describe('several wrongs on one bill', () => {
     const bent = jobOf({ work: [breakerReset({ remedyClass: 'repair', minutes: 45 })] });
     const judged = judgeJob(bent);
     expect(judged.overCents).toBe(10_650);
-    expect(judgeJob(putRight(bent, judged)).flags).toEqual([]);
+    expect(judgeJob(putRight(bent, judged.corrected)).flags).toEqual([]);
   });
 
   it('a tax that was too little does not hide what is left of it once everything goes back', () => {

@@ -61,14 +61,18 @@ export function markInk([x, y]: readonly [number, number], asksForLook: boolean)
     const look = { radiusPt: 3, fill: COLOR.accent, stroke: COLOR.white };
     return { kind: 'circle', centerPt: [x, y], ...look };
   }
-  const reach = 5.5;
+  return diamondInk([x, y], 5.5);
+}
+
+/** @param reachPt from its middle to each of its points */
+export function diamondInk([x, y]: readonly [number, number], reachPt: number): PlainInk {
   return {
     kind: 'polygon',
     pointsPt: [
-      [x, y - reach],
-      [x + reach, y],
-      [x, y + reach],
-      [x - reach, y],
+      [x, y - reachPt],
+      [x + reachPt, y],
+      [x, y + reachPt],
+      [x - reachPt, y],
     ],
     fill: COLOR.ink,
   };

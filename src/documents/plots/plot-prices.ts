@@ -2,7 +2,7 @@ import { fitText } from '../fit-text.ts';
 import { formatCents } from '../format-cents.ts';
 import type { MeasureText, PlainInk } from '../page-plan.ts';
 import { COLOR, PAGE, TYPE } from '../paper-style.ts';
-import { type Frame, footInks, lineInk, textInk } from './frame.ts';
+import { diamondInk, type Frame, footInks, lineInk, textInk } from './frame.ts';
 import type { Plot } from './plot.ts';
 import { priceTicks } from './price-ticks.ts';
 
@@ -161,25 +161,11 @@ function aboveInks({ above }: PriceRow, floorPt: number, toX: Scale): PlainInk[]
     lineInk([from, y - 3], [from, y + 3], COLOR.soft, 0.7),
   ]);
   const marks = [...new Set([...places.values()].map(([, to]) => to))];
-  return [...lines, ...marks.map((x) => diamond(x, y))];
+  return [...lines, ...marks.map((x) => diamondInk([x, y], 3.8))];
 }
 
 /** Of more lines beside each other none could be told from the next. */
 const LINES_MAX = 6;
-
-function diamond(x: number, y: number): PlainInk {
-  const reach = 3.8;
-  return {
-    kind: 'polygon',
-    pointsPt: [
-      [x, y - reach],
-      [x + reach, y],
-      [x, y + reach],
-      [x - reach, y],
-    ],
-    fill: COLOR.ink,
-  };
-}
 
 function countText({ fair, above }: PriceRow): string {
   const jobs = jobsAt(fair) + above.length;
