@@ -51,7 +51,7 @@ function nameGlyphsOnce(font: Font): void {
 }
 
 /** The members of look-alike pairs that `paperText` settles on. */
-const PREFERRED_CHARACTERS = ' -μΔΩφ';
+const PREFERRED_CHARACTERS = ' -μΔΩφ⁼';
 
 function isLatinLigature(codePoint: number): boolean {
   return codePoint >= 0xfb00 && codePoint <= 0xfb06;

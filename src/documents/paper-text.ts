@@ -37,12 +37,13 @@ const SPACE = 0x20;
 const TILDE = 0x7e;
 
 /**
- * Soft hyphen, joiners, direction marks, byte order mark; lone surrogates; variation selectors. What
- * the group does not catch stays: joiners after the sign that takes a letter's vowel, and between
- * letters of Arabic (RFC 5892, appendix A.1 and A.2, which leave them in a host's name there).
+ * Soft hyphen, joiners, direction marks, byte order mark; lone surrogates; variation selectors; the
+ * joiner of graphemes. What the group does not catch stays: joiners after the sign that takes a
+ * letter's vowel, and between letters of Arabic (RFC 5892, appendix A.1 and A.2, which leave them in
+ * a host's name there).
  */
 const INVISIBLE =
-  /(?<=[\u094d\u09cd\u0a4d\u0acd\u0b4d\u0bcd\u0c4d\u0ccd\u0d4d\u0dca])[\u200c\u200d](?=\p{L})|(?<=[\u0620-\u064a\u066e-\u06d3])\u200c(?=[\u0620-\u064a\u066e-\u06d3])|(\p{Cf}|\p{Cs}|\p{Variation_Selector})/gu;
+  /(?<=[\u094d\u09cd\u0a4d\u0acd\u0b4d\u0bcd\u0c4d\u0ccd\u0d4d\u0dca])[\u200c\u200d](?=\p{L})|(?<=[\u0620-\u064a\u066e-\u06d3])\u200c(?=[\u0620-\u064a\u066e-\u06d3])|(\p{Cf}|\p{Cs}|\p{Variation_Selector}|\u034f)/gu;
 
 /**
  * Pairs that the typeface draws with one and the same glyph. A glyph can name only one character
@@ -50,10 +51,11 @@ const INVISIBLE =
  */
 const LOOKALIKES: Record<string, string> = {
   '\u00B5': 'μ',
+  '\u02ED': '⁼',
   '\u2206': 'Δ',
   '\u2126': 'Ω',
   '\u03D5': 'φ',
   '\u2010': '-',
   '\u2011': '-',
 };
-const LOOKALIKE = /[\u00B5\u2206\u2126\u03D5\u2010\u2011]/g;
+const LOOKALIKE = /[\u00B5\u02ED\u2206\u2126\u03D5\u2010\u2011]/g;

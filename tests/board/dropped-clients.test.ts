@@ -9,6 +9,7 @@ import { boardEvents } from '../../src/board/board-events.ts';
 import { type Sealer, sealJournal, startSealer } from '../../src/journal/index.ts';
 import { followBoard, type Told } from '../harness/board-stream.ts';
 import { writeBusily } from '../harness/busy-writer.ts';
+import { caseSeed } from '../harness/case-seed.ts';
 import { followBrokenly, followToTheEnd, positionsOf } from '../harness/dropped-client.ts';
 import { addSite, type Site } from '../harness/job.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
@@ -119,18 +120,17 @@ describe('a client that drops misses nothing', () => {
   it('is told each change once and in order, however often it is cut off while six people write', async () => {
     const { port } = service.app.server.address() as AddressInfo;
     const after = await tip();
-    const seed = Math.floor(Math.random() * 1_000_000);
     let writing = 6;
     const writers = Array.from({ length: writing }, async (_, monday) => {
       const at = await addSite(service);
-      await writeBusily({ service, site: at, monday, everyWeeks: 6, seed: seed + monday }, 40);
+      await writeBusily({ service, site: at, monday, everyWeeks: 6, seed: caseSeed + monday }, 40);
       writing -= 1;
     });
     const people = ['dispatcher', 'technician', 'second_technician'] as const;
     const drops = { dispatcher: 0, technician: 0, second_technician: 0 };
     const following = people.map((who, at) =>
       followBrokenly({
-        ...{ port, token: service.staff[who].token, after, seed: seed + 10 * at },
+        ...{ port, token: service.staff[who].token, after, seed: caseSeed + 10 * at },
         isOver: (times) => {
           drops[who] = times;
           return writing === 0;
@@ -144,12 +144,13 @@ describe('a client that drops misses nothing', () => {
       const { token } = service.staff[who];
       return positionsOf(await followToTheEnd({ port, token, after }, told, last));
     };
-    for (const who of people) expect(drops[who], `seed ${seed}`).toBeGreaterThan(20);
+    for (const who of people) expect(drops[who], `seed ${caseSeed}`).toBeGreaterThan(20);
     const all = await sealedAfter(after);
-    expect(all.length, `seed ${seed}`).toBeGreaterThan(6 * 40);
-    expect(await endOf('dispatcher', office ?? [], all.at(-1) ?? after), `seed ${seed}`).toEqual(
-      all,
-    );
+    expect(all.length, `seed ${caseSeed}`).toBeGreaterThan(6 * 40);
+    expect(
+      await endOf('dispatcher', office ?? [], all.at(-1) ?? after),
+      `seed ${caseSeed}`,
+    ).toEqual(all);
     for (const [at, who] of (['technician', 'second_technician'] as const).entries()) {
       const ours = await ownAfter(after, service.staff[who].id);
       const must = ours.filter(({ isOwn, isLive }) => isOwn || isLive);
@@ -158,7 +159,7 @@ describe('a client that drops misses nothing', () => {
       expect(told.filter((place) => mustPlaces.some((each) => each === place))).toEqual(mustPlaces);
       const mayPlaces = ours.map(({ position }) => position);
       expect(told.filter((place) => !mayPlaces.some((each) => each === place))).toEqual([]);
-      expect(told, `seed ${seed}`).toEqual(
+      expect(told, `seed ${caseSeed}`).toEqual(
         [...new Set(told)].sort((a, b) => Number(a) - Number(b)),
       );
       // Nobody is told all, and somebody of danger at a home that a visit of theirs stands at.

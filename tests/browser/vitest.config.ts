@@ -6,6 +6,7 @@ export default defineConfig({
   test: {
     include: ['tests/browser/**/*.browser.ts', 'tests/**/*.outside.ts'],
     globalSetup: ['tests/harness/global-setup.ts'],
+    setupFiles: ['tests/harness/same-cases.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     retry: 0,

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawableText, openPaperFaces, plainFaces } from '../../src/documents/paper-faces.ts';
+import { isPlain } from '../../src/documents/paper-fonts.ts';
+import { paperText } from '../../src/documents/paper-text.ts';
 import { hanLetters, hanUnpromised, lettersOf, promisedScripts } from './promised-scripts.ts';
 
 async function printed(text: string): Promise<string> {
@@ -48,6 +50,27 @@ describe('the faces of a paper', () => {
   it('are the plain ones alone while its letters are plain', async () => {
     expect((await openPaperFaces(['José Ñúñez', 'Ελένη', '$1,234.56'])).scripts).toEqual([]);
   });
+
+  it.each(['regular', 'semibold'] as const)(
+    'say every letter that they draw as itself when it is copied: %s',
+    (weight) => {
+      const face = plainFaces().plain[weight];
+      const letters = face.font.characterSet
+        .map((codePoint) => String.fromCodePoint(codePoint))
+        .filter(isPlain)
+        .map((letter) => paperText(letter, 1))
+        .filter((letter) => letter !== '');
+      expect(letters.length).toBeGreaterThan(1_500);
+      const copied = letters.map((letter) =>
+        String.fromCodePoint(
+          ...face
+            .shape(letter)
+            .flatMap(({ glyphs }) => glyphs.flatMap((glyph) => glyph.codePoints)),
+        ),
+      );
+      expect(copied).toEqual(letters);
+    },
+  );
 
   it.each([
     ['Chinese by itself', '骨', 'NotoSansSC'],

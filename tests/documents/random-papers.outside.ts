@@ -6,10 +6,9 @@ import { promisify } from 'node:util';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { renderPaper } from '../../src/documents/index.ts';
+import { caseSeed as seed } from '../harness/case-seed.ts';
 import { randomPaper } from './random-paper.ts';
 
-/** Another five hundred in every run; a failure names it, and setting it brings them back. */
-const seed = Number(process.env['PAPER_SEED'] ?? Date.now() % 2 ** 31);
 const pageUrl = `https://evenhand.example/paper/${'0123456789abcdef'.repeat(4)}`;
 const attachments = [
   {

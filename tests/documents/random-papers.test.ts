@@ -5,6 +5,7 @@ import { type Paper, renderPaper } from '../../src/documents/index.ts';
 import { drawableText, openPaperFaces, type PaperFaces } from '../../src/documents/paper-faces.ts';
 import { paperText } from '../../src/documents/paper-text.ts';
 import { paperTexts } from '../../src/documents/paper-texts.ts';
+import { caseSeed as seed } from '../harness/case-seed.ts';
 import { checkTaggedPdf } from './check-tagged-pdf.ts';
 import { isPromised } from './promised-scripts.ts';
 import { randomPaper } from './random-paper.ts';
@@ -12,8 +13,6 @@ import { readPageTexts } from './read-pdf.ts';
 import { saidBy } from './said-by.ts';
 
 const PAPERS = 500;
-/** Another three hundred in every run; a failure names it, and setting it brings them back. */
-const seed = Number(process.env['PAPER_SEED'] ?? Date.now() % 2 ** 31);
 const pageUrl = `https://evenhand.example/paper/${'0123456789abcdef'.repeat(4)}`;
 
 /**
