@@ -10,11 +10,14 @@ import { loadJobs } from '../../src/audits/load-jobs.ts';
 import { storeOf } from '../../src/audits/store.ts';
 import { type Database, openDatabase } from '../../src/platform/database/database.ts';
 import { createBenchDatabase } from './bench-database.ts';
+import { copyCompany } from './copy-company.ts';
 import { type Percentiles, percentilesOf } from './percentiles.ts';
 
 /** A whole audit of an invented company, end to end: read, judged by every rule, written. */
 export interface AuditRunBench {
   tickets: number;
+  /** Of how many equal companies it is put together. */
+  copies: number;
   /** Making the company, which is no part of the audit. */
   loadTicketsPerSecond: number;
   run: Spent;
@@ -38,20 +41,36 @@ export interface Spent {
 export async function benchAuditRun(tickets: number): Promise<AuditRunBench> {
   const database = await createBenchDatabase();
   try {
+    const copies = Math.ceil(tickets / MADE_ONE_BY_ONE_MAX);
     const made = await loadBigCompany({
-      ...{ tickets, seed: 1, wrongs: 0.05, journal: false, ownerUrl: database.url },
+      ...{ tickets: Math.round(tickets / copies), seed: 1, wrongs: 0.05, journal: false },
+      ownerUrl: database.url,
     });
+    if (copies > 1) await copyAll(database.url, copies);
     const measured = await measureAuditRun(database.url);
-    return { tickets, loadTicketsPerSecond: made.ticketsPerSecond, ...measured };
+    return { tickets, copies, loadTicketsPerSecond: made.ticketsPerSecond, ...measured };
   } finally {
     await database.drop();
+  }
+}
+
+/** More would take hours to make, so larger companies are copies of one beside each other. */
+const MADE_ONE_BY_ONE_MAX = 100_000;
+
+async function copyAll(url: string, copies: number): Promise<void> {
+  const client = new pg.Client({ connectionString: url });
+  await client.connect();
+  try {
+    await copyCompany(client, copies);
+  } finally {
+    await client.end();
   }
 }
 
 /** Audits the company of a database that nobody has judged yet, and everything once more as a floor. */
 export async function measureAuditRun(
   url: string,
-): Promise<Omit<AuditRunBench, 'tickets' | 'loadTicketsPerSecond'>> {
+): Promise<Omit<AuditRunBench, 'tickets' | 'copies' | 'loadTicketsPerSecond'>> {
   const db = await openDatabase({ url, poolMax: 2 });
   const watch = new pg.Client({ connectionString: url });
   await watch.connect();
@@ -212,13 +231,13 @@ function garbageCollector(): () => void {
 
 /** As it is printed; `first` is the smallest company, whose cost the others are held against. */
 export function auditRunLines(bench: AuditRunBench, first: AuditRunBench): string {
-  const { tickets, loadTicketsPerSecond, run, floor, memory, oneTicketMs } = bench;
+  const { tickets, copies, loadTicketsPerSecond, run, floor, memory, oneTicketMs } = bench;
   const grown = memory.map(
     ({ judged, rssMegabytes, heapMegabytes }) =>
       `${judged}: ${rssMegabytes.toFixed(0)}/${heapMegabytes.toFixed(0)}`,
   );
   return `
-A company of ${tickets} tickets, made at ${Math.round(loadTicketsPerSecond)} tickets/s, audited end to end by one process
+A company of ${tickets} tickets${copies > 1 ? `, ${copies} equal ones beside each other` : ''}, made at ${Math.round(loadTicketsPerSecond)} tickets/s, audited end to end by one process
   judged and written       ${spentWords(run)}
   the same read (floor)    ${spentWords(floor)}
   a ticket costs ${ratio(costUs(run), costUs(first.run))} times what it costs among ${first.tickets}

@@ -18,7 +18,7 @@ import { benchSearch, type SearchBench } from './search.ts';
 // of days, and with `search`, `board`, `journal` or `wrongs` what only those words measure, because a
 // million rows take minutes to make: finding a caller, looking at a full board, verifying a long
 // journal, and what the audit finds in a company whose wrongs are known (`wrongs 20000` for fewer
-// tickets than 200,000). `audit-company 10000 100000` audits companies of these sizes end to end.
+// tickets than 200,000). `audit-company 10000 1000000` audits companies of these sizes end to end.
 const papersOnly = process.argv.includes('papers');
 const planningOnly = process.argv.includes('planning');
 const searchOnly = process.argv.includes('search');
