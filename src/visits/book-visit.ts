@@ -3,7 +3,7 @@ import type { Visit } from '../platform/database/generated/client.ts';
 import { unknownReference, wrongField } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { requireTechnician } from '../staff/index.ts';
-import { lockTicket, moveTicket, requireNoOpenDanger } from '../tickets/index.ts';
+import { lockTicket, moveTicket, requireNoOpenDanger, ticketStateAfter } from '../tickets/index.ts';
 import type { newVisitSchema } from './contract.ts';
 import { booksOf, feeTerms, refuseUntold } from './fee-terms.ts';
 import { holdDays } from './hold-days.ts';
@@ -36,6 +36,8 @@ export async function bookVisit(
   const span = { technicianIds: [technicianId], from: windowStart, to: windowEnd };
   const days = await holdDays(act.tx, { ...span, ticketIds: [ticketId], siteIds: [siteId] });
   const ticket = await lockTicket(act, ticketId);
+  // Before anything is said of the window: no other window helps a ticket that cannot be booked.
+  ticketStateAfter(ticket.state, 'book');
   await requireNoOpenDanger(act, ticket, 'book');
   await requireTechnician(act, technicianId);
   await refusePurpose(act, ticket, purpose);

@@ -57,6 +57,18 @@ describe('who is told that a window is taken is told what is free near it', () =
     expectStatus(await book({ ...wanted, ...free[0] }), 201);
   });
 
+  it('unless the ticket itself is booked: then that is what stands in the way', async () => {
+    const wanted = await bookingOf({
+      windowStart: '2026-07-24T15:00:00Z',
+      windowEnd: '2026-07-24T17:00:00Z',
+    });
+    expectStatus(await book(wanted), 201);
+    const { body } = expectProblem(expectStatus(await book(wanted), 409), 'not-allowed-now');
+    expect(body).toMatchObject({ currentState: 'scheduled', action: 'book' });
+    expect(body.detail).toContain('A visit is booked for this ticket');
+    expect(body.nearestFree).toBeUndefined();
+  });
+
   it('and it is told the same again when the request is repeated', async () => {
     const window = { windowStart: '2026-07-21T15:00:00Z', windowEnd: '2026-07-21T17:00:00Z' };
     await bookJob(service, undefined, window);
