@@ -53,19 +53,22 @@ export interface ServiceOptions {
   log?: Logger;
   /** What makes papers otherwise than tests usually do. */
   papers?: PaperDesk;
+  /** A database that holds a company already, with its staff and their tokens. */
+  on?: { database: TestDatabase; staff: Record<StaffKey, LoadedStaff> };
 }
 
 /** Starts the application on a fresh database with the invented company and its price book. */
 export async function createTestService({
   clock = fixedClock(),
-  withPriceBook = true,
+  on,
+  withPriceBook = on === undefined,
   log = pino({ level: 'silent' }),
   papers = testPapers(),
 }: ServiceOptions = {}): Promise<TestService> {
-  const database = await createTestDatabase();
+  const database = on?.database ?? (await createTestDatabase());
   const ids = timedIds(clock);
   const deps = { db: database.db, clock, ids, log, papers };
-  const staff = await loadCompany(deps);
+  const staff = on?.staff ?? (await loadCompany(deps));
   const app = await buildApp(deps);
   await app.listen({ port: 0, host: '127.0.0.1' });
   const service: TestService = {
