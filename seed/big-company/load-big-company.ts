@@ -41,7 +41,7 @@ export async function loadBigCompany({ ownerUrl, onProgress, onTruth, ...size }:
     await client.query('SET synchronous_commit = off');
     if (hasWrongs(size)) await client.query('SET session_replication_role = replica');
     const report = await loadAll(client, size, { onProgress, onTruth });
-    await client.query('RESET session_replication_role');
+    if (hasWrongs(size)) await client.query('RESET session_replication_role');
     await client.query(COUNT_ON);
     await client.query('VACUUM ANALYZE');
     return report;
