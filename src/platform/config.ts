@@ -2,6 +2,7 @@ import { isIP } from 'node:net';
 import path from 'node:path';
 import { z } from 'zod';
 import { plainWords } from './plain-words.ts';
+import { readSecretFiles } from './read-secret-files.ts';
 
 const NOT_POSTGRES = 'must be an address such as postgres://user@localhost:5432/evenhand';
 const NOT_HTTP = 'must be an address beginning with https:// or http://';
@@ -24,7 +25,14 @@ const schema = z.object({
   MAIL_FROM: z.email().optional(),
   TEXT_GATEWAY_URL: z.url({ protocol: /^https?$/, error: NOT_HTTP }).optional(),
   TEXT_GATEWAY_TOKEN: z.string().min(1).optional(),
+  METRICS_HOST: z.string().min(1).default('127.0.0.1'),
+  METRICS_PORT: z.coerce.number().int().min(0).max(65535).optional(),
+  API_DOCS: z.enum(['on', 'off']).optional(),
+  NODE_ENV: z.string().optional(),
 });
+
+/** Settings that let somebody in; each may stand in a file instead, which `<name>_FILE` names. */
+const SECRETS = ['DATABASE_URL', 'DATABASE_OWNER_URL', 'SMTP_URL', 'TEXT_GATEWAY_TOKEN'] as const;
 
 /** Everything the process takes from its environment, read once. */
 export interface Config {
@@ -50,6 +58,10 @@ export interface Config {
   mailFrom?: string;
   /** Whoever passes short texts on. */
   textGateway?: { url: string; token?: string };
+  /** Where figures about the running service are read; nowhere unless given. */
+  metrics?: { host: string; port: number };
+  /** Whether the interface can be browsed at /docs. */
+  isDocumented: boolean;
 }
 
 /**
@@ -58,12 +70,27 @@ export interface Config {
  */
 export function readConfig(environment: NodeJS.ProcessEnv): Config {
   const set = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''));
-  const parsed = schema.safeParse(set, { error: plainWords });
-  if (!parsed.success) {
-    const mistakes = parsed.error.issues.map((i) => `  ${i.path.join('.')}: ${i.message}`);
-    throw new Error(`The configuration has mistakes:\n${mistakes.join('\n')}`);
+  const files = readSecretFiles(set, SECRETS);
+  const parsed = schema.safeParse({ ...set, ...files.values }, { error: plainWords });
+  const mistakes = (parsed.error?.issues ?? []).map(({ path: [setting], message }) => {
+    const name = String(setting);
+    return name in files.values ? `${name}_FILE: what it holds ${message}` : `${name}: ${message}`;
+  });
+  if (!parsed.success || files.mistakes.length > 0) {
+    const all = [...mistakes, ...files.mistakes].map((mistake) => `  ${mistake}`);
+    throw new Error(`The configuration has mistakes:\n${all.join('\n')}`);
   }
   return fromEnvironment(parsed.data);
+}
+
+/**
+ * Names that look like settings of ours and are none, most often mistyped. They are told and not
+ * refused: some platforms make names of their own out of a service's name.
+ */
+export function unknownSettings(environment: NodeJS.ProcessEnv): string[] {
+  return Object.keys(environment).filter(
+    (name) => name.startsWith('EVENHAND_') && !(name in schema.shape),
+  );
 }
 
 function fromEnvironment(env: z.output<typeof schema>): Config {
@@ -88,6 +115,10 @@ function fromEnvironment(env: z.output<typeof schema>): Config {
         ...(env.TEXT_GATEWAY_TOKEN && { token: env.TEXT_GATEWAY_TOKEN }),
       },
     }),
+    ...(env.METRICS_PORT !== undefined && {
+      metrics: { host: env.METRICS_HOST, port: env.METRICS_PORT },
+    }),
+    isDocumented: env.API_DOCS ? env.API_DOCS === 'on' : env.NODE_ENV !== 'production',
   };
 }
 
