@@ -4,6 +4,7 @@ import fastifySwaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
+import type { Registry } from 'prom-client';
 import { agreementRoutes } from './agreements/index.ts';
 import { auditReportRoutes } from './audit-reports/index.ts';
 import { auditRoutes } from './audits/index.ts';
@@ -37,6 +38,8 @@ import { openapiDocument } from './platform/http/openapi.ts';
 import { servesProblemPages } from './platform/http/problem-pages.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
+import { observeRequests } from './platform/metrics/observe-requests.ts';
+import { createReadiness, type NotReady } from './platform/readiness.ts';
 import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
 import { priorityRoutes } from './priorities/index.ts';
 import { quoteLinkRoutes } from './quote-links/index.ts';
@@ -103,6 +106,12 @@ export interface AppDeps {
   /** Start of links to this service; relative links when absent. */
   publicUrl?: string;
   trustProxy?: string;
+  /** Why no request should be sent here; the database is asked when not given. */
+  whyNotReady?: () => Promise<NotReady | undefined>;
+  /** Where requests are counted; nowhere unless given. */
+  registry?: Registry;
+  /** Whether the interface can be browsed at /docs; it can unless told otherwise. */
+  isDocumented?: boolean;
 }
 
 /** Builds the application. The caller listens, or injects requests, and closes it. */
@@ -119,6 +128,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     answersOtherwise: (request, reply) =>
       answersCustomers(request, reply) || answersReaders(request, reply),
   });
+  if (deps.registry !== undefined) observeRequests(app, deps.registry);
 
   await app.register(fastifyHelmet, { contentSecurityPolicy: NOTHING_FOREIGN });
   await app.register(fastifySwagger, {
@@ -126,20 +136,10 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     transform: jsonSchemaTransform,
     transformObject: jsonSchemaTransformObject,
   });
-  // The browsable interface brings scripts and styles of its own, under a policy of its own.
-  await app.register(fastifySwaggerUi, {
-    routePrefix: '/docs',
-    staticCSP: OWN_PAGES,
-    theme: { title: 'Evenhand API' },
-    uiConfig: { layout: 'BaseLayout' },
-  });
+  if (deps.isDocumented ?? true) await servesDocs(app);
 
   await app.register(async (scope) => {
-    // Whoever types the bare address is looking for what there is.
-    scope.get('/', { schema: { hide: true }, config: { access: 'public' } }, (_, reply) =>
-      reply.redirect('/docs', 302),
-    );
-    healthRoutes(scope, deps.db);
+    healthRoutes(scope, deps.whyNotReady ?? createReadiness({ sql: deps.db.pool }));
     servesProblemPages(scope);
     servesStylesheet(scope);
     servesCustomerPages(scope, pages);
@@ -151,6 +151,20 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     mountRoutes(scope, routes, { ...deps, typeBase, ...tools });
   });
   return app;
+}
+
+/** The browsable interface brings scripts and styles of its own, under a policy of its own. */
+async function servesDocs(app: FastifyInstance): Promise<void> {
+  await app.register(fastifySwaggerUi, {
+    routePrefix: '/docs',
+    staticCSP: OWN_PAGES,
+    theme: { title: 'Evenhand API' },
+    uiConfig: { layout: 'BaseLayout' },
+  });
+  // Whoever types the bare address is looking for what there is.
+  app.get('/', { schema: { hide: true }, config: { access: 'public' } }, (_, reply) =>
+    reply.redirect('/docs', 302),
+  );
 }
 
 // Answers are data and plain pages: they load nothing, send forms nowhere and are framed by nobody.

@@ -1,5 +1,5 @@
 import closeWithGrace from 'close-with-grace';
-import { readConfig } from './platform/config.ts';
+import { readConfig, unknownSettings } from './platform/config.ts';
 import { EmbeddedError } from './platform/database/embedded/index.ts';
 import { createLog } from './platform/log.ts';
 import { start } from './start.ts';
@@ -8,8 +8,13 @@ import { start } from './start.ts';
 try {
   const config = readConfig(process.env);
   const log = createLog(config.logLevel);
+  for (const name of unknownSettings(process.env)) {
+    log.warn(`${name} is no setting of this program and changes nothing; is it mistyped?`);
+  }
   const running = await start(config, log);
-  log.info(`Evenhand answers at ${running.url}; its interface is described at ${running.url}/docs`);
+  const docs = config.isDocumented ? `; its interface is described at ${running.url}/docs` : '';
+  log.info(`Evenhand answers at ${running.url}${docs}`);
+  if (running.metricsUrl) log.info(`Its figures are at ${running.metricsUrl}`);
   closeWithGrace({ delay: 20_000, logger: log }, async ({ err }) => {
     if (err) log.error({ err }, 'ending after an error');
     await running.stop();

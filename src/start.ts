@@ -17,12 +17,17 @@ import { type Clock, systemClock } from './platform/clock.ts';
 import type { Config } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/database.ts';
 import { migrate } from './platform/database/migrate.ts';
+import { openWatch } from './platform/database/open-watch.ts';
 import { APP_ROLE, provideDatabase } from './platform/database/provide-database.ts';
 import { requireReachable } from './platform/database/require-reachable.ts';
 import { startForgetting } from './platform/http/start-forgetting.ts';
 import { type Ids, timedIds } from './platform/ids.ts';
+import { createMetrics } from './platform/metrics/create-metrics.ts';
+import { serveMetrics } from './platform/metrics/serve-metrics.ts';
+import { createReadiness } from './platform/readiness.ts';
 import { createPress } from './press/index.ts';
 import { loadPaperKey, writeKeySet } from './proof/index.ts';
+import { watchService } from './watch-service.ts';
 import { recordWork } from './work/index.ts';
 
 /** A running service. */
@@ -30,6 +35,8 @@ export interface Running {
   app: FastifyInstance;
   db: Database;
   url: string;
+  /** Where its figures are read, when they are. */
+  metricsUrl?: string;
   /** Resolves when the embedded database ends by itself; the service is useless from then on. */
   databaseLost: Promise<Error>;
   /** Answers what is running, seals the journal, lets go of everything. May be called again. */
@@ -75,6 +82,8 @@ export async function start(
       onPoolError: ({ message }) => log.warn({ reason: message }, 'an idle connection was lost'),
     });
     undo.push(db.close);
+    const watch = openWatch({ url: provided.appUrl, role: APP_ROLE });
+    undo.push(() => watch.end());
     const sealer = startSealer(db.pool, config.sealEveryMs, log);
     undo.push(sealer.stop);
     undo.push(
@@ -85,6 +94,8 @@ export async function start(
     const ids = timedIds(clock);
     const press = createPress({ workers: 1, waitingMax: 32 });
     undo.push(press.close);
+    const registry = createMetrics();
+    watchService(registry, { pool: db.pool, watch, press, clock });
     let ownUrl: string | undefined;
     const papers = createPaperDesk({
       press,
@@ -98,17 +109,26 @@ export async function start(
       ids,
       log,
       papers,
+      registry,
+      whyNotReady: createReadiness({ sql: watch, sealerQuietMs: sealer.quietMs }),
+      isDocumented: config.isDocumented,
       ...(config.publicUrl !== undefined && { publicUrl: config.publicUrl }),
       ...(config.trustProxy !== undefined && { trustProxy: config.trustProxy }),
     });
     undo.push(() => app.close());
     const url = await app.listen({ host: config.host, port: config.port });
     if (papersLeadHere) ownUrl = url;
+    const metrics = config.metrics && (await serveMetrics(registry, config.metrics));
+    if (metrics !== undefined) undo.push(metrics.close);
     const auditing = startAuditing({ db, clock, ids, log });
     undo.push(auditing.stop);
     const delivering = startDelivering(deliveryDeps(config, url, { db, clock, ids, log, papers }));
     undo.push(delivering.stop);
-    return { app, db, url, databaseLost: provided.unexpectedEnd ?? never, stop };
+    return {
+      ...{ app, db, url, stop },
+      ...(metrics && { metricsUrl: metrics.url }),
+      databaseLost: provided.unexpectedEnd ?? never,
+    };
   } catch (error) {
     await stop();
     throw error;

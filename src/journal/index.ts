@@ -7,5 +7,6 @@ export { journalTip } from './journal-tip.ts';
 export { journalRoutes } from './routes.ts';
 export { type EntryTexts, genesisHash, sealHash } from './seal-hash.ts';
 export { sealJournal } from './seal-journal.ts';
+export { type SealLag, sealLag } from './seal-lag.ts';
 export { type Sealer, startSealer } from './start-sealer.ts';
 export { type JournalReport, type Tip, verifyJournal } from './verify-journal.ts';

@@ -5,3 +5,4 @@ export {
   type Recipient,
 } from './enqueue-delivery.ts';
 export { enqueueIssued } from './enqueue-issued.ts';
+export { type OutboxLag, outboxLag } from './outbox-lag.ts';

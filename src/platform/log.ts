@@ -1,4 +1,5 @@
 import { type DestinationStream, type Logger, pino } from 'pino';
+import { tellError } from './tell-error.ts';
 import { withoutToken } from './without-token.ts';
 
 /**
@@ -16,6 +17,8 @@ export function createLog(level: string, destination?: DestinationStream): Logge
         path: withoutToken(url).split('?')[0],
         remoteAddress: ip,
       }),
+      // Errors carry what failed along: rows, recipients, connections with their passwords.
+      err: tellError,
     },
     redact: { paths: ['*.password', '*.token'], censor: '[left out]' },
   };

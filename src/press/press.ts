@@ -17,6 +17,8 @@ export interface Press {
    * @throws ProblemError 503 as for a paper
    */
   drawReport(report: Report): Promise<Uint8Array>;
+  /** How many papers are drawn now, and how many wait. */
+  load(): { drawing: number; waiting: number };
   /** Ends the workers; what waits is refused. */
   close(): Promise<void>;
 }
@@ -133,6 +135,10 @@ export function createPress({
       if (answer.outcome === 'printed') return answer.bytes;
       throw refusalOf(answer);
     },
+    load: () => ({
+      drawing: benches.filter(({ order }) => order !== undefined).length,
+      waiting: waiting.length,
+    }),
     close: async () => {
       isClosed = true;
       for (const { reject } of waiting.splice(0)) reject(closed());

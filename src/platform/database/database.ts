@@ -44,6 +44,9 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
   pool.on('error', (error) => {
     if (!closing) options.onPoolError?.(error);
   });
+  // Between two statements of a transaction nobody listens, and an error that nobody hears ends the
+  // process. The next statement on that connection fails by itself, and is answered for.
+  pool.on('connect', (client) => client.on('error', () => undefined));
   try {
     await requireSession(pool, options.role);
   } catch (error) {
@@ -94,7 +97,8 @@ function clientOf(tx: Tx): pg.PoolClient {
   return client;
 }
 
-function poolConfig({ url, poolMax, role }: DatabaseOptions): pg.PoolConfig {
+/** What every connection of the application is told, whoever opens it. */
+export function poolConfig({ url, poolMax, role }: DatabaseOptions): pg.PoolConfig {
   // Left in the connection string, its options would replace these, the role with them.
   const target = new URL(url);
   const given = target.searchParams.get('options');

@@ -1,7 +1,6 @@
 import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
-import { v4 } from 'uuid';
 import {
   type AnswersOtherwise,
   answerErrors,
@@ -10,6 +9,7 @@ import {
 } from './answer-errors.ts';
 import { checkPart } from './check-part.ts';
 import { refuseUnreadable } from './refuse-unreadable.ts';
+import { requestIds } from './request-id.ts';
 
 export interface ServerOptions {
   log: Logger;
@@ -30,7 +30,7 @@ export function createServer({
 }: ServerOptions): FastifyInstance {
   const app = Fastify({
     loggerInstance: log as FastifyBaseLogger,
-    genReqId: () => v4(),
+    genReqId: requestIds(trustProxy),
     requestIdHeader: false,
     trustProxy: trustProxy ?? false,
     bodyLimit: JSON_BODY.bytesMax,

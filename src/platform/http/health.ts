@@ -1,17 +1,31 @@
 import type { FastifyInstance } from 'fastify';
-import type { Database } from '../database/database.ts';
+import type { NotReady } from '../readiness.ts';
 import { ProblemError } from './problem.ts';
 
-/** Whether the process lives, and whether it can do its work. Neither tells details. */
-export function healthRoutes(app: FastifyInstance, db: Database): void {
-  const open = { schema: { hide: true }, config: { access: 'public' } } as const;
+/**
+ * `/healthz`: whether the process lives; it asks nobody, for a restart mends no database.
+ * `/readyz`: whether requests should be sent here. Neither tells details.
+ * @param whyNotReady see `createReadiness`
+ */
+export function healthRoutes(
+  app: FastifyInstance,
+  whyNotReady: () => Promise<NotReady | undefined>,
+): void {
+  const open = {
+    schema: { hide: true },
+    config: { access: 'public', alwaysAnswers: true },
+  } as const;
   app.get('/healthz', open, async () => ({ status: 'ok' }));
   app.get('/readyz', open, async () => {
-    try {
-      await db.pool.query('SELECT 1');
-    } catch {
-      throw new ProblemError('unavailable', 'The database cannot be reached.');
-    }
+    const reason = await whyNotReady();
+    if (reason !== undefined) throw new ProblemError('unavailable', reason);
     return { status: 'ready' };
   });
+}
+
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** Also while the service is too far behind to begin other work. */
+    alwaysAnswers?: boolean;
+  }
 }

@@ -1,0 +1,22 @@
+import pg from 'pg';
+import { poolConfig } from './database.ts';
+
+/**
+ * A few connections apart from those that do the work, for asking how the database is: what waits
+ * behind a crowd is no answer to the question whether there is one. Each question is short.
+ */
+export function openWatch(options: { url: string; role: string }): pg.Pool {
+  const pool = new pg.Pool({
+    ...poolConfig({ ...options, poolMax: 2 }),
+    connectionTimeoutMillis: ANSWER_MS_MAX,
+    query_timeout: ANSWER_MS_MAX,
+    // A watch must not keep a process from its end.
+    allowExitOnIdle: true,
+  });
+  // A connection that is lost is opened again with the next question, which tells.
+  pool.on('connect', (client) => client.on('error', () => undefined));
+  pool.on('error', () => undefined);
+  return pool;
+}
+
+const ANSWER_MS_MAX = 1_000;
