@@ -12,6 +12,7 @@ const tax = 'tests/auditing/rules/tax-wrong.test.ts';
 const laws = 'tests/auditing/judge-job.test.ts';
 const oneByOne = 'tests/auditing/accepted-one-by-one.test.ts';
 const together = 'tests/auditing/jobs/correct-documents.test.ts';
+const alike = 'tests/auditing/jobs/priced-alike.test.ts';
 
 /** Mistakes in what the audit says of charges and their price. */
 export const auditMutations: readonly Mutation[] = [
@@ -88,9 +89,16 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'a padded price passes because it was stored with the quote',
     file: 'src/auditing/jobs/prices-of.ts',
-    find: 'if (sameTerms(alone, substitution.inputs)) return stored(document);',
-    replace: 'return stored(document);',
+    find: 'if (sameTerms(alone, substitution.inputs)) {',
+    replace: 'if (alone !== undefined) {',
     caughtBy: { file: book, name: 'ninety minutes where the book has forty-five' },
+  },
+  {
+    breaks: 'a discount falls on the wrong one of two tasks because another job had it there',
+    file: 'src/auditing/jobs/alike-inputs.ts',
+    find: '[...new Set(idsIn(inputs))].sort()',
+    replace: '[...new Set(idsIn(inputs))]',
+    caughtBy: { file: alike, name: 'is each charge’s own: %s' },
   },
   {
     breaks: 'a job of the day is charged by the evening’s factor',

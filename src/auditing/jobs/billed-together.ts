@@ -7,6 +7,7 @@ import type { JobDocument } from './job-facts.ts';
  * on the one they are given in.
  */
 export function billedTogether(documents: readonly JobDocument[]): JobDocument[][] {
+  if (documents.length <= 1) return documents.map((document) => [document]);
   const groups = new Map<string, JobDocument[]>();
   for (const document of documents.toSorted(byPlace)) {
     const name = visitOf(document, documents);

@@ -10,13 +10,16 @@ import {
   substituteBook,
   type TaxRule,
 } from '../../pricing/index.ts';
+import { alikeInputs } from './alike-inputs.ts';
 import type { JobDocument, StoredPrice } from './job-facts.ts';
+import { keptAnswers } from './kept-answers.ts';
 import { sameTerms } from './same-terms.ts';
 import { withoutRefused } from './without-refused.ts';
 
 /**
  * The documents of one job priced again. Pricing takes longer than all rules together, so each is
- * priced when a rule first asks for it and never twice for the same inputs.
+ * priced when a rule first asks for it, and never twice for the same inputs; of many jobs most are
+ * alike but for their identifiers, and what such inputs come to is kept (`alike-inputs.ts`).
  */
 export interface JobPrices {
   /** By what is stored with it; undefined where that is not known, or cannot be priced. */
@@ -45,7 +48,11 @@ export interface PricedDocument {
   /** Above zero; nothing for a no. */
   readonly feeCreditCents: Cents;
   readonly stated: Stated;
+  /** The books that come to the same, each with the hours for which that is known. */
+  readonly sameBooks: SameBooks;
 }
+
+type SameBooks = WeakMap<OtherBook, Set<string>>;
 
 export function pricesOf(): JobPrices {
   const stored = once(({ kind, price }: JobDocument) =>
@@ -54,10 +61,15 @@ export function pricesOf(): JobPrices {
   const byBook = once((document: JobDocument) => {
     const { kind, price, book } = document;
     if (kind === 'bill' || price === undefined || book === undefined) return undefined;
+    const priced = stored(document);
+    if (priced !== undefined && sameHours(priced, book).has(hoursText(document))) return priced;
     const alone = inputsOfOne(kind, price);
     const substitution = alone && substituteBook(alone, asTold(book, alone, document));
     if (substitution?.outcome !== 'substituted') return undefined;
-    if (sameTerms(alone, substitution.inputs)) return stored(document);
+    if (sameTerms(alone, substitution.inputs)) {
+      if (priced !== undefined) sameHours(priced, book).add(hoursText(document));
+      return priced;
+    }
     return pricedDocument(kind, { ...price, inputs: substitution.inputs, optionAt: 0 });
   });
   return { stored, byBook, underTax, afterAccess };
@@ -75,6 +87,17 @@ function asTold(
 ): OtherBook {
   // Whatever hours a price names, those of the window are the ones it stands for.
   return { ...book, periods: new Map([[period.code, hours]]), agreements: new Map() };
+}
+
+/** The hours for which it is known that a book comes to the same as what is stored. */
+function sameHours({ sameBooks }: PricedDocument, book: OtherBook): Set<string> {
+  const hours = sameBooks.get(book) ?? new Set();
+  sameBooks.set(book, hours);
+  return hours;
+}
+
+function hoursText({ hours }: JobDocument): string {
+  return hours === undefined ? 'as stored' : `${hours.code} ${hours.laborFactor}`;
 }
 
 function underTax({ kind, price }: JobDocument, tax: TaxRule): PricedDocument | undefined {
@@ -104,8 +127,39 @@ function once<Answer>(answer: (document: JobDocument) => Answer) {
 function pricedDocument(kind: JobDocument['kind'], price: StoredPrice): PricedDocument | undefined {
   const inputs = inputsOfOne(kind, price);
   if (inputs === undefined) return undefined;
-  const priced = pricedCharges(kind, inputs, price.rulesetVersion);
-  return priced && { inputs, ...priced };
+  const alike = alikeInputs(inputs);
+  const { charges, sameBooks } = pricedAlike(
+    `${kind} ${price.rulesetVersion} ${alike.text}`,
+    () => ({
+      charges: withKeys(pricedCharges(kind, inputs, price.rulesetVersion), alike.sharedKey),
+      sameBooks: new WeakMap(),
+    }),
+  );
+  const own = withKeys(charges, alike.ownKey);
+  return own && { inputs, ...own, sameBooks };
+}
+
+/** What inputs come to that are alike, by keys that they share. */
+interface PricedAlike {
+  readonly charges: PricedCharges | undefined;
+  readonly sameBooks: SameBooks;
+}
+
+/** Some megabytes; a company sells fewer kinds of work at one price than this. */
+const pricedAlike = keptAnswers<PricedAlike>(1_000);
+
+function withKeys(
+  charges: PricedCharges | undefined,
+  keyOf: (key: string) => string,
+): PricedCharges | undefined {
+  if (charges === undefined) return undefined;
+  const computedCents = new Map(
+    [...charges.computedCents].map(([key, amount]) => [keyOf(key), amount]),
+  );
+  const accessMinutes = new Map(
+    [...charges.accessMinutes].map(([key, minutes]) => [keyOf(key), minutes]),
+  );
+  return { ...charges, computedCents, accessMinutes };
 }
 
 /** The accepted option alone: others beside it change nothing in its price. */
@@ -137,7 +191,7 @@ function pricedCharges(
   return option && { ...chargesFrom(option.lines), stated: option.stated };
 }
 
-type PricedCharges = Omit<PricedDocument, 'inputs'>;
+type PricedCharges = Omit<PricedDocument, 'inputs' | 'sameBooks'>;
 
 function chargesFrom(lines: readonly Line[]): Omit<PricedCharges, 'stated'> {
   const computedCents = new Map<string, Cents>();
