@@ -36,6 +36,11 @@ import { healthRoutes } from './platform/http/health.ts';
 import { mountRoutes } from './platform/http/mount.ts';
 import { openapiDocument } from './platform/http/openapi.ts';
 import { servesProblemPages } from './platform/http/problem-pages.ts';
+import {
+  type Pace,
+  type PaceLimits,
+  refuseWhenBehind,
+} from './platform/http/refuse-when-behind.ts';
 import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
 import { observeRequests } from './platform/metrics/observe-requests.ts';
@@ -108,6 +113,8 @@ export interface AppDeps {
   trustProxy?: string;
   /** Why no request should be sent here; the database is asked when not given. */
   whyNotReady?: () => Promise<NotReady | undefined>;
+  /** When requests are refused before they begin; never unless given. */
+  pace?: Pace & PaceLimits;
   /** Where requests are counted; nowhere unless given. */
   registry?: Registry;
   /** Whether the interface can be browsed at /docs; it can unless told otherwise. */
@@ -129,6 +136,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
       answersCustomers(request, reply) || answersReaders(request, reply),
   });
   if (deps.registry !== undefined) observeRequests(app, deps.registry);
+  if (deps.pace !== undefined) refuseWhenBehind(app, deps.pace, deps.pace);
 
   await app.register(fastifyHelmet, { contentSecurityPolicy: NOTHING_FOREIGN });
   await app.register(fastifySwagger, {

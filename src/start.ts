@@ -4,6 +4,7 @@ import type { FastifyInstance } from 'fastify';
 import type { Logger } from 'pino';
 import { buildApp } from './app.ts';
 import { startAuditing } from './audits/index.ts';
+import { buildWorker } from './build-worker.ts';
 import { type DeliveryDeps, startDelivering } from './delivery/index.ts';
 import { startSealer } from './journal/index.ts';
 import {
@@ -22,6 +23,7 @@ import { APP_ROLE, provideDatabase } from './platform/database/provide-database.
 import { requireReachable } from './platform/database/require-reachable.ts';
 import { startForgetting } from './platform/http/start-forgetting.ts';
 import { type Ids, timedIds } from './platform/ids.ts';
+import { measureLoop } from './platform/measure-loop.ts';
 import { createMetrics } from './platform/metrics/create-metrics.ts';
 import { serveMetrics } from './platform/metrics/serve-metrics.ts';
 import { createReadiness } from './platform/readiness.ts';
@@ -54,8 +56,9 @@ export interface StartOptions {
 }
 
 /**
- * Starts the whole service: database, migrations, application, sealer, press, port, audit, delivery.
- * What was started is stopped again when a later step fails.
+ * Starts the service: database, migrations, sealer, press, figures, application, port, audit,
+ * delivery; of a process that only answers, or only works, what belongs to it. What was started is
+ * stopped again when a later step fails.
  */
 export async function start(
   config: Config,
@@ -63,6 +66,7 @@ export async function start(
   { clock = systemClock, papersLeadHere = false }: StartOptions = {},
 ): Promise<Running> {
   const undo: (() => Promise<unknown>)[] = [];
+  const works = config.role !== 'api';
   let stopping: Promise<void> | undefined;
   const stop = () => {
     stopping ??= unwind(undo);
@@ -84,18 +88,18 @@ export async function start(
     undo.push(db.close);
     const watch = openWatch({ url: provided.appUrl, role: APP_ROLE });
     undo.push(() => watch.end());
-    const sealer = startSealer(db.pool, config.sealEveryMs, log);
-    undo.push(sealer.stop);
-    undo.push(
-      await startForgetting(db.pool, clock, (err) =>
-        log.warn({ err }, 'old answers could not be thrown away; trying again in an hour'),
-      ),
-    );
+    const sealer = works ? startSealer(db.pool, config.sealEveryMs, log) : undefined;
+    if (sealer !== undefined) undo.push(sealer.stop);
+    if (works) undo.push(await startForgetting(db.pool, clock, tellForgetting(log)));
     const ids = timedIds(clock);
     const press = createPress({ workers: 1, waitingMax: 32 });
     undo.push(press.close);
+    const loop = measureLoop();
+    undo.push(async () => loop.stop());
     const registry = createMetrics();
     watchService(registry, { pool: db.pool, watch, press, clock });
+    const metrics = config.metrics && (await serveMetrics(registry, config.metrics));
+    if (metrics !== undefined) undo.push(metrics.close);
     let ownUrl: string | undefined;
     const papers = createPaperDesk({
       press,
@@ -103,27 +107,35 @@ export async function start(
       publicUrl: () => config.publicUrl ?? ownUrl,
       recordWork,
     });
-    const app = await buildApp({
-      db,
-      clock,
-      ids,
-      log,
-      papers,
-      registry,
-      whyNotReady: createReadiness({ sql: watch, sealerQuietMs: sealer.quietMs }),
-      isDocumented: config.isDocumented,
-      ...(config.publicUrl !== undefined && { publicUrl: config.publicUrl }),
-      ...(config.trustProxy !== undefined && { trustProxy: config.trustProxy }),
+    // What answers and what works beside it end together: no new request is taken while a turn ends.
+    const first: (() => Promise<unknown>)[] = [];
+    undo.push(() => Promise.all(first.map((end) => end())));
+    const whyNotReady = createReadiness({
+      sql: watch,
+      ...(sealer && { sealerQuietMs: sealer.quietMs }),
     });
-    undo.push(() => app.close());
+    const app =
+      config.role === 'worker'
+        ? buildWorker({ log, registry, whyNotReady })
+        : await buildApp({
+            ...{ db, clock, ids, log, papers, registry, whyNotReady },
+            pace: {
+              ...config.paceLimits,
+              poolWaiting: () => db.pool.waitingCount,
+              loopDelayMs: loop.delayMs,
+            },
+            isDocumented: config.isDocumented,
+            ...(config.publicUrl !== undefined && { publicUrl: config.publicUrl }),
+            ...(config.trustProxy !== undefined && { trustProxy: config.trustProxy }),
+          });
+    first.push(() => app.close());
     const url = await app.listen({ host: config.host, port: config.port });
     if (papersLeadHere) ownUrl = url;
-    const metrics = config.metrics && (await serveMetrics(registry, config.metrics));
-    if (metrics !== undefined) undo.push(metrics.close);
-    const auditing = startAuditing({ db, clock, ids, log });
-    undo.push(auditing.stop);
-    const delivering = startDelivering(deliveryDeps(config, url, { db, clock, ids, log, papers }));
-    undo.push(delivering.stop);
+    if (works) {
+      first.push(startAuditing({ db, clock, ids, log }).stop);
+      const delivery = deliveryDeps(config, url, { db, clock, ids, log, papers });
+      first.push(startDelivering(delivery).stop);
+    }
     return {
       ...{ app, db, url, stop },
       ...(metrics && { metricsUrl: metrics.url }),
@@ -133,6 +145,11 @@ export async function start(
     await stop();
     throw error;
   }
+}
+
+function tellForgetting(log: Logger): (err: unknown) => void {
+  return (err) =>
+    log.warn({ err }, 'old answers could not be thrown away; trying again in an hour');
 }
 
 /** Loads the key that signs papers, puts it on record and publishes it beside those of before. */
@@ -151,7 +168,7 @@ async function paperKeyFor(
 
 /** How papers reach people: through the mail server, or as files where there is none. */
 function deliveryDeps(
-  { smtpUrl, mailFrom, textGateway, dataDir, publicUrl }: Config,
+  { smtpUrl, mailFrom, textGateway, dataDir, publicUrl, role }: Config,
   ownUrl: string,
   { papers, ...shared }: Pick<DeliveryDeps, 'db' | 'clock' | 'ids' | 'log'> & { papers: PaperDesk },
 ): DeliveryDeps {
@@ -178,7 +195,7 @@ function deliveryDeps(
     text: textGateway,
     mailFrom,
     // A mail that leaves this machine leads to where others reach us, or nowhere.
-    publicUrl: publicUrl ?? (smtpUrl === undefined ? ownUrl : undefined),
+    publicUrl: publicUrl ?? (smtpUrl === undefined && role === 'all' ? ownUrl : undefined),
   };
 }
 

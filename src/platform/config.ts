@@ -13,6 +13,9 @@ const schema = z.object({
   DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/, error: NOT_POSTGRES }).optional(),
   DATABASE_OWNER_URL: z.url({ protocol: /^postgres(ql)?$/, error: NOT_POSTGRES }).optional(),
   DATABASE_POOL_MAX: z.coerce.number().int().min(1).max(100).default(10),
+  DATABASE_WAITING_MAX: z.coerce.number().int().min(1).max(10_000).default(100),
+  EVENT_LOOP_DELAY_MAX_MS: z.coerce.number().int().min(50).max(60_000).default(1_000),
+  EVENHAND_ROLE: z.enum(['all', 'api', 'worker']).default('all'),
   EVENHAND_DATA_DIR: z.string().min(1).default('.data'),
   HOST: z.string().min(1).default('127.0.0.1'),
   PORT: z.coerce.number().int().min(0).max(65535).default(3000),
@@ -41,7 +44,11 @@ export interface Config {
   /** The role that owns the schema and runs migrations; `databaseUrl` when not given. */
   databaseOwnerUrl?: string;
   databasePoolMax: number;
+  /** From where on requests are refused before anything of them is begun. */
+  paceLimits: { poolWaitingMax: number; loopDelayMsMax: number };
   dataDir: string;
+  /** Whether this process answers requests, seals, delivers and audits beside them, or does both. */
+  role: 'all' | 'api' | 'worker';
   host: string;
   port: number;
   /** Where people reach us, for links in problems and papers. */
@@ -99,7 +106,12 @@ function fromEnvironment(env: z.output<typeof schema>): Config {
     ...(env.DATABASE_URL && { databaseUrl: env.DATABASE_URL }),
     ...(env.DATABASE_OWNER_URL && { databaseOwnerUrl: env.DATABASE_OWNER_URL }),
     databasePoolMax: env.DATABASE_POOL_MAX,
+    paceLimits: {
+      poolWaitingMax: env.DATABASE_WAITING_MAX,
+      loopDelayMsMax: env.EVENT_LOOP_DELAY_MAX_MS,
+    },
     dataDir,
+    role: env.EVENHAND_ROLE,
     host: env.HOST,
     port: env.PORT,
     ...(env.PUBLIC_URL && { publicUrl: env.PUBLIC_URL }),

@@ -65,6 +65,11 @@ function refuseWhileClosing(app: FastifyInstance): void {
   app.addHook('onRequest', async () => {
     if (isClosing) throw new ProblemError('unavailable', 'The service is closing.');
   });
+  // What was on its way before is answered, and its connection with it is of no further use: kept
+  // alive, it would hold up the end for as long as it may be idle.
+  app.addHook('onSend', async (_, reply) => {
+    if (isClosing) reply.header('connection', 'close');
+  });
 }
 
 /** What passes by itself: an act of the same key ends within a second, or the database is back. */
@@ -80,8 +85,8 @@ function sendProblem(
   typeBase: string,
 ) {
   if (problem.slug === 'unauthenticated') reply.header('www-authenticate', 'Bearer');
-  const retryAfter = RETRY_AFTER_SECONDS[problem.slug];
-  if (retryAfter !== undefined) reply.header('retry-after', retryAfter);
+  const retryAfter = problem.extensions['retryAfterSeconds'] ?? RETRY_AFTER_SECONDS[problem.slug];
+  if (typeof retryAfter === 'number') reply.header('retry-after', retryAfter);
   const instance = withoutToken(request.url);
   const body = problemBody(problem, { id: request.id, instance, typeBase });
   return reply.code(problem.status).type(PROBLEM_TYPE).send(JSON.stringify(body));
