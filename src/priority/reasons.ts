@@ -77,16 +77,18 @@ const rules: readonly Rule[] = [
       : undefined,
   (facts) =>
     facts.noCooling || facts.noHeating ? reason('nothing_works', 3, what(facts)) : undefined,
-  ({ kind }) =>
-    kind === 'repair' ? reason('repair', 4, 'nothing says that it is down') : undefined,
-  () => reason('maintenance', 5, 'maintenance is due'),
 ];
 
-/** All that holds for a ticket, the most urgent first; the last one always holds. */
+/** All that holds for a ticket, the most urgent first; where nothing does, what kind of work it is. */
 export function reasonsFor(facts: TicketFacts): [Reason, ...Reason[]] {
   const [first, ...others] = rules.flatMap((rule) => rule(facts) ?? []);
-  if (first === undefined) throw new Error('no rule holds for a ticket');
-  return [first, ...others];
+  return first === undefined ? [byKind(facts)] : [first, ...others];
+}
+
+function byKind({ kind }: TicketFacts): Reason {
+  return kind === 'repair'
+    ? reason('repair', 4, 'nothing says that it is down')
+    : reason('maintenance', 5, 'maintenance is due');
 }
 
 function reason(code: string, rank: Rank, says: string): Reason {

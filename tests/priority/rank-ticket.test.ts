@@ -116,6 +116,15 @@ describe('who comes first', () => {
     expect(rankTicket({ ...quiet, ...facts })).toMatchObject({ rank, sentence });
   });
 
+  it('by its kind alone only when nothing else holds', () => {
+    const reasonsOf = (facts: Partial<TicketFacts>) =>
+      rankTicket({ ...quiet, ...facts }).reasons.map(({ code }) => code);
+    expect(reasonsOf({})).toEqual(['repair']);
+    expect(reasonsOf({ kind: 'maintenance' })).toEqual(['maintenance']);
+    expect(reasonsOf({ noCooling: true })).toEqual(['nothing_works']);
+    expect(reasonsOf({ kind: 'maintenance', waterSpreading: true })).toEqual(['water_spreading']);
+  });
+
   it.each([
     [{ noCooling: true }, 24 * 60 - 1, 3],
     [{ noCooling: true }, 24 * 60, 2],
