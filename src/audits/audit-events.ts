@@ -29,6 +29,13 @@ export type Touch =
 export const auditTouches: Readonly<Record<JournalEvent, Touch | null>> = {
   'company.set_up': null,
   'staff.added': null,
+  'staff.disabled': null,
+  'staff.enabled': null,
+  'session.started': null,
+  'session.ended': null,
+  'sign_in.refused': null,
+  'sign_in_link.made': null,
+  'password.set': null,
   'tax_rule.added': 'tax_rule',
   'tax_rule.ended': 'tax_rule',
   'consumer_rule.added': null,
@@ -36,6 +43,7 @@ export const auditTouches: Readonly<Record<JournalEvent, Touch | null>> = {
   'consumer_rule.ended': null,
   'customer.added': null,
   'customer.changed': null,
+  'customer.erased': null,
   'site.added': null,
   // It may be in another jurisdiction.
   'site.changed': 'site',

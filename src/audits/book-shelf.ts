@@ -1,5 +1,6 @@
 import type { Tx } from '../platform/database/database.ts';
 import { type KnownBook, readKnownBook } from '../pricebook/index.ts';
+import type { BookHead } from './read-facts.ts';
 
 /** Published price books, read once each: they never change. */
 export interface BookShelf {
@@ -15,15 +16,20 @@ export interface ShelvedBook extends KnownBook {
 /** What was read from the shelf so far, kept by whoever judges many jobs one after another. */
 export type KnownBooks = Map<string, ShelvedBook>;
 
-/** A shelf for one transaction, with the books that were read before. */
-export async function openBookShelf(
+/**
+ * A shelf for one transaction, with the books that were read before.
+ * @param published all books, the last one in force first
+ */
+export function openBookShelf(
   prisma: Pick<Tx, 'priceBookVersion'>,
   known: KnownBooks,
-): Promise<BookShelf> {
-  const heads = await prisma.priceBookVersion.findMany({
-    orderBy: [{ effectiveFrom: 'desc' }, { number: 'desc' }],
-    select: { id: true, effectiveFrom: true, publishedAt: true },
-  });
+  published: readonly BookHead[],
+): BookShelf {
+  const heads = published.map(({ id, effectiveFrom, publishedAt }) => ({
+    id,
+    effectiveFrom: new Date(effectiveFrom),
+    publishedAt: new Date(publishedAt),
+  }));
   const byId = async (id: string): Promise<ShelvedBook> => {
     const book = known.get(id) ?? { id, ...(await readKnownBook(prisma, id)) };
     known.set(id, book);

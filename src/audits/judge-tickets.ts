@@ -13,7 +13,7 @@ import {
 } from '../lifecycles/index.ts';
 import type { Sql, Tx } from '../platform/database/database.ts';
 import type { KnownBooks } from './book-shelf.ts';
-import { holdAudit } from './hold-audit.ts';
+import { holdToJudge } from './hold-audit.ts';
 import { type KnownFlag, knownFlagOf } from './known-flag-of.ts';
 import { type LoadedJob, loadJobs } from './load-jobs.ts';
 import { loadedAhead } from './loaded-ahead.ts';
@@ -41,10 +41,9 @@ export interface Judge {
  */
 export async function judgeTickets(judge: Judge, ticketIds: readonly string[]): Promise<number> {
   const { tx, known } = judge;
-  // Facts are read after the lock, so that of two who judge a ticket the later has read the later.
-  await holdAudit(tx);
   const store = storeOf(tx);
-  await store.sql.query(PLAN_ONCE);
+  // Facts are read after the lock, so that of two who judge a ticket the later has read the later.
+  await holdToJudge(store.sql);
   let judged = 0;
   await loadedAhead(
     slicesOf(ticketIds),
@@ -73,15 +72,16 @@ async function judgeLoaded(
   jobs: readonly LoadedJob[],
 ): Promise<number> {
   if (jobs.length === 0) return 0;
-  const ids = jobs.map(({ ticketId }) => ticketId);
-  const before = await sql.query<JudgedBefore>(JUDGED, [ids]);
-  const judgedBefore = new Map(before.rows.map((row) => [row.ticketId, row]));
+  const before = await readBefore(
+    sql,
+    jobs.map(({ ticketId }) => ticketId),
+  );
+  const judgedBefore = new Map(before.judged.map((row) => [row.ticketId, row]));
   const stale = jobs.filter(({ ticketId, factsHash }) =>
     isStale(judgedBefore.get(ticketId), { factsHash, rulesetVersion: ruleset.version }),
   );
   if (stale.length === 0) return 0;
-  const flags = await sql.query<TicketFlag>(FLAGS, [stale.map(({ ticketId }) => ticketId)]);
-  const flagsOf = rowsBy(flags.rows, ({ ticketId }) => ticketId);
+  const flagsOf = rowsBy(before.flags, ({ ticketId }) => ticketId);
   const judged: JudgedTicket[] = [];
   for (const job of stale) {
     judged.push(judgedTicket(job, ruleset, flagsOf(job.ticketId)));
@@ -115,6 +115,17 @@ interface TicketFlag extends KnownFlag {
   id: string;
   ticketId: string;
   state: AuditFlagState;
+}
+
+/** What is stored of tickets from when they were judged before. */
+interface Before {
+  judged: readonly JudgedBefore[];
+  flags: readonly TicketFlag[];
+}
+
+async function readBefore(sql: Sql, ticketIds: readonly string[]): Promise<Before> {
+  const { rows } = await sql.query<Before>(BEFORE, [ticketIds]);
+  return rows[0] ?? { judged: [], flags: [] };
 }
 
 interface JudgedBefore {
@@ -151,16 +162,13 @@ function may({ state }: TicketFlag, turn: AuditFlagTurn): boolean {
   return move(auditFlagLifecycle, state, turn).allowed;
 }
 
-// Everything is looked up by identifiers, so one plan fits one ticket and hundreds of them among
-// millions; to plan for each list anew takes longer than to judge a ticket.
-const PLAN_ONCE = 'SET LOCAL plan_cache_mode = force_generic_plan';
-
-const JUDGED = `
-  SELECT ticket_id AS "ticketId", ruleset_version AS "rulesetVersion", facts_hash AS "factsHash"
-  FROM audit_judgement WHERE ticket_id = ANY ($1)`;
-
-const FLAGS = `
-  SELECT f.id, f.ticket_id AS "ticketId", f.rule_code AS "ruleCode", f.fingerprint,
-    f.corrections::text, f.over_cents AS "overCents", s.state
-  FROM audit_flag f JOIN audit_flag_state s ON s.flag_id = f.id
-  WHERE f.ticket_id = ANY ($1)`;
+const BEFORE = `
+  SELECT
+    (SELECT coalesce(json_agg(j), '[]') FROM (
+      SELECT ticket_id AS "ticketId", ruleset_version AS "rulesetVersion", facts_hash AS "factsHash"
+      FROM audit_judgement WHERE ticket_id = ANY ($1)) j) AS judged,
+    (SELECT coalesce(json_agg(f), '[]') FROM (
+      SELECT f.id, f.ticket_id AS "ticketId", f.rule_code AS "ruleCode", f.fingerprint,
+        f.corrections::text, f.over_cents AS "overCents", s.state
+      FROM audit_flag f JOIN audit_flag_state s ON s.flag_id = f.id
+      WHERE f.ticket_id = ANY ($1)) f) AS flags`;

@@ -1,13 +1,13 @@
 import type { JobFacts } from '../auditing/index.ts';
-import { companyOf } from '../company/index.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { readTaxRules } from '../pricebook/index.ts';
 import { type KnownBooks, openBookShelf } from './book-shelf.ts';
+import { knownTaxRules } from './known-tax-rules.ts';
 import { type ReadDocument, readDocuments } from './read-documents.ts';
 import { readEarlierRepairs } from './read-earlier-repairs.ts';
+import { readFacts } from './read-facts.ts';
 import { readFindings } from './read-findings.ts';
-import { type EndedTicket, readTickets } from './read-tickets.ts';
-import { readVisits, refrigerantOf } from './read-visits.ts';
+import { type EndedTicket, endedTicket } from './read-tickets.ts';
+import { readVisit, refrigerantOf } from './read-visits.ts';
 import { readWork } from './read-work.ts';
 import { rowsBy } from './rows-by.ts';
 import type { Store } from './store.ts';
@@ -22,8 +22,8 @@ export interface LoadedJob {
 }
 
 /**
- * Gathers what is known of tickets, in the order of their identifiers, with a fixed small number of
- * statements however many there are; price books are read once and kept in `known`.
+ * Gathers what is known of tickets, in the order of their identifiers, with one statement
+ * however many there are; price books are read once and kept in `known`.
  * @returns without tickets that are not over
  */
 export async function loadJobs(
@@ -31,19 +31,17 @@ export async function loadJobs(
   ticketIds: readonly string[],
   known: KnownBooks,
 ): Promise<LoadedJob[]> {
-  const tickets = await readTickets(sql, ticketIds);
+  const rows = await readFacts(sql, ticketIds);
+  const tickets = rows.tickets.map(endedTicket);
   if (tickets.length === 0) return [];
-  const ids = tickets.map(({ id }) => id);
-  const { timeZone } = await companyOf(prisma);
-  const books = await openBookShelf(prisma, known);
-  const taxRules = await readTaxRules(prisma, [
-    ...new Set(tickets.map(({ jurisdiction }) => jurisdiction)),
-  ]);
-  const documents = rowsBy(await readDocuments(sql, ids, { books, taxRules, timeZone }), ticketOf);
-  const findings = rowsBy(await readFindings(sql, ids, books), ticketOf);
-  const visits = rowsBy(await readVisits(sql, ids), ticketOf);
-  const work = await readWork(sql, ids);
-  const repairs = rowsBy(await readEarlierRepairs(sql, ids, books), ticketOf);
+  const books = openBookShelf(prisma, known, rows.books);
+  const taxRules = await knownTaxRules(prisma, known, rows.taxPrints);
+  const terms = { books, taxRules, timeZone: rows.timeZone };
+  const documents = rowsBy(await readDocuments(rows, terms), ticketOf);
+  const findings = rowsBy(await readFindings(rows.findings, books), ticketOf);
+  const visits = rowsBy(rows.visits.map(readVisit), ticketOf);
+  const work = readWork(rows);
+  const repairs = rowsBy(await readEarlierRepairs(rows.repairs, books), ticketOf);
   return tickets.map((ticket) => {
     const read = documents(ticket.id);
     return loadedJob(ticket, read, {

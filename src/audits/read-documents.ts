@@ -1,7 +1,6 @@
 import type { JobDocument } from '../auditing/index.ts';
 import { type BilledLine, type Credit, keyOfUndone, statedOf } from '../billing/index.ts';
 import { localDayText } from '../company/index.ts';
-import type { Sql } from '../platform/database/database.ts';
 import type { TaxRules } from '../pricebook/index.ts';
 import {
   addCents,
@@ -11,6 +10,7 @@ import {
   type TaxRule,
 } from '../pricing/index.ts';
 import type { BookShelf } from './book-shelf.ts';
+import { instantOf } from './instant-of.ts';
 import { rowsBy } from './rows-by.ts';
 
 /** A billed document with what stands for its large parts where facts are compared. */
@@ -23,25 +23,23 @@ export interface ReadDocument {
 
 /**
  * What tickets were billed by, as it stands on the issued invoices: every amount is read from there,
- * never from the quote that it should be equal to. Three statements, however many tickets.
+ * never from the quote that it should be equal to.
  */
 export async function readDocuments(
-  sql: Sql,
-  ticketIds: readonly string[],
+  rows: DocumentRows,
   { books, taxRules, timeZone }: { books: BookShelf; taxRules: TaxRules; timeZone: string },
 ): Promise<ReadDocument[]> {
-  const { rows } = await sql.query<DocumentRow>(DOCUMENTS, [ticketIds]);
-  const lines = await sql.query<LineRow>(LINES, [ticketIds]);
-  const memoLines = await sql.query<MemoLineRow>(MEMO_LINES, [ticketIds]);
-  const linesOf = rowsBy(lines.rows, placeOf);
-  const memoLinesOf = rowsBy(memoLines.rows, placeOf);
+  const linesOf = rowsBy(rows.lines, placeOf);
+  const memoLinesOf = rowsBy(rows.memoLines, placeOf);
   const read: ReadDocument[] = [];
-  for (const row of rows) {
+  for (const row of rows.documents) {
     const own = linesOf(placeOf(row));
     const undone = row.undoneAt === null ? [] : linesOf(`${row.invoiceId} ${row.undoneAt}`);
     const memos = memoLinesOf(placeOf(row));
     const book =
-      row.bookId === null ? await books.inForce(row.pricedAt) : await books.byId(row.bookId);
+      row.bookId === null
+        ? await books.inForce(new Date(row.pricedAt))
+        : await books.byId(row.bookId);
     read.push({
       ticketId: row.ticketId,
       traits: { bookId: book?.id ?? null, inputsMd5: row.inputsMd5 },
@@ -61,8 +59,8 @@ export async function readDocuments(
           row.acceptedAt !== null &&
           row.acceptedOn !== null && {
             agreed: {
-              issuedAt: row.issuedAt.toISOString(),
-              acceptedAt: row.acceptedAt.toISOString(),
+              issuedAt: instantOf(row.issuedAt),
+              acceptedAt: instantOf(row.acceptedAt),
               acceptedOn: row.acceptedOn,
             },
           }),
@@ -72,7 +70,13 @@ export async function readDocuments(
   return read;
 }
 
-interface DocumentRow {
+interface DocumentRows {
+  readonly documents: readonly DocumentRow[];
+  readonly lines: readonly LineRow[];
+  readonly memoLines: readonly MemoLineRow[];
+}
+
+export interface DocumentRow {
   ticketId: string;
   jurisdiction: string;
   invoiceId: string;
@@ -82,7 +86,7 @@ interface DocumentRow {
   parentQuoteId: string | null;
   visitId: string | null;
   quoteNumber: number | null;
-  arrivedAt: Date | null;
+  arrivedAt: string | null;
   /** Where on the invoice stands what is taken off it. */
   undoneAt: number | null;
   inputs: unknown;
@@ -94,14 +98,14 @@ interface DocumentRow {
   /** Of a quote: what the window of its visit is called, and the book by which that was agreed to. */
   hoursCode: string | null;
   hoursBookId: string | null;
-  pricedAt: Date;
+  pricedAt: string;
   taxedOn: string;
-  issuedAt: Date | null;
-  acceptedAt: Date | null;
+  issuedAt: string | null;
+  acceptedAt: string | null;
   acceptedOn: string | null;
 }
 
-interface LineRow {
+export interface LineRow {
   invoiceId: string;
   position: number;
   key: string;
@@ -113,7 +117,10 @@ interface LineRow {
   amountCents: number;
 }
 
-type MemoLineRow = Pick<LineRow, 'invoiceId' | 'position' | 'key' | 'priceClass' | 'amountCents'>;
+export type MemoLineRow = Pick<
+  LineRow,
+  'invoiceId' | 'position' | 'key' | 'priceClass' | 'amountCents'
+>;
 
 function placeOf({ invoiceId, position }: { invoiceId: string; position: number }): string {
   return `${invoiceId} ${position}`;
@@ -127,7 +134,7 @@ function headOf(
   const title =
     kind === 'accepted'
       ? `quote ${quoteNumber}`
-      : `the visit fee${arrivedAt === null ? '' : ` of ${localDayText(arrivedAt, timeZone)}`}`;
+      : `the visit fee${arrivedAt === null ? '' : ` of ${localDayText(new Date(arrivedAt), timeZone)}`}`;
   const ofVisit = visitId === null ? {} : { visitId };
   return { invoiceId, position, kind, title, quoteId, parentQuoteId, ...ofVisit };
 }
@@ -196,7 +203,7 @@ function statedIn(
 }
 
 // A fee was told at the call by the book of its visit; its tax is that of the day of the visit.
-const DOCUMENTS = `
+export const DOCUMENTS = `
   SELECT i.ticket_id AS "ticketId", s.jurisdiction, d.invoice_id AS "invoiceId", d.position, d.kind,
     d.quote_id AS "quoteId", q.parent_id AS "parentQuoteId",
     coalesce(d.visit_id, q.visit_id) AS "visitId", q.number AS "quoteNumber", v.arrived_at AS "arrivedAt",
@@ -227,7 +234,7 @@ const DOCUMENTS = `
   WHERE i.ticket_id = ANY ($1)
   ORDER BY x.number, d.position`;
 
-const LINES = `
+export const LINES = `
   SELECT l.invoice_id AS "invoiceId", l.document AS position, l.key, l.kind,
     l.price_class AS "priceClass", l.description, l.aimed_at AS "aimedAt",
     array_to_json(coalesce(ql.finding_ids, '{}')) AS "findingIds", l.amount_cents AS "amountCents"
@@ -238,7 +245,7 @@ const LINES = `
   WHERE i.ticket_id = ANY ($1)
   ORDER BY l.invoice_id, l.document, l.position`;
 
-const MEMO_LINES = `
+export const MEMO_LINES = `
   SELECT m.invoice_id AS "invoiceId", l.document AS position, l.key, l.price_class AS "priceClass",
     l.amount_cents AS "amountCents"
   FROM invoice i

@@ -1,6 +1,6 @@
 import type { EarlierRepair } from '../auditing/index.ts';
-import type { Sql } from '../platform/database/database.ts';
 import type { BookShelf } from './book-shelf.ts';
+import { instantOf } from './instant-of.ts';
 
 /** A repair that was done before something was found on a ticket, on the same system. */
 export interface ReadRepair {
@@ -13,28 +13,26 @@ export interface ReadRepair {
  * out, and before the last thing that was found there.
  */
 export async function readEarlierRepairs(
-  sql: Sql,
-  ticketIds: readonly string[],
+  rows: readonly RepairRow[],
   books: BookShelf,
 ): Promise<ReadRepair[]> {
-  const { rows } = await sql.query<RepairRow>(REPAIRS, [ticketIds]);
   const read: ReadRepair[] = [];
   for (const { ticketId, partCodes, doneAt, ...repair } of rows) {
-    const book = partCodes.length === 0 ? undefined : await books.inForce(doneAt);
+    const book = partCodes.length === 0 ? undefined : await books.inForce(new Date(doneAt));
     const categories = partCodes.map((code) => book?.partFacts.get(code)?.category ?? code);
     const partCategories = [...new Set(categories)].sort();
-    read.push({ ticketId, repair: { ...repair, doneAt: doneAt.toISOString(), partCategories } });
+    read.push({ ticketId, repair: { ...repair, doneAt: instantOf(doneAt), partCategories } });
   }
   return read;
 }
 
-interface RepairRow extends Omit<EarlierRepair, 'partCategories' | 'doneAt'> {
+export interface RepairRow extends Omit<EarlierRepair, 'partCategories' | 'doneAt'> {
   ticketId: string;
-  doneAt: Date;
+  doneAt: string;
   partCodes: string[];
 }
 
-const REPAIRS = `
+export const REPAIRS = `
   WITH mended_system AS (
     SELECT v.ticket_id, e.system_id, max(f.found_at) AS last_found_at
     FROM visit v JOIN finding f ON f.visit_id = v.id JOIN equipment e ON e.id = f.equipment_id

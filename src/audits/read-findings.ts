@@ -1,8 +1,8 @@
 import type { JobFinding } from '../auditing/index.ts';
-import type { Sql } from '../platform/database/database.ts';
 import { coveredUntil } from '../repair-or-replace/index.ts';
 import { causeSearch, faultCodeSchema, type Observation } from '../trade/index.ts';
 import type { BookShelf, ShelvedBook } from './book-shelf.ts';
+import { instantOf } from './instant-of.ts';
 
 /** A finding with the ticket it is of. */
 export interface ReadFinding {
@@ -15,20 +15,18 @@ export interface ReadFinding {
  * replaces it, is said by the price book that was in force when it was found.
  */
 export async function readFindings(
-  sql: Sql,
-  ticketIds: readonly string[],
+  rows: readonly FindingRow[],
   books: BookShelf,
 ): Promise<ReadFinding[]> {
-  const { rows } = await sql.query<FindingRow>(FINDINGS, [ticketIds]);
   const read: ReadFinding[] = [];
   for (const row of rows) {
     const { ticketId, foundAt, lastReadingAt, looks, partCodes, warranty, ...same } = row;
-    const book = partCodes.length === 0 ? undefined : await books.inForce(foundAt);
+    const book = partCodes.length === 0 ? undefined : await books.inForce(new Date(foundAt));
     read.push({
       ticketId,
       finding: {
         ...same,
-        foundAt: foundAt.toISOString(),
+        foundAt: instantOf(foundAt),
         ...(lastReadingAt !== null && { lastReadingAt }),
         ...lookedFor(row),
         parts: partCodes.map((code) => partOf(code, book, warranty)),
@@ -38,9 +36,8 @@ export async function readFindings(
   return read;
 }
 
-interface FindingRow extends Omit<JobFinding, 'foundAt' | 'lastReadingAt' | 'parts'> {
+export interface FindingRow extends Omit<JobFinding, 'lastReadingAt' | 'parts'> {
   ticketId: string;
-  foundAt: Date;
   lastReadingAt: string | null;
   /** What was seen at its visit, of a reset. */
   looks: readonly Pick<Observation, 'code' | 'answer' | 'source'>[] | null;
@@ -71,7 +68,7 @@ function partOf(
 }
 
 // A verdict rests on what was measured before any work.
-const FINDINGS = `
+export const FINDINGS = `
   SELECT v.ticket_id AS "ticketId", f.id, f.visit_id AS "visitId", e.system_id AS "systemId",
     f.fault_code AS "faultCode", f.task_code AS "taskCode", f.remedy_class AS "remedyClass",
     f.standing, f.priceable, o.finding_id IS NOT NULL AS "isOverridden", f.found_at AS "foundAt",

@@ -1,5 +1,4 @@
 import type { JobFacts } from '../auditing/index.ts';
-import type { Sql } from '../platform/database/database.ts';
 
 /** A ticket that is over. */
 export interface EndedTicket {
@@ -10,13 +9,17 @@ export interface EndedTicket {
   readonly endedAt: Date;
 }
 
-/** Those of some tickets that are over. */
-export async function readTickets(sql: Sql, ticketIds: readonly string[]): Promise<EndedTicket[]> {
-  return (await sql.query<EndedTicket>(TICKETS, [ticketIds])).rows;
+export interface TicketRow extends Omit<EndedTicket, 'endedAt'> {
+  readonly endedAt: string;
 }
 
+export function endedTicket({ endedAt, ...ticket }: TicketRow): EndedTicket {
+  return { ...ticket, endedAt: new Date(endedAt) };
+}
+
+/** Those of some tickets that are over. */
 // Only a closing has a row of its own; how else a ticket ended is told by the journal.
-const TICKETS = `
+export const TICKETS = `
   SELECT t.id, t.state::text AS ended, s.jurisdiction, coalesce(
     CASE WHEN t.state = 'closed' THEN
       (SELECT max(c.closed_at) FROM ticket_closing c WHERE c.ticket_id = t.id) END,

@@ -1,7 +1,7 @@
 import type { JobVisit, RefrigerantOnJob } from '../auditing/index.ts';
-import type { Sql } from '../platform/database/database.ts';
 import { cents } from '../pricing/index.ts';
 import { quantitySchema, readsRefrigerant } from '../trade/index.ts';
+import { instantOf } from './instant-of.ts';
 
 /** A visit with what was done to refrigerant there. */
 export interface ReadVisit {
@@ -13,20 +13,17 @@ export interface ReadVisit {
   readonly certificateType: string | null;
 }
 
-/** The visits of tickets, in the order in which they were booked. */
-export async function readVisits(sql: Sql, ticketIds: readonly string[]): Promise<ReadVisit[]> {
-  const { rows } = await sql.query<VisitRow>(VISITS, [ticketIds, gaugeQuantities]);
-  return rows.map(
-    ({ ticketId, gaugesUsed, movesRecorded, certificateType, arrivedAt, leftAt, ...visit }) => ({
-      ...{ ticketId, gaugesUsed, movesRecorded, certificateType },
-      visit: {
-        ...visit,
-        feeCents: cents(visit.feeCents),
-        arrivedAt: arrivedAt?.toISOString() ?? null,
-        leftAt: leftAt?.toISOString() ?? null,
-      },
-    }),
-  );
+export function readVisit(row: VisitRow): ReadVisit {
+  const { ticketId, gaugesUsed, movesRecorded, certificateType, arrivedAt, leftAt, ...visit } = row;
+  return {
+    ...{ ticketId, gaugesUsed, movesRecorded, certificateType },
+    visit: {
+      ...visit,
+      feeCents: cents(visit.feeCents),
+      arrivedAt: arrivedAt === null ? null : instantOf(arrivedAt),
+      leftAt: leftAt === null ? null : instantOf(leftAt),
+    },
+  };
 }
 
 /** What happened to refrigerant on all visits of a ticket together. */
@@ -42,22 +39,25 @@ export function refrigerantOf(visits: readonly ReadVisit[]): RefrigerantOnJob {
   };
 }
 
-interface VisitRow extends Omit<JobVisit, 'arrivedAt' | 'leftAt' | 'feeCents'> {
+export interface VisitRow extends Omit<JobVisit, 'arrivedAt' | 'leftAt' | 'feeCents'> {
   ticketId: string;
   feeCents: number;
-  arrivedAt: Date | null;
-  leftAt: Date | null;
+  arrivedAt: string | null;
+  leftAt: string | null;
   gaugesUsed: boolean;
   movesRecorded: number;
   certificateType: string | null;
 }
 
 /** What is read with gauges or a hose on the circuit. */
-const gaugeQuantities = quantitySchema.options.filter((quantity) => readsRefrigerant({ quantity }));
+export const gaugeQuantities = quantitySchema.options.filter((quantity) =>
+  readsRefrigerant({ quantity }),
+);
 
+/** The visits of tickets, in the order in which they were booked. */
 // Counted and not asked for by EXISTS, which is answered by reading all readings that there are when
 // many visits are asked about.
-const VISITS = `
+export const VISITS = `
   SELECT v.ticket_id AS "ticketId", v.id, v.purpose, v.state::text AS state,
     v.same_trip_as AS "sameTripAs", v.fee_cents AS "feeCents", v.arrived_at AS "arrivedAt",
     v.left_at AS "leftAt", v.technician_id AS "technicianId", s.epa608_type AS "certificateType",

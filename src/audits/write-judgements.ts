@@ -33,7 +33,6 @@ export async function writeJudgements(
       corrections: canonicalJson(corrections),
     }));
     await sql.query(NEW_FLAGS, [JSON.stringify(rows), now]);
-    await sql.query(NEW_STATES, [newFlags.map(({ id }) => id), now]);
   }
   const moved = (state: string, ids: readonly string[]) =>
     ids.length === 0 ? undefined : sql.query(MOVE, [ids, state, now]);
@@ -54,15 +53,14 @@ export async function writeJudgements(
 
 // JSON inside the rows is sent as text, so that it is stored letter by letter.
 const NEW_FLAGS = `
-  INSERT INTO audit_flag (id, ticket_id, rule_code, fingerprint, severity, sentences, corrections,
+  WITH raised AS (INSERT INTO audit_flag (id, ticket_id, rule_code, fingerprint, severity, sentences, corrections,
     over_cents, ruleset_version, raised_at)
   SELECT r.id, r."ticketId", r."ruleCode", r.fingerprint, r.severity, r.sentences::json,
     r.corrections::json, r."overCents", r."rulesetVersion", $2
   FROM json_to_recordset($1::json) AS r(id uuid, "ticketId" uuid, "ruleCode" text, fingerprint text,
-    severity text, sentences text, corrections text, "overCents" integer, "rulesetVersion" text)`;
-
-const NEW_STATES = `
-  INSERT INTO audit_flag_state (flag_id, changed_at) SELECT unnest($1::uuid[]), $2`;
+    severity text, sentences text, corrections text, "overCents" integer, "rulesetVersion" text)
+    RETURNING id)
+  INSERT INTO audit_flag_state (flag_id, changed_at) SELECT id, $2 FROM raised`;
 
 const MOVE = `
   UPDATE audit_flag_state SET state = $2, version = version + 1, changed_at = $3

@@ -13,7 +13,7 @@ export interface WrittenLetter {
 
 /**
  * The letter that goes with the memos of one flag: why, what is given back charge by charge as the
- * papers name them, and what that means for what was paid. It holds no greeting: it goes
+ * papers name them, and what is left to pay or is paid back. It holds no greeting: it goes
  * out in the mail of its memos, which has one, and whoever prints it adds their own.
  */
 export async function writeLetter(
@@ -39,7 +39,6 @@ export async function writeLetter(
   const text = [
     words.lookedAgain(number, letterReason(ruleCode)[language]),
     ...told,
-    words.paid,
     words.sorry,
   ].join('\n\n');
   return { language, text };
@@ -47,7 +46,7 @@ export async function writeLetter(
 
 async function memoText(
   tx: Tx,
-  { id, invoiceId, credited, totalCents }: CorrectionMemo,
+  { id, invoiceId, credited, totalCents, balanceCents }: CorrectionMemo,
   language: PaperLanguage,
 ): Promise<string> {
   const words = WORDS[language];
@@ -65,7 +64,13 @@ async function memoText(
   }
   const { number, invoice } = memo;
   const total = words.takenOff(number, invoice.issue?.number ?? 0, dollarsText(totalCents));
-  return [...lines, total].join('\n');
+  return [...lines, total, leftText(words, balanceCents)].join('\n');
+}
+
+function leftText(words: (typeof WORDS)[PaperLanguage], balanceCents: number): string {
+  if (balanceCents === 0) return words.nothingLeft;
+  const amount = dollarsText(Math.abs(balanceCents));
+  return balanceCents > 0 ? words.left(amount) : words.paidBack(amount);
 }
 
 async function namesOf(tx: Tx, invoiceId: string, position: number) {
@@ -84,7 +89,10 @@ const WORDS = {
       `We have gone over the bill for your job ${ticket} again. ${reason} We are putting that right:`,
     takenOff: (memo: number, invoice: number, total: string) =>
       `Credit memo ${memo} takes ${total} off invoice ${invoice}, tax included.`,
-    paid: 'What you have already paid of it is yours, and we pay it back. What is still open is less by as much.',
+    left: (amount: string) => `That leaves ${amount} to pay.`,
+    paidBack: (amount: string) =>
+      `With that you have paid ${amount} more than you owe, and we pay it back.`,
+    nothingLeft: 'That leaves nothing to pay.',
     sorry: 'We are sorry for the mistake.',
   },
   es: {
@@ -92,7 +100,10 @@ const WORDS = {
       `Hemos revisado de nuevo la factura de su trabajo ${ticket}. ${reason} Lo corregimos así:`,
     takenOff: (memo: number, invoice: number, total: string) =>
       `La nota de crédito ${memo} descuenta ${total} de la factura ${invoice}, con impuestos incluidos.`,
-    paid: 'Lo que usted ya pagó de más es suyo y se lo devolvemos. Lo que quede por pagar baja en la misma cantidad.',
+    left: (amount: string) => `Quedan ${amount} por pagar.`,
+    paidBack: (amount: string) =>
+      `Con eso usted ha pagado ${amount} más de lo que debe, y se lo devolvemos.`,
+    nothingLeft: 'No queda nada por pagar.',
     sorry: 'Lamentamos el error.',
   },
 } as const;

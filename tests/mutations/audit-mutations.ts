@@ -98,7 +98,7 @@ export const auditMutations: readonly Mutation[] = [
     file: 'src/auditing/jobs/alike-inputs.ts',
     find: '[...new Set(idsIn(inputs))].sort()',
     replace: '[...new Set(idsIn(inputs))]',
-    caughtBy: { file: alike, name: 'is each charge’s own: %s' },
+    caughtBy: { file: alike, name: 'the same, found in the other order' },
   },
   {
     breaks: 'a job of the day is charged by the evening’s factor',
