@@ -1,3 +1,5 @@
+import { percent } from '../documents/index.ts';
+
 /** With fewer a share tells nothing: three of four is no 75%. */
 export const TELLING_MIN = 10;
 
@@ -5,7 +7,5 @@ export const TELLING_MIN = 10;
 export function shareText(count: number, trials: number): string {
   if (trials === 0) return '';
   const of = `of ${trials.toLocaleString('en-US')}`;
-  return trials < TELLING_MIN
-    ? `${count} ${of}`
-    : `${Math.round((1_000 * count) / trials) / 10}% ${of}`;
+  return trials < TELLING_MIN ? `${count} ${of}` : `${percent(count / trials)} ${of}`;
 }

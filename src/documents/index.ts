@@ -16,6 +16,7 @@ export type * from './paper-parts.ts';
 export { PaperRefused } from './paper-refused.ts';
 export { paperRenderer } from './paper-renderer.ts';
 export { COLOR } from './paper-style.ts';
+export { percent } from './plots/percent.ts';
 export type { Plot, PlotTable } from './plots/plot.ts';
 export { plotBands } from './plots/plot-bands.ts';
 export { plotFunnel } from './plots/plot-funnel.ts';

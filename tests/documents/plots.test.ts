@@ -9,6 +9,7 @@ import {
 } from '../../src/documents/index.ts';
 import { createMeasureText } from '../../src/documents/measure-text.ts';
 import type { PlainInk } from '../../src/documents/page-plan.ts';
+import { percent } from '../../src/documents/plots/percent.ts';
 import type { FunnelData } from '../../src/documents/plots/plot-funnel.ts';
 import { priceTicks } from '../../src/documents/plots/price-ticks.ts';
 import { shareTicks, ticksTo } from '../../src/documents/plots/ticks.ts';
@@ -121,6 +122,13 @@ describe('prices beside their bands', () => {
     expect(many.table.rows[0]?.slice(3, 5)).toEqual(['10000', '1']);
   });
 
+  it('takes more bills than one call takes arguments', () => {
+    const chargedCents = Array.from({ length: 200_000 }, (_, at) => at);
+    const row = { name: 'Clean the coil', bandCents: [0, 0] as const, chargedCents };
+    const { table } = plotBands({ title: 'Prices', subject: 'Task', rows: [row] }, measure);
+    expect(table.rows[0]?.slice(3)).toEqual(['200000', '199999', '$1,999.99']);
+  });
+
   it('tells how many lie above', () => {
     expect(plot.description).toContain(
       'Replace the run capacitor, 2 of 3; Reset the breaker, 1 of 2',
@@ -167,6 +175,15 @@ describe('the prices of many jobs beside what they may come to', () => {
     // Side by side without a gap from the least that is above on.
     const own = places.filter((place) => place !== rightmost).sort((one, other) => one - other);
     for (const [at, place] of own.slice(1).entries()) expect(place - (own[at] ?? 0)).toBe(1);
+  });
+
+  it('is drawn of a hundred thousand jobs that are all above their price', () => {
+    const above = Array.from({ length: 100_000 }, (_, at) => ({
+      chargedCents: 20_000 + (at % 60_000),
+      atMostCents: 10_000 + (at % 7_000),
+    }));
+    const { table } = plotOf({ ...capacitor, fair: [], bandCents: null, above });
+    expect(table.rows[0]?.slice(1, 5)).toEqual(['100,000', '', '', '100,000']);
   });
 
   it('stands on a scale where twice as much is as far everywhere', () => {
@@ -254,6 +271,11 @@ describe('ticks', () => {
     expect(priceTicks(dollars)).toEqual(ticks);
   });
 
+  it('stand around the prices of more jobs than one call takes arguments', () => {
+    const dollars = Array.from({ length: 1_000_000 }, (_, at) => 90 + (at % 551));
+    expect(priceTicks(dollars)).toEqual([50, 100, 200, 500, 1_000]);
+  });
+
   it('reach every figure in at most three times as many steps as wanted', () => {
     const most = fc.double({ min: 1e-4, max: 1e9, noNaN: true });
     fc.assert(
@@ -263,6 +285,19 @@ describe('ticks', () => {
         expect(ticks.length).toBeLessThanOrEqual(16);
       }),
     );
+  });
+});
+
+describe('a share on a plot', () => {
+  it.each([
+    { share: 0, text: '0%' },
+    { share: 1 / 5_000, text: '<0.1%' },
+    { share: 1 / 1_000, text: '0.1%' },
+    { share: 0.125, text: '12.5%' },
+    { share: 4_999 / 5_000, text: '>99.9%' },
+    { share: 1, text: '100%' },
+  ])('$share is $text', ({ share, text }) => {
+    expect(percent(share)).toBe(text);
   });
 });
 

@@ -34,10 +34,10 @@ export function plotBands(data: BandsData, measure: MeasureText): Plot {
     topPt: HEAD_PT,
     bottomPt: heightPt - FOOT_PT,
   };
-  const most = Math.max(
+  const most = highest([
     ...data.rows.flatMap(({ bandCents, chargedCents }) => [bandCents[1], ...chargedCents]),
     100,
-  );
+  ]);
   const ticks = ticksTo(most / 100, 6);
   const toX = (cents: number) =>
     frame.leftPt + ((frame.rightPt - frame.leftPt) * cents) / (100 * (ticks.at(-1) ?? 1));
@@ -68,7 +68,7 @@ export function plotBands(data: BandsData, measure: MeasureText): Plot {
         formatCents(row.bandCents[1]),
         String(row.chargedCents.length),
         String(above(row).length),
-        row.chargedCents.length === 0 ? '' : formatCents(Math.max(...row.chargedCents)),
+        row.chargedCents.length === 0 ? '' : formatCents(highest(row.chargedCents)),
       ]),
     },
   };
@@ -119,6 +119,11 @@ function marksOf(
     if (!marks.has(place)) marks.set(place, markInk([toX(cents), y], isOutside));
   }
   return [...marks.values()];
+}
+
+/** One after the other: as arguments of one call, the amounts of many bills are too many. */
+function highest(amountsCents: readonly number[]): number {
+  return amountsCents.reduce((most, each) => Math.max(most, each), 0);
 }
 
 function above({ bandCents: [, high], chargedCents }: BandRow): number[] {

@@ -3,8 +3,12 @@
  * times a power of ten; where those are too many to be read, in powers of ten alone.
  */
 export function priceTicks(dollars: readonly number[]): readonly [number, ...number[]] {
-  const least = Math.max(LEAST, Math.min(...dollars, MOST));
-  const most = Math.max(least, ...dollars);
+  // One after the other: as arguments of one call, the prices of a hundred thousand jobs are too many.
+  const least = Math.max(
+    LEAST,
+    dollars.reduce((low, each) => Math.min(low, each), MOST),
+  );
+  const most = dollars.reduce((high, each) => Math.max(high, each), least);
   const fine = ticksAround(least, most, [1, 2, 5]);
   return fine.length <= TICKS_MAX ? fine : ticksAround(least, most, [1]);
 }
