@@ -12,7 +12,7 @@ import { startRun } from './start-run.ts';
  * there. A run by rules that this program does not know is left to the program that does.
  * @returns whether there may be more to do
  */
-export async function continueRun(deps: AuditDeps, ticketsMax = 300): Promise<boolean> {
+export async function continueRun(deps: AuditDeps, ticketsMax = PIECE_MAX): Promise<boolean> {
   return deps.db.transact(async (tx) => {
     await holdAudit(tx);
     const judging = deps.judging();
@@ -47,6 +47,9 @@ export async function continueRun(deps: AuditDeps, ticketsMax = 300): Promise<bo
     return !isOver;
   }, 'ReadCommitted');
 }
+
+/** Whoever accepts a flag meanwhile waits for a piece to end: about a fifth of a second. */
+const PIECE_MAX = 200;
 
 async function nextTickets(tx: Tx, cursor: string | null, max: number): Promise<string[]> {
   const { rows } = await sqlOf(tx).query<{ id: string }>(NEXT, [cursor, max]);

@@ -1,10 +1,13 @@
 /** An instant as the database writes it in JSON, as facts have it: with milliseconds and `Z`. */
 export function instantOf(text: string): string {
-  // Whole seconds are put together by hand, which takes a tenth of the time: there are ten to a job.
-  return text.length === WHOLE_SECONDS.length && text.endsWith(UTC)
-    ? `${text.slice(0, -UTC.length)}.000Z`
-    : new Date(text).toISOString();
+  // Put together by hand it takes a fraction of the time, and there are ten to a job.
+  const point = text.charAt(SECONDS_END);
+  if (!text.endsWith(UTC) || (point !== '.' && text.length !== SECONDS_END + UTC.length)) {
+    return new Date(text).toISOString();
+  }
+  const fraction = text.slice(SECONDS_END + 1, -UTC.length);
+  return `${text.slice(0, SECONDS_END)}.${fraction.padEnd(3, '0').slice(0, 3)}Z`;
 }
 
 const UTC = '+00:00';
-const WHOLE_SECONDS = `2026-01-12T08:30:00${UTC}`;
+const SECONDS_END = '2026-01-12T08:30:00'.length;

@@ -13,9 +13,9 @@ import {
 /** How long the audit takes over a job that nothing is wrong with, in this process, on one core. */
 export interface AuditBench {
   readonly jobs: number;
-  /** Holding every rule against a job, its price computed again included. Median of the rounds. */
+  /** Holding every rule against a job whose kind was priced before. Median of the rounds. */
   readonly judgeNs: number;
-  /** Only computing the prices of the same documents once more: what it cannot go below. */
+  /** Only computing the prices of the same documents once more: what a job of a new kind adds. */
   readonly floorNs: number;
   readonly jobsPerSecond: number;
 }
