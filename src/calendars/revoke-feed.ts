@@ -14,9 +14,10 @@ export async function revokeFeed(
   act: ActContext,
   feedId: string,
 ): Promise<z.input<typeof calendarFeedSchema>> {
-  const feed = await act.tx.calendarFeed.findUnique({ where: { id: feedId } });
-  const isForeign = act.actor.role === 'technician' && feed?.technicianId !== act.actor.id;
-  if (feed === null || isForeign) throw notFound('calendar');
+  const { role, id: actorId } = act.actor;
+  const own = role === 'technician' ? { technicianId: actorId } : {};
+  const feed = await act.tx.calendarFeed.findUnique({ where: { id: feedId, ...own } });
+  if (feed === null) throw notFound('calendar');
   // Of two who revoke it at once, one finds nothing left to do.
   const revoked = await act.tx.calendarFeed.updateMany({
     where: { id: feedId, revokedAt: null },

@@ -1,10 +1,10 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { enqueueDelivery } from '../outbox/index.ts';
-import { ownTickets } from '../papers/index.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownTickets } from '../staff/index.ts';
 import type { newDeliverySchema } from './contract.ts';
 import { standingFacts, standingOf } from './standing-of.ts';
 

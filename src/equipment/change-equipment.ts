@@ -27,11 +27,12 @@ export async function changeEquipment(
   id: string,
   change: Change,
 ): Promise<Equipment> {
+  const where = { id, system: { site: ownSites(act.actor) } };
+  // Before the lock, too: nobody holds or waits for what is another's.
+  if ((await act.tx.equipment.count({ where })) === 0) throw notFound('equipment');
   // The row lock makes two changes that arrive together wait; the second then fails its If-Match.
   await lockRow(act.tx, 'equipment', id);
-  const before = await act.tx.equipment.findUnique({
-    where: { id, system: { site: ownSites(act.actor) } },
-  });
+  const before = await act.tx.equipment.findUnique({ where });
   if (before === null) throw notFound('equipment');
   act.mustMatch(versionTag(before.version));
   refuseShorterWarranty(act, before, change);

@@ -1,5 +1,6 @@
 import { notFound } from '../platform/http/problem.ts';
 import type { AnsweredFile, ReadContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 import { photoExtension, photoMediaTypeOf } from './photo-media-type.ts';
 
 /**
@@ -11,7 +12,7 @@ export async function readPhoto(context: ReadContext, hash: string): Promise<Ans
   const ofVisit = await context.prisma.visitPhoto.findFirst({
     where: {
       sha256: hash,
-      ...(actor.role === 'technician' && { visit: { technicianId: actor.id } }),
+      visit: ownVisits(actor),
     },
     include: { document: true },
   });

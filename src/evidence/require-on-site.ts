@@ -15,6 +15,8 @@ export type VisitOnSite = Visit & { arrivedAt: Date };
  *   equipment is
  */
 export async function requireOnSite(act: ActContext, visitId: string): Promise<VisitOnSite> {
+  // Before the lock, too: nobody holds or waits for what is another's.
+  await visitOf(act.tx, act, visitId);
   await lockRow(act.tx, 'visit', visitId);
   const visit = await visitOf(act.tx, act, visitId);
   const { arrivedAt } = visit;

@@ -17,12 +17,7 @@ export type IssuedInvoice = Exclude<WholeInvoice, DraftInvoice>;
  *   when it was issued before
  */
 export async function lockDraft(act: ActContext, id: string): Promise<DraftInvoice> {
-  const found = await act.tx.invoice.findFirst({
-    where: { id, ...ownInvoices(act.actor) },
-    select: { ticketId: true },
-  });
-  if (found === null) throw notFound('invoice');
-  await lockRow(act.tx, 'ticket', found.ticketId);
+  await lockRow(act.tx, 'ticket', await ownTicketOf(act, id));
   const invoice = await lock(act, id);
   return whileDraft(invoice);
 }
@@ -38,6 +33,7 @@ export async function lockIssued(
   id: string,
   action: InvoiceAction,
 ): Promise<IssuedInvoice> {
+  await ownTicketOf(act, id);
   const invoice = await lock(act, id);
   allowOrRefuse(invoice.state, action);
   return onceIssued(invoice);
@@ -61,6 +57,16 @@ export async function lockInvoicesOf(
   ticketId: string,
 ): Promise<void> {
   await sqlOf(tx).query(LOCK_ALL, [ticketId]);
+}
+
+/** Before any lock: nobody holds or waits for what is another's. */
+async function ownTicketOf({ tx, actor }: ActContext, id: string): Promise<string> {
+  const found = await tx.invoice.findFirst({
+    where: { id, ...ownInvoices(actor) },
+    select: { ticketId: true },
+  });
+  if (found === null) throw notFound('invoice');
+  return found.ticketId;
 }
 
 async function lock(act: ActContext, id: string): Promise<WholeInvoice> {

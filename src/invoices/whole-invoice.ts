@@ -4,6 +4,7 @@ import type { Prisma } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { sha256 } from '../platform/sha256.ts';
+import { ownTickets } from '../staff/index.ts';
 import { type Bill, billOf } from './bill-of.ts';
 import { type InvoiceMoney, moneyOf } from './money-of.ts';
 import type { Store } from './store.ts';
@@ -62,9 +63,8 @@ export async function invoiceOf(
 }
 
 /** Which invoices a member of staff may see, as a condition to read them by. */
-export function ownInvoices({ role, id }: Actor): Prisma.InvoiceWhereInput {
-  if (role !== 'technician') return {};
-  return { ticket: { visits: { some: { technicianId: id, state: { not: 'cancelled' } } } } };
+export function ownInvoices(actor: Actor): Prisma.InvoiceWhereInput {
+  return { ticket: ownTickets(actor) };
 }
 
 /**

@@ -2,8 +2,8 @@ import type { z } from 'zod';
 import type { Sql } from '../platform/database/database.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ReadContext } from '../platform/http/route.ts';
+import { ownTickets } from '../staff/index.ts';
 import { paperKindSchema, type paperSchema } from './contract.ts';
-import { ownTickets } from './own-tickets.ts';
 import { editionOf, tellsOf } from './paper-row.ts';
 
 /**

@@ -3,11 +3,11 @@ import { anyStaff } from '../platform/access/actor.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { bytes, type Route, read } from '../platform/http/route.ts';
+import { ownTickets } from '../staff/index.ts';
 import { paperLanguageSchema, paperSchema } from './contract.ts';
 import { fileAnswer } from './file-answer.ts';
 import { fileOf } from './file-of.ts';
 import { listPapers } from './list-papers.ts';
-import { ownTickets } from './own-tickets.ts';
 
 /** Routes of papers: what papers there are of a ticket, and their files. */
 export const paperRoutes: readonly Route[] = [

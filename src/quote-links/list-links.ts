@@ -13,7 +13,7 @@ export async function listLinks(
   { prisma, actor }: Pick<ReadContext, 'prisma' | 'actor'>,
   quoteId: string,
 ): Promise<z.input<typeof linkSchema>[]> {
-  await requireOwnQuote(prisma, actor, quoteId, 'quote');
+  await requireOwnQuote(prisma, actor, quoteId);
   const links = await prisma.quoteLink.findMany({
     where: { quoteId },
     include: openFacts,

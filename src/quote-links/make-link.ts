@@ -34,7 +34,7 @@ export async function makeLink(
   quoteId: string,
   holder: Holder,
 ): Promise<z.input<typeof madeLinkSchema>> {
-  await requireOwnQuote(act.tx, act.actor, quoteId, 'quote');
+  await requireOwnQuote(act.tx, act.actor, quoteId);
   requireMaker(act, holder);
   await lockTicketOf(act.tx, quoteId);
   await requireShowable(act, quoteId);

@@ -1,12 +1,12 @@
 import type { z } from 'zod';
 import { appendJournal, type Doer } from '../journal/index.ts';
 import type { QuoteLink } from '../platform/database/generated/client.ts';
-import { ProblemError } from '../platform/http/problem.ts';
+import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 import { answerLink } from './answer-links.ts';
 import type { linkSchema } from './contract.ts';
 import { openFacts } from './open-until.ts';
-import { requireOwnQuote } from './require-own-quote.ts';
 
 /**
  * Makes a link worthless, once.
@@ -17,13 +17,16 @@ export async function revokeLink(
   act: ActContext,
   linkId: string,
 ): Promise<z.input<typeof linkSchema>> {
-  const link = await act.tx.quoteLink.findUnique({ where: { id: linkId }, include: openFacts });
-  await requireOwnQuote(act.tx, act.actor, link?.quoteId, 'link');
+  const link = await act.tx.quoteLink.findUnique({
+    where: { id: linkId, quote: { visit: ownVisits(act.actor) } },
+    include: openFacts,
+  });
+  if (link === null) throw notFound('link');
   const revoked = await act.tx.quoteLink.updateMany({
     where: { id: linkId, revokedAt: null },
     data: { revokedAt: act.now },
   });
-  if (link === null || revoked.count === 0) {
+  if (revoked.count === 0) {
     throw new ProblemError('not-allowed-now', 'This link is revoked already.', {
       currentState: 'revoked',
       allowedActions: [],

@@ -1,10 +1,10 @@
 import type { z } from 'zod';
-import type { Actor } from '../platform/access/actor.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { type ChargeClass, chargeClassSchema, type Why, whyForCustomer } from '../pricing/index.ts';
+import { ownTickets } from '../staff/index.ts';
 import type { quoteLineSchema, quoteSchema } from './contract.ts';
 import { type LinkMaker, linkMakers } from './link-makers.ts';
 import { isExpired, latestOf, quoteTag, type RevisionState } from './lock-quote.ts';
@@ -41,7 +41,7 @@ export async function readQuote(
   id: string,
   number?: number,
 ): Promise<{ body: QuoteBody; etag: string }> {
-  const where = { id, AND: seenBy(asker.actor) };
+  const where = { id, ticket: ownTickets(asker.actor) };
   const quote = await prisma.quote.findUnique({ where, include: WHOLE });
   if (quote === null) throw notFound('quote');
   const revisions = revisionStates(quote);
@@ -53,12 +53,6 @@ export async function readQuote(
     body: { ...toBody(quote, shown, asker), ...answers },
     etag: quoteTag(revisions, asker.now),
   };
-}
-
-/** Whoever comes back to do the work has to see what was agreed to at a colleague's visit. */
-function seenBy({ role, id }: Actor): Prisma.QuoteWhereInput {
-  if (role !== 'technician') return {};
-  return { ticket: { visits: { some: { technicianId: id, state: { not: 'cancelled' } } } } };
 }
 
 function revisionStates(quote: WholeQuote): RevisionState[] {

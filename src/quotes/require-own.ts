@@ -1,5 +1,6 @@
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 
 /**
  * Lets a technician act on quotes of own visits only.
@@ -7,9 +8,8 @@ import type { ActContext } from '../platform/http/route.ts';
  */
 export async function requireOwn(act: ActContext, quoteId: string): Promise<void> {
   const quote = await act.tx.quote.findUnique({
-    where: { id: quoteId },
-    select: { visit: { select: { technicianId: true } } },
+    where: { id: quoteId, visit: ownVisits(act.actor) },
+    select: { id: true },
   });
-  const isForeign = act.actor.role === 'technician' && quote?.visit.technicianId !== act.actor.id;
-  if (quote === null || isForeign) throw notFound('quote');
+  if (quote === null) throw notFound('quote');
 }

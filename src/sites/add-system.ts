@@ -15,12 +15,12 @@ export async function addSystem(
   siteId: string,
   name: string,
 ): Promise<ComfortSystem> {
+  const where = { id: siteId, AND: ownSites(act.actor) };
+  // Before the lock, too: nobody holds or waits for what is another's.
+  if ((await act.tx.site.count({ where })) === 0) throw notFound('site');
   // Two systems of one name that arrive together wait for each other on the site.
   await lockRow(act.tx, 'site', siteId);
-  const site = await act.tx.site.findUnique({
-    where: { id: siteId, AND: ownSites(act.actor) },
-    include: { systems: true },
-  });
+  const site = await act.tx.site.findUnique({ where, include: { systems: true } });
   if (site === null) throw notFound('site');
   if (site.systems.some((system) => system.name === name)) {
     throw new ProblemError('already-exists', `This site already has a system named "${name}".`);

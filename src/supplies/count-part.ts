@@ -22,8 +22,8 @@ export async function countPart(
   placeId: string,
   { partCode, counted, reason }: z.output<typeof countSchema>,
 ): Promise<{ move: Moved['move'] | null; level: string }> {
-  await lockPlace(act, placeId);
   await placeOf(act.tx, act, placeId);
+  await lockPlace(act, placeId);
   await requireStockable(act, partCode, { counted });
   const level = await levelOf(act, placeId, partCode);
   const difference = thousandthsOf(counted) - thousandthsOf(level);

@@ -1,5 +1,6 @@
+import type { Actor } from '../platform/access/actor.ts';
 import type { Tx } from '../platform/database/database.ts';
-import type { StockPlace } from '../platform/database/generated/client.ts';
+import type { Prisma, StockPlace } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 
@@ -12,8 +13,12 @@ export async function placeOf(
   { actor }: Pick<ActContext, 'actor'>,
   id: string,
 ): Promise<StockPlace> {
-  const place = await prisma.stockPlace.findUnique({ where: { id } });
-  const isForeign = actor.role === 'technician' && place?.technicianId !== actor.id;
-  if (place === null || isForeign) throw notFound('stock place');
+  const place = await prisma.stockPlace.findUnique({ where: { id, AND: ownPlaces(actor) } });
+  if (place === null) throw notFound('stock place');
   return place;
+}
+
+/** Which places are a member of staff's, as a condition to read them by. */
+export function ownPlaces({ role, id }: Actor): Prisma.StockPlaceWhereInput {
+  return role === 'technician' ? { technicianId: id } : {};
 }

@@ -7,7 +7,7 @@ import { addPlace } from './add-place.ts';
 import { answerPlace, listedPlace, withShortage } from './answer-place.ts';
 import { changePlace } from './change-place.ts';
 import { listedPlaceSchema, newPlaceSchema, placeChangeSchema, placeSchema } from './contract.ts';
-import { placeOf } from './place-of.ts';
+import { ownPlaces, placeOf } from './place-of.ts';
 
 const office = ['dispatcher', 'owner'] as const;
 
@@ -41,7 +41,7 @@ export const placeRoutes: readonly Route[] = [
       const filter = { list: 'stock-places' };
       const { where, orderBy } = readOn('oldest', startAfter(cursor, filter));
       const rows = await prisma.stockPlace.findMany({
-        where: { ...where, ...(actor.role === 'technician' && { technicianId: actor.id }) },
+        where: { ...where, ...ownPlaces(actor) },
         include: withShortage,
         orderBy,
         take: limit + 1,

@@ -3,6 +3,7 @@ import type { Tx } from '../platform/database/database.ts';
 import { instant, oneOrMore } from '../platform/http/formats.ts';
 import { cutPage, orderQuery, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 import { visitBody } from './answer-visit.ts';
 import { visitStateSchema } from './contract.ts';
 
@@ -35,7 +36,7 @@ export async function listVisits(
         ticketId ? { ticketId } : {},
         technicianId ? { technicianId } : {},
         state ? { state: { in: state } } : {},
-        actor.role === 'technician' ? { technicianId: actor.id } : {},
+        ownVisits(actor),
         startsFrom ? { windowStart: { gte: startsFrom } } : {},
         startsBefore ? { windowStart: { lt: startsBefore } } : {},
       ],

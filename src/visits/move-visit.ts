@@ -6,6 +6,7 @@ import { versionTag } from '../platform/http/etag.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 import { lockTicket, moveTicket, requireNoOpenDanger } from '../tickets/index.ts';
 import { daysOf, holdDays } from './hold-days.ts';
 import { joinTrips } from './join-trips.ts';
@@ -27,10 +28,10 @@ export interface VisitStep {
  */
 export async function moveVisit(act: ActContext, id: string, step: VisitStep): Promise<Visit> {
   const found = await act.tx.visit.findUnique({
-    where: { id },
+    where: { id, AND: ownVisits(act.actor) },
     include: { ticket: { select: { siteId: true } } },
   });
-  if (found === null || isForeign(act, found)) throw notFound('visit');
+  if (found === null) throw notFound('visit');
   const days = step.action === 'cancel' ? await holdDays(act.tx, daysOf(found)) : undefined;
   // Ticket before visit, as booking does: the same order everywhere, or two steps could deadlock.
   const ticket = await lockTicket(act, found.ticketId);
@@ -68,11 +69,3 @@ export async function moveVisit(act: ActContext, id: string, step: VisitStep): P
 
 /** The steps with which whoever is there leaves. */
 const leavesBy: Partial<Record<VisitAction, true>> = { finish: true, report_no_access: true };
-
-/** A technician sees own visits only; another's does not exist for them. */
-export function isForeign(
-  { actor }: Pick<ActContext, 'actor'>,
-  visit: Pick<Visit, 'technicianId'>,
-): boolean {
-  return actor.role === 'technician' && visit.technicianId !== actor.id;
-}

@@ -2,7 +2,7 @@ import type { Tx } from '../platform/database/database.ts';
 import type { Visit } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import { isForeign } from './move-visit.ts';
+import { ownVisits } from '../staff/index.ts';
 
 /**
  * A visit that whoever asks may see.
@@ -13,7 +13,7 @@ export async function visitOf(
   asker: Pick<ActContext, 'actor'>,
   id: string,
 ): Promise<Visit> {
-  const visit = await prisma.visit.findUnique({ where: { id } });
-  if (visit === null || isForeign(asker, visit)) throw notFound('visit');
+  const visit = await prisma.visit.findUnique({ where: { id, AND: ownVisits(asker.actor) } });
+  if (visit === null) throw notFound('visit');
   return visit;
 }

@@ -1,6 +1,7 @@
 import type { WorkOutcome, WorkStrike } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 import { lockUnclosed } from './lock-unclosed.ts';
 import { strikeOut } from './strike-out.ts';
 
@@ -15,7 +16,8 @@ export async function strikeOutcome(
   id: string,
   reason: string,
 ): Promise<{ row: WorkOutcome; strike: WorkStrike }> {
-  const row = await act.tx.workOutcome.findUnique({ where: { id } });
+  const where = { id, visit: ownVisits(act.actor) };
+  const row = await act.tx.workOutcome.findUnique({ where });
   if (row === null) throw notFound('outcome');
   const ticket = await lockUnclosed(act, row.visitId);
   if (row.outcome === 'not_done') await refuseSoldSince(act, ticket.id, row);

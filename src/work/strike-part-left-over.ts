@@ -1,6 +1,7 @@
 import type { PartLeftOver, WorkStrike } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 import { lockUnclosed } from './lock-unclosed.ts';
 import { strikeOut } from './strike-out.ts';
 
@@ -14,7 +15,8 @@ export async function strikePartLeftOver(
   id: string,
   reason: string,
 ): Promise<{ row: PartLeftOver; strike: WorkStrike }> {
-  const row = await act.tx.partLeftOver.findUnique({ where: { id } });
+  const where = { id, visit: ownVisits(act.actor) };
+  const row = await act.tx.partLeftOver.findUnique({ where });
   if (row === null) throw notFound('part');
   await lockUnclosed(act, row.visitId);
   const strike = await strikeOut(act, { kind: 'part_left_over', row }, reason);

@@ -1,6 +1,7 @@
 import type { PartUse, WorkStrike } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 import { type Undone, undoUse } from '../supplies/index.ts';
 import { lockUnclosed } from './lock-unclosed.ts';
 import { strikeOut } from './strike-out.ts';
@@ -20,7 +21,8 @@ export async function strikePartUse(
   id: string,
   reason: string,
 ): Promise<{ row: PartUse; strike: WorkStrike; stock: BackInStock }> {
-  const row = await act.tx.partUse.findUnique({ where: { id } });
+  const where = { id, visit: ownVisits(act.actor) };
+  const row = await act.tx.partUse.findUnique({ where });
   if (row === null) throw notFound('part');
   await lockUnclosed(act, row.visitId);
   await refuseClaimed(act, id);

@@ -1,6 +1,7 @@
 import type { RefrigerantMove, Ticket, WorkStrike } from '../platform/database/generated/client.ts';
 import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
+import { ownVisits } from '../staff/index.ts';
 import { chargedAndUsed, isWeighed } from './charged-and-used.ts';
 import { lockUnclosed } from './lock-unclosed.ts';
 import { strikeOut } from './strike-out.ts';
@@ -17,7 +18,7 @@ export async function strikeRefrigerantMove(
   reason: string,
 ): Promise<{ row: RefrigerantMove; strike: WorkStrike }> {
   const found = await act.tx.refrigerantMove.findUnique({
-    where: { id },
+    where: { id, visit: ownVisits(act.actor) },
     include: { equipment: { select: { systemId: true } } },
   });
   if (found === null) throw notFound('refrigerant');
