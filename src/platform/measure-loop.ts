@@ -1,27 +1,27 @@
 /** A watch over the event loop. */
 export interface LoopWatch {
-  /** How late the last look was, at the worst of the last few. */
+  /** By how much each of the last few looks was late at least. */
   delayMs(): number;
   stop(): void;
 }
 
 /**
- * Looks at the clock again and again, and notes how much later than it wanted. Whatever keeps the
- * event loop busy keeps the look waiting for as long.
+ * Looks at the clock again and again, and notes how much later than it wanted: whatever keeps the
+ * event loop busy keeps the look waiting for as long. One long piece of work, such as the start, is
+ * no crowd; only what keeps every one of the last looks waiting is.
  * @param everyMs how often it looks
  */
 export function measureLoop(everyMs = 100, nowMs = () => performance.now()): LoopWatch {
-  const delays = [0];
+  const delays = Array.from({ length: LOOKS_KEPT }, () => 0);
   let dueMs = nowMs() + everyMs;
   const timer = setInterval(() => {
     delays.push(Math.max(0, nowMs() - dueMs));
-    if (delays.length > LOOKS_KEPT) delays.shift();
+    delays.shift();
     dueMs = nowMs() + everyMs;
   }, everyMs);
   // It keeps nobody from ending.
   timer.unref();
-  return { delayMs: () => Math.max(...delays), stop: () => clearInterval(timer) };
+  return { delayMs: () => Math.min(...delays), stop: () => clearInterval(timer) };
 }
 
-/** One late look among prompt ones is forgotten within half a second. */
-const LOOKS_KEPT = 5;
+const LOOKS_KEPT = 3;

@@ -61,16 +61,25 @@ function refuseWhileClosing(app: FastifyInstance): void {
   let isClosing = false;
   app.addHook('preClose', async () => {
     isClosing = true;
+    letGoOfIdle(app);
   });
   app.addHook('onRequest', async () => {
     if (isClosing) throw new ProblemError('unavailable', 'The service is closing.');
   });
-  // What was on its way before is answered, and its connection with it is of no further use: kept
-  // alive, it would hold up the end for as long as it may be idle.
-  app.addHook('onSend', async (_, reply) => {
-    if (isClosing) reply.header('connection', 'close');
-  });
 }
+
+/**
+ * The framework lets go of connections that are idle when the closing begins. One that had its last
+ * answer later would hold up the end for as long as it may be idle, which is longer than an operator
+ * waits.
+ */
+function letGoOfIdle({ server }: FastifyInstance): void {
+  if (!server.listening) return;
+  const timer = setInterval(() => server.closeIdleConnections(), IDLE_LOOK_MS);
+  server.once('close', () => clearInterval(timer));
+}
+
+const IDLE_LOOK_MS = 50;
 
 /** What passes by itself: an act of the same key ends within a second, or the database is back. */
 const RETRY_AFTER_SECONDS: Partial<Record<ProblemSlug, number>> = {

@@ -5,7 +5,7 @@ import { ProblemError } from './problem.ts';
 export interface Pace {
   /** Work that waits for a connection of the database. */
   poolWaiting(): number;
-  /** How late the last timer was: for so long nothing else was begun. */
+  /** How late everything is: for so long nothing is begun. */
   loopDelayMs(): number;
 }
 
