@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { agingBuckets, paymentMethods } from '../billing/index.ts';
+import { confidential } from '../platform/access/confidential.ts';
 import { cents, day, instant, signedCents, text } from '../platform/http/formats.ts';
 import { chargeClassSchema } from '../pricing/index.ts';
 
@@ -302,10 +303,11 @@ const takenFields = {
 export const takingsSchema = z.strictObject({
   day,
   ...takenFields,
-  byStaff: z
-    .array(z.strictObject({ staffId: z.uuid(), staffName: z.string(), ...takenFields }))
-    .meta({
+  byStaff: confidential(
+    z.array(z.strictObject({ staffId: z.uuid(), staffName: z.string(), ...takenFields })).meta({
       description:
         'By who wrote the payment or the refund down; a void counts where its payment did.',
     }),
+    'takings',
+  ),
 });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { confidential } from '../platform/access/confidential.ts';
 import { cents, signedCents } from '../platform/http/formats.ts';
 import { goodsUnitSchema, type WhyNode } from '../pricing/index.ts';
 
@@ -51,9 +52,12 @@ export const whySchema = z
   .strictObject({
     sentence: z.string(),
     steps: z.array(whyNodeSchema).readonly(),
-    owner: z.array(whyNodeSchema).readonly().optional().meta({
-      description: 'Costs; for the owner only.',
-    }),
+    owner: confidential(
+      z.array(whyNodeSchema).readonly().optional().meta({
+        description: 'Costs; for the owner only.',
+      }),
+      'cost',
+    ),
   })
   .meta({
     description: 'Why this price: a sentence, and the tree of inputs, steps and roundings.',
@@ -88,10 +92,13 @@ export const quoteWhySchema = z.strictObject({
       position: z.int().min(1),
       title: z.string(),
       ...explained,
-      companyUseTax: z.strictObject({ cents, why: whyNodeSchema }).optional().meta({
-        description:
-          'What the company owes itself on its materials of a lump-sum job; for the owner only.',
-      }),
+      companyUseTax: confidential(
+        z.strictObject({ cents, why: whyNodeSchema }).optional().meta({
+          description:
+            'What the company owes itself on its materials of a lump-sum job; for the owner only.',
+        }),
+        'cost',
+      ),
     }),
   ),
   decline: z.strictObject(explained).meta({ description: 'What is owed after a no.' }),

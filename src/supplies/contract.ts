@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { confidential } from '../platform/access/confidential.ts';
 import { cents, day, instant, signedCents, text, version } from '../platform/http/formats.ts';
 import { thousandthsOf } from './quantity.ts';
 
@@ -190,12 +191,21 @@ const billedUnitCost = {
 };
 
 const besideTheBook = z.strictObject({
-  bookCents: cents.meta({ description: 'A piece or a pack by the price book in force.' }),
-  differenceCents: z.int().meta({ description: 'Positive when the bill is dearer.' }),
-  differencePercent: z
-    .string()
-    .nullable()
-    .meta({ description: 'Of the book’s cost, to one digit; null when that is zero.' }),
+  bookCents: confidential(
+    cents.meta({ description: 'A piece or a pack by the price book in force.' }),
+    'cost',
+  ),
+  differenceCents: confidential(
+    z.int().meta({ description: 'Positive when the bill is dearer.' }),
+    'cost',
+  ),
+  differencePercent: confidential(
+    z
+      .string()
+      .nullable()
+      .meta({ description: 'Of the book’s cost, to one digit; null when that is zero.' }),
+    'cost',
+  ),
 });
 
 /** The book's costs are the owner's alone, so to the office a line says what the bill charged. */
@@ -245,16 +255,19 @@ export const costChangeSchema = z.strictObject({
 
 /** The book's costs are the owner's alone: the office orders without them. */
 const atTheBook = {
-  costCents: z
-    .int()
-    .min(0)
-    .nullable()
-    .optional()
-    .meta({
-      description:
-        'At the cost of the price book in force, for the owner only; null when it is beyond what a ' +
-        'number can hold to the cent, because a target and a pack cannot both be meant.',
-    }),
+  costCents: confidential(
+    z
+      .int()
+      .min(0)
+      .nullable()
+      .optional()
+      .meta({
+        description:
+          'At the cost of the price book in force, for the owner only; null when it is beyond what a ' +
+          'number can hold to the cent, because a target and a pack cannot both be meant.',
+      }),
+    'cost',
+  ),
 };
 
 const toOrder = {

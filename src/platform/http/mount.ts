@@ -3,6 +3,7 @@ import type { FastifyInstance, FastifyReply, FastifyRequest, RouteOptions } from
 import { z } from 'zod';
 import type { Access, Actor } from '../access/actor.ts';
 import { authenticate } from '../access/authenticate.ts';
+import { withhold } from '../access/withhold.ts';
 import type { Clock } from '../clock.ts';
 import type { Database, Tx } from '../database/database.ts';
 import { inTx } from '../database/in-tx.ts';
@@ -130,7 +131,7 @@ async function answerRead(
     reply.header('etag', result.etag);
     if (isUnchanged(request.headers['if-none-match'], result.etag)) return reply.code(304).send();
   }
-  return reply.type(JSON_TYPE).send(encode(route.response, result.body));
+  return reply.type(JSON_TYPE).send(encode(route.response, result.body, request));
 }
 
 async function answerCompute(
@@ -141,7 +142,7 @@ async function answerCompute(
 ) {
   const input = { body: request.body as never };
   const result = await route.handle(readContext(deps, request), input);
-  return reply.type(JSON_TYPE).send(encode(route.response, result.body));
+  return reply.type(JSON_TYPE).send(encode(route.response, result.body, request));
 }
 
 async function answerBytes(
@@ -268,8 +269,10 @@ async function perform(
     query: request.query as never,
     body: (request.body ?? {}) as never,
   });
-  const stored = storable(route, result);
-  if (attempt !== undefined) await keepReply(tx, attempt, repeatable(route, result, stored), now);
+  const stored = storable(route, result, request);
+  if (attempt !== undefined) {
+    await keepReply(tx, attempt, repeatable(route, result, stored, request), now);
+  }
   return { ...stored, replayed: false };
 }
 
@@ -325,7 +328,7 @@ function fingerprintedBody(body: unknown): unknown {
   return isSentFile(body) ? { mediaType: body.mediaType, sha256: sha256(body.bytes) } : body;
 }
 
-function storable(route: ActRoute, result: Reply<unknown>): StoredReply {
+function storable(route: ActRoute, result: Reply<unknown>, asker: Asker): StoredReply {
   return {
     status: route.status,
     headers: {
@@ -333,14 +336,19 @@ function storable(route: ActRoute, result: Reply<unknown>): StoredReply {
       ...(result.etag !== undefined && { etag: result.etag }),
       ...(result.location !== undefined && { location: result.location }),
     },
-    body: encode(route.response, result.body),
+    body: encode(route.response, result.body, asker),
   };
 }
 
 /** What is kept: the answer itself, or what takes its place where it tells a secret. */
-function repeatable(route: ActRoute, result: Reply<unknown>, stored: StoredReply): StoredReply {
+function repeatable(
+  route: ActRoute,
+  result: Reply<unknown>,
+  stored: StoredReply,
+  asker: Asker,
+): StoredReply {
   if (route.repeated === undefined) return stored;
-  return storable(route, { ...result, body: route.repeated(result.body as never) });
+  return storable(route, { ...result, body: route.repeated(result.body as never) }, asker);
 }
 
 function send(reply: FastifyReply, stored: Performed) {
@@ -348,9 +356,14 @@ function send(reply: FastifyReply, stored: Performed) {
   return reply.code(stored.status).headers(stored.headers).send(stored.body);
 }
 
-/** The answer as text, checked against the contract: a field it does not list never leaves. */
-function encode(schema: z.ZodType, body: unknown): string {
-  return JSON.stringify(z.encode(schema, body));
+type Asker = Pick<FastifyRequest, 'actor'>;
+
+/**
+ * The answer as text, checked against the contract: a field it does not list never leaves, and one
+ * that it marks as confidential goes only to who is told it.
+ */
+function encode(schema: z.ZodType, body: unknown, { actor }: Asker): string {
+  return JSON.stringify(withhold(schema, z.encode(schema, body), actor?.role));
 }
 
 function readContext(deps: MountDeps, request: FastifyRequest): ReadContext {
