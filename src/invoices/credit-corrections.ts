@@ -11,6 +11,8 @@ export interface CorrectionMemo {
   readonly invoiceId: string;
   readonly credited: readonly CreditedDocument[];
   readonly totalCents: number;
+  /** Of its invoice, with the memo; below zero what the payer gets back. */
+  readonly balanceCents: number;
 }
 
 /**
@@ -40,7 +42,8 @@ export async function creditCorrections(
     const totalCents = addCents(credited.map((document) => cents(document.totalCents)));
     const whole: Memo = { kind: 'correction', ...memo, credited, taxCents, totalCents };
     const id = await writeCreditMemo(act, invoice, whole);
-    memos.push({ id, invoiceId, credited, totalCents });
+    const balanceCents = invoice.money.balanceCents - totalCents;
+    memos.push({ id, invoiceId, credited, totalCents, balanceCents });
   }
   return memos;
 }
