@@ -16,7 +16,7 @@ import { refuseOldPrice } from './refuse-old-price.ts';
 import { refuseSecondOfVisit } from './refuse-second-quote.ts';
 import { refuseSoldWork } from './refuse-sold-work.ts';
 import { requireCurrentVisit } from './require-current-visit.ts';
-import { requireOpenTicket } from './require-open-ticket.ts';
+import { refuseWhenComplete, requireOpenTicket } from './require-open-ticket.ts';
 import { requireStandingParent } from './require-standing-parent.ts';
 
 /**
@@ -24,7 +24,7 @@ import { requireStandingParent } from './require-standing-parent.ts';
  * its validity, which ends at the company's local midnight. A revision issued earlier is
  * superseded. Rendering comes later and never holds this up.
  * @throws ProblemError 409 unless the latest revision is a draft, when its price is not today's, on a
- *   ticket that has ended, or when it offers a new machine that the owner has not confirmed; 422
+ *   ticket that has ended or whose work is complete, or when it offers a new machine that the owner has not confirmed; 422
  *   when the evidence carries it no more, or what it sells was sold meanwhile
  */
 export async function issueQuote(act: ActContext, quoteId: string): Promise<void> {
@@ -37,6 +37,7 @@ export async function issueQuote(act: ActContext, quoteId: string): Promise<void
     include: { visit: { include: { ticket: { include: { site: true } } } } },
   });
   requireOpenTicket(quote.visit.ticket);
+  refuseWhenComplete(quote.visit.ticket);
   await requireCurrentVisit(act.tx, quote);
   await refuseSecondOfVisit(act, quoteId);
   await requireStandingParent(act.tx, quote);

@@ -15,3 +15,16 @@ export function requireOpenTicket({ state }: Pick<Ticket, 'state'>): void {
     allowedActions: ticketRequests(state),
   });
 }
+
+/**
+ * No new offer goes out on a ticket whose work is called complete: nobody would come for its yes.
+ * @throws ProblemError 409
+ */
+export function refuseWhenComplete({ state }: Pick<Ticket, 'state'>): void {
+  if (state !== 'work_complete') return;
+  throw new ProblemError(
+    'not-allowed-now',
+    'The work of this ticket is complete. Close it, and reopen it for what is still to be done.',
+    { currentState: state, allowedActions: ticketRequests(state) },
+  );
+}

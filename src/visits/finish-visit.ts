@@ -4,11 +4,13 @@ import type { ActContext } from '../platform/http/route.ts';
 import type { visitEndSchema } from './contract.ts';
 import { moveVisit } from './move-visit.ts';
 import { recordPartWait } from './record-part-wait.ts';
+import { refuseUnanswered } from './refuse-unanswered.ts';
 
 /**
  * Ends a visit and says how its ticket goes on; where that waits for a part, for which and what the
  * customer was told.
- * @throws ProblemError 404, 409 unless somebody is on site, 412 when somebody moved it first; 400
+ * @throws ProblemError 404, 409 unless somebody is on site, or when the work is
+ *   called complete while a quote waits for its answer, 412 when somebody moved it first; 400
  *   for a promised day that is over, 422 for a part that no price book has
  */
 export async function finishVisit(
@@ -20,6 +22,7 @@ export async function finishVisit(
     action: 'finish',
     ticketAction: TICKET_AFTER[ticketIs],
   });
+  if (ticketIs === 'work_complete') await refuseUnanswered(act, visit.ticketId);
   if (waitingFor !== undefined) {
     await recordPartWait(act, { ticketId: visit.ticketId, visitId }, waitingFor, '/waitingFor');
   }

@@ -14,6 +14,7 @@ export type SoldLine = Pick<QuoteLine, 'code' | 'findingIds' | 'quantity' | 'mea
 export interface AgreedWork {
   quoteId: string;
   revision: number;
+  acceptedAt: Date;
   lines: SoldLine[];
 }
 
@@ -25,7 +26,7 @@ export async function agreedWorkOf(
   const acceptances = await tx.quoteAcceptance.findMany({
     where: { quote: { ticketId }, cancellation: null },
     orderBy: { quote: { number: 'asc' } },
-    select: { quoteId: true, revision: true, optionId: true },
+    select: { quoteId: true, revision: true, optionId: true, acceptedAt: true },
   });
   const lines = await tx.quoteLine.findMany({
     where: {
@@ -43,9 +44,10 @@ export async function agreedWorkOf(
       unit: true,
     },
   });
-  return acceptances.map(({ quoteId, revision, optionId }) => ({
+  return acceptances.map(({ quoteId, revision, optionId, acceptedAt }) => ({
     quoteId,
     revision,
+    acceptedAt,
     lines: lines.filter((line) => line.optionId === optionId),
   }));
 }

@@ -10,21 +10,23 @@ import { callbackDays } from '../tickets/index.ts';
 import { type AgreedWork, requireAgreed } from './agreed-work.ts';
 import type { newOutcomeSchema } from './contract.ts';
 import { lockWork } from './lock-work.ts';
+import { refuseNobodyThere } from './refuse-nobody-there.ts';
 
 /**
  * Records whether the work that a yes sells for a finding was done. What was done is under the
  * labor warranty from today on, by the policy of the accepted price; where that says nothing, for as
  * long as the same trouble is a callback. It is said once, unless that is struck out.
  * @throws ProblemError 404, 409 when it is said already, a part went in for what is said not to be
- *   done, nothing was agreed to or the ticket is not open, 422 for work that the yes does not sell
+ *   done, the visit was over before the yes, nothing was agreed to or the ticket is not open, 422 for work that the yes does not sell
  */
 export async function recordOutcome(
   act: ActContext,
   visitId: string,
   { quoteId, findingId, outcome, reason }: z.output<typeof newOutcomeSchema>,
 ): Promise<WorkOutcome> {
-  const { ticket } = await lockWork(act, visitId);
+  const { visit, ticket } = await lockWork(act, visitId);
   const agreed = await requireAgreed(act, ticket.id, { quoteId, findingId });
+  if (outcome === 'done') refuseNobodyThere(visit, agreed);
   await refuseSecond(act, quoteId, findingId);
   if (outcome === 'not_done') await refuseUsed(act, quoteId, findingId);
   const until = outcome === 'done' ? await laborWarrantyUntil(act, agreed) : undefined;

@@ -3,6 +3,7 @@ import { ProblemError, unknownReference, wrongField } from '../platform/http/pro
 import type { ActContext } from '../platform/http/route.ts';
 import { requireAgreed, type SoldLine } from './agreed-work.ts';
 import { lockWork } from './lock-work.ts';
+import { refuseNobodyThere } from './refuse-nobody-there.ts';
 
 /** Some of a part, or of goods sold by measure, under a yes. */
 export interface SomeOfSold {
@@ -18,7 +19,7 @@ export interface SomeOfSold {
  * yes: what went in and what stayed over never come to more than was sold. More needs a change
  * order.
  * @throws ProblemError 400 for pieces measured or the other way round, 404, 409 when nothing was
- *   agreed to, the work is recorded as not done, as much as was sold is on record already or the
+ *   agreed to, the visit was over before the yes, the work is recorded as not done, as much as was sold is on record already or the
  *   ticket is not open, 422 for a part that the yes does not sell for that finding
  */
 export async function takeOfSold(
@@ -26,8 +27,9 @@ export async function takeOfSold(
   visitId: string,
   input: SomeOfSold,
 ): Promise<{ ticket: Ticket; line: SoldLine; quantity: Prisma.Decimal }> {
-  const { ticket } = await lockWork(act, visitId);
+  const { visit, ticket } = await lockWork(act, visitId);
   const agreed = await requireAgreed(act, ticket.id, input);
+  refuseNobodyThere(visit, agreed);
   const line = agreed.lines.find(
     ({ kind, code, findingIds }) =>
       kind !== 'labor' && code === input.partCode && findingIds.includes(input.findingId),
