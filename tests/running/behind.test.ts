@@ -34,7 +34,7 @@ beforeAll(async () => {
   running = await start(config, log);
   whole.push(running.stop);
   staff = await loadCompany({ db: running.db, clock: systemClock, ids: timedIds(systemClock) });
-});
+}, 120_000);
 afterEach(() => undoAll(undo));
 afterAll(() => undoAll(whole));
 

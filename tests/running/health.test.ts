@@ -53,7 +53,7 @@ describe('a process is ready', () => {
     await holdAll(running);
     await until(async () => (await fetch(`${running.url}/readyz`)).ok);
     expect(running.db.pool.idleCount).toBe(0);
-  });
+  }, 120_000);
 });
 
 describe('a process lives and is not ready', () => {

@@ -27,7 +27,7 @@ beforeAll(async () => {
   running = await start(config, pino({ level: 'silent' }));
   undo.push(running.stop);
   staff = await loadCompany({ db: running.db, clock: systemClock, ids: timedIds(systemClock) });
-});
+}, 120_000);
 afterAll(() => undoAll(undo));
 
 /** The figures as text, and read by a parser that is none of ours. */
