@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { taxRule } from '../../seed/company.ts';
 import { judgeJob } from '../../src/auditing/index.ts';
 import type { KnownBooks } from '../../src/audits/book-shelf.ts';
 import { loadJobs } from '../../src/audits/load-jobs.ts';
@@ -122,6 +123,18 @@ describe('many tickets', () => {
     await loadAll(some);
     const [one] = some;
     expect(await statementsFor(some)).toBe(await statementsFor([one ?? '']));
+  });
+});
+
+describe('the tax rules in force', () => {
+  it('are those of now, whatever was read of their jurisdiction before', async () => {
+    const before = await load(job.ticketId);
+    const day = before.facts.documents[0]?.agreed?.acceptedOn ?? '';
+    const rule = { ...taxRule, rate: '0.095', effectiveFrom: day };
+    expectStatus(await service.as('owner').post('/v1/tax-rules', rule), 201);
+    const { facts, factsHash } = await load(job.ticketId);
+    expect(facts.documents[0]?.taxInForce).toMatchObject({ rate: '0.095' });
+    expect(factsHash).not.toBe(before.factsHash);
   });
 });
 
