@@ -106,6 +106,7 @@ function fairOf(
   const answer = fairPriceOf(work, { ...terms, ...(ownTax && { tax: ownTax }) });
   if (answer.outcome === 'not_priced') return { notPriced: answer.reasons };
   const choices = [
+    ...reading.taken,
     ...(answer.fair.choices ?? []),
     ...(terms.orPeriods === undefined ? [] : [hoursAssumed(answer.fair)]),
     ...(ownTax === undefined ? [] : [taxIsIn(ownTax.name, ownTax.jurisdiction)]),

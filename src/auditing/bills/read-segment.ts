@@ -13,6 +13,10 @@ export type SegmentSaid =
   | { readonly is: 'not_done' }
   /** Figures alone, or words that say nothing of the work. */
   | { readonly is: 'nothing'; readonly figures: FiguresSaid }
+  /** Care that goes with other work, which no price book lists. */
+  | { readonly is: 'care' }
+  /** Done to something that was named before: `replaced it`, `restored power`. */
+  | { readonly is: 'of_same'; readonly verb: Verb }
   | { readonly is: 'unclear' };
 
 /** Work on one thing, as a text says it. */
@@ -32,6 +36,7 @@ export interface WorkSaid {
 export function readSegment(segment: Segment, before: SegmentSaid | undefined): SegmentSaid {
   const { tags } = segment;
   if (tags.some(({ is }) => is === 'unknown' || is === 'small_material')) return { is: 'unclear' };
+  if (tags.some((_, place) => isWithSomethingElse(tags, place))) return { is: 'unclear' };
   const at = (is: Tagged['is']) => tags.findIndex((tag) => tag.is === is);
   const task = tags.find((tag) => tag.is === 'task');
   if (task !== undefined) {
@@ -50,18 +55,32 @@ export function readSegment(segment: Segment, before: SegmentSaid | undefined): 
   return readWithoutVerb(segment, before);
 }
 
+/** `With` says more of what was named; with another thing nobody knows to which something was done. */
+function isWithSomethingElse(tags: readonly Tagged[], at: number): boolean {
+  if (tags[at]?.is !== 'with') return false;
+  const next = tags.slice(at + 1).find(({ is }) => is !== 'filler');
+  if (next?.is === 'thing') return next.thing.part !== 'refrigerant';
+  return next?.is !== 'figures' && next?.is !== 'aside';
+}
+
 function readWorkDone(tags: readonly Tagged[], verbAt: number): SegmentSaid {
   const verb = tags[verbAt];
   const thingAt = tags.findIndex(({ is }) => is === 'thing');
   const thing = tags[thingAt];
   const things = tags.filter(({ is }) => is === 'thing');
   const isDoubtful = tags.some(({ is }) => is === 'sound' || is === 'check');
-  if (verb?.is !== 'verb' || thing?.is !== 'thing') return { is: 'unclear' };
-  if (isDoubtful || things.length > 1) return { is: 'unclear' };
+  if (verb?.is !== 'verb' || isDoubtful || things.length > 1) return { is: 'unclear' };
+  if (thing?.is !== 'thing') return readWithoutThing(tags, verb.verb);
   // To replace it is not to have replaced it.
   if (tags[verbAt - 1]?.is === 'place_by') return { is: 'unclear' };
   if (thingAt < verbAt && imperatives.has(verb.says)) return { is: 'unclear' };
   return workOn(thing.thing, verb.verb, tags);
+}
+
+/** To what it was done, what was said before may tell; what is reset may be called by its power. */
+function readWithoutThing(tags: readonly Tagged[], verb: Verb): SegmentSaid {
+  const isSame = verb === 'reset' || tags.some(({ is }) => is === 'same');
+  return isSame ? { is: 'of_same', verb } : { is: 'unclear' };
 }
 
 function readWithoutVerb(
@@ -92,12 +111,23 @@ function readLook(tags: readonly Tagged[]): SegmentSaid {
 /** What was done to a thing, with the figures that stand with it; unclear where that is no task. */
 export function workOn(thing: ThingSaid, verb: Verb, tags: readonly Tagged[]): SegmentSaid {
   const taskCodes = thing.done[verb];
+  if (taskCodes === undefined) return { is: 'unclear' };
+  return taskCodes.length === 0 ? { is: 'care' } : workOf(thing, taskCodes, tags, verb);
+}
+
+/** Work on a thing, by the tasks that it may have been; unclear where it is one thing and several. */
+export function workOf(
+  thing: ThingSaid,
+  taskCodes: readonly TaskCode[],
+  tags: readonly Tagged[],
+  verb?: Verb,
+): SegmentSaid {
   const quantity = countIn(tags) ?? thing.uncounted ?? 1;
   const isTooMany = quantity > 1 && thing.inSeveral !== true;
-  if (taskCodes === undefined || isTooMany || quantity === 0) return { is: 'unclear' };
+  if (isTooMany || quantity === 0) return { is: 'unclear' };
   const { refrigerant } = thing;
   const figures = { ...figuresIn(tags), ...(refrigerant !== undefined && { refrigerant }) };
-  return { is: 'work', verb, thing, taskCodes, figures, quantity };
+  return { is: 'work', ...(verb && { verb }), thing, taskCodes, figures, quantity };
 }
 
 function countIn(tags: readonly Tagged[]): number | undefined {

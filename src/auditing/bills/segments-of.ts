@@ -1,4 +1,5 @@
 import { type Tagged, tagWords } from './tag-words.ts';
+import { type ThingSaid, thingCalled } from './things-said.ts';
 
 /** A stretch of a text that says one thing. */
 export interface Segment {
@@ -12,7 +13,8 @@ export interface Segment {
 
 /**
  * Takes a text apart where another thing begins to be said: at a full stop, at a comma or an *and*,
- * and before a verb where one was said already. What is named as a place is left out.
+ * and before a verb where one was said already. What is named as a place is left out, and says at
+ * most which of several things it was.
  */
 export function segmentsOf(text: string): Segment[] {
   const segments: Segment[] = [];
@@ -40,7 +42,7 @@ export function segmentsOf(text: string): Segment[] {
     }
   }
   end({ goesOn: false });
-  return segments;
+  return segments.map((segment, at) => afterOther(segment, segments[at - 1]));
 }
 
 function beginsAnother(tag: Tagged, before: readonly Tagged[]): boolean {
@@ -63,15 +65,36 @@ function settled(tags: readonly Tagged[]): Tagged[] {
 
 /** A place comes after the thing: `two pounds of refrigerant` is none, `capacitor on condenser` is. */
 function withoutPlaces(tags: readonly Tagged[]): Tagged[] {
-  const kept: Tagged[] = [];
+  let kept: Tagged[] = [];
   let isPlace = false;
   for (const tag of tags) {
-    if (isPlace && tag.is === 'thing') isPlace = false;
-    else {
+    if (isPlace && tag.is === 'thing') {
+      isPlace = false;
+      kept = kept.map((before) => named(before, ({ placed }) => placed, tag.thing));
+    } else {
       const begins = tag.is === 'place_by' && kept.some(({ is }) => is === 'thing');
       isPlace = begins || (isPlace && tag.is === 'filler');
       kept.push(tag);
     }
   }
   return kept;
+}
+
+/** What goes on with a thing may be a part of it. */
+function afterOther(segment: Segment, before: Segment | undefined): Segment {
+  const other = before?.tags.find(({ is }) => is === 'thing');
+  if (!segment.goesOn || other?.is !== 'thing') return segment;
+  const tags = segment.tags.map((tag) => named(tag, ({ after }) => after, other.thing));
+  return { ...segment, tags };
+}
+
+/** A thing by the name that it has beside another. */
+function named(
+  tag: Tagged,
+  namesOf: (thing: ThingSaid) => Readonly<Record<string, string>> | undefined,
+  other: ThingSaid,
+): Tagged {
+  const names = tag.is === 'thing' ? namesOf(tag.thing) : undefined;
+  const name = names && other.says.map((says) => names[says]).find((each) => each !== undefined);
+  return name === undefined ? tag : { ...tag, is: 'thing', thing: thingCalled(name) };
 }

@@ -26,6 +26,15 @@ export function shareVerb(
   return shared;
 }
 
+/**
+ * One thing of which nothing is said but its figures. A bad one may only have been found: of `bad
+ * compressor and capacitor replaced` nobody knows.
+ */
+export function isBare({ tags }: Pick<Segment, 'tags'>): boolean {
+  const things = tags.filter(({ is }) => is === 'thing');
+  return things.length === 1 && tags.every(({ is }) => mayBeListed.has(is));
+}
+
 /** An *and* before it, and its verb behind the thing. */
 function endsAList({ tags, goesOn, afterComma }: Segment): boolean {
   const thingAt = tags.findIndex(({ is }) => is === 'thing');
@@ -40,20 +49,12 @@ function beginOf(segments: readonly Segment[], at: number): number {
   return isListed ? beginOf(segments, at - 1) : at;
 }
 
-/** One thing of which nothing is said but its figures, and what was wrong with it. */
-function isBare({ tags }: Segment): boolean {
-  const thingAt = tags.findIndex(({ is }) => is === 'thing');
-  const isWrongAfter = tags.slice(thingAt).some(({ is }) => is === 'wrong');
-  const things = tags.filter(({ is }) => is === 'thing');
-  return things.length === 1 && !isWrongAfter && tags.every(({ is }) => mayBeListed.has(is));
-}
-
 const mayBeListed: ReadonlySet<string> = new Set([
   'thing',
   'figures',
   'count',
   'filler',
-  'wrong',
+  'aside',
   'place_by',
 ]);
 

@@ -1,7 +1,8 @@
 import { knownRefrigerant, type TaskCode, taskCodeSchema } from '../../trade/index.ts';
 import type { FiguresSaid } from './figures-said.ts';
-import { type ThingSaid, thingsSaid, type Verb } from './things-said.ts';
+import { type ThingSaid, thingCalled, thingsSaid, type Verb } from './things-said.ts';
 import {
+  asidesSaid,
   checksSaid,
   conditionSaid,
   countsSaid,
@@ -9,11 +10,13 @@ import {
   newSaid,
   notDoneSaid,
   placesBy,
+  samesSaid,
   smallMaterials,
   soundSaid,
   strongBreaks,
   verbsSaid,
   weakBreaks,
+  withSaid,
   wrongSaid,
 } from './words-said.ts';
 
@@ -33,6 +36,9 @@ type PlainMeaning =
   | 'sound'
   | 'wrong'
   | 'condition'
+  | 'aside'
+  | 'with'
+  | 'same'
   | 'place_by'
   | 'filler'
   | 'small_material'
@@ -78,6 +84,8 @@ const forms: readonly Form[] = [
   [/\d+x\d+(?:x\d+)?(?!\w)/y, () => ({ is: 'filler' })],
   [/(\d+(?:\.\d+)?)[\s-]*(?:uf|µf|μf|mfd|mf|microfarads?)(?!\w)/y, figure('microfarads')],
   [/(\d+)[\s-]*(?:vac|volts?|v)(?!\w)/y, figure('volts')],
+  // Before a current: 410A is a refrigerant.
+  [/(\d{3}[a-z])(?:\s+(?:refrigerant|freon))?(?!\w)/y, ([, number]) => knownAs(number)],
   [/(\d+(?:\.\d+)?)[\s-]*(?:amps?|a)(?!\w)/y, figure('amps')],
   [/([1-4])[\s-]*(?:poles?|p)(?!\w)/y, figure('poles')],
   [/(\d+(?:\.\d+)?)[\s-]*tons?(?!\w)/y, figure('tons')],
@@ -89,10 +97,19 @@ const forms: readonly Form[] = [
     /r-?\s?(\d{2,3}[a-z]?)(?:\s+(?:refrigerant|freon))?(?!\w)/y,
     ([, number]) => refrigerantOf(number),
   ],
+  [/\$\s?\d[\d,]*(?:\.\d{2})?(?!\w)/y, () => ({ is: 'aside' })],
+  [/\d+(?:\.\d+)?[\s-]*(?:hours?|hrs?)(?!\w)/y, () => ({ is: 'aside' })],
+  [
+    /\d+[\s-]*(?:years?|yrs?|months?|days?)[\s-]*(?:(?:limited|parts?|labor|full)[\s-]+)?(?:warranty|guarantee)(?!\w)/y,
+    () => ({ is: 'aside' }),
+  ],
+  [/\d+(?:\.\d+)?[\s-]*(?:degrees?|deg|°\s?f?)(?!\w)/y, () => ({ is: 'filler' })],
+  [/\(([1-9])\)/y, ([, count]) => ({ is: 'count', count: Number(count) })],
   [/[1-9](?![\w.])/y, ([count]) => ({ is: 'count', count: Number(count) })],
-  [/[.;\n()!?]+/y, () => ({ is: 'strong_break' })],
+  // Not a question mark: what is asked was not done.
+  [/[.;\n()!]+/y, () => ({ is: 'strong_break' })],
   [/[,&+/]+/y, () => ({ is: 'weak_break' })],
-  [/[:"'*#-]+/y, () => ({ is: 'filler' })],
+  [/[:"'*#–—-]+/y, () => ({ is: 'filler' })],
 ];
 
 function wordsOf(text: string): Word[] {
@@ -158,9 +175,14 @@ function figure(name: Exclude<keyof FiguresSaid, 'pounds' | 'refrigerant'>) {
 
 function refrigerantOf(number: string | undefined): Meaning {
   const known = knownRefrigerant(`R-${number?.toUpperCase()}`);
-  const thing = thingsSaid.find(({ says }) => says.includes('refrigerant'));
-  if (known === undefined || thing === undefined) return { is: 'unknown' };
-  return { is: 'thing', thing: { ...thing, refrigerant: known } };
+  if (known === undefined) return { is: 'unknown' };
+  return { is: 'thing', thing: { ...thingCalled('refrigerant'), refrigerant: known } };
+}
+
+/** The same without its R; a number that is none may be something else. */
+function knownAs(number: string | undefined): Meaning | undefined {
+  const meaning = refrigerantOf(number);
+  return meaning.is === 'unknown' ? undefined : meaning;
 }
 
 /** The longest phrase that begins at a word. */
@@ -169,8 +191,8 @@ function phraseAt(words: readonly Word[], at: number): { count: number; meaning:
   if (first?.meaning !== undefined) return { count: 1, meaning: first.meaning };
   for (let count = LONGEST; count > 0; count -= 1) {
     const together = words.slice(at, at + count);
-    if (together.length < count || together.some(({ meaning }) => isNoHyphen(meaning))) continue;
-    const text = together.flatMap(({ text, meaning }) => (meaning ? [] : [text])).join(' ');
+    if (together.length < count || together.some(standsInNoPhrase)) continue;
+    const text = together.flatMap(({ text, meaning }) => inPhrase(text, meaning)).join(' ');
     const meaning = meanings.get(text);
     // A hyphen at the end would belong to what follows.
     if (meaning !== undefined && together.at(-1)?.meaning === undefined) return { count, meaning };
@@ -178,16 +200,26 @@ function phraseAt(words: readonly Word[], at: number): { count: number; meaning:
   return { count: 1, meaning: { is: 'unknown' } };
 }
 
-/** A hyphen within a phrase says nothing: `hard-start kit`. */
-function isNoHyphen(meaning: Meaning | undefined): boolean {
-  return meaning !== undefined && meaning.is !== 'filler';
+/** A hyphen within a phrase says nothing, and a sign may stand for an *and*: `parts & labor`. */
+function standsInNoPhrase({ text, meaning }: Word): boolean {
+  return meaning !== undefined && meaning.is !== 'filler' && !signsOfAnd.has(text);
 }
+
+function inPhrase(text: string, meaning: Meaning | undefined): string[] {
+  if (signsOfAnd.has(text)) return ['and'];
+  return meaning === undefined ? [text] : [];
+}
+
+const signsOfAnd: ReadonlySet<string> = new Set(['&', '+', '/']);
 
 const meanings: ReadonlyMap<string, Meaning> = new Map<string, Meaning>([
   ...plainly('small_material', smallMaterials),
   ...plainly('filler', fillers),
   ...plainly('place_by', placesBy),
   ...plainly('condition', conditionSaid),
+  ...plainly('aside', asidesSaid),
+  ...plainly('with', withSaid),
+  ...plainly('same', samesSaid),
   ...plainly('wrong', wrongSaid),
   ...plainly('sound', soundSaid),
   ...plainly('not_done', notDoneSaid),

@@ -16,6 +16,7 @@ export type Verb =
 export interface ThingSaid {
   /** In lower case, hyphens as spaces. */
   readonly says: readonly string[];
+  /** No task where it is care that goes with other work and that no price book lists. */
   readonly done: { readonly [V in Verb]?: readonly TaskCode[] };
   /** Things that are put in by several at once. */
   readonly inSeveral?: true;
@@ -24,6 +25,17 @@ export interface ThingSaid {
   /** What part it is, where its tasks take others besides. */
   readonly part?: PartCategory;
   readonly refrigerant?: string;
+  /** What it is called where the place says which: `fuse on control board`. By words of the place. */
+  readonly placed?: Readonly<Record<string, string>>;
+  /** What it is called after another thing: `blower motor and module`. By words of that thing. */
+  readonly after?: Readonly<Record<string, string>>;
+}
+
+/** The thing of a name; only for names that stand in the list. */
+export function thingCalled(name: string): ThingSaid {
+  const thing = thingsSaid.find(({ says }) => says.includes(name));
+  if (thing === undefined) throw new Error(`no thing is called ${name}`);
+  return thing;
 }
 
 /** Both mean that another one is there now. */
@@ -92,7 +104,12 @@ export const thingsSaid: readonly ThingSaid[] = [
   },
   {
     says: ['contactor', 'contacter', 'compressor contactor', 'condenser contactor'],
-    done: replaced('replace_contactor'),
+    done: { ...replaced('replace_contactor'), clean: [] },
+  },
+  { says: ['contacts', 'contact points', 'contactor points'], done: { clean: [] } },
+  {
+    says: ['connections', 'electrical connections', 'wire connections', 'wiring connections'],
+    done: { adjust: [], clean: [] },
   },
   {
     says: ['breaker', 'circuit breaker', 'ac breaker', 'condenser breaker'],
@@ -120,14 +137,24 @@ export const thingsSaid: readonly ThingSaid[] = [
   },
   {
     says: ['fuse'],
-    done: replaced('replace_control_fuse', 'replace_disconnect_fuses'),
+    done: {
+      ...replaced('replace_control_fuse', 'replace_disconnect_fuses'),
+      repair: ['replace_control_fuse', 'replace_disconnect_fuses'],
+    },
     inSeveral: true,
+    placed: {
+      board: 'control fuse',
+      'indoor board': 'control fuse',
+      'outdoor board': 'control fuse',
+      disconnect: 'disconnect fuse',
+    },
   },
   {
     says: ['fuses'],
     done: replaced('replace_control_fuse', 'replace_disconnect_fuses'),
     inSeveral: true,
     uncounted: 2,
+    placed: { disconnect: 'disconnect fuses' },
   },
   {
     says: ['control fuse', 'board fuse', 'low voltage fuse', 'control board fuse', 'blade fuse'],
@@ -212,6 +239,12 @@ export const thingsSaid: readonly ThingSaid[] = [
   {
     says: ['blower motor', 'indoor fan motor', 'indoor blower motor'],
     done: replaced('replace_blower_motor'),
+  },
+  {
+    // Alone it may be of anything.
+    says: ['module', 'control module'],
+    done: {},
+    after: { 'blower motor': 'blower module' },
   },
   {
     says: ['blower module', 'blower motor module', 'motor module', 'ecm module'],

@@ -11,12 +11,15 @@ export const verbsSaid: Readonly<Record<Verb, readonly string[]>> = {
     'replace',
     'replaced',
     'replacing',
+    'replacement',
     'replacement of',
     'change',
     'changed',
     'changed out',
     'change out',
+    'changeout',
     'swap',
+    'swap out',
     'swapped',
     'swapped out',
     'exchanged',
@@ -25,7 +28,19 @@ export const verbsSaid: Readonly<Record<Verb, readonly string[]>> = {
     'r&r',
     'r/r',
   ],
-  install: ['install', 'installed', 'installing', 'fitted', 'put in', 'installed new'],
+  install: [
+    'install',
+    'installed',
+    'installing',
+    'installation',
+    'installation of',
+    'installed new',
+    'supplied and installed',
+    'furnished and installed',
+    'provided and installed',
+    'fitted',
+    'put in',
+  ],
   reset: [
     'reset',
     'resetting',
@@ -40,6 +55,9 @@ export const verbsSaid: Readonly<Record<Verb, readonly string[]>> = {
     'turned back on',
     'switched',
     'switched back on',
+    'reinserted',
+    'plugged in',
+    'plugged back in',
   ],
   clean: [
     'clean',
@@ -61,6 +79,8 @@ export const verbsSaid: Readonly<Record<Verb, readonly string[]>> = {
     'blown out',
     'vacuumed',
     'vacuumed out',
+    'wet vacuumed',
+    'shop vacuumed',
     'snaked',
     'washed',
     'rinsed',
@@ -68,16 +88,17 @@ export const verbsSaid: Readonly<Record<Verb, readonly string[]>> = {
   add: ['add', 'added', 'topped off', 'topped up', 'charged'],
   recover: ['recovered', 'removed'],
   repair: ['repair', 'repaired', 'fixed', 'mended', 'spliced', 'patched', 'sealed', 'remade'],
-  adjust: ['adjusted', 'set', 'opened', 'refastened', 'fastened', 'secured'],
+  adjust: ['adjusted', 'set', 'opened', 'refastened', 'fastened', 'secured', 'tightened'],
   trace: ['traced', 'searched for', 'looked for', 'trace', 'search for', 'located', 'tracked down'],
 };
 
-/** Verbs that are done only where they stand before their thing: after it they say how it is. */
+/**
+ * Verbs that are done only where they stand before their thing: after it they say how it is, or ask
+ * for it. `Swap` and `change` are names of the work there: `filter change`.
+ */
 export const imperatives: ReadonlySet<string> = new Set([
   'replace',
   'install',
-  'change',
-  'swap',
   'clean',
   'clear',
   'add',
@@ -108,8 +129,6 @@ export const checksSaid: readonly string[] = [
   'diagnosed',
   'diagnostic',
   'diagnosis',
-  'service call',
-  'trip charge',
   'confirmed',
   'took readings',
   'evaluated',
@@ -148,6 +167,20 @@ export const notDoneSaid: readonly string[] = [
   'next visit',
   'ordered',
   'pending',
+  // A name of the work that is only spoken of.
+  ...['replacement', 'replacing', 'swap', 'installation', 'repair', 'repairs', 'cleaning'].flatMap(
+    (work) =>
+      [
+        'recommended',
+        'suggested',
+        'advised',
+        'quoted',
+        'declined',
+        'refused',
+        'needed',
+        'ordered',
+      ].map((spoken) => `${work} ${spoken}`),
+  ),
 ];
 
 /** That something is as it should be. */
@@ -198,6 +231,27 @@ export const wrongSaid: readonly string[] = [
 
 /** How the whole went before or after, which says nothing of a thing. */
 export const conditionSaid: readonly string[] = [
+  'cooling',
+  'running',
+  'working',
+  'operating',
+  'operational',
+  'cooling restored',
+  'restored cooling',
+  'all working',
+  'all works',
+  'everything working',
+  'everything works',
+  'customer satisfied',
+  'customer happy',
+  'thank you',
+  'thank you for your business',
+  'thanks for your business',
+  'low charge',
+  'low refrigerant',
+  'low on charge',
+  'low on refrigerant',
+  'low on freon',
   'no cool',
   'no cooling',
   'not cooling',
@@ -245,6 +299,52 @@ export const conditionSaid: readonly string[] = [
   'working well',
 ];
 
+/**
+ * What a bill says of its price, its warranty and its visit, which is no work. *Under warranty* and
+ * *at no charge* stand in no list: there it matters who paid.
+ */
+export const asidesSaid: readonly string[] = [
+  'all in',
+  'all in price',
+  'all inclusive',
+  'flat rate',
+  'flat rate price',
+  'flat fee',
+  'flat price',
+  'total',
+  'total price',
+  'price',
+  'labor',
+  'labor included',
+  'parts and labor',
+  'labor and parts',
+  'parts and labor included',
+  'labor and parts included',
+  'tax included',
+  'plus tax',
+  'service call',
+  'service call fee',
+  'service fee',
+  'trip charge',
+  'trip fee',
+  'diagnostic fee',
+  'service call waived',
+  'service call fee waived',
+  'service fee waived',
+  'trip charge waived',
+  'trip fee waived',
+  'diagnostic fee waived',
+  'one year warranty',
+  'one year parts warranty',
+  'one year labor warranty',
+];
+
+/** Before what only says more of what was named: a figure, a price, a warranty, a refrigerant. */
+export const withSaid: readonly string[] = ['with', 'includes', 'including', 'included', 'incl'];
+
+/** Stands for a thing that was named before. */
+export const samesSaid: readonly string[] = ['it', 'same'];
+
 /** Before a place: what is named after it was not worked on. */
 export const placesBy: readonly string[] = ['on', 'in', 'at', 'to', 'of', 'from', 'inside'];
 
@@ -290,6 +390,41 @@ export const fillers: readonly string[] = [
   'completely',
   'used',
   'brand',
+  'only',
+  'emergency',
+  'weekend',
+  'holiday',
+  'same day',
+  'after hours',
+  'work performed',
+  'work done',
+  'departure',
+  'arrival',
+  'leaving',
+  'upon',
+  'split',
+  'temp drop',
+  'delta t',
+  'outside',
+  'to condenser',
+  'to the condenser',
+  'to unit',
+  'to the unit',
+  'to outdoor unit',
+  'to the outdoor unit',
+  'to system',
+  'to the system',
+  'to cool',
+  'to cooling',
+  'with nitrogen',
+  'using nitrogen',
+  'with compressed air',
+  'with shop vac',
+  'with a shop vac',
+  'using shop vac',
+  'with wet vac',
+  'with a wet vac',
+  'using wet vac',
   'indoor',
   'outdoor',
   'for customer',

@@ -1,4 +1,4 @@
-import { coveredBy, type PartCategory } from '../../trade/index.ts';
+import { coveredBy, type PartCategory, type TaskCode } from '../../trade/index.ts';
 import type { BilledPart } from '../jobs/job-facts.ts';
 import type { FairBook, FairPart } from './fair-book.ts';
 import type { FiguresSaid } from './figures-said.ts';
@@ -92,12 +92,26 @@ function withPart(
     ...(isGood && { pounds: String(quantity) }),
     ...work.figures,
   };
-  const taskCodes = work.taskCodes.filter((task) => hasSuchFigures(task, figures));
+  const fitting = work.taskCodes.filter((task) => hasSuchFigures(task, figures));
+  const taskCodes = asNamed(fitting, named, reading);
   const namedParts = named === undefined ? work.namedParts : [...work.namedParts, named];
   const added = { ...work, taskCodes, figures, namedParts };
   if (isGood || quantity === work.quantity) return added;
   const inSeveral = reading.is === 'thing' && reading.thing.inSeveral === true;
   return inSeveral ? { ...added, quantity } : undefined;
+}
+
+/** The name of a part may say which of several tasks it was: `replaced fuse` with a `control fuse`. */
+function asNamed(
+  taskCodes: readonly TaskCode[],
+  named: FairPart | undefined,
+  reading: PartReading,
+): readonly TaskCode[] {
+  const own = taskCodes.filter((task) => {
+    if (named !== undefined) return categoriesOf(task).includes(named.fit.category);
+    return reading.is === 'thing' && Object.values(reading.thing.done).flat().includes(task);
+  });
+  return own.length > 0 ? own : taskCodes;
 }
 
 function isRefrigerant(reading: PartReading): boolean {

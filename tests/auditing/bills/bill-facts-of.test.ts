@@ -111,6 +111,37 @@ const fairTotals: readonly {
     totalCents: 17_220,
   },
   {
+    name: 'a fuse of 3 A on the board: $0.45 x 3 = 1.35 and the fee, whatever fuses a disconnect has',
+    bill: {
+      found: 'Blown 3 amp fuse',
+      done: 'Replaced fuse on control board',
+      parts: [{ name: '3A fuse', quantity: 1 }],
+    },
+    tasks: ['replace_control_fuse'],
+    totalCents: 8_900 + 135,
+  },
+  {
+    name: 'a fuse that only the name of the part tells',
+    bill: { done: 'Replaced fuse', parts: [{ name: '3 amp fuse', quantity: 1 }] },
+    tasks: ['replace_control_fuse'],
+    totalCents: 8_900 + 135,
+  },
+  {
+    name: 'a fuse that only its place tells',
+    bill: { done: 'Replaced fuse on control board', parts: [{ name: 'fuse', quantity: 1 }] },
+    tasks: ['replace_control_fuse'],
+    totalCents: 8_900 + 135,
+  },
+  {
+    name: 'the $700 capacitor all in, with its warranty and its good-bye',
+    bill: {
+      found: 'Bad run capacitor',
+      done: 'Replaced run capacitor - all in (includes 1 year warranty). System cooling on departure.',
+    },
+    tasks: ['replace_dual_run_capacitor'],
+    totalCents: 17_970,
+  },
+  {
     name: 'only looked at: the fee',
     bill: { done: 'checked system, all pressures normal, customer declined' },
     tasks: [],

@@ -40,7 +40,6 @@ const understood: readonly [says: string, tasks: readonly (string | readonly str
   ['replaced capacitor then replaced the contactor', [anyCapacitor, ['replace_contactor']]],
   ['Capacitor and contactor replaced.', [anyCapacitor, ['replace_contactor']]],
   ['swapped cap & contactor', [anyCapacitor, ['replace_contactor']]],
-  ['Bad capacitor & pitted contactor replaced', [anyCapacitor, ['replace_contactor']]],
   ['No cooling, capacitor and contactor replaced', [anyCapacitor, ['replace_contactor']]],
   [
     'Condenser fan motor and capacitor were replaced.',
@@ -73,9 +72,12 @@ const understood: readonly [says: string, tasks: readonly (string | readonly str
   ['unclogged drain and reset float switch', [['clear_condensate_drain'], ['reset_float_switch']]],
   ['flushed condensate line.', [['clear_condensate_drain']]],
   ['replaced control fuse', [['replace_control_fuse']]],
-  ['replaced 3 amp fuse', [['replace_control_fuse', 'replace_disconnect_fuses']]],
+  ['replaced 3 amp fuse', [['replace_control_fuse']]],
+  ['replaced 35 amp fuse', [['replace_disconnect_fuses']]],
+  ['replaced 10 amp fuse', [['replace_control_fuse', 'replace_disconnect_fuses']]],
   ['replaced blown board fuse', [['replace_control_fuse']]],
-  ['replaced fuses in disconnect', [['replace_control_fuse', 'replace_disconnect_fuses']]],
+  ['replaced fuses in disconnect', [['replace_disconnect_fuses']]],
+  ['replaced fuse on board', [['replace_control_fuse']]],
   ['replaced disconnect fuses', [['replace_disconnect_fuses']]],
   ['set thermostat', [['set_thermostat']]],
   ['changed batteries in thermostat', [['replace_thermostat_batteries']]],
@@ -140,7 +142,6 @@ const understood: readonly [says: string, tasks: readonly (string | readonly str
 const notUnderstood = [
   '',
   '   ',
-  'capacitor',
   'contactor ok replaced capacitor',
   'replaced capacitor customer declined contactor',
   'fixed unit',
@@ -184,8 +185,11 @@ const notUnderstood = [
   'drain and contactor replaced',
   'capacitor and contactor not replaced',
   'recommended thermostat, capacitor and contactor replaced',
-  'Capacitor replaced and contactor cleaned.',
-  'Blower motor and module replaced.',
+  // A bad one that is listed may only have been found.
+  'Bad capacitor & pitted contactor replaced',
+  'bad compressor and capacitor replaced',
+  'Capacitor and contactor cleaned',
+  'module replaced',
 ];
 
 describe('what a bill says was done', () => {
@@ -259,6 +263,37 @@ describe('what a bill says was done', () => {
     expect(figuresOf('7/15 replaced capacitor')).toEqual([{}]);
   });
 
+  it('says what it took where a bill says little', () => {
+    expect(readWork({ found: 'Bad capacitor', done: 'Capacitor' })).toMatchObject({
+      taken: ['The bill only names “Capacitor”: that it was put in is taken.'],
+    });
+    expect(readWork({ done: 'Capacitor replaced, contactor cleaned' })).toMatchObject({
+      taken: [
+        '“contactor cleaned” is taken as part of the other work: the price book has no task for it.',
+      ],
+    });
+    expect(readWork({ done: 'Cleaned contactor' })).toEqual({
+      outcome: 'not_understood',
+      reasons: ['The price book has no task for “Cleaned contactor”.'],
+    });
+  });
+
+  it('takes what was found for what was mended, where the bill leaves that open', () => {
+    const tasksOf = (found: string, done: string) => {
+      const read = readWork({ found, done });
+      return read.outcome === 'understood' ? read.work.map(({ taskCodes }) => taskCodes) : read;
+    };
+    expect(tasksOf('Weak blower capacitor', 'Replaced capacitor')).toEqual([[blowerCap]]);
+    expect(tasksOf('Blown fuse on board', 'Replaced fuse')).toEqual([['replace_control_fuse']]);
+    // Two of them were found: which was mended, nobody knows.
+    const both = 'Weak fan capacitor and weak blower capacitor';
+    expect(tasksOf(both, 'Replaced capacitor')).toEqual([anyCapacitor]);
+    expect(tasksOf('Tripped breaker', 'Reset and tested')).toEqual([['reset_breaker']]);
+    expect(tasksOf('Tripped breaker', 'Restored power')).toEqual([['reset_breaker']]);
+    // Power that is back after other work is no work of its own.
+    expect(tasksOf('', 'Replaced contactor and restored power')).toEqual([['replace_contactor']]);
+  });
+
   it('counts what is sold in several', () => {
     const read = readWork({ done: 'replaced 2 filters' });
     expect(read).toMatchObject({ work: [{ taskCodes: ['replace_filter'], quantity: 2 }] });
@@ -324,7 +359,7 @@ describe('the law that nothing is guessed', () => {
     fc.assert(
       fc.property(fc.constantFrom(...refusals), fc.constantFrom(...parts), (refusal, part) => {
         const read = readWork({ done: `checked system, ${refusal} ${part}` });
-        expect(read).toEqual({ outcome: 'understood', work: [] });
+        expect(read).toEqual({ outcome: 'understood', work: [], taken: [] });
       }),
     );
   });
