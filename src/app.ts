@@ -20,6 +20,7 @@ import { dayPlanRoutes } from './day-plans/index.ts';
 import { deliveryRoutes } from './delivery/index.ts';
 import { dispatchPolicyRoutes } from './dispatch-policy/index.ts';
 import { equipmentRoutes } from './equipment/index.ts';
+import { erasingRoutes } from './erasing/index.ts';
 import { evidenceRoutes } from './evidence/index.ts';
 import { importedBillRoutes } from './imported-bills/index.ts';
 import { invoiceRoutes } from './invoices/index.ts';
@@ -49,6 +50,7 @@ import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pri
 import { priorityRoutes } from './priorities/index.ts';
 import { quoteLinkRoutes } from './quote-links/index.ts';
 import { followUpRoutes, quoteRoutes, whyRoutes } from './quotes/index.ts';
+import { signInRoutes } from './sign-in/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
@@ -62,6 +64,7 @@ import { workRoutes } from './work/index.ts';
 export const routes: readonly Route[] = [
   ...companyRoutes,
   ...staffRoutes,
+  ...signInRoutes,
   ...dispatchPolicyRoutes,
   ...technicianRoutes,
   ...priceBookRoutes,
@@ -69,6 +72,7 @@ export const routes: readonly Route[] = [
   ...rateWorkshopRoutes,
   ...consumerRuleRoutes,
   ...customerRoutes,
+  ...erasingRoutes,
   ...siteRoutes,
   ...agreementRoutes,
   ...maintenanceRoutes,

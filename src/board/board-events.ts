@@ -19,6 +19,13 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'company.set_up': null,
   // A column of its own, and in nobody else’s.
   'staff.added': 'office',
+  'staff.disabled': 'office',
+  'staff.enabled': 'office',
+  'session.started': null,
+  'session.ended': null,
+  'sign_in.refused': null,
+  'sign_in_link.made': null,
+  'password.set': null,
   'tax_rule.added': null,
   'tax_rule.ended': null,
   'consumer_rule.added': null,
@@ -26,6 +33,7 @@ export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'consumer_rule.ended': null,
   'customer.added': null,
   'customer.changed': 'household',
+  'customer.erased': 'household',
   'site.added': null,
   'site.changed': 'household',
   // An agreement brings its site forward among those that wait, and makes maintenance due.

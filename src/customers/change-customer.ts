@@ -3,13 +3,14 @@ import { appendJournal } from '../journal/index.ts';
 import type { Customer } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
-import { notFound } from '../platform/http/problem.ts';
+import { notFound, ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { customerChangeSchema } from './contract.ts';
 
 /**
  * Changes a person's data.
- * @throws ProblemError 404, or 412 when somebody else changed it first
+ * @throws ProblemError 404, 409 for a person who was erased, or 412 when somebody else changed it
+ *   first
  */
 export async function changeCustomer(
   act: ActContext,
@@ -18,9 +19,19 @@ export async function changeCustomer(
 ): Promise<Customer> {
   // The row lock makes two changes that arrive together wait; the second then fails its If-Match.
   await lockRow(act.tx, 'customer', id);
-  const before = await act.tx.customer.findUnique({ where: { id } });
+  const before = await act.tx.customer.findUnique({ where: { id }, include: { erasure: true } });
   if (before === null) throw notFound('customer');
   act.mustMatch(versionTag(before.version));
+  if (before.erasure !== null) {
+    throw new ProblemError(
+      'not-allowed-now',
+      'This person was erased. Add them as a new customer.',
+      {
+        currentState: 'erased',
+        allowedActions: [],
+      },
+    );
+  }
   const given = Object.fromEntries(
     Object.entries(change).filter(([, value]) => value !== undefined),
   );

@@ -76,6 +76,7 @@ export const customerRoutes: readonly Route[] = [
     params: idParam('customerId'),
     body: customerChangeSchema,
     response: customerSchema,
+    problems: ['not-allowed-now'],
     ifMatch: true,
     handle: async (context, { params, body }) =>
       answer(await changeCustomer(context, params.customerId, body)),

@@ -19,6 +19,14 @@ const machineFields = [
 export const journalEvents = {
   'company.set_up': { plain: ['name', 'timeZone', 'defaultJurisdiction'], personal: [] },
   'staff.added': { plain: ['role'], personal: [] },
+  'staff.disabled': { plain: [], personal: [] },
+  'staff.enabled': { plain: [], personal: [] },
+  // Of tokens, links and passwords nothing stands here, and no e-mail that somebody tried.
+  'session.started': { plain: ['staffId', 'carrier'], personal: [] },
+  'session.ended': { plain: ['cause', 'count'], personal: [] },
+  'sign_in.refused': { plain: [], personal: [] },
+  'sign_in_link.made': { plain: ['purpose', 'staffId', 'expiresAt'], personal: [] },
+  'password.set': { plain: ['cause'], personal: [] },
   'tax_rule.added': {
     plain: [
       'jurisdiction',
@@ -42,6 +50,7 @@ export const journalEvents = {
   'consumer_rule.ended': { plain: ['effectiveTo'], personal: [] },
   'customer.added': { plain: ['language'], personal: ['name', 'phone', 'email'] },
   'customer.changed': { plain: ['language'], personal: ['name', 'phone', 'email'] },
+  'customer.erased': { plain: ['erasureId'], personal: [] },
   'site.added': {
     plain: [
       'jurisdiction',

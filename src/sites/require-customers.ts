@@ -2,7 +2,7 @@ import { unknownReference } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 
 /**
- * Refuses people who do not exist.
+ * Refuses people who do not exist, or who were erased.
  * @param named by the field that names each
  * @throws ProblemError 422 at the first field that names nobody
  */
@@ -11,7 +11,7 @@ export async function requireCustomers(
   named: Record<string, string>,
 ): Promise<void> {
   const found = await act.tx.customer.findMany({
-    where: { id: { in: Object.values(named) } },
+    where: { id: { in: Object.values(named) }, erasure: null },
     select: { id: true },
   });
   const known = new Set(found.map((customer) => customer.id));

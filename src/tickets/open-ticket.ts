@@ -16,7 +16,7 @@ export async function openTicket(
   const site = await act.tx.site.findUnique({ where: { id: input.siteId } });
   if (site === null) throw unknownReference('/siteId', 'There is no such site.');
   const callerId = input.callerId ?? site.occupantId;
-  const caller = await act.tx.customer.findUnique({ where: { id: callerId } });
+  const caller = await act.tx.customer.findUnique({ where: { id: callerId, erasure: null } });
   if (caller === null) throw unknownReference('/callerId', 'There is no such customer.');
   return writeTicket(act, { ...input, siteId: site.id, callerId });
 }

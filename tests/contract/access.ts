@@ -14,6 +14,18 @@ export const access: Record<string, Allowed> = {
   getCompany: [dispatcher, technician, owner],
   listStaff: [dispatcher, technician, owner],
 
+  signIn: 'everybody',
+  useSignInLink: 'everybody',
+  signOut: [dispatcher, technician, owner],
+  signOutEverywhere: [dispatcher, technician, owner],
+  changePassword: [dispatcher, technician, owner],
+  getMe: [dispatcher, technician, owner],
+  inviteStaff: [owner],
+  listStaffAccess: [owner],
+  renewSignInLink: [owner],
+  disableStaff: [owner],
+  enableStaff: [owner],
+
   getDispatchPolicy: [dispatcher, owner],
   changeDispatchPolicy: [owner],
   listTechnicians: [dispatcher, owner],
@@ -71,6 +83,7 @@ export const access: Record<string, Allowed> = {
   findCustomers: [dispatcher, owner],
   getCustomer: [dispatcher, technician, owner],
   changeCustomer: [dispatcher, owner],
+  eraseCustomer: [owner],
 
   addSite: [dispatcher, owner],
   listSites: [dispatcher, owner],

@@ -23,7 +23,7 @@ export function hostileRequest(route: Route, ids: KnownIds): fc.Arbitrary<Hostil
 }
 
 function bodyOf(route: Route, ids: KnownIds): fc.Arbitrary<HostileRequest['body']> {
-  if (route.kind === 'compute') return jsonBody(route.body, ids);
+  if (route.kind === 'compute' || route.kind === 'entrance') return jsonBody(route.body, ids);
   if (route.kind !== 'act') return fc.constant(undefined);
   return route.consumes === undefined ? jsonBody(route.body, ids) : fileBody(route.consumes);
 }

@@ -8,6 +8,7 @@ import { claimCases } from './cases/claim-cases.ts';
 import { closingCases } from './cases/closing-cases.ts';
 import { consumerRuleCases } from './cases/consumer-rule-cases.ts';
 import { deliveryCases } from './cases/delivery-cases.ts';
+import { erasingCases } from './cases/erasing-cases.ts';
 import { invoiceCases } from './cases/invoice-cases.ts';
 import { journalCases } from './cases/journal-cases.ts';
 import { linkCases } from './cases/link-cases.ts';
@@ -15,6 +16,7 @@ import { moneyCases } from './cases/money-cases.ts';
 import { paperCases } from './cases/paper-cases.ts';
 import { quoteCases } from './cases/quote-cases.ts';
 import { recordCases } from './cases/record-cases.ts';
+import { signInCases } from './cases/sign-in-cases.ts';
 import { supplyCases } from './cases/supply-cases.ts';
 import { tripCases } from './cases/trip-cases.ts';
 import { workCases } from './cases/work-cases.ts';
@@ -101,6 +103,14 @@ describe('what a jurisdiction asks of quotes', () => {
   it.each(titled(consumerRuleCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 });
 
+describe('a person who is erased', () => {
+  it.each(titled(erasingCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
+describe('how people sign in', () => {
+  it.each(titled(signInCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
+});
+
 describe('the journal', () => {
   it.each(titled(journalCases))('%s', (_, guardCase) => proveGuard(database.owner, guardCase));
 
@@ -151,6 +161,7 @@ describe('no guard is forgotten', () => {
       .flatMap(provenBy),
     ...[
       auditCases,
+      erasingCases,
       boardCases,
       tripCases,
       workCases,
@@ -159,6 +170,7 @@ describe('no guard is forgotten', () => {
       invoiceCases,
       moneyCases,
       consumerRuleCases,
+      signInCases,
     ]
       .flat()
       .flatMap(provenBy),

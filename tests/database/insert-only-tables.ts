@@ -59,6 +59,7 @@ export const insertOnlyTables = [
   'audit_answer',
   'audit_answer_memo',
   'bill_import',
+  'person_erasure',
   'journal_entry',
   'journal_seal',
 ] as const;
@@ -78,4 +79,6 @@ export const livingTables = [
   'audit_flag_state',
   'audit_run',
   'imported_bill',
+  'staff_session',
+  'sign_in_link',
 ] as const;

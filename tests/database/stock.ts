@@ -1,6 +1,7 @@
 import type pg from 'pg';
 import { auditRows } from './audit-rows.ts';
 import { boardRows } from './board-rows.ts';
+import { erasingRows } from './erasing-rows.ts';
 import { agreedLines, followUpRow, jobs, lifeRows, linkRow, settled } from './life-rows.ts';
 import {
   deliveryRows,
@@ -49,6 +50,7 @@ import {
   ticketRow,
   visitRow,
 } from './rows.ts';
+import { signInRows } from './sign-in-rows.ts';
 import { supplyRows } from './supply-rows.ts';
 
 /** The quotes of the stock by the state they are in. */
@@ -75,7 +77,9 @@ function stockRows(): Statement[] {
     ...quoteRows(),
     ...supplyRows(),
     ...boardRows(),
+    ...signInRows(),
     ...auditRows(),
+    ...erasingRows(),
     ...journalRows(),
   ];
 }

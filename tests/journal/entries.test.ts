@@ -76,6 +76,10 @@ const PERSONAL = {
   declineReason: 'Her son decides.',
   conditionLeft: 'Left off, as she asked.',
   consent: 'I, Ottoline, accept.',
+  staffName: 'Barnaby Thistlewick',
+  staffEmail: 'barnaby@thistlewick.example.com',
+  staffPassword: 'seven quiet herons under the bridge',
+  staffNextPassword: 'nine brass kettles in the orchard',
 };
 
 let service: TestService;
@@ -111,6 +115,7 @@ const expected: Record<string, string[]> = {
   endConsumerRule: ['consumer_rule.ended'],
   addCustomer: ['customer.added'],
   changeCustomer: ['customer.changed'],
+  eraseCustomer: ['customer.erased'],
   addSite: ['site.added'],
   changeSite: ['site.changed'],
   addAgreement: ['agreement.added'],
@@ -189,6 +194,15 @@ const expected: Record<string, string[]> = {
   retryDelivery: ['delivery.retried'],
   makeQuoteLink: ['quote_link.made'],
   revokeQuoteLink: ['quote_link.revoked'],
+  inviteStaff: ['staff.added', 'sign_in_link.made'],
+  useSignInLink: ['password.set'],
+  signIn: ['session.started'],
+  signOut: ['session.ended'],
+  signOutEverywhere: ['session.ended'],
+  changePassword: ['password.set', 'session.ended'],
+  renewSignInLink: ['sign_in_link.made'],
+  disableStaff: ['staff.disabled'],
+  enableStaff: ['staff.enabled'],
   makeCalendarFeed: ['calendar_feed.made'],
   revokeCalendarFeed: ['calendar_feed.revoked'],
   confirmRefrigerantRules: ['quote.confirmed'],
@@ -291,7 +305,7 @@ describe('no change without its entry', () => {
     const elsewhere = (event: string) =>
       event.startsWith('delivery.') || byThemselves.includes(event);
     const byItself = others.filter((event) => !elsewhere(event));
-    expect(byItself).toEqual(['company.set_up', 'staff.added', 'paper_key.registered']);
+    expect(byItself).toEqual(['company.set_up', 'sign_in.refused', 'paper_key.registered']);
   });
 });
 
@@ -404,6 +418,13 @@ async function liveAJob(): Promise<void> {
     }),
     201,
   );
+  const leaving = await dispatcher.post('/v1/customers', {
+    name: 'Perpetua Longstaff',
+    phone: '555-0178',
+  });
+  const erasePath = `/v1/customers/${expectStatus(leaving, 201).body.id}/erase`;
+  const why = { reason: 'Asked for it by letter.' };
+  keep('eraseCustomer', await owner.post(erasePath, why, ifMatch(leaving)), 200);
   keep(
     'changeCustomer',
     await dispatcher.patch(
@@ -683,7 +704,34 @@ async function liveAJob(): Promise<void> {
   await liveTheMoney(keep);
   await liveTheAudit(keep);
   await liveTheClaims(keep);
+  await comeAndGo(keep);
   keep('finishVisit', await move(arrived, 'finish', { ticketIs: 'work_complete' }), 200);
+}
+
+/** Somebody is invited, signs in and out, changes the password, leaves and comes back. */
+async function comeAndGo(keep: Keep): Promise<void> {
+  const owner = service.as('owner');
+  const nobody = service.as('nobody');
+  const email = PERSONAL.staffEmail;
+  const person = { name: PERSONAL.staffName, role: 'technician', email };
+  const { staffId, token } = keep('inviteStaff', await owner.post('/v1/staff', person), 201).body;
+  const password = PERSONAL.staffPassword;
+  const used = await nobody.post('/v1/sign-in-links/use', { token, password });
+  keep('useSignInLink', used, 200);
+  const signIn = () => nobody.post('/v1/sign-in', { email, password });
+  const session = async (answer: Answer) => ({
+    headers: { authorization: `Bearer ${expectStatus(answer, 200).body.token}` },
+  });
+  const first = await session(keep('signIn', await signIn(), 200));
+  keep('signOut', await nobody.post('/v1/sign-out', {}, first), 200);
+  const second = await session(await signIn());
+  keep('signOutEverywhere', await nobody.post('/v1/sign-out-everywhere', {}, second), 200);
+  const third = await session(await signIn());
+  const change = { password, newPassword: PERSONAL.staffNextPassword };
+  keep('changePassword', await nobody.post('/v1/change-password', change, third), 200);
+  keep('renewSignInLink', await owner.post(`/v1/staff/${staffId}/sign-in-link`), 201);
+  keep('disableStaff', await owner.post(`/v1/staff/${staffId}/disable`), 200);
+  keep('enableStaff', await owner.post(`/v1/staff/${staffId}/enable`), 200);
 }
 
 type Keep = (operation: string, answer: Answer, status: number) => Answer;

@@ -2,19 +2,29 @@ import { createHash } from 'node:crypto';
 import type { Sql } from '../database/database.ts';
 import type { Actor, Role } from './actor.ts';
 
+/** What somebody shows to be let in, and how it came. */
+export interface ShownToken {
+  token: string;
+  carrier: 'bearer' | 'cookie';
+}
+
 /**
- * The member of staff a bearer token belongs to.
+ * The member of staff a token belongs to: one that was given to a program, or that of a session.
+ * A session that is used goes on, up to its end; that is written down once a minute at most.
  * @param now the present, for expiry
  * @returns undefined for a token that is unknown, expired or revoked, or of disabled staff: the
  *   caller cannot tell which
  */
-export async function authenticate(sql: Sql, token: string, now: Date): Promise<Actor | undefined> {
-  const found = await sql.query<{ id: string; name: string; role: Role }>(FIND, [
-    tokenHash(token),
-    now,
-  ]);
+export async function authenticate(
+  sql: Sql,
+  { token, carrier }: ShownToken,
+  now: Date,
+): Promise<Actor | undefined> {
+  const found = await sql.query<Found>(FIND, [tokenHash(token), now, carrier]);
   const staff = found.rows[0];
-  return staff && { kind: 'staff', id: staff.id, name: staff.name, role: staff.role };
+  if (staff === undefined) return undefined;
+  if (staff.to_prolong !== null) await sql.query(PROLONG, [staff.to_prolong, now]);
+  return { kind: 'staff', id: staff.id, name: staff.name, role: staff.role };
 }
 
 /** What is stored of a token. The token has 256 bits of chance, so a plain hash suffices. */
@@ -22,8 +32,28 @@ export function tokenHash(token: string): Buffer {
   return createHash('sha256').update(token).digest();
 }
 
+interface Found {
+  id: string;
+  name: string;
+  role: Role;
+  /** The session, where its use was last written down a minute ago. */
+  to_prolong: string | null;
+}
+
 const FIND = `
-  SELECT s.id, s.name, s.role
+  SELECT s.id, s.name, s.role, NULL::uuid AS to_prolong
   FROM staff_token t JOIN staff s ON s.id = t.staff_id
-  WHERE t.token_hash = $1 AND t.revoked_at IS NULL AND s.disabled_at IS NULL
-    AND (t.expires_at IS NULL OR t.expires_at > $2)`;
+  WHERE $3 = 'bearer' AND t.token_hash = $1 AND t.revoked_at IS NULL AND s.disabled_at IS NULL
+    AND (t.expires_at IS NULL OR t.expires_at > $2)
+  UNION ALL
+  SELECT s.id, s.name, s.role, CASE WHEN n.idle_until < n.expires_at
+    AND n.idle_until <= $2 + make_interval(secs => n.idle_seconds - 60) THEN n.id END
+  FROM staff_session n JOIN staff s ON s.id = n.staff_id
+  WHERE n.carrier = $3 AND n.token_hash = $1 AND n.ended_at IS NULL AND s.disabled_at IS NULL
+    AND n.expires_at > $2 AND n.idle_until > $2`;
+
+// Whoever signed out in between stays signed out; and no use makes another use shorter.
+const PROLONG = `
+  UPDATE staff_session
+  SET idle_until = LEAST(expires_at, GREATEST(idle_until, $2::timestamptz + make_interval(secs => idle_seconds)))
+  WHERE id = $1 AND ended_at IS NULL`;

@@ -2,7 +2,13 @@ import type { FastifySchema } from 'fastify';
 import { z } from 'zod';
 import { problemSchema } from './problem.ts';
 import { type ProblemSlug, problemCatalog } from './problem-catalog.ts';
-import { type ActRoute, type ComputeRoute, nothing, type Route } from './route.ts';
+import {
+  type ActRoute,
+  type ComputeRoute,
+  type EntranceRoute,
+  nothing,
+  type Route,
+} from './route.ts';
 import { sizeText } from './size-text.ts';
 
 /**
@@ -25,8 +31,8 @@ export function describeRoute(route: Route): FastifySchema {
   } as FastifySchema;
 }
 
-function hasBody(route: Route): route is ActRoute | ComputeRoute {
-  return route.kind === 'act' || route.kind === 'compute';
+function hasBody(route: Route): route is ActRoute | ComputeRoute | EntranceRoute {
+  return route.kind === 'act' || route.kind === 'compute' || route.kind === 'entrance';
 }
 
 // A request without a body is a request with nothing in its body.
@@ -104,6 +110,8 @@ export function problemsOfRoute(route: Route): ProblemSlug[] {
   const slugs: ProblemSlug[] = [
     ...(route.problems ?? []),
     ...(route.access === 'public' ? [] : (['unauthenticated', 'forbidden'] as const)),
+    // A browser that asks for another site is sent away before anything is looked at.
+    ...(route.kind === 'entrance' ? (['forbidden'] as const) : []),
     'validation-failed',
     ...(hasBody(route) ? BODY_PROBLEMS : []),
     ...(isKeyed(route) ? KEY_PROBLEMS : []),

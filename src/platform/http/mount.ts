@@ -3,6 +3,8 @@ import type { FastifyInstance, FastifyReply, FastifyRequest, RouteOptions } from
 import { z } from 'zod';
 import type { Access, Actor } from '../access/actor.ts';
 import { authenticate } from '../access/authenticate.ts';
+import { hashOfToken } from '../access/link-token.ts';
+import { SESSION_COOKIE } from '../access/session-cookie.ts';
 import { withhold } from '../access/withhold.ts';
 import type { Clock } from '../clock.ts';
 import type { Database, Tx } from '../database/database.ts';
@@ -20,11 +22,14 @@ import {
   type StoredReply,
 } from './idempotency.ts';
 import { ProblemError, problemBody } from './problem.ts';
+import { readCookie } from './read-cookie.ts';
+import { refuseCrossSite } from './refuse-cross-site.ts';
 import type {
   ActContext,
   ActRoute,
   BytesRoute,
   ComputeRoute,
+  EntranceRoute,
   FileTools,
   ReadContext,
   ReadRoute,
@@ -62,6 +67,7 @@ export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps
       ...(route.kind === 'stream' && { handlerTimeout: LONGEST_TIMER_MS }),
       config: { access: route.access, ...(file && { mediaTypes: file.mediaTypes }) },
       onRequest: async (request) => {
+        if (route.kind === 'entrance') refuseOtherSites(request);
         request.actor = await admit(request, route.access, deps);
       },
       handler: (request, reply) => {
@@ -74,6 +80,8 @@ export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps
             return answerCompute(route, deps, request, reply);
           case 'bytes':
             return answerBytes(route, deps, request, reply);
+          case 'entrance':
+            return answerEntrance(route, deps, request, reply);
           case 'stream':
             return answerStream(route, deps, request, reply);
         }
@@ -106,8 +114,8 @@ async function admit(
   deps: MountDeps,
 ): Promise<Actor | undefined> {
   if (access === 'public') return undefined;
-  const token = /^Bearer ([\w.~+/-]+=*)$/i.exec(request.headers.authorization ?? '')?.[1];
-  const actor = token && (await authenticate(deps.db.pool, token, deps.clock.now()));
+  const shown = tokenOf(request);
+  const actor = shown && (await authenticate(deps.db.pool, shown, deps.clock.now()));
   if (!actor) throw new ProblemError('unauthenticated', 'This needs a valid bearer token.');
   if (!access.includes(actor.role)) {
     throw new ProblemError('forbidden', `A ${actor.role} may not do this.`, {
@@ -115,6 +123,46 @@ async function admit(
     });
   }
   return actor;
+}
+
+/**
+ * What somebody shows to be let in: a bearer token, or else the cookie of a page. A browser sends
+ * the cookie along whoever asks it to, so with it nothing is done that another site asks for.
+ */
+function tokenOf(request: FastifyRequest): Parameters<typeof authenticate>[1] | undefined {
+  const { authorization } = request.headers;
+  if (authorization !== undefined) {
+    const token = /^Bearer ([\w.~+/-]+=*)$/i.exec(authorization)?.[1];
+    return token === undefined ? undefined : { token, carrier: 'bearer' };
+  }
+  const token = readCookie(request.headers.cookie, SESSION_COOKIE);
+  if (token === undefined || token === '') return undefined;
+  if (request.method !== 'GET' && request.method !== 'HEAD') refuseCrossSite(request);
+  return { token, carrier: 'cookie' };
+}
+
+/** Lets nobody be signed in by a page of another site; a program, which is no browser, says neither. */
+function refuseOtherSites(request: FastifyRequest): void {
+  const { origin, 'sec-fetch-site': site } = request.headers;
+  if (origin !== undefined || site !== undefined) refuseCrossSite(request);
+}
+
+async function answerEntrance(
+  route: EntranceRoute,
+  deps: MountDeps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  const shown = request.actor && tokenOf(request)?.token;
+  const shownHash = shown === undefined ? undefined : hashOfToken(shown);
+  const context = {
+    ...{ shownHash, actor: request.actor, now: deps.clock.now(), requestId: request.id },
+    ...{ log: request.log as ReadContext['log'], sql: deps.db.pool, db: deps.db },
+    ...{ newId: () => deps.ids.next(), origin: originOf(request) },
+  };
+  const result = await route.handle(context, { body: (request.body ?? {}) as never });
+  if (result.cookie !== undefined) reply.header('set-cookie', result.cookie);
+  return reply.type(JSON_TYPE).send(encode(route.response, result.body, request));
 }
 
 async function answerRead(
@@ -378,7 +426,6 @@ function readContext(deps: MountDeps, request: FastifyRequest): ReadContext {
 }
 
 function actContext(tx: Tx, now: Date, deps: MountDeps, request: FastifyRequest): ActContext {
-  const userAgent = request.headers['user-agent'];
   return {
     tx,
     actor: actorOf(request),
@@ -386,10 +433,15 @@ function actContext(tx: Tx, now: Date, deps: MountDeps, request: FastifyRequest)
     newId: () => deps.ids.next(),
     requestId: request.id,
     log: request.log as ActContext['log'],
-    origin: { address: request.ip, ...(userAgent !== undefined && { userAgent }) },
+    origin: originOf(request),
     mustMatch: (etag) => requireMatch(request.headers['if-match'], etag),
     addressOf: (path) => `${deps.typeBase || `${request.protocol}://${request.host}`}${path}`,
   };
+}
+
+function originOf(request: FastifyRequest): ActContext['origin'] {
+  const userAgent = request.headers['user-agent'];
+  return { address: request.ip, ...(userAgent !== undefined && { userAgent }) };
 }
 
 function actorOf(request: FastifyRequest): Actor {

@@ -49,8 +49,10 @@ export const problemCatalog = {
   unauthenticated: {
     status: 401,
     title: 'Sign in first',
-    explanation: 'The request has no bearer token, or the token is unknown, expired or revoked.',
-    remedy: 'Send a valid token in the Authorization header.',
+    explanation:
+      'The request shows neither a bearer token nor the cookie of a session, or what it shows is ' +
+      'unknown, over or revoked. Or e-mail and password do not belong together.',
+    remedy: 'Sign in, and send the token in the Authorization header or the cookie.',
   },
   forbidden: {
     status: 403,
@@ -265,6 +267,12 @@ export const problemCatalog = {
     title: 'Say which version you mean',
     explanation: 'This changes something that others may be changing too.',
     remedy: 'Send the ETag you last read in the If-Match header.',
+  },
+  'too-many-tries': {
+    status: 429,
+    title: 'Too many tries',
+    explanation: 'Somebody tried to sign in too often, by this e-mail or from this address.',
+    remedy: 'Wait as long as `retryAfterSeconds` says, then try again. Nothing is locked for good.',
   },
   'internal-error': {
     status: 500,

@@ -53,11 +53,32 @@ export interface ActContext extends Context {
   addressOf(path: `/${string}`): string;
 }
 
+/**
+ * For letting people in and out. It opens its own short transactions: a slow hash holds none open, and
+ * what was counted stays counted where the rest is refused.
+ */
+export interface EntranceContext extends Omit<Context, 'actor'> {
+  /** Whoever is signed in; undefined where everybody may ask. */
+  actor: Actor | undefined;
+  /** The hash of the token that was shown, by which its session is found. */
+  shownHash: Uint8Array<ArrayBuffer> | undefined;
+  sql: Sql;
+  db: Pick<Database, 'transact'>;
+  newId(): string;
+  origin: { address: string; userAgent?: string };
+}
+
 /** An answer as data, so that it can be stored and given again byte for byte. */
 export interface Reply<Body> {
   body: Body;
   etag?: string;
   location?: string;
+}
+
+/** The answer of an entrance, which may give a browser something to show next time. */
+export interface EntranceReply<Body> extends Reply<Body> {
+  /** The value of a Set-Cookie header. */
+  cookie?: string;
 }
 
 interface Description {
@@ -125,6 +146,19 @@ export interface ActDefinition<
     context: ActContext,
     input: { params: z.output<P>; query: z.output<Q>; body: z.output<B> },
   ): Promise<Reply<z.input<R>>>;
+}
+
+/**
+ * A route at which people come in and go out. It takes no Idempotency-Key: an answer that tells a
+ * token must not be kept, and neither must a quick hash of a request with a password in it.
+ */
+export interface EntranceDefinition<B extends z.ZodType, R extends z.ZodType> extends Description {
+  body?: B;
+  response: R;
+  handle(
+    context: EntranceContext,
+    input: { body: z.output<B> },
+  ): Promise<EntranceReply<z.input<R>>>;
 }
 
 /** A route that works an answer out of its body and stores nothing, so it needs no key. */
@@ -223,7 +257,15 @@ export interface StreamRoute extends Erased {
   query: z.ZodType;
   handle(context: StreamContext, input: { query: never }): Promise<Readable>;
 }
-export type Route = ReadRoute | ActRoute | ComputeRoute | BytesRoute | StreamRoute;
+export interface EntranceRoute extends Erased {
+  kind: 'entrance';
+  method: 'POST';
+  query: z.ZodType;
+  body: z.ZodType;
+  response: z.ZodType;
+  handle(context: EntranceContext, input: { body: never }): Promise<EntranceReply<unknown>>;
+}
+export type Route = ReadRoute | ActRoute | ComputeRoute | BytesRoute | StreamRoute | EntranceRoute;
 
 /** Declares a route that only looks. */
 export function read<
@@ -264,6 +306,20 @@ export function compute<B extends z.ZodType, R extends z.ZodType>(
   definition: ComputeDefinition<B, R>,
 ): ComputeRoute {
   return { ...definition, kind: 'compute', method: 'POST', params: nothing, query: nothing };
+}
+
+/** Declares a route at which people come in and go out. */
+export function entrance<R extends z.ZodType, B extends z.ZodType = Nothing>(
+  definition: EntranceDefinition<B, R>,
+): EntranceRoute {
+  return {
+    ...definition,
+    kind: 'entrance',
+    method: 'POST',
+    params: nothing,
+    query: nothing,
+    body: definition.body ?? nothing,
+  };
 }
 
 /** Declares a route that answers with a file. */

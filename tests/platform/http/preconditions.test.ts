@@ -134,6 +134,7 @@ const bodies: Record<string, object | string> = {
   changeStockTarget: { reorderAt: '2', orderUpTo: '5' },
   endStockTarget: {},
   changeCustomer: { name: 'Winifred Elm' },
+  eraseCustomer: { reason: 'Asked for it by letter.' },
   changeSite: { accessNotes: 'The key is next door.' },
   changeEquipment: { serial: 'S-1' },
   resolveTicketByPhone: {

@@ -1,0 +1,1 @@
+export { erasingRoutes } from './routes.ts';

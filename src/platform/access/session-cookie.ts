@@ -1,0 +1,11 @@
+/**
+ * The cookie of a page that somebody signed in at. By its prefix a browser keeps it only when it is
+ * Secure, for the whole of this host and no other (RFC 6265bis, section 4.1.3.2).
+ */
+export const SESSION_COOKIE = '__Host-evenhand';
+
+/** The value of Set-Cookie that keeps a browser signed in, or with no token lets it out. */
+export function sessionCookie(token: string | undefined, secondsLeft: number): string {
+  const kept = token === undefined ? '; Max-Age=0' : `${token}; Max-Age=${secondsLeft}`;
+  return `${SESSION_COOKIE}=${kept}; Path=/; Secure; HttpOnly; SameSite=Lax`;
+}

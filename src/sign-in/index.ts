@@ -1,0 +1,2 @@
+export { offerFirstLink } from './offer-first-link.ts';
+export { signInRoutes } from './routes.ts';

@@ -1,0 +1,167 @@
+import { z } from 'zod';
+import { anyStaff } from '../platform/access/actor.ts';
+import { idParam } from '../platform/http/formats.ts';
+import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
+import { act, entrance, type Route, read } from '../platform/http/route.ts';
+import { changePassword } from './change-password.ts';
+import {
+  changePasswordSchema,
+  invitationSchema,
+  inviteSchema,
+  meSchema,
+  passwordSetSchema,
+  signedInSchema,
+  signedOutSchema,
+  signInSchema,
+  staffAccessSchema,
+  useLinkSchema,
+} from './contract.ts';
+import { disableStaff } from './disable-staff.ts';
+import { enableStaff } from './enable-staff.ts';
+import { inviteStaff } from './invite-staff.ts';
+import { renewLink } from './renew-link.ts';
+import { signIn } from './sign-in.ts';
+import { signOut } from './sign-out.ts';
+import { listAccess } from './staff-access.ts';
+import { useLink } from './use-link.ts';
+
+const tag = 'sign-in';
+
+export const signInRoutes: readonly Route[] = [
+  entrance({
+    operationId: 'signIn',
+    summary: 'Sign in with e-mail and password',
+    description:
+      'Each sign-in begins a session of its own. An unknown e-mail and a wrong password are answered ' +
+      'alike. Owners and dispatchers sign in every day, and anew after an hour away; technicians ' +
+      'every thirty days, and anew after seven days away.',
+    tag,
+    path: '/v1/sign-in',
+    access: 'public',
+    body: signInSchema,
+    response: signedInSchema,
+    problems: ['unauthenticated', 'too-many-tries'],
+    handle: (context, { body }) => signIn(context, body),
+  }),
+  entrance({
+    operationId: 'useSignInLink',
+    summary: 'Set the password at a link that the owner made, or that the first start printed',
+    tag,
+    path: '/v1/sign-in-links/use',
+    access: 'public',
+    body: useLinkSchema,
+    response: passwordSetSchema,
+    problems: ['not-found', 'already-exists', 'too-many-tries'],
+    handle: (context, { body }) => useLink(context, body),
+  }),
+  entrance({
+    operationId: 'signOut',
+    summary: 'End this session',
+    description: 'The token of a program is no session; it is not ended by this.',
+    tag,
+    path: '/v1/sign-out',
+    access: anyStaff,
+    response: signedOutSchema,
+    handle: (context) => signOut(context, { everywhere: false }),
+  }),
+  entrance({
+    operationId: 'signOutEverywhere',
+    summary: 'End all own sessions: a phone was lost, or a password seen',
+    tag,
+    path: '/v1/sign-out-everywhere',
+    access: anyStaff,
+    response: signedOutSchema,
+    handle: (context) => signOut(context, { everywhere: true }),
+  }),
+  entrance({
+    operationId: 'changePassword',
+    summary: 'Change the own password, and sign out everywhere',
+    tag,
+    path: '/v1/change-password',
+    access: anyStaff,
+    body: changePasswordSchema,
+    response: signedOutSchema,
+    problems: ['not-allowed-now', 'too-many-tries'],
+    handle: (context, { body }) => changePassword(context, body),
+  }),
+  read({
+    operationId: 'getMe',
+    summary: 'Who is signed in',
+    tag,
+    path: '/v1/me',
+    access: anyStaff,
+    response: meSchema,
+    handle: async ({ prisma, actor: { id, name, role } }) => {
+      const { email } = await prisma.staff.findUniqueOrThrow({ where: { id } });
+      return { body: { id, name, role, email } };
+    },
+  }),
+  act({
+    operationId: 'inviteStaff',
+    summary: 'Add somebody to the staff, and make the link by which they set their password',
+    tag,
+    method: 'POST',
+    path: '/v1/staff',
+    access: ['owner'],
+    body: inviteSchema,
+    response: invitationSchema,
+    status: 201,
+    problems: ['already-exists'],
+    repeated: (body) => ({ ...body, token: null }),
+    handle: async (context, { body }) => ({ body: await inviteStaff(context, body) }),
+  }),
+  read({
+    operationId: 'listStaffAccess',
+    summary: 'Who can sign in and who cannot, those who have left among them',
+    tag,
+    path: '/v1/staff-access',
+    access: ['owner'],
+    query: z.strictObject(pageQuery),
+    response: pageOf(staffAccessSchema),
+    problems: ['cursor-invalid'],
+    handle: async ({ prisma, now }, { query }) => {
+      const filter = { list: 'staff-access' };
+      const after = startAfter(query.cursor, filter);
+      const rows = await listAccess(prisma, now, { after, take: query.limit + 1 });
+      return { body: cutPage(rows, query.limit, filter) };
+    },
+  }),
+  act({
+    operationId: 'renewSignInLink',
+    summary: 'Make another link: theirs is too old, or they forgot their password',
+    tag,
+    method: 'POST',
+    path: '/v1/staff/:staffId/sign-in-link',
+    access: ['owner'],
+    params: idParam('staffId'),
+    response: invitationSchema,
+    status: 201,
+    problems: ['not-allowed-now'],
+    repeated: (body) => ({ ...body, token: null }),
+    handle: async (context, { params }) => ({ body: await renewLink(context, params.staffId) }),
+  }),
+  act({
+    operationId: 'disableStaff',
+    summary: 'Shut somebody out who has left, at once',
+    tag,
+    method: 'POST',
+    path: '/v1/staff/:staffId/disable',
+    access: ['owner'],
+    params: idParam('staffId'),
+    response: staffAccessSchema,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params }) => ({ body: await disableStaff(context, params.staffId) }),
+  }),
+  act({
+    operationId: 'enableStaff',
+    summary: 'Let somebody in again who was shut out',
+    tag,
+    method: 'POST',
+    path: '/v1/staff/:staffId/enable',
+    access: ['owner'],
+    params: idParam('staffId'),
+    response: staffAccessSchema,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params }) => ({ body: await enableStaff(context, params.staffId) }),
+  }),
+];

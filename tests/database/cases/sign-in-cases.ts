@@ -1,0 +1,110 @@
+import { check, type GuardCase, unique } from '../guard-case.ts';
+import { id, ids, type Row, sql } from '../rows.ts';
+import { argon2id, passwordRow, sessionRow, signIn, signInLinkRow } from '../sign-in-rows.ts';
+import { signed, word } from './record-cases.ts';
+
+const later = '2026-07-15T19:30:00Z';
+const first: Row = { purpose: 'first_owner', staff_id: null, created_by_id: null };
+const short = { token_hash: Buffer.alloc(31) };
+const whole = { token_hash: Buffer.alloc(32) };
+
+/** SQLSTATE of `refuse`: what ended is changed by nobody. */
+const endSession = (set: string) =>
+  sql(`UPDATE staff_session SET ${set} WHERE id = '${signIn.session}'`);
+const endLink = (set: string) => sql(`UPDATE sign_in_link SET ${set} WHERE id = '${signIn.link}'`);
+
+export const signInCases: GuardCase[] = [
+  word('a password is kept as a slow hash only', 'staff_password_is_argon2id', passwordRow, {
+    hash: ['seven quiet herons', argon2id],
+  }),
+  word('a session is shown in a known way', 'staff_session_carrier', sessionRow, {
+    carrier: ['letter', 'bearer'],
+  }),
+  {
+    title: 'a session is kept by a whole SHA-256',
+    guard: 'staff_session_token_hash',
+    sqlState: check,
+    breaks: [sessionRow(short)],
+    allows: [[sessionRow(whole)]],
+  },
+  word('an unused session ends within its time', 'staff_session_idle_within', sessionRow, {
+    idle_until: ['2026-07-16T19:00:01Z', '2026-07-16T19:00:00Z'],
+  }),
+  {
+    title: 'a session that has ended stays ended',
+    guard: 'staff_session_ends_once',
+    sqlState: check,
+    breaks: [endSession(`ended_at = '${later}'`), endSession('ended_at = NULL')],
+    allows: [[endSession(`idle_until = '${later}'`), endSession(`ended_at = '${later}'`)]],
+  },
+  {
+    title: 'a session stays the one person’s who signed in',
+    guard: 'staff_session_ends_once',
+    sqlState: check,
+    breaks: [endSession(`staff_id = '${ids.owner}'`)],
+    allows: [[endSession(`idle_until = '${later}'`)]],
+  },
+  word('a link has a known purpose', 'sign_in_link_purpose', signInLinkRow, {
+    purpose: ['visit', 'new_password'],
+  }),
+  {
+    title: 'a link is kept by a whole SHA-256',
+    guard: 'sign_in_link_token_hash',
+    sqlState: check,
+    breaks: [signInLinkRow(short)],
+    allows: [[signInLinkRow(whole)]],
+  },
+  {
+    title: 'only the first owner’s link is nobody’s yet',
+    guard: 'sign_in_link_whose',
+    sqlState: check,
+    breaks: [signInLinkRow({ staff_id: null })],
+    allows: [[signInLinkRow(first)]],
+  },
+  {
+    title: 'a link ends in one way',
+    guard: 'sign_in_link_one_end',
+    sqlState: check,
+    breaks: [signInLinkRow({ used_at: later, revoked_at: later })],
+    allows: [[signInLinkRow({ used_at: later })], [signInLinkRow({ revoked_at: later })]],
+  },
+  {
+    title: 'a link is used before it is too old',
+    guard: 'sign_in_link_used_in_time',
+    sqlState: check,
+    breaks: [signInLinkRow({ used_at: '2026-07-18T19:00:00Z' })],
+    allows: [[signInLinkRow({ used_at: '2026-07-18T18:59:59Z' })]],
+  },
+  word('a link opens for a week at the most', 'sign_in_link_short_lived', signInLinkRow, {
+    expires_at: ['2026-07-22T19:00:01Z', '2026-07-22T19:00:00Z'],
+  }),
+  {
+    title: 'somebody has one link that opens',
+    guard: 'sign_in_link_one_open',
+    sqlState: unique,
+    breaks: [signInLinkRow({ staff_id: ids.technician })],
+    allows: [[signInLinkRow({ staff_id: ids.technician, revoked_at: later })], [signInLinkRow()]],
+  },
+  {
+    title: 'the first owner has one link that opens',
+    guard: 'sign_in_link_one_open',
+    sqlState: unique,
+    breaks: [signInLinkRow(first), signInLinkRow({ ...first, id: id(1_718) })],
+    allows: [[signInLinkRow(first)]],
+  },
+  {
+    title: 'a link that was used is used up',
+    guard: 'sign_in_link_ends_once',
+    sqlState: check,
+    breaks: [endLink(`used_at = '${later}'`), endLink('used_at = NULL')],
+    allows: [[endLink(`used_at = '${later}'`)], [endLink(`revoked_at = '${later}'`)]],
+  },
+  {
+    title: 'a link stays the one person’s it was made for',
+    guard: 'sign_in_link_ends_once',
+    sqlState: check,
+    breaks: [endLink(`staff_id = '${ids.owner}'`)],
+    allows: [[endLink(`revoked_at = '${later}'`)]],
+  },
+  signed('sign_in_link_created_by_fkey', signInLinkRow, 'created_by_id'),
+];

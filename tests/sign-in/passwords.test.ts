@@ -1,0 +1,90 @@
+import { hash } from '@node-rs/argon2';
+import { describe, expect, it } from 'vitest';
+import { ProblemError } from '../../src/platform/http/problem.ts';
+import { hashPassword, isOutdated, isPassword } from '../../src/sign-in/hash-password.ts';
+import { requireGoodPassword } from '../../src/sign-in/require-good-password.ts';
+
+const person = { name: 'Jessamy Quillfeather', email: 'jessamy@sparrowgate.example.com' };
+
+function faultOf(password: string): string | undefined {
+  try {
+    requireGoodPassword('/password', password, person);
+    return undefined;
+  } catch (error) {
+    if (!(error instanceof ProblemError)) throw error;
+    return error.extensions.errors?.[0]?.code;
+  }
+}
+
+describe('what is kept of a password', () => {
+  it('is its Argon2id hash with 19 MiB, two passes and one lane (OWASP, Password Storage)', async () => {
+    expect(await hashPassword('seven quiet herons')).toMatch(
+      /^\$argon2id\$v=19\$m=19456,t=2,p=1\$/,
+    );
+  });
+
+  it('differs each time, because each has a salt of its own', async () => {
+    expect(await hashPassword('the same words')).not.toBe(await hashPassword('the same words'));
+  });
+
+  it('is made anew when it was made with other parameters, and still opens until then', async () => {
+    const old = await hash('seven quiet herons', { memoryCost: 8_192, timeCost: 1 });
+    expect(await isPassword('seven quiet herons', old)).toBe(true);
+    expect(isOutdated(old)).toBe(true);
+    expect(isOutdated(await hashPassword('seven quiet herons'))).toBe(false);
+  });
+
+  it('opens however a keyboard puts accents together (Unicode, UAX 15, form NFC)', async () => {
+    const kept = await hashPassword('caf\u00e9 na\u00efve r\u00e9sum\u00e9');
+    expect(await isPassword('cafe\u0301 nai\u0308ve re\u0301sume\u0301', kept)).toBe(true);
+    expect(await isPassword('cafe naive resume', kept)).toBe(false);
+  });
+
+  it('opens to nobody where there is none', async () => {
+    expect(await isPassword('anything at all', undefined)).toBe(false);
+  });
+
+  it('is right for each of many who come at once', async () => {
+    const kept = await hashPassword('seven quiet herons');
+    const tries = Array.from({ length: 9 }, (_, at) =>
+      isPassword(at % 3 === 0 ? 'seven quiet herons' : 'six loud herons', kept),
+    );
+    const expected = tries.map((_, at) => at % 3 === 0);
+    expect(await Promise.all(tries)).toEqual(expected);
+  });
+});
+
+describe('a new password', () => {
+  it.each([
+    ['four words', 'lantern turnip glacier mumble'],
+    ['fifteen characters', 'qv7#Lw!x2Rz@9pK'],
+    ['blanks and signs of all kinds', '   ~ ½ — ☂ wind & rain ☂'],
+    ['another script', 'семь тихих цапель под мостом'],
+    ['128 characters', 'lantern turnip glacier mumble '.repeat(5).slice(0, 99) + 'x'.repeat(29)],
+    ['letters of two code units, counted once', '🪴🧭🪵🧊🪁🧶🪴🧭🪁🧶🪵🧊🪁🧭🪴a lantern'],
+  ])('may be %s', (_, password) => {
+    expect(faultOf(password)).toBeUndefined();
+  });
+
+  it.each([
+    ['fourteen characters', 'lantern turnip', 'too_short'],
+    ['129 characters', 'lantern turnip glacier mumble '.repeat(5).slice(0, 129), 'too_long'],
+    ['a lone surrogate', 'lantern turnip \ud800 mumble', 'not_text'],
+    ['a common one', 'qwertyuiop12345', 'too_common'],
+    ['a common one in capitals with blanks', 'QWERTY UIOP 123 45', 'too_common'],
+    ['a common one again and again', 'dragonDragon-dragon', 'too_common'],
+    ['a common one again, cut off', 'passwordpasswordpass', 'too_common'],
+    ['two common ones', 'sunshine1234567890', 'too_common'],
+    ['one letter', 'aaaaaaaaaaaaaaaaaaaa', 'too_common'],
+    ['letters in their order', 'abcdefghijklmnopqrs', 'too_common'],
+    ['the person', 'Jessamy Quillfeather', 'of_the_person'],
+    ['the person and a year', 'quillfeather-Jessamy-2026', 'of_the_person'],
+    ['the e-mail', 'jessamy@sparrowgate.example.com', 'of_the_person'],
+  ])('may not be %s', (_, password, fault) => {
+    expect(faultOf(password)).toBe(fault);
+  });
+
+  it('may have the name of its person in it where enough is left', () => {
+    expect(faultOf('jessamy lantern turnip glacier')).toBeUndefined();
+  });
+});
