@@ -22,6 +22,10 @@ const reportedRuleSchema = z.strictObject({
   accepted: z.int(),
   givenBackCents: cents,
   dismissed: z.int(),
+  judged: z.int().meta({
+    description:
+      'Jobs with what the rule is about, such as a bill or a reset, on which it was told.',
+  }),
   notJudged: z.int().meta({ description: 'Jobs on which it could not be told.' }),
   missing: z.array(z.string()).meta({ description: 'What was not known of those.' }),
 });
@@ -130,6 +134,14 @@ const jobToLookAtSchema = z.strictObject({
   technicianName: z.string().nullable(),
   openCents: cents,
   rules: z.array(z.string()).meta({ description: 'Whatever comes to most first.' }),
+  sentence: z.string().meta({ description: 'What the first of its flags says.' }),
+});
+
+const putRight = z.int().meta({
+  description: 'Jobs that were billed too much, of which the owner has given it back since.',
+});
+const priceNotJudged = z.int().meta({
+  description: 'Jobs with a charge of which it could not be told whether it was a fair price.',
 });
 
 const workPricesSchema = z.strictObject({
@@ -142,6 +154,8 @@ const workPricesSchema = z.strictObject({
     description: 'The highest, with the tolerance of the policy.',
   }),
   above: z.int(),
+  putRight,
+  notJudged: priceNotJudged,
   aboveCents: cents,
   fair: z
     .array(z.strictObject({ fromCents: cents, toCents: cents, jobs: z.int() }))
@@ -152,6 +166,8 @@ const workPricesSchema = z.strictObject({
 const pricesSchema = z.strictObject({
   jobs: z.int().meta({ description: 'Jobs with a charge.' }),
   above: z.int().meta({ description: 'Of those, jobs with an open flag that asks to give back.' }),
+  putRight,
+  notJudged: priceNotJudged,
   aboveCents: cents,
   works: z.array(workPricesSchema),
   furthest: z
@@ -167,6 +183,23 @@ const pricesSchema = z.strictObject({
       }),
     )
     .meta({ description: 'The jobs that are furthest above.' }),
+});
+
+/** Bills that we did not compute, by where they come from. They are in no other figure of a report. */
+const importedBillsSchema = z.strictObject({
+  origin: z.enum(['own', 'other_company']),
+  bills: z.int(),
+  chargedCents: z.int(),
+  flagged: z.int().meta({ description: 'Bills on which something asks for a look.' }),
+  overCents: z.int().meta({
+    description: 'By how much they are more than they would have come to, all flags together.',
+  }),
+  notPriced: z.int().meta({
+    description: 'Bills that have no fair price: their work was not understood, or is in no book.',
+  }),
+  notLookedAt: z.int().meta({
+    description: 'Bills that are judged when somebody first opens their import.',
+  }),
 });
 
 /** What the owner reads of a period. A flag asks for a look at a job’s file; it accuses nobody. */
@@ -196,6 +229,9 @@ export const auditReportSchema = z.strictObject({
     parts: z.array(partBesideBillsSchema),
   }),
   readings: z.array(readingPatternSchema),
+  importedBills: z.array(importedBillsSchema).meta({
+    description: 'Imported bills of the period, which are judged apart.',
+  }),
   journal: journalTipSchema,
 });
 export type AuditReport = z.infer<typeof auditReportSchema>;

@@ -3,7 +3,11 @@ import { localDay } from '../company/index.ts';
 import type { Sql } from '../platform/database/database.ts';
 import { type Cents, cents } from '../pricing/index.ts';
 import { findFault, remedyFor } from '../trade/index.ts';
+import { adjustmentsLeft } from './adjustments-left.ts';
 import type { Period } from './period.ts';
+
+/** What says whether a bill was at a fair price: where one of them cannot tell, nobody can. */
+export const PRICE_RULES: readonly string[] = ['above_ceiling', 'differs_from_book'];
 
 /** How many jobs are held at a time, however many there are. */
 const BATCH = 1_000;
@@ -18,17 +22,36 @@ export interface SeenJob {
   readonly billedCents: Cents;
   /** Of that, what no credit memo gave back. */
   readonly leftCents: Cents;
-  /** What people added by hand less what they took off, before tax. */
+  /** Of that, what people added by hand less what they took off, with its tax. */
   readonly adjustedCents: number;
   /** What its open flags together come to; two about one charge never add. */
   readonly openCents: Cents;
-  /** The rules whose flags wait for an answer. */
-  readonly openRules: readonly string[];
+  /** Whatever comes to most first; those that no longer hold are left out. */
+  readonly flags: readonly SeenFlag[];
+  /** The rules that could not be held against it, each with what is not known. */
+  readonly cannotJudge: readonly {
+    readonly ruleCode: string;
+    readonly missing: readonly string[];
+  }[];
+  /** What there is about it that rules speak of. */
+  readonly has: Readonly<Record<Matter, boolean>>;
 }
+
+export interface SeenFlag {
+  readonly code: string;
+  readonly state: 'open' | 'accepted' | 'dismissed';
+  readonly overCents: number;
+  /** The first of what it says. */
+  readonly sentence: string;
+}
+
+/** What rules speak of: a bill, work that was sold, work that was done, a reset, a cancelled ticket. */
+export type Matter = 'bill' | 'sale' | 'work' | 'reset' | 'cancellation';
 
 /**
  * Every job that ended within a period and was judged, one small row each, in the order of their
- * end. Flags that the owner dismissed are none, and so are those that no longer hold.
+ * end. All that a report counts of flags and rules comes from this one look, so that its pages agree
+ * while jobs are being judged. In what is counted, flags that the owner dismissed are none.
  */
 export async function* countJobs(
   sql: Sql,
@@ -43,7 +66,8 @@ export async function* countJobs(
       after?.id ?? BEFORE_ALL,
       BATCH,
     ]);
-    for (const row of found.rows) yield seenJobOf(row, timeZone);
+    const adjusted = await adjustmentsLeft(sql, found.rows.filter(isAdjusted).map(idOf));
+    for (const row of found.rows) yield seenJobOf(row, timeZone, adjusted.get(row.id) ?? 0);
     after = found.rows.at(-1);
   } while (after !== undefined);
 }
@@ -60,14 +84,14 @@ interface Row {
   callTakerId: string;
   technicianId: string | null;
   installedOn: string | null;
-  flags: { code: string; overCents: number; state: 'open' | 'accepted' }[];
+  flags: SeenFlag[];
   /** What all flags together come to, those that were dismissed among them. */
   overCents: number;
-  /** The rules that could not be held against it. */
-  notJudged: string[];
+  cannotJudge: { ruleCode: string; missing: string[] }[];
   findings: { faultCode: string; taskCode: string; standing: string }[];
   /** Null where no work was sold. */
   allProven: boolean | null;
+  soldQuotes: number;
   /** Null where nobody had a choice. */
   dearestTaken: boolean | null;
   taskCodes: string[];
@@ -79,10 +103,18 @@ interface Row {
   billedCents: number;
   taxCents: number;
   givenBackCents: number;
-  adjustedCents: number;
+  isAdjusted: boolean;
 }
 
-function seenJobOf(row: Row, timeZone: string): SeenJob {
+function isAdjusted({ isAdjusted: is }: Row): boolean {
+  return is;
+}
+
+function idOf({ id }: Row): string {
+  return id;
+}
+
+function seenJobOf(row: Row, timeZone: string, adjustedCents: number): SeenJob {
   const open = row.flags.filter(({ state }) => state === 'open');
   const openSum = open.reduce((sum, { overCents }) => sum + overCents, 0);
   return {
@@ -90,9 +122,21 @@ function seenJobOf(row: Row, timeZone: string): SeenJob {
     count: jobCountOf(row, timeZone),
     billedCents: cents(row.billedCents),
     leftCents: cents(row.billedCents - row.givenBackCents),
-    adjustedCents: row.adjustedCents,
+    adjustedCents,
     openCents: cents(Math.min(openSum, row.overCents)),
-    openRules: open.map(({ code }) => code),
+    flags: row.flags,
+    cannotJudge: row.cannotJudge,
+    has: mattersOf(row),
+  };
+}
+
+function mattersOf(row: Row): SeenJob['has'] {
+  return {
+    bill: row.billedCents > 0,
+    sale: row.soldQuotes > 0,
+    work: row.taskCodes.length > 0,
+    reset: row.findings.some(isReset),
+    cancellation: row.state === 'cancelled',
   };
 }
 
@@ -119,7 +163,7 @@ function answersOf(row: Row): JobCount['answers'] {
     reset_billed: hasReset ? isFlagged(row, ['reset_billed_as_repair']) : undefined,
     cause_found: hasReset ? row.findings.some(isCause) : undefined,
     unproven: isSold ? isFlagged(row, ['line_without_finding']) : undefined,
-    above_book: isSold ? isFlagged(row, ['above_ceiling', 'differs_from_book']) : undefined,
+    above_book: isSold ? isFlagged(row, PRICE_RULES) : undefined,
     proven: row.allProven,
     came_back: isDone ? row.cameBack : undefined,
     read_after_work: isDone ? row.readAfter : undefined,
@@ -131,9 +175,10 @@ function answersOf(row: Row): JobCount['answers'] {
 }
 
 /** Whether one of some rules found too much; undefined where one of them could not tell. */
-function isFlagged({ flags, notJudged }: Row, codes: readonly string[]): boolean | undefined {
-  if (flags.some(({ code, overCents }) => codes.includes(code) && overCents > 0)) return true;
-  return codes.some((code) => notJudged.includes(code)) ? undefined : false;
+function isFlagged({ flags, cannotJudge }: Row, codes: readonly string[]): boolean | undefined {
+  const found = flags.filter(({ state, overCents }) => state !== 'dismissed' && overCents > 0);
+  if (found.some(({ code }) => codes.includes(code))) return true;
+  return cannotJudge.some(({ ruleCode }) => codes.includes(ruleCode)) ? undefined : false;
 }
 
 type Found = Row['findings'][number];
@@ -167,14 +212,12 @@ const JOBS = `
     visited.technician_id AS "technicianId", found.installed::text AS "installedOn",
     j.over_cents AS "overCents",
     (SELECT coalesce(json_agg(json_build_object('code', f.rule_code, 'overCents', f.over_cents,
-        'state', s.state) ORDER BY f.over_cents DESC, f.rule_code), '[]')
+        'state', s.state, 'sentence', f.sentences ->> 0) ORDER BY f.over_cents DESC, f.rule_code), '[]')
       FROM audit_flag f
-      JOIN audit_flag_state s ON s.flag_id = f.id AND s.state IN ('open', 'accepted')
+      JOIN audit_flag_state s ON s.flag_id = f.id AND s.state <> 'gone'
       WHERE f.ticket_id = t.id) AS flags,
-    ARRAY(SELECT missed ->> 'ruleCode' FROM json_array_elements(j.cannot_judge) missed)
-      AS "notJudged",
-    found.findings,
-    sold.proven AS "allProven", sold.dearest AS "dearestTaken",
+    j.cannot_judge AS "cannotJudge", found.findings,
+    sold.quotes::int AS "soldQuotes", sold.proven AS "allProven", sold.dearest AS "dearestTaken",
     ARRAY(SELECT DISTINCT f.task_code FROM visit v JOIN standing_outcome w ON w.visit_id = v.id
       JOIN finding f ON f.id = w.finding_id
       WHERE v.ticket_id = t.id AND w.outcome = 'done' ORDER BY 1) AS "taskCodes",
@@ -192,7 +235,7 @@ const JOBS = `
     (SELECT true FROM visit v JOIN reading r ON r.visit_id = v.id AND r.phase = 'left'
       WHERE v.ticket_id = t.id LIMIT 1) IS TRUE AS "readAfter",
     billed.total AS "billedCents", billed.tax AS "taxCents", billed.given AS "givenBackCents",
-    billed.adjusted AS "adjustedCents"
+    billed.adjusted AS "isAdjusted"
   FROM (SELECT ticket_id, ended_at, cannot_judge, over_cents FROM audit_judgement
     WHERE ended_at >= $1 AND ended_at < $2 AND (ended_at, ticket_id) > ($3::timestamptz, $4::uuid)
     ORDER BY ended_at, ticket_id LIMIT $5) j
@@ -211,11 +254,11 @@ const JOBS = `
       coalesce(sum(i.tax_cents), 0)::float8 AS tax,
       coalesce(sum((SELECT sum(m.total_cents) FROM credit_memo m
         WHERE m.invoice_id = n.id)), 0)::float8 AS given,
-      coalesce(sum((SELECT sum(l.amount_cents) FROM invoice_line l
-        WHERE l.invoice_id = n.id AND l.kind = 'adjustment')), 0)::float8 AS adjusted
+      coalesce(bool_or((SELECT true FROM invoice_line l
+        WHERE l.invoice_id = n.id AND l.kind = 'adjustment' LIMIT 1)), false) AS adjusted
     FROM invoice n JOIN invoice_issue i ON i.invoice_id = n.id WHERE n.ticket_id = t.id) billed
   LEFT JOIN LATERAL (
-    SELECT bool_and(proof.proven) AS proven,
+    SELECT count(*) AS quotes, bool_and(proof.proven) AS proven,
       bool_and(o.total_cents = choice.most) FILTER (WHERE choice.options > 1) AS dearest
     FROM quote q
     JOIN quote_acceptance a ON a.quote_id = q.id

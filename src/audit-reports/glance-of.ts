@@ -1,5 +1,6 @@
 import { formatCents, type GlanceColumn } from '../documents/index.ts';
 import type { AuditReport } from './contract.ts';
+import { countText } from './count-text.ts';
 import { shareText } from './share-text.ts';
 
 /** The figures of the first page: what is done well, and beside it what is to be put right. */
@@ -20,8 +21,19 @@ function doneWell({ shares, prices }: AuditReport): GlanceColumn['rows'] {
     { label: 'Cause behind a reset found', figure: shareOf('cause_found') },
     { label: 'Cured by the first repair', figure: shareOf('cured_first_time') },
     { label: 'All that was billed proven', figure: shareOf('proven') },
-    { label: 'At a fair price', figure: figureOf(prices.jobs - prices.above, prices.jobs) },
+    { label: 'Readings taken after the work', figure: shareOf('read_after_work') },
+    fairPrice(prices),
   ];
+}
+
+/** Where nobody can tell, and where money went back since, there was no fair price to count. */
+function fairPrice({ jobs, above, putRight, notJudged }: AuditReport['prices']) {
+  const judged = jobs - notJudged;
+  const apart = notJudged === 0 ? '' : ` (${countText(notJudged, 'job')} not judged)`;
+  return {
+    label: `At a fair price${apart}`,
+    figure: figureOf(judged - above - putRight, judged),
+  };
 }
 
 function toPutRight({ rules, openCents, toLookAt }: AuditReport): GlanceColumn['rows'] {

@@ -4,14 +4,15 @@ import type { ReadContext } from '../platform/http/route.ts';
 import { bookInForce } from '../pricebook/index.ts';
 import { bookBesideWork } from './book-beside-work.ts';
 import type { AuditReport } from './contract.ts';
+import { importedBillsOfPeriod } from './imported-bills-of-period.ts';
 import { namedAmounts, namedPatterns } from './named-patterns.ts';
 import { type NameOf, namesOf } from './names-of.ts';
 import { type Period, periodOf } from './period.ts';
 import type { PriceSpread } from './price-spread.ts';
 import { pricesOfPeriod } from './prices-of-period.ts';
 import { readingsOfPeriod } from './readings-of-period.ts';
-import { rulesOfPeriod } from './rules-of-period.ts';
-import { type SeenJobs, seeJobs } from './see-jobs.ts';
+import { reportedRules } from './rule-tally.ts';
+import { openFlags, type SeenJobs, seeJobs } from './see-jobs.ts';
 import { sharesOf } from './shares-of.ts';
 
 /** What is asked for: local days, both included. */
@@ -44,12 +45,13 @@ export async function makeReport(
   const report = {
     ...{ from: period.firstDay, to: period.lastDay, madeAt: now.toISOString() },
     ...{ jobs, billedCents, openCents, toLookAt: toLookAt(look), shares: sharesOf(seen.tallies) },
-    rules: await rulesOfPeriod(sql, period),
+    rules: reportedRules(seen.rules),
     patterns: await namedPatterns(seen.tallies, nameOf),
     prices: pricesOfPeriod(seen.prices, nameOf),
     amounts: namedAmounts(seen.tallies, nameOf),
     book: await bookBesideWork(context, period),
     readings: await readingsOfPeriod(sql, period, (id) => nameOf('technician', id)),
+    importedBills: await importedBillsOfPeriod(sql, period),
     journal: await journalTip(sql),
   };
   return { report, period, spread: seen.prices, nameOf };
@@ -76,11 +78,12 @@ export async function lookAtPeriod(
 function toLookAt({ period, seen: { toLookAt: all }, nameOf }: LookAtPeriod) {
   return {
     jobs: all.jobs,
-    first: all.first.map(({ ticketId, ticketNumber, endedAt, count, openCents, openRules }) => ({
+    first: all.first.map(({ ticketId, ticketNumber, endedAt, count, openCents, ...job }) => ({
       ...{ ticketId, ticketNumber, endedOn: localDay(endedAt, period.timeZone), openCents },
       technicianId: count.technicianId,
       technicianName: count.technicianId === null ? null : nameOf('technician', count.technicianId),
-      rules: [...new Set(openRules)],
+      rules: [...new Set(openFlags(job).map(({ code }) => code))],
+      sentence: openFlags(job)[0]?.sentence ?? '',
     })),
   };
 }

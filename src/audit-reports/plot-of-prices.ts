@@ -8,12 +8,19 @@ const ROWS_MAX = 13;
 
 /** What was charged beside what it may come to, as a picture. */
 export function plotOfPrices({ works }: PriceSpread, nameOf: NameOf, measure: MeasureText): Plot {
-  const sorted = [...works].sort(([, one], [, other]) => byWhatIsAbove(one, other));
+  const sorted = [...works]
+    .filter(([, work]) => hasPrices(work))
+    .sort(([, one], [, other]) => byWhatIsAbove(one, other));
   const own = sorted.slice(0, ROWS_MAX);
   const others = sorted.slice(ROWS_MAX).map(([, work]) => work);
   const rows = own.map(([taskCode, work]) => rowOf(workName(taskCode, nameOf), work));
   if (others.length > 0) rows.push(rowOf('All other work', together(others)));
   return plotPrices({ title: 'Charged, beside the fair price', subject: 'Work', rows }, measure);
+}
+
+/** Whether there is a job to draw: of those that were put right, or not judged, none is. */
+export function hasPrices({ fair, above }: WorkPrices): boolean {
+  return fair.size > 0 || above.length > 0;
 }
 
 function rowOf(name: string, { lowCents, highCents, fair, above }: WorkPrices) {
@@ -30,8 +37,11 @@ function together(works: readonly WorkPrices[]): WorkPrices {
   for (const [step, jobs] of works.flatMap((work) => [...work.fair])) {
     fair.set(step, (fair.get(step) ?? 0) + jobs);
   }
+  const sum = (of: (work: WorkPrices) => number) => works.reduce((all, work) => all + of(work), 0);
   return {
-    jobs: works.reduce((sum, { jobs }) => sum + jobs, 0),
+    jobs: sum(({ jobs }) => jobs),
+    putRight: sum(({ putRight }) => putRight),
+    notJudged: sum(({ notJudged }) => notJudged),
     lowCents: farthest(
       Math.min,
       works.map(({ lowCents }) => lowCents),

@@ -2,7 +2,7 @@ import { funnelLimit } from '../auditing/index.ts';
 import { type MeasureText, type Plot, plotFunnel, plotTrend } from '../documents/index.ts';
 import type { ReportedPattern } from './contract.ts';
 import type { NameOf } from './names-of.ts';
-import { plotOfPrices } from './plot-of-prices.ts';
+import { hasPrices, plotOfPrices } from './plot-of-prices.ts';
 import type { PriceSpread } from './price-spread.ts';
 import { TELLING_MIN } from './share-text.ts';
 
@@ -48,7 +48,7 @@ export function* drawnPlots(
 }
 
 function plotOfSpread(spread: PriceSpread, nameOf: NameOf): NamedPlot[] {
-  const works = [...spread.works.values()];
+  const works = [...spread.works.values()].filter(hasPrices);
   if (works.length === 0) return [];
   return [
     {

@@ -13,6 +13,10 @@ export interface PricedJob {
   readonly atMostCents: Cents;
   /** That without what was added by hand. */
   readonly computedCents: Cents;
+  /** Money was given back for a flag that the owner agreed to. */
+  readonly wasPutRight: boolean;
+  /** Every rule about prices could be held against it. */
+  readonly isJudged: boolean;
 }
 
 /** The prices of many jobs by kind of work; of those at a fair price none is kept. */
@@ -22,6 +26,7 @@ export interface PriceSpread {
 }
 
 export interface WorkPrices {
+  /** All with a charge: at a fair price, above it, put right since, and those nobody could judge. */
   jobs: number;
   /** From the lowest that a job at a fair price comes to, to the highest and the tolerance; null without one. */
   lowCents: number | null;
@@ -29,6 +34,10 @@ export interface WorkPrices {
   /** Jobs at a fair price, by the step of the scale on which it lies. */
   readonly fair: Map<number, number>;
   readonly above: PricedJob[];
+  /** Jobs that were not billed at a fair price, and are put right. */
+  putRight: number;
+  /** Jobs of which nobody knows. */
+  notJudged: number;
 }
 
 export function startSpread(tolerance: number): PriceSpread {
@@ -44,6 +53,14 @@ export function addPrice({ tolerance, works }: PriceSpread, job: PricedJob): voi
   work.jobs += 1;
   if (chargedCents > atMostCents) {
     work.above.push(job);
+    return;
+  }
+  if (job.wasPutRight) {
+    work.putRight += 1;
+    return;
+  }
+  if (!job.isJudged) {
+    work.notJudged += 1;
     return;
   }
   work.lowCents = Math.min(work.lowCents ?? computedCents, computedCents);
@@ -68,5 +85,6 @@ function stepOf(amountCents: number): number {
 }
 
 function emptyWork(): WorkPrices {
-  return { jobs: 0, lowCents: null, highCents: null, fair: new Map(), above: [] };
+  const counts = { jobs: 0, putRight: 0, notJudged: 0 };
+  return { ...counts, lowCents: null, highCents: null, fair: new Map(), above: [] };
 }

@@ -10,9 +10,12 @@ export function pricesOfPeriod({ works }: PriceSpread, nameOf: NameOf): AuditRep
   return {
     jobs: sumOf(all, ({ jobs }) => jobs),
     above: above.length,
+    putRight: sumOf(all, ({ putRight }) => putRight),
+    notJudged: sumOf(all, ({ notJudged }) => notJudged),
     aboveCents: above.reduce((sum, job) => sum + aboveCents(job), 0),
     works: all.map(([taskCode, work]) => ({
       ...{ work: nameOfWork(taskCode), jobs: work.jobs },
+      ...{ putRight: work.putRight, notJudged: work.notJudged },
       ...{ lowCents: work.lowCents, highCents: work.highCents },
       above: work.above.length,
       aboveCents: work.above.reduce((sum, job) => sum + aboveCents(job), 0),

@@ -35,7 +35,8 @@ export function reportInWords(
     createdAt: report.madeAt,
     sections: [
       ...firstJobsSection(report),
-      ...plots.filter(isOfPrices).map(({ plot }) => pricesSection(plot)),
+      ...importedBillsSection(report),
+      ...plots.filter(isOfPrices).map(({ plot }) => pricesSection(report, plot)),
       ...foundSection(report),
       ...praiseSection(report),
       ...lookSection(report),
@@ -54,8 +55,12 @@ export function reportInWords(
   };
 }
 
-function leadOf({ jobs, billedCents, toLookAt }: AuditReport): string {
-  if (jobs === 0) return 'No job ended on these days, so there is nothing to look at.';
+function leadOf({ jobs, billedCents, toLookAt, importedBills }: AuditReport): string {
+  if (jobs === 0) {
+    return importedBills.length === 0
+      ? 'No job ended on these days, so there is nothing to look at.'
+      : 'No job of ours ended on these days. The bills that were imported of them stand below.';
+  }
   const looked = `${countText(jobs, 'job')} ended and ${jobs === 1 ? 'was' : 'were'} looked at; ${formatCents(billedCents)} was billed for ${jobs === 1 ? 'it' : 'them'}.`;
   if (toLookAt.jobs === 0) return `${looked} Nothing waits for an answer.`;
   return `${looked} On ${countText(toLookAt.jobs, 'job')} something asks for a look.`;
@@ -79,17 +84,69 @@ function firstJobsSection({ toLookAt: { jobs, first } }: AuditReport): ReportSec
       ],
       table: {
         columns: ['Job', 'Ended', 'To give back'],
-        rows: printed.map(({ ticketNumber, technicianName, rules, endedOn, openCents }) => ({
-          name: [
-            `Ticket ${ticketNumber}`,
-            ...(technicianName === null ? [] : [technicianName]),
-          ].join(', '),
-          detail: rules.map(ruleName).join('; '),
-          cells: [dayText(endedOn), openCents === 0 ? '' : formatCents(openCents)],
+        rows: printed.map((job) => ({
+          name: jobName(job),
+          detail: `${job.rules.map(ruleName).join('; ')}. ${job.sentence}`,
+          cells: [
+            dayText(job.endedOn),
+            job.openCents === 0 ? 'only a look' : formatCents(job.openCents),
+          ],
         })),
       },
     },
   ];
+}
+
+function jobName({ ticketNumber, technicianName, rules }: ToLookAt): string {
+  const isAboutSomebody = rules.some((code) => !ABOUT_NOBODY.includes(code));
+  const whose = technicianName === null || !isAboutSomebody ? [] : [technicianName];
+  return [`Ticket ${ticketNumber}`, ...whose].join(', ');
+}
+
+type ToLookAt = AuditReport['toLookAt']['first'][number];
+
+/** What the company computes, whoever was there: the fee by its policy, the tax, the book. */
+const ABOUT_NOBODY: readonly string[] = [
+  'differs_from_book',
+  'fee_charged_twice',
+  'fee_not_credited',
+  'tax_wrong',
+];
+
+/** Bills that we did not compute are judged apart, and are in no other figure. */
+function importedBillsSection({ importedBills }: AuditReport): ReportSection[] {
+  if (importedBills.length === 0) return [];
+  return [
+    {
+      heading: 'Imported bills of these days',
+      texts: [
+        'These bills came in as a file and were judged by themselves. They are in no other figure of this report; each stands with its reasons among the imports.',
+      ],
+      table: {
+        columns: ['Whose bills', 'Bills', 'Billed', 'To look at', 'Too much', 'No fair price'],
+        rows: importedBills.map((bills) => ({
+          name: ORIGINS[bills.origin],
+          detail: notLookedAt(bills.notLookedAt),
+          cells: [
+            ...[bills.bills.toLocaleString('en-US'), formatCents(bills.chargedCents)],
+            ...[bills.flagged.toLocaleString('en-US'), formatCents(bills.overCents)],
+            bills.notPriced.toLocaleString('en-US'),
+          ],
+        })),
+      },
+    },
+  ];
+}
+
+const ORIGINS: Record<AuditReport['importedBills'][number]['origin'], string> = {
+  own: 'Our own, of another time',
+  other_company: 'Of another company',
+};
+
+function notLookedAt(bills: number): string {
+  if (bills === 0) return '';
+  const one = bills === 1;
+  return `${countText(bills, 'bill')} of these ${one ? 'is' : 'are'} not judged yet: open ${one ? 'its' : 'their'} import once.`;
 }
 
 /** Rules with something to tell, whatever comes to most first. */
@@ -103,16 +160,14 @@ function foundSection({ rules }: AuditReport): ReportSection[] {
         'Of two flags about one charge only one is given back, so the column does not add up.',
       ],
       table: {
-        columns: ['Rule', 'Open', 'To give back', 'Given back', 'Set aside'],
+        columns: ['Rule', 'Open', 'To give back', 'Agreed', 'Given back', 'Set aside'],
         rows: [...found].sort(mostFirst).map((rule) => ({
           name: ruleName(rule.code),
           detail: rule.statement,
           cells: [
             ...[rule.open.toLocaleString('en-US'), dollars(rule.openCents)],
-            ...[
-              dollars(rule.givenBackCents),
-              rule.dismissed === 0 ? '' : rule.dismissed.toLocaleString('en-US'),
-            ],
+            ...[rule.accepted.toLocaleString('en-US'), dollars(rule.givenBackCents)],
+            rule.dismissed.toLocaleString('en-US'),
           ],
         })),
       },
@@ -191,35 +246,56 @@ const TOO_FEW: ReportSection = {
   texts: ['There are not enough jobs yet to compare people or months.'],
 };
 
-function pricesSection(plot: Plot): ReportSection {
+function pricesSection({ prices }: AuditReport, plot: Plot): ReportSection {
   const { columns, rows } = plot.table;
   return {
     heading: plot.title,
-    texts: [],
+    texts: notDrawn(prices),
     plot,
     table: { columns, rows: rows.map(([name = '', ...cells]) => ({ name, cells })) },
   };
 }
 
-/** Every rule with where it comes from, and on how many jobs it could not be told. */
+/** Jobs with a charge that are in no row: one that went back in part was at no fair price. */
+function notDrawn({ putRight, notJudged }: AuditReport['prices']): string[] {
+  const told = [
+    ...(putRight === 0
+      ? []
+      : [`On ${countText(putRight, 'job')} too much was billed, and has been given back since.`]),
+    ...(notJudged === 0 ? [] : [`Of ${countText(notJudged, 'job')} nobody can tell.`]),
+  ];
+  return told.length === 0 ? [] : [`${told.join(' ')} These are not in the picture.`];
+}
+
+/** Every rule, and on how many jobs it was told and could not be; where it comes from, if named. */
 function rulesSection({ rules }: AuditReport): ReportSection {
+  const isAllJudged = rules.every(({ notJudged }) => notJudged === 0);
   return {
     heading: 'What has to hold of every job',
     texts: [
-      'Every job was held against each of these. Where something is not on record, a rule says so instead of guessing.',
+      'A rule is judged on the jobs that have what it is about: a bill, a sale, a reset. Where something is not on record it says so instead of guessing. A rule without a source is common practice.',
     ],
     table: {
-      columns: ['Rule', 'Not judged'],
-      rows: rules.map(({ statement, source, notJudged, missing }) => ({
-        name: statement,
-        detail: [source, ...(missing.length === 0 ? [] : [`Not known: ${inWords(missing)}`])].join(
-          '. ',
+      columns: ['Rule', 'Judged', ...(isAllJudged ? [] : ['Not judged'])],
+      rows: rules.map((rule) => ({
+        name: rule.statement,
+        detail: besides(rule),
+        cells: [rule.judged, ...(isAllJudged ? [] : [rule.notJudged])].map((jobs) =>
+          jobs.toLocaleString('en-US'),
         ),
-        cells: [notJudged === 0 ? '' : countText(notJudged, 'job')],
       })),
     },
   };
 }
+
+function besides({ source, missing }: ReportedRule): string {
+  const named = source.replace(COMMON_PRACTICE, '');
+  return [named, ...(missing.length === 0 ? [] : [`Not known: ${inWords(missing)}`])]
+    .filter((text) => text !== '')
+    .join('. ');
+}
+
+const COMMON_PRACTICE = /^Common practice, no source[;:]? ?/;
 
 function inWords(codes: readonly string[]): string {
   return codes.map((code) => code.replaceAll('_', ' ')).join(', ');

@@ -10,10 +10,12 @@ export function reportTable(report: AuditReport): Uint8Array {
 type Column = (typeof COLUMNS)[number];
 type Row = Partial<Record<Column, string>>;
 
-function* rows({ rules, shares, patterns, prices, amounts }: AuditReport): Generator<Row> {
+function* rows(report: AuditReport): Generator<Row> {
+  const { rules, shares, patterns, prices, amounts, importedBills } = report;
   for (const rule of rules) {
     yield {
       ...{ what: 'rule', code: rule.code, name: rule.statement, count: String(rule.open) },
+      of: String(rule.judged),
       ...{ amount: writeDollars(rule.openCents), accepted: String(rule.accepted) },
       ...{ given_back: writeDollars(rule.givenBackCents), dismissed: String(rule.dismissed) },
       ...{ not_judged: String(rule.notJudged), missing: rule.missing.join(' ') },
@@ -26,10 +28,17 @@ function* rows({ rules, shares, patterns, prices, amounts }: AuditReport): Gener
       ...{ share_from: figure(share.shareFrom), share_to: figure(share.shareTo) },
     };
   }
-  for (const { work, jobs, above, aboveCents } of prices.works) {
+  for (const { work, jobs, above, aboveCents, putRight, notJudged } of prices.works) {
     yield {
       ...{ what: 'price', code: 'above_price', by: 'work', name: work },
-      ...{ count: String(above), of: String(jobs), amount: writeDollars(aboveCents) },
+      ...{ count: String(above), of: String(jobs - notJudged), amount: writeDollars(aboveCents) },
+      ...{ accepted: String(putRight), not_judged: String(notJudged) },
+    };
+  }
+  for (const { origin, bills, flagged, overCents, notPriced, notLookedAt } of importedBills) {
+    yield {
+      ...{ what: 'imported_bills', code: origin, count: String(flagged), of: String(bills) },
+      ...{ amount: writeDollars(overCents), not_judged: String(notPriced + notLookedAt) },
     };
   }
   for (const { measure, by, rows: all } of patterns) {

@@ -1,9 +1,10 @@
 import { addToTally, dimensions, startTally, type Tally } from '../auditing/index.ts';
 import type { Sql } from '../platform/database/database.ts';
-import { cents } from '../pricing/index.ts';
-import { countJobs, type SeenJob } from './count-jobs.ts';
+import { countJobs, type SeenFlag, type SeenJob } from './count-jobs.ts';
 import type { Period } from './period.ts';
-import { addPrice, type PricedJob, type PriceSpread, startSpread } from './price-spread.ts';
+import { addPrice, type PriceSpread, startSpread } from './price-spread.ts';
+import { pricedJob } from './priced-job.ts';
+import { addToRules, type RuleTally, startRules } from './rule-tally.ts';
 
 /** What one look at all jobs of a period gives. */
 export interface SeenJobs {
@@ -12,6 +13,7 @@ export interface SeenJobs {
   readonly openCents: number;
   readonly tallies: readonly Tally[];
   readonly prices: PriceSpread;
+  readonly rules: RuleTally;
   readonly toLookAt: JobsToLookAt;
 }
 
@@ -30,20 +32,27 @@ export interface JobsToLookAt {
 export async function seeJobs(sql: Sql, period: Period, tolerance: number): Promise<SeenJobs> {
   const tallies = dimensions.map((by) => startTally(by));
   const prices = startSpread(tolerance);
+  const rules = startRules();
   const sums = { jobs: 0, billedCents: 0, openCents: 0, toLookAt: 0 };
   let first: SeenJob[] = [];
   for await (const job of countJobs(sql, period)) {
     for (const tally of tallies) addToTally(tally, job.count);
     addPrice(prices, pricedJob(job));
+    addToRules(rules, job);
     sums.jobs += 1;
     sums.billedCents += job.billedCents;
     sums.openCents += job.openCents;
-    if (job.openRules.length === 0) continue;
+    if (openFlags(job).length === 0) continue;
     sums.toLookAt += 1;
     first = [...first, job].sort(mostFirst).slice(0, FIRST_MAX);
   }
   const { toLookAt, ...whole } = sums;
-  return { ...whole, tallies, prices, toLookAt: { jobs: toLookAt, first } };
+  return { ...whole, tallies, prices, rules, toLookAt: { jobs: toLookAt, first } };
+}
+
+/** The flags of a job that wait for an answer, whatever comes to most first. */
+export function openFlags({ flags }: Pick<SeenJob, 'flags'>): SeenFlag[] {
+  return flags.filter(({ state }) => state === 'open');
 }
 
 /** As many as somebody opens before lunch. */
@@ -55,21 +64,4 @@ function mostFirst(one: SeenJob, other: SeenJob): number {
     other.endedAt.getTime() - one.endedAt.getTime() ||
     other.ticketNumber - one.ticketNumber
   );
-}
-
-function pricedJob({ ticketId, ticketNumber, count, leftCents, ...job }: SeenJob): PricedJob {
-  const atMost = leftCents - job.openCents;
-  return {
-    ...{ ticketId, ticketNumber, technicianId: count.technicianId },
-    taskCode: taskOf(count.taskCodes),
-    chargedCents: leftCents,
-    atMostCents: cents(atMost),
-    computedCents: cents(Math.max(0, Math.min(atMost, leftCents - job.adjustedCents))),
-  };
-}
-
-/** Nothing, one thing, or several; see `PricedJob`. */
-function taskOf(codes: readonly string[]): string | null {
-  const [only = '', ...others] = new Set(codes);
-  return others.length > 0 ? null : only;
 }

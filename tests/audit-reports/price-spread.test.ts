@@ -8,12 +8,20 @@ import {
 } from '../../src/audit-reports/price-spread.ts';
 import { cents } from '../../src/pricing/index.ts';
 
-function job(charged: number, less: { atMost?: number; computed?: number } = {}): PricedJob {
+interface Less {
+  atMost?: number;
+  computed?: number;
+  wasPutRight?: boolean;
+  isJudged?: boolean;
+}
+
+function job(charged: number, less: Less = {}): PricedJob {
   const atMost = less.atMost ?? charged;
   return {
     ...{ ticketId: `of ${charged}`, ticketNumber: 1, technicianId: null, taskCode: 'x' },
     ...{ chargedCents: cents(charged), atMostCents: cents(atMost) },
     computedCents: cents(less.computed ?? atMost),
+    ...{ wasPutRight: less.wasPutRight ?? false, isJudged: less.isJudged ?? true },
   };
 }
 
@@ -34,6 +42,24 @@ describe('the prices of many jobs', () => {
   it('leave what was added by hand out of what a job comes to', () => {
     const work = spreadOf([job(10_500, { computed: 10_000 })]);
     expect(work).toMatchObject({ lowCents: 10_000, highCents: 11_000, above: [] });
+  });
+
+  it('hold no job at a fair price that nobody could judge, be it the dearest of all', () => {
+    const work = spreadOf([job(20_000), job(400_000, { isJudged: false })]);
+    expect(work).toMatchObject({ jobs: 2, notJudged: 1, highCents: 22_000, above: [] });
+    expect([...(work?.fair.values() ?? [])]).toEqual([1]);
+  });
+
+  it('hold no job at a fair price of which something had to be given back', () => {
+    const work = spreadOf([job(20_000), job(14_025, { wasPutRight: true })]);
+    expect(work).toMatchObject({ jobs: 2, putRight: 1, lowCents: 20_000, above: [] });
+    expect([...(work?.fair.values() ?? [])]).toEqual([1]);
+  });
+
+  it('know that a job is above its price even where another rule could not judge it', () => {
+    const work = spreadOf([job(90_000, { atMost: 30_000, isJudged: false, wasPutRight: true })]);
+    expect(work).toMatchObject({ jobs: 1, notJudged: 0, putRight: 0 });
+    expect(work?.above).toHaveLength(1);
   });
 
   it('say nothing of a job without a charge', () => {

@@ -9,8 +9,9 @@ import { billedJob } from '../audits/billed-job.ts';
 import { checkTaggedPdf } from '../documents/check-tagged-pdf.ts';
 import { readPageTexts } from '../documents/read-pdf.ts';
 import { findTrippedBreaker } from '../harness/findings.ts';
-import { arriveAtJob } from '../harness/job.ts';
+import { arriveAtJob, findCapacitor, issueQuote } from '../harness/job.ts';
 import { billOf, openShop } from '../harness/shop.ts';
+import { tagged } from '../harness/tagged.ts';
 import { testPapers } from '../harness/test-papers.ts';
 import {
   createTestService,
@@ -18,6 +19,7 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
+import { acceptOnly, closeTicket, doAll, type TaggedAnswer } from '../harness/whole-job.ts';
 
 const period = '?from=2026-01-01&to=2027-12-31';
 const RULE = 'reset_billed_as_repair';
@@ -32,19 +34,26 @@ let breaker: string;
 /** What the audit keeps of a job, written down as it would be by whoever judges it. */
 async function judged(
   ticketId: string,
-  { endedAt, flag }: { endedAt: string; flag?: { state: string; overCents: number } },
+  {
+    endedAt,
+    flag,
+    cannotJudge = [{ ruleCode: 'duplicate_part', missing: ['earlier_repairs', 'work'] }],
+  }: {
+    endedAt: string;
+    flag?: { state: string; overCents: number; rule?: string };
+    cannotJudge?: readonly { ruleCode: string; missing: readonly string[] }[];
+  },
 ): Promise<void> {
   // As it is kept: whether a flag was answered is another matter.
   const over = flag === undefined || flag.state === 'gone' ? 0 : flag.overCents;
   await service.owner.query(
     `INSERT INTO audit_judgement (ticket_id, ruleset_version, facts_hash, ended_at, judged_at,
        over_cents, flag_count, cannot_judge)
-     VALUES ($1, 'auditing-1', repeat('0', 64), $2, $2, $3, 0,
-       '[{"ruleCode":"duplicate_part","missing":["earlier_repairs","work"]}]')
+     VALUES ($1, 'auditing-1', repeat('0', 64), $2, $2, $3, 0, $4)
      ON CONFLICT (ticket_id) DO UPDATE
        SET ended_at = excluded.ended_at, over_cents = excluded.over_cents,
          cannot_judge = excluded.cannot_judge`,
-    [ticketId, endedAt, over],
+    [ticketId, endedAt, over, JSON.stringify(cannotJudge)],
   );
   if (flag === undefined) return;
   await service.owner.query(
@@ -53,9 +62,10 @@ async function judged(
        VALUES (gen_random_uuid(), $1::uuid, $2, md5($1::uuid::text) || md5($1::uuid::text), 'owed', '["Said."]', '[{}]',
          $3, 'auditing-1', now()) RETURNING id),
      answered AS (INSERT INTO audit_answer (flag_id, answer, reason, answered_at, answered_by_id)
-       SELECT id, 'dismissed', 'The owner looked.', now(), $5 FROM raised WHERE $4 = 'dismissed')
+       SELECT id, $4, 'The owner looked.', now(), $5 FROM raised
+       WHERE $4 IN ('accepted', 'dismissed'))
      INSERT INTO audit_flag_state (flag_id, state, changed_at) SELECT id, $4, now() FROM raised`,
-    [ticketId, RULE, flag.overCents, flag.state, service.staff.owner.id],
+    [ticketId, flag.rule ?? RULE, flag.overCents, flag.state, service.staff.owner.id],
   );
 }
 
@@ -68,6 +78,35 @@ async function breakerJob(): Promise<string> {
   const job = await arriveAtJob(service);
   await findTrippedBreaker(service, job);
   return job.ticketId;
+}
+
+/** A capacitor that was made dearer by hand before the yes, inside the tolerance. */
+async function dearerJob(amountCents: number): Promise<TaggedAnswer> {
+  const job = await arriveAtJob(service);
+  const findingId = await findCapacitor(service, job);
+  const aimedAt = `part:${findingId}:replace_dual_run_capacitor:CAP-45-5-440`;
+  const adjustments = [{ aimedAt, amountCents, reason: 'The only one in town.' }];
+  const drafted = await service.as('technician').post('/v1/quotes', {
+    visitId: job.visitId,
+    options: [{ title: 'Repair', findingIds: [findingId], adjustments }],
+  });
+  const issued = await issueQuote(service, tagged(expectStatus(drafted, 201)));
+  await doAll(service, job, await acceptOnly(service, issued));
+  const draft = await closeTicket(service, job);
+  const path = `/v1/invoices/${draft.body.id}/issue`;
+  return tagged(
+    expectStatus(await service.as('dispatcher').post(path, {}, { ifMatch: draft.tag }), 200),
+  );
+}
+
+async function giveBackOfPart({ body, tag }: TaggedAnswer, amountCents: number): Promise<void> {
+  const part = body.documents[0].lines.find(({ kind }: { kind: string }) => kind === 'part');
+  const memo = {
+    ...{ kind: 'goodwill', reason: 'It was in town after all.' },
+    lines: [{ document: 1, key: part.key, amountCents }],
+  };
+  const path = `/v1/invoices/${body.id}/credit-memos`;
+  expectStatus(await service.as('owner').post(path, memo, { ifMatch: tag }), 201);
 }
 
 /** How often the press was asked, and whether there is room. */
@@ -114,7 +153,13 @@ describe('the report of a period', () => {
     const { toLookAt } = report;
     expect(toLookAt.jobs).toBe(1);
     expect(toLookAt.first).toMatchObject([
-      { ticketId: breaker, endedOn: '2026-07-20', openCents: 12_345, rules: [RULE] },
+      {
+        ticketId: breaker,
+        endedOn: '2026-07-20',
+        openCents: 12_345,
+        rules: [RULE],
+        sentence: 'Said.',
+      },
     ]);
     // Nobody has left it yet, so it is nobody's.
     expect(toLookAt.first[0]).toMatchObject({ technicianId: null, technicianName: null });
@@ -271,6 +316,91 @@ describe('the same report', () => {
       '<title>Everything billed was proven by readings, by month</title>',
     );
     expectProblem(await get(`/v1/audit/plots/nothing${period}`), 'not-found');
+  });
+});
+
+describe('jobs that are not simply fair', () => {
+  const year = '?from=2029-01-01&to=2029-12-31';
+  let of2029: AuditReport;
+  let dearer: TaggedAnswer;
+  let computedCents: number;
+
+  beforeAll(async () => {
+    const asked = ['above_ceiling', 'differs_from_book'];
+    const unknown = asked.map((ruleCode) => ({ ruleCode, missing: ['price_inputs'] }));
+    const { ticketId, invoice } = await billedJob(service);
+    computedCents = invoice.body.totalCents;
+    await judged(ticketId, { endedAt: '2029-03-01T12:00:00Z', cannotJudge: unknown });
+    dearer = await dearerJob(200);
+    await judged(dearer.body.ticketId, { endedAt: '2029-03-02T12:00:00Z', cannotJudge: [] });
+    const reset = await breakerJob();
+    const said = { rule: 'reset_without_cause', state: 'accepted', overCents: 0 };
+    await judged(reset, { endedAt: '2029-03-03T12:00:00Z', cannotJudge: [], flag: said });
+    of2029 = expectStatus(await get(`/v1/audit/report${year}`), 200).body;
+  });
+
+  it('are at no fair price where nobody could judge them', () => {
+    expect(of2029.prices).toMatchObject({ jobs: 2, above: 0, notJudged: 1, putRight: 0 });
+    const [work] = of2029.prices.works;
+    expect(work).toMatchObject({ jobs: 2, notJudged: 1 });
+    expect(work?.fair.reduce((sum, { jobs: each }) => sum + each, 0)).toBe(1);
+  });
+
+  it('come to what was computed, where the rest was added by hand, with its tax', async () => {
+    // The same job at its computed price is the one above.
+    expect(dearer.body.totalCents).toBeGreaterThan(computedCents + 200);
+    expect(of2029.prices.works[0]?.lowCents).toBe(computedCents);
+    await giveBackOfPart(dearer, 200);
+    const after: AuditReport = expectStatus(await get(`/v1/audit/report${year}`), 200).body;
+    expect(after.prices.works[0]?.lowCents).toBe(computedCents);
+  });
+
+  it('stay in the report where the owner agreed to a flag without money', async () => {
+    const rule = of2029.rules.find(({ code }) => code === 'reset_without_cause');
+    expect(rule).toMatchObject({ open: 0, accepted: 1, judged: 1, notJudged: 0 });
+    const { body } = expectStatus(await get(`/v1/audit/report/pdf${year}`), 200);
+    const pages = await readPageTexts(new Uint8Array(body));
+    const words = pages.map((page) => page.body).join(' ');
+    expect(words).toMatch(/Reset without cause[^.]*\. 0 1 0/);
+    expect(words).toContain('At a fair price (1 job not judged)');
+  });
+
+  it('are told on how many of them each rule was judged', () => {
+    const of = (code: string) => of2029.rules.find((each) => each.code === code);
+    expect(of('above_ceiling')).toMatchObject({ judged: 1, notJudged: 1 });
+    expect(of('tax_wrong')).toMatchObject({ judged: 2, notJudged: 0 });
+    expect(of('cancelled_after_time_on_site')).toMatchObject({ judged: 0, notJudged: 0 });
+  });
+});
+
+describe('imported bills', () => {
+  it('of the period are told apart from our own jobs', async () => {
+    const header =
+      'date,technician,complaint,found,done,parts,hours,arrived,left,fee,labor,tax,charged';
+    const bills = ['2025-07-03,,No cooling,,replaced capacitor,,,,,,,0,2000.00'];
+    const file = Buffer.from([header, ...bills, '2025-07-04,,,,,,,,,,,0,90.00'].join('\r\n'));
+    const path = '/v1/bill-imports?origin=own&fileName=2025.csv';
+    const taken = expectStatus(await service.as('owner').send(path, 'text/csv', file), 201);
+    const of2025 = '?from=2025-01-01&to=2025-12-31';
+    const before: AuditReport = expectStatus(await get(`/v1/audit/report${of2025}`), 200).body;
+    expect(before.importedBills).toMatchObject([{ origin: 'own', bills: 2, notLookedAt: 2 }]);
+    expectStatus(await get(taken.headers['location'] ?? ''), 200);
+    const after: AuditReport = expectStatus(await get(`/v1/audit/report${of2025}`), 200).body;
+    expect(after.jobs).toBe(0);
+    expect(after.importedBills).toMatchObject([
+      { bills: 2, chargedCents: 209_000, flagged: 2, notPriced: 1, notLookedAt: 0 },
+    ]);
+    expect(after.importedBills[0]?.overCents).toBeGreaterThan(100_000);
+    const none: AuditReport = expectStatus(
+      await get('/v1/audit/report?from=2025-07-05&to=2025-12-31'),
+      200,
+    ).body;
+    expect(none.importedBills).toEqual([]);
+    const { body } = expectStatus(await get(`/v1/audit/report/pdf${of2025}`), 200);
+    const [first] = await readPageTexts(new Uint8Array(body));
+    expect(first?.body).toContain('Imported bills of these days');
+    expect(first?.body).toContain('$2,090.00');
+    expect(first?.body).not.toContain('nothing to look at');
   });
 });
 
