@@ -65,7 +65,7 @@ export async function billJudge({ prisma, sql, now }: JudgeSources): Promise<Bil
   };
 }
 
-interface Terms extends Pick<FairTerms, 'period' | 'orPeriods'> {
+interface Terms extends Pick<FairTerms, 'period' | 'orPeriods' | 'isByFee'> {
   book: FairBook;
   /** Null where there was none on the day. */
   tax: TaxRule | null;

@@ -256,6 +256,29 @@ describe('a file of bills of another time or company', () => {
     expect(saturday.judgement.fair.fromCents).toBe(12_450);
   });
 
+  it('is priced in the hours whose visit fee it states', async () => {
+    const { id } = await takeIn(
+      '2025-12-01,,,,cleared drain,,,,,89,,0,300',
+      '2025-12-01,,,,cleared drain,,,,,129,,0,300',
+      // A fee of nobody's hours tells none.
+      '2025-12-01,,,,cleared drain,,,,,99,,0,300',
+      // The clock tells more than the fee.
+      '2025-12-01,,,,cleared drain,,,21:00,,89,,0,300',
+    );
+    const bills = await billsOf(id);
+    const fairs = bills.map(({ judgement }: { judgement: { fair: unknown } }) => judgement.fair);
+    expect(fairs).toMatchObject([
+      { totalCents: 12_450, fromCents: 12_450 },
+      { totalCents: 18_450, fromCents: 18_450 },
+      { totalCents: 18_450, fromCents: 12_450 },
+      { totalCents: 18_450, fromCents: 18_450 },
+    ]);
+    expect(fairs[0].choices).toEqual([
+      'The bill does not say when somebody came. Its visit fee of $89.00 is that of our hours “regular”, so these are taken.',
+    ]);
+    expect(fairs[3].choices).toEqual([]);
+  });
+
   it('may hold ten thousand bills', async () => {
     const lines = Array.from(
       { length: 10_000 },

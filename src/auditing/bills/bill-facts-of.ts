@@ -1,6 +1,7 @@
 import { type Cents, cents, dollarsText } from '../../pricing/index.ts';
 import type { BilledPart, BillFacts, FairPrice, JobDocument, JobFacts } from '../jobs/job-facts.ts';
 import { codeText } from '../rules/code-text.ts';
+import type { FairPeriod } from './fair-book.ts';
 import { type FairTerms, fairPriceOf } from './fair-price-of.ts';
 import { readWork } from './read-work.ts';
 import { workWithParts } from './work-with-parts.ts';
@@ -109,6 +110,7 @@ function fairOf(
     ...reading.taken,
     ...(answer.fair.choices ?? []),
     ...(terms.orPeriods === undefined ? [] : [hoursAssumed(answer.fair)]),
+    ...(terms.isByFee ? [hoursByFee(terms.period)] : []),
     ...(ownTax === undefined ? [] : [taxIsIn(ownTax.name, ownTax.jurisdiction)]),
   ];
   return { fair: { ...answer.fair, choices } };
@@ -119,6 +121,11 @@ function hoursAssumed({ price, option, fromCents = option.totalCents }: FairPric
   const taken = `The bill does not say when somebody came, so the dearest of our hours are taken: ${hours}.`;
   if (fromCents === option.totalCents) return taken;
   return `${taken} In the cheapest it comes to ${dollarsText(fromCents)}.`;
+}
+
+function hoursByFee({ code, visitFeeCents }: FairPeriod): string {
+  const fee = dollarsText(cents(visitFeeCents));
+  return `The bill does not say when somebody came. Its visit fee of ${fee} is that of our hours “${codeText(code)}”, so these are taken.`;
 }
 
 function taxIsIn(name: string, jurisdiction: string): string {

@@ -17,6 +17,8 @@ export interface FairTerms {
   readonly period: FairPeriod;
   /** The others in which it may have been, where nobody knows when somebody came. */
   readonly orPeriods?: readonly FairPeriod[];
+  /** The fee that the bill states is what tells the period. */
+  readonly isByFee?: true;
   /** Where it belongs into the price; none where it is told apart. */
   readonly tax?: TaxRule;
   /** Kept by who prices many bills by one book, so that thousands that say the same are priced once. */
