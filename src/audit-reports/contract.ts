@@ -49,6 +49,15 @@ const besideOthersSchema = z.strictObject({
 export type BesideOthers = z.infer<typeof besideOthersSchema>;
 
 const patternRowSchema = besideOthersSchema.extend({
+  standing: z.enum(['not_enough_data', 'like_others', 'stands_out', 'fewer_than_others']).meta({
+    description:
+      '`stands_out`: more than the others by more than chance. `fewer_than_others`: of what is good, ' +
+      'less than the others by more than chance.',
+  }),
+  chanceOfFewer: shareSchema.nullable().meta({
+    description: 'Of what is good: of so few or fewer, were it all the same who came.',
+  }),
+  adjustedChanceOfFewer: shareSchema.nullable(),
   shareFrom: shareSchema.nullable().meta({
     description: 'The true share lies from here to `shareTo`, nineteen times of twenty.',
   }),

@@ -21,6 +21,7 @@ export async function namedPatterns(
     const named = rows.map((row) => ({
       ...besideOthers(row, nameOf(by, row.subject)),
       ...shareOf(row),
+      ...fewerOf(row, side),
     }));
     return { measure, by, side, happened, among, rows: named };
   });
@@ -31,6 +32,18 @@ export function namedAmounts(tallies: readonly Tally[], nameOf: NameOf): AuditRe
   const own = tallies.find(({ by }) => by === 'technician');
   if (own === undefined) return [];
   return amountsOf(own).map((row) => ({ ...row, name: nameOf('technician', row.subject) }));
+}
+
+/** Of what asks for a look, fewer is no matter. */
+function fewerOf(
+  { standing, chanceOfFewer, adjustedChanceOfFewer }: PatternRow,
+  side: ReportedPattern['side'],
+) {
+  return {
+    standing,
+    chanceOfFewer: side === 'praise' ? chanceOfFewer : null,
+    adjustedChanceOfFewer,
+  };
 }
 
 function shareOf({ share }: PatternRow) {

@@ -68,10 +68,14 @@ function plotOfPattern(pattern: ReportedPattern): NamedPlot[] {
     {
       name: `${pattern.measure}-by-${pattern.by}`.replaceAll('_', '-'),
       isWorthPrinting: comparesSomething(rows, pattern.by),
-      standsOut: rows.some(({ standing }) => standing === 'stands_out'),
+      standsOut: rows.some(isApart),
       draw,
     },
   ];
+}
+
+function isApart({ standing }: ReportedPattern['rows'][number]): boolean {
+  return standing === 'stands_out' || standing === 'fewer_than_others';
 }
 
 /** Two people of whom there is enough to say, or three months, and not all of them at nothing or all. */
@@ -108,7 +112,8 @@ function funnelOf({ happened, among, by, side, rows }: ReportedPattern) {
     share,
     points: rows.map(({ name, count, trials, standing }) => ({
       ...{ name, count, trials },
-      asksForLook: side === 'look' && standing === 'stands_out',
+      asksForLook:
+        standing === 'fewer_than_others' || (side === 'look' && standing === 'stands_out'),
     })),
     edges: placesUpTo(most).map((trials) => ({
       trials,

@@ -23,6 +23,7 @@ export async function readingsOfPeriod(
       what,
       rows: rows.map((row) => ({
         ...besideOthers(row, nameOf(row.subject)),
+        standing: row.standing,
         readingIds: [...row.readingIds],
       })),
     }));

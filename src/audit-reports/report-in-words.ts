@@ -31,7 +31,7 @@ export function reportInWords(
     title: 'The audit of our work',
     facts: [period, `made ${madeText}`],
     lead: leadOf(report),
-    glance: glanceOf(report),
+    ...(report.jobs > 0 && { glance: glanceOf(report) }),
     createdAt: report.madeAt,
     sections: [
       ...firstJobsSection(report),
@@ -49,7 +49,7 @@ export function reportInWords(
         'part_category',
         'month',
       ]),
-      rulesSection(report),
+      ...(report.jobs > 0 ? [rulesSection(report)] : []),
       proofSection(report),
     ],
   };
@@ -195,6 +195,10 @@ function lookSection({ patterns, readings }: AuditReport): ReportSection[] {
   const read = readings.flatMap(({ rows }) => rows);
   const texts = [
     ...standingOut(patterns.filter(({ side }) => side === 'look')),
+    ...patterns
+      .filter(({ by }) => by !== 'month')
+      .flatMap(({ rows }) => rows.filter(({ standing }) => standing === 'fewer_than_others'))
+      .map(inSentence),
     ...read.filter(({ standing }) => standing === 'stands_out').map(inSentence),
   ];
   return texts.length === 0 ? [] : [{ heading: 'Where a look is worth it', texts }];
@@ -273,7 +277,7 @@ function rulesSection({ rules }: AuditReport): ReportSection {
   return {
     heading: 'What has to hold of every job',
     texts: [
-      'A rule is judged on the jobs that have what it is about: a bill, a sale, a reset. Where something is not on record it says so instead of guessing. A rule without a source is common practice.',
+      'A rule is judged on the jobs that have what it is about: a bill, a sale, a reset; two are about imported bills alone. Where something is not on record it says so instead of guessing. A rule without a source is common practice.',
     ],
     table: {
       columns: ['Rule', 'Judged', ...(isAllJudged ? [] : ['Not judged'])],
@@ -289,10 +293,14 @@ function rulesSection({ rules }: AuditReport): ReportSection {
 }
 
 function besides({ source, missing }: ReportedRule): string {
-  const named = source.replace(COMMON_PRACTICE, '');
+  const named = capitalized(source.replace(COMMON_PRACTICE, ''));
   return [named, ...(missing.length === 0 ? [] : [`Not known: ${inWords(missing)}`])]
     .filter((text) => text !== '')
     .join('. ');
+}
+
+function capitalized(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 const COMMON_PRACTICE = /^Common practice, no source[;:]? ?/;

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { AuditReport } from '../../src/audit-reports/index.ts';
+import { plotsOf } from '../../src/audit-reports/plots-of.ts';
+import { startSpread } from '../../src/audit-reports/price-spread.ts';
 import { reportInWords } from '../../src/audit-reports/report-in-words.ts';
 import { reportedRules, startRules } from '../../src/audit-reports/rule-tally.ts';
+import { createMeasureText } from '../../src/documents/index.ts';
 
 const nothing: AuditReport = {
   ...{ from: '2025-01-01', to: '2025-12-31', madeAt: '2026-07-02T12:00:00.000Z' },
@@ -65,13 +68,27 @@ describe('the first jobs to open', () => {
 });
 
 describe('what has to hold of every job', () => {
-  const rulesIn = (changes: Partial<AuditReport>) => sectionOf(changes, 'What has to hold')?.table;
+  const rulesIn = (changes: Partial<AuditReport>) =>
+    sectionOf({ jobs: 1, ...changes }, 'What has to hold')?.table;
 
   it('says on how many jobs each rule was judged, nothing too', () => {
     const rules = nothing.rules.map((rule, at) => ({ ...rule, judged: at === 0 ? 1_240 : 0 }));
     const table = rulesIn({ rules });
     expect(table?.columns).toEqual(['Rule', 'Judged']);
     expect(table?.rows.slice(0, 2).map(({ cells }) => cells)).toEqual([['1,240'], ['0']]);
+  });
+
+  it('names where a rule comes from, but common practice only once', () => {
+    const table = rulesIn({});
+    const detailOf = (words: string) =>
+      table?.rows.find(({ name }) => name.includes(words))?.detail;
+    expect(detailOf('above its computed price')).toBe('The tolerance is the company’s own policy');
+    expect(detailOf('charged at its materials only')).toBe('');
+  });
+
+  it('is left out where no job ended, and so is the box of figures', () => {
+    expect(rulesIn({ jobs: 0 })).toBeUndefined();
+    expect(wordsOf({ jobs: 0 }).glance).toBeUndefined();
   });
 
   it('has a column for what was not judged where there is any', () => {
@@ -83,6 +100,41 @@ describe('what has to hold of every job', () => {
     expect(table?.columns).toEqual(['Rule', 'Judged', 'Not judged']);
     expect(table?.rows[0]).toMatchObject({ detail: 'Not known: price inputs', cells: ['0', '2'] });
     expect(table?.rows[1]?.cells).toEqual(['0', '0']);
+  });
+});
+
+describe('somebody with clearly less of the good than the others', () => {
+  const row = {
+    ...{ subject: 'F', name: 'Tamsin Roake', count: 30, trials: 50, comparedCount: 30 },
+    ...{ comparedTrials: 50, expectedCount: 45, chance: 1, adjustedChance: 1 },
+    ...{ chanceOfFewer: 0.001, adjustedChanceOfFewer: 0.006, shareFrom: 0.46, shareTo: 0.72 },
+    ...{ standing: 'fewer_than_others' as const, sentence: 'Please ask what stands in the way.' },
+  };
+  const words = { happened: 'It was proven', among: 'jobs with work billed' };
+  const patternBy = (by: 'technician' | 'month') => [
+    { measure: 'proven', by, side: 'praise' as const, ...words, rows: [row] },
+  ];
+
+  it('stands where a look is worth it, with the sentence that accuses nobody', () => {
+    expect(sectionOf({ patterns: patternBy('technician') }, 'Where a look')?.texts).toEqual([
+      'Tamsin Roake. Please ask what stands in the way.',
+    ]);
+    expect(sectionOf({ patterns: patternBy('technician') }, 'Who does it well')).toBeUndefined();
+  });
+
+  it('is no month, which asks nobody anything', () => {
+    expect(sectionOf({ patterns: patternBy('month') }, 'Where a look')).toBeUndefined();
+  });
+
+  it('is marked in its picture', () => {
+    const drawn = plotsOf({
+      patterns: patternBy('technician'),
+      spread: startSpread(0),
+      nameOf: (_, subject) => subject,
+    });
+    const [plot] = drawn.map(({ draw }) => draw(createMeasureText()));
+    expect(drawn[0]?.standsOut).toBe(true);
+    expect(plot?.table.rows[0]?.at(-1)).toBe('yes');
   });
 });
 

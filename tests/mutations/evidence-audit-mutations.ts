@@ -171,8 +171,8 @@ export const evidenceAuditMutations: readonly Mutation[] = [
   {
     breaks: 'many looks are taken for one',
     file: 'src/auditing/patterns/patterns-of.ts',
-    find: 'const adjusted = sides[measureWords(measure).side].get(pattern) ?? rows;',
-    replace: 'const adjusted = sides[measureWords(measure).side].size < 0 ? [] : rows;',
+    find: 'const look = looks.get(pattern) ?? pattern.rows;',
+    replace: 'const look = looks.size < 0 ? [] : pattern.rows;',
     caughtBy: {
       file: patterns,
       name: 'everything on one page is adjusted for everything on it, praise apart',

@@ -19,7 +19,11 @@ export interface Pattern {
   readonly rows: readonly PatternRow[];
 }
 
-export interface PatternRow extends Comparison {
+export interface PatternRow extends Omit<Comparison, 'standing'> {
+  /** `fewer_than_others`: of what is good, clearly less than the others have. */
+  readonly standing: Comparison['standing'] | 'fewer_than_others';
+  /** The chance of so few or fewer, as everybody was looked at; null where fewer is no matter. */
+  readonly adjustedChanceOfFewer: number | null;
   /** Where the share truly lies, in 95 of 100 cases; null without a job. */
   readonly share: ShareInterval | null;
   /** Between which shares somebody lies who does as the others do, with so many jobs. */
@@ -38,7 +42,8 @@ export interface FunnelLimits {
  * Every measure of some tallies, each subject beside all the others on the same mix of jobs. All
  * tallies that stand on one page belong into one call: each chance is adjusted for everything of its
  * side that was looked at on the page, so that of all that stands out on it no larger share than
- * `falseShareMax` does so by chance alone, on average.
+ * `falseShareMax` does so by chance alone, on average. One side is praise: more of the good. The other
+ * asks for a look: more of what should not be, and less of the good.
  */
 export function patternsOf(
   tallies: readonly Tally[],
@@ -65,40 +70,64 @@ export function* patternsInSteps(
       yield;
     }
   }
-  const sides = {
-    look: adjustedOf(compared, 'look', bounds),
-    praise: adjustedOf(compared, 'praise', bounds),
-  };
+  const looks = adjustedOf(compared, asLook, bounds);
+  const praises = adjustedOf(compared.filter(isGood), (pattern) => pattern, bounds);
   const patterns: Pattern[] = [];
   for (const pattern of compared) {
-    const { measure, by, rows } = pattern;
-    const adjusted = sides[measureWords(measure).side].get(pattern) ?? rows;
-    patterns.push({ measure, by, rows: adjusted.map((row) => patternRow(row, measure)) });
+    const look = looks.get(pattern) ?? pattern.rows;
+    const praise = praises.get(pattern);
+    const rows = praise?.map((row, at) => goodRow(row, look[at])) ?? look.map(badRow);
+    const { measure, by } = pattern;
+    patterns.push({ measure, by, rows: rows.map((row) => patternRow(row, measure)) });
     yield;
   }
   return patterns;
 }
 
 type Compared = Pick<Pattern, 'measure' | 'by'> & { readonly rows: readonly Comparison[] };
+type Standing = Omit<PatternRow, 'share' | 'funnel' | 'sentence'>;
+
+function isGood({ measure }: Pick<Compared, 'measure'>): boolean {
+  return measureWords(measure).side === 'praise';
+}
+
+/** What asks for a look: of the good it is so few or fewer, of all else so many or more. */
+function asLook(pattern: Compared): Compared {
+  if (!isGood(pattern)) return pattern;
+  return { ...pattern, rows: pattern.rows.map((row) => ({ ...row, chance: row.chanceOfFewer })) };
+}
 
 function adjustedOf(
   compared: readonly Compared[],
-  side: 'look' | 'praise',
+  asked: (pattern: Compared) => Compared,
   { falseShareMax = FALSE_SHARE_MAX }: Partial<ComparisonBounds>,
 ): ReadonlyMap<Compared, readonly Comparison[]> {
-  const own = compared.filter(({ measure }) => measureWords(measure).side === side);
   const adjusted = adjustedTogether(
-    own.map(({ rows }) => rows),
+    compared.map((pattern) => asked(pattern).rows),
     falseShareMax,
   );
-  return new Map(own.map((pattern, at) => [pattern, adjusted[at] ?? []]));
+  return new Map(compared.map((pattern, at) => [pattern, adjusted[at] ?? []]));
+}
+
+function badRow(row: Comparison): Standing {
+  return { ...row, adjustedChanceOfFewer: null };
+}
+
+/** @param look the same row, as it was looked at for being fewer */
+function goodRow(row: Comparison, look: Comparison | undefined): Standing {
+  const isFewer = row.standing === 'like_others' && look?.standing === 'stands_out';
+  return {
+    ...row,
+    standing: isFewer ? 'fewer_than_others' : row.standing,
+    adjustedChanceOfFewer: look?.adjustedChance ?? null,
+  };
 }
 
 function countedOf([subject, kinds]: [string, ReadonlyMap<string, Count>]): Counted {
   return { subject, kinds: Object.fromEntries(kinds) };
 }
 
-function patternRow(row: Comparison, measure: MeasureCode): PatternRow {
+function patternRow(row: Standing, measure: MeasureCode): PatternRow {
   const { count, trials, expectedCount } = row;
   return {
     ...row,
@@ -116,7 +145,7 @@ function funnelOf(share: number, trials: number): FunnelLimits {
   };
 }
 
-function sentenceOf(row: Comparison, code: MeasureCode) {
+function sentenceOf(row: Standing, code: MeasureCode) {
   const { ownCount, ownTrials, count, trials, expectedCount, standing } = row;
   const { happened, among, side } = measureWords(code);
   if (standing === 'not_enough_data') {
@@ -125,6 +154,7 @@ function sentenceOf(row: Comparison, code: MeasureCode) {
   const found = `${happened}: ${count} of ${trials} ${among}${unlessAll(row)}.`;
   const others = `The others come to ${expectedCount.toFixed(1)} on the same mix of jobs.`;
   if (standing === 'like_others') return `${found} ${others}`;
+  if (standing === 'fewer_than_others') return `${found} ${others} ${WHAT_IS_IN_THE_WAY}`;
   const asked =
     side === 'look'
       ? 'Please look at the files of these jobs; there may be a good reason.'
@@ -132,7 +162,11 @@ function sentenceOf(row: Comparison, code: MeasureCode) {
   return `${found} ${others} ${asked}`;
 }
 
+/** Less of the good has a reason more often than a culprit. */
+const WHAT_IS_IN_THE_WAY =
+  'Please ask what stands in the way: time, an instrument, a part, or jobs of another kind.';
+
 /** Jobs that nobody else did are in no comparison, and the figures say so. */
-function unlessAll({ trials, ownTrials }: Comparison): string {
+function unlessAll({ trials, ownTrials }: Pick<Comparison, 'trials' | 'ownTrials'>): string {
   return trials === ownTrials ? '' : ' that others did too';
 }

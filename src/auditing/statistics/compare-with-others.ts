@@ -1,6 +1,7 @@
 import { addedChances } from './added-chances.ts';
 import { adjustedForMany } from './adjusted-for-many.ts';
 import { drawnChances } from './drawn-chances.ts';
+import { lowerTail } from './lower-tail.ts';
 import { upperTail } from './upper-tail.ts';
 
 /** How often something was done by one of several, by the kind of job it was done on. */
@@ -23,7 +24,9 @@ export interface Comparison {
   readonly expectedCount: number;
   /** Of so many or more, were it all the same who came; null without enough data. */
   readonly chance: number | null;
-  /** The same, as everybody was looked at. */
+  /** Of so many or fewer; it is in no standing here, because fewer is seldom worth a word. */
+  readonly chanceOfFewer: number | null;
+  /** The chance of so many or more, as everybody was looked at. */
   readonly adjustedChance: number | null;
   readonly standing: 'not_enough_data' | 'like_others' | 'stands_out';
 }
@@ -96,6 +99,8 @@ function besideOthers({ subject, kinds }: Counted, whole: Sums, trialsMin: numbe
     beside.count += own.count;
     beside.expectedCount += (own.trials * (all.count - own.count)) / othersTrials;
   }
-  const isEnough = beside.trials >= trialsMin;
-  return { ...beside, chance: isEnough ? upperTail(addedChances(counts), beside.count) : null };
+  if (beside.trials < trialsMin) return { ...beside, chance: null, chanceOfFewer: null };
+  const added = addedChances(counts);
+  const { count } = beside;
+  return { ...beside, chance: upperTail(added, count), chanceOfFewer: lowerTail(added, count) };
 }

@@ -212,9 +212,51 @@ describe('what many jobs have in common', () => {
       rowsOf(patterns, 'reset_billed').find(({ subject }) => subject === 'D')?.adjustedChance;
     // Twelve were looked at instead of six.
     expect(chanceOf(page)).toBeCloseTo(2 * (chanceOf(alone) ?? 0), 12);
-    const praised = quiet.map((job) => ({ ...job, answers: { proven: true } }));
-    const both = patternsOf([tallyJobs([...six, ...praised], 'technician')]);
-    expect(chanceOf(both)).toBeCloseTo(chanceOf(alone) ?? 0, 12);
+    // Praise stands apart: what asks for a look changes nothing of it.
+    const good = six.map((job) => ({
+      ...job,
+      answers: { cause_found: job.answers.reset_billed === true },
+    }));
+    const praiseOf = (all: readonly JobCount[]) =>
+      rowsOf(patternsOf([tallyJobs(all, 'technician')]), 'cause_found').map(
+        ({ adjustedChance }) => adjustedChance,
+      );
+    expect(praiseOf([...good, ...quiet])).toEqual(praiseOf(good));
+    // But less of the good asks for a look, so those six were looked at with the others.
+    const both = patternsOf([tallyJobs([...six, ...good], 'technician')]);
+    expect(chanceOf(both)).toBeCloseTo(2 * (chanceOf(alone) ?? 0), 12);
+  });
+
+  it('clearly less of the good than the others have is told, in words that accuse nobody', () => {
+    const all = ['A', 'B', 'C', 'D', 'E'].flatMap((technicianId) =>
+      jobs('proven', 45, 50, { technicianId }),
+    );
+    const less = jobs('proven', 30, 50, { technicianId: 'F' });
+    const rows = rowsOf(patternsOf([tallyJobs([...all, ...less], 'technician')]), 'proven');
+    expect(rows.map(({ subject, standing: how }) => `${subject} ${how}`)).toEqual([
+      ...['A', 'B', 'C', 'D', 'E'].map((name) => `${name} like_others`),
+      'F fewer_than_others',
+    ]);
+    // All ways in which 30 or fewer of the 255 may fall into F's 50 of 300 jobs; the least of six.
+    const exact = Array.from({ length: 31 }, (_, at) => exactDrawn(at, 300, 255, 50));
+    const f = rows.at(-1);
+    expect(f?.adjustedChanceOfFewer).toBeCloseTo(6 * exact.reduce((sum, one) => sum + one, 0), 12);
+    expect(f?.sentence).toBe(
+      'Everything billed was proven by readings: 30 of 50 jobs with work billed. The others come to 45.0 on the same mix of jobs. Please ask what stands in the way: time, an instrument, a part, or jobs of another kind.',
+    );
+  });
+
+  it('less of what should not be is no matter, and neither is a little less of the good', () => {
+    const all = (measure: MeasureCode, count: number) => [
+      ...['A', 'B', 'C', 'D', 'E'].flatMap((technicianId) =>
+        jobs(measure, 45, 50, { technicianId }),
+      ),
+      ...jobs(measure, count, 50, { technicianId: 'F' }),
+    ];
+    for (const jobsOf of [all('reset_billed', 10), all('proven', 42)]) {
+      const rows = patternsOf([tallyJobs(jobsOf, 'technician')]).flatMap((each) => each.rows);
+      expect(rows.filter((row) => row.standing === 'fewer_than_others')).toEqual([]);
+    }
   });
 });
 

@@ -58,7 +58,7 @@ describe('each of several beside the others', () => {
     expect(compareWithOthers([...six, own]).at(-1)).toEqual({
       ...{ subject: 'alone', ownTrials: 90, ownCount: 80 },
       ...{ trials: 0, count: 0, expectedCount: 0 },
-      ...{ chance: null, adjustedChance: null, standing: 'not_enough_data' },
+      ...{ chance: null, chanceOfFewer: null, adjustedChance: null, standing: 'not_enough_data' },
     });
     expect(compareWithOthers([one('only', 50, 60)])[0]?.standing).toBe('not_enough_data');
     expect(compareWithOthers([])).toEqual([]);
@@ -79,6 +79,20 @@ describe('each of several beside the others', () => {
         expect(byName(compareWithOthers(shuffled))).toEqual(byName(compareWithOthers(six)));
       }),
     );
+  });
+
+  it('knows the chance of so few or fewer too: with that of one more it makes one', () => {
+    const [a] = compareWithOthers(six);
+    // All the ways in which 2 or fewer of the 35 may fall into A's 40 of 244 jobs.
+    const exact = [0, 1, 2].map((count) => exactDrawn(count, 244, 35, 40));
+    expect(a?.chanceOfFewer).toBeCloseTo(
+      exact.reduce((sum, each) => sum + each, 0),
+      14,
+    );
+    const [oneMore] = compareWithOthers([one('A', 3, 40), one('rest', 32, 204)]);
+    expect((a?.chanceOfFewer ?? 0) + (oneMore?.chance ?? 0)).toBeCloseTo(1, 12);
+    const [all] = compareWithOthers([one('a', 20, 20), one('b', 0, 20)]);
+    expect(all?.chanceOfFewer).toBe(1);
   });
 
   it('refuses to count more than there were', () => {
