@@ -38,6 +38,53 @@ export const reportMutations: readonly Mutation[] = [
     caughtBy: { file: spread, name: 'count every job with a charge once' },
   },
   {
+    breaks: 'a job that nobody could judge is at a fair price',
+    file: 'src/audit-reports/price-spread.ts',
+    find: '!job.isJudged',
+    replace: '!job.isJudged && work.jobs < 0',
+    caughtBy: { file: spread, name: 'hold no job at a fair price that nobody could judge' },
+  },
+  {
+    breaks: 'a job that had to be put right was billed at a fair price',
+    file: 'src/audit-reports/priced-job.ts',
+    find: "state === 'accepted' && overCents > 0",
+    replace: "state === 'accepted' && overCents < 0",
+    caughtBy: {
+      file: 'tests/audit-reports/priced-job.test.ts',
+      name: 'was not fair where money went back',
+    },
+  },
+  {
+    breaks: 'what was added by hand and went back is taken off twice',
+    file: 'src/audit-reports/adjustments-left-on.ts',
+    find: 'amountCents: cents(sum - ofAdded)',
+    replace: 'amountCents: cents(sum - 0 * ofAdded)',
+    caughtBy: {
+      file: 'tests/audit-reports/adjustments-left-on.test.ts',
+      name: 'nothing once as much was given back',
+    },
+  },
+  {
+    breaks: 'a rule that nothing was there for is said to have held',
+    file: 'src/audit-reports/rule-tally.ts',
+    find: "return matter !== 'imported bill' && has[matter];",
+    replace: "return matter !== 'imported bill' || has.bill;",
+    caughtBy: {
+      file: 'tests/audit-reports/rule-tally.test.ts',
+      name: 'tells a rule that held from one that nothing was there for',
+    },
+  },
+  {
+    breaks: 'of what is good nobody is told to have less',
+    file: 'src/auditing/patterns/patterns-of.ts',
+    find: 'chance: row.chanceOfFewer }',
+    replace: 'chance: row.chance }',
+    caughtBy: {
+      file: 'tests/auditing/patterns/patterns.test.ts',
+      name: 'clearly less of the good than the others have is told',
+    },
+  },
+  {
     breaks: 'one bill outside the band is hidden by one within it',
     file: 'src/documents/plots/plot-bands.ts',
     // biome-ignore lint/suspicious/noTemplateCurlyInString: it is the source that is changed.
