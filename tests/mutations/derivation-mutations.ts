@@ -150,8 +150,8 @@ export const derivationMutations: readonly Mutation[] = [
   {
     breaks: 'a technician reads why another’s quote costs what it costs',
     file: 'src/quotes/read-quote.ts',
-    find: "if (role !== 'technician') return {};",
-    replace: 'return {};',
+    find: 'const where = { id, ticket: ownTickets(asker.actor) };',
+    replace: 'const where = { id };',
     caughtBy: { file: 'tests/api/why-quote.test.ts', name: 'is told that there is none' },
     database: true,
   },
