@@ -1,3 +1,4 @@
+export { type AskedBack, answersFor } from './answers-for.ts';
 export { type BillAsRead, billFactsOf } from './bills/bill-facts-of.ts';
 export { type FairBook, type FairPeriod, fairBookOf } from './bills/fair-book.ts';
 export type { FairAnswer, FairTerms } from './bills/fair-price-of.ts';

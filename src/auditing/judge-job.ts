@@ -1,5 +1,6 @@
 import type { Cents } from '../pricing/index.ts';
 import { addCents, cents } from '../pricing/index.ts';
+import { type AskedBack, answersFor, lessDismissed } from './answers-for.ts';
 import { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 import type { FactGroup, JobFacts } from './jobs/job-facts.ts';
 import { type JobPrices, pricesOf } from './jobs/prices-of.ts';
@@ -20,6 +21,8 @@ export interface JobJudgement {
   /** What all flags together take off, document by document: two about one charge never add. */
   readonly corrected: readonly CorrectedDocument[];
   readonly overCents: Cents;
+  /** What those together come to that the owner did not dismiss. */
+  readonly openCents: Cents;
 }
 
 export interface JobFlag {
@@ -29,24 +32,38 @@ export interface JobFlag {
   readonly corrections: readonly Correction[];
   /** What its own corrections come to, tax included; 0 where it asks only for a look. */
   readonly overCents: Cents;
+  /** One that was dismissed answers for it. */
+  readonly isDismissed?: true;
 }
 
-/** Holds every rule of a version against one job. */
-export function judgeJob(job: JobFacts, ruleset: AuditRuleset = currentAuditRuleset): JobJudgement {
-  const { answers, settled, prices } = answersOf(job, ruleset);
-  const flags = answers.flatMap(({ rule, answer }) =>
-    answer.outcome === 'flagged' ? flagOf(job, rule, answer, { settled, prices }) : [],
+/**
+ * Holds every rule of a version against one job.
+ * @param dismissed the flags of it that the owner dismissed: they are found again, but what they say
+ *   changes nothing of what others come to
+ */
+export function judgeJob(
+  job: JobFacts,
+  ruleset: AuditRuleset = currentAuditRuleset,
+  dismissed: readonly AskedBack[] = [],
+): JobJudgement {
+  const answers = answersOf(job, ruleset, dismissed);
+  const { all, open, prices } = answers;
+  const flags = all.given.flatMap((each) =>
+    open.given.includes(each)
+      ? flagOf(job, each, open, prices)
+      : flagOf(job, each, all, prices).map((flag) => ({ ...flag, isDismissed: true as const })),
   );
-  const corrections = [...flags.flatMap((flag) => flag.corrections), ...settled];
-  const corrected = correctDocuments(job.documents, wholeAfterOthers(job, corrections), prices);
+  const corrected = correctedBy(job, all, prices);
+  const waiting = open === all ? corrected : correctedBy(job, open, prices);
   return {
     rulesetVersion: ruleset.version,
     flags,
-    cannotJudge: answers.flatMap(({ rule, answer }) =>
+    cannotJudge: all.given.flatMap(({ rule, answer }) =>
       answer.outcome === 'cannot_judge' ? [{ ruleCode: rule.code, missing: answer.missing }] : [],
     ),
     corrected,
     overCents: totalOf(corrected),
+    openCents: totalOf(waiting),
   };
 }
 
@@ -55,43 +72,90 @@ export function correctedByFlag(
   job: JobFacts,
   ruleCode: string,
   ruleset: AuditRuleset = currentAuditRuleset,
+  dismissed: readonly AskedBack[] = [],
 ): readonly CorrectedDocument[] {
-  const { answers, settled, prices } = answersOf(job, ruleset);
-  return answers.flatMap(({ rule, answer }) =>
+  const { open, prices } = answersOf(job, ruleset, dismissed);
+  return open.given.flatMap(({ rule, answer }) =>
     rule.code === ruleCode && answer.outcome === 'flagged'
-      ? correctDocuments(job.documents, [...answer.corrections, ...settled], prices)
+      ? correctDocuments(job.documents, [...answer.corrections, ...open.settled], prices)
       : [],
   );
 }
 
-/** What every rule answers, and what stands beside each answer. */
-interface Answers extends Beside {
-  readonly answers: readonly { readonly rule: AuditRule; readonly answer: RuleAnswer }[];
+/** What rules answered, and what stands beside each answer. */
+interface Answers {
+  readonly given: readonly Given[];
+  readonly settled: readonly Correction[];
 }
 
-interface Beside {
-  readonly settled: readonly Correction[];
+interface Given {
+  readonly rule: AuditRule;
+  readonly answer: RuleAnswer;
+}
+
+interface AllAnswers {
+  readonly all: Answers;
+  /** Without what was dismissed; the same where nothing was. */
+  readonly open: Answers;
   readonly prices: JobPrices;
 }
 
-function answersOf(job: JobFacts, { rules }: AuditRuleset): Answers {
+function answersOf(
+  job: JobFacts,
+  { rules }: AuditRuleset,
+  dismissed: readonly AskedBack[],
+): AllAnswers {
   const prices = pricesOf();
-  const answers = rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
-  const settled = settledCorrections(
-    job,
-    answers.map(({ answer }) => answer),
-    prices,
+  const given = rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
+  const all = withSettled(job, given, prices);
+  if (dismissed.length === 0) return { all, open: all, prices };
+  const left = given.filter((each) => !isDismissed(job, each, dismissed, prices));
+  const less = ({ rule, answer }: Given) => lessDismissed(rule.code, answer, dismissed);
+  return { all, open: withSettled(job, left, prices, less), prices };
+}
+
+function withSettled(
+  job: JobFacts,
+  given: readonly Given[],
+  prices: JobPrices,
+  answerOf = ({ answer }: Given): RuleAnswer => answer,
+): Answers {
+  return { given, settled: settledCorrections(job, given.map(answerOf), prices) };
+}
+
+function isDismissed(
+  { documents }: JobFacts,
+  { rule, answer }: Given,
+  dismissed: readonly AskedBack[],
+  prices: JobPrices,
+): boolean {
+  const own = dismissed.filter(({ ruleCode }) => ruleCode === rule.code);
+  if (answer.outcome !== 'flagged' || own.length === 0) return false;
+  const { corrections } = answer;
+  const overCents = totalOf(correctDocuments(documents, corrections, prices));
+  return own.some((each) => answersFor(each, { ruleCode: rule.code, corrections, overCents }));
+}
+
+function correctedBy(
+  job: JobFacts,
+  { given, settled }: Answers,
+  prices: JobPrices,
+): CorrectedDocument[] {
+  const flagged = given.flatMap(({ answer }) =>
+    answer.outcome === 'flagged' ? answer.corrections : [],
   );
-  return { answers, settled, prices };
+  return correctDocuments(job.documents, wholeAfterOthers(job, [...flagged, ...settled]), prices);
 }
 
 /** A flag with nothing to give back asks for a look alone; one that was put right is none any more. */
 function flagOf(
   job: JobFacts,
-  { code, severity }: AuditRule,
-  { sentences, corrections }: Flagged,
-  { settled, prices }: Beside,
+  { rule: { code, severity }, answer }: Given,
+  { settled }: Answers,
+  prices: JobPrices,
 ): JobFlag[] {
+  if (answer.outcome !== 'flagged') return [];
+  const { sentences, corrections }: Flagged = answer;
   const back = correctDocuments(job.documents, [...corrections, ...settled], prices);
   const overCents = corrections.length === 0 ? cents(0) : totalOf(back);
   if (overCents === 0 && wasPutRight(job, corrections, prices)) return [];

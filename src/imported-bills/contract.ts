@@ -58,8 +58,8 @@ const fairPriceSchema = z
   })
   .meta({
     description:
-      'By the price book and policy of today. Before tax where the bill tells its tax apart, with ' +
-      'our tax in it where it does not.',
+      'By the price book and policy of today, with our tax in it; before tax where the bill says ' +
+      'that there was none, or where no tax rule is on record.',
   });
 
 /** A judgement as it is kept with its bill. */

@@ -28,11 +28,12 @@ export async function plotOfImport(
     if (fair === null) continue;
     const name = fair.taskCodes.map(taskName).join(' + ') || 'Visit only';
     const work = works.get(name) ?? { fairCents: 0, chargedCents: [], overCents: 0 };
-    // A fair price is before tax where the bill tells its tax apart.
+    // Where no tax of ours is in the fair price, the bill's own is left out, too.
     const { taxCents } = billContentSchema.parse(content);
+    const ownTaxCents = fair.taxCents > 0 ? 0 : (taxCents ?? 0);
     works.set(name, {
       fairCents: Math.max(work.fairCents, fair.totalCents),
-      chargedCents: [...work.chargedCents, chargedCents - (taxCents ?? 0)],
+      chargedCents: [...work.chargedCents, chargedCents - ownTaxCents],
       overCents: work.overCents + overCents,
     });
   }

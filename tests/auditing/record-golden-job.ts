@@ -45,7 +45,7 @@ function folderOf(version: AuditRulesetVersion): string {
 }
 
 function writeJudged(file: string, version: AuditRulesetVersion, job: JobFacts): void {
-  const judgement = judgeJob(job, auditRulesets[version]);
+  const { openCents: _, ...judgement } = judgeJob(job, auditRulesets[version]);
   writeFileSync(file, `${JSON.stringify({ job: asJson(job), judgement }, null, 1)}\n`);
 }
 

@@ -35,9 +35,9 @@ export const billMutations: readonly Mutation[] = [
     },
   },
   {
-    breaks: 'A bill that tells its tax apart is held against a price with tax in it.',
+    breaks: 'A bill that says that it has no tax is held against a price with tax in it.',
     file: 'src/auditing/bills/bill-facts-of.ts',
-    find: 'const ownTax = taxCents === undefined ? tax : undefined;',
+    find: 'const ownTax = taxCents === 0 ? undefined : tax;',
     replace: 'const ownTax = tax;',
     caughtBy: {
       file: 'tests/auditing/bills/bill-facts-of.test.ts',
@@ -73,6 +73,26 @@ export const billMutations: readonly Mutation[] = [
     caughtBy: {
       file: 'tests/auditing/bills/read-work.test.ts',
       name: 'capacitor, contactor replaced',
+    },
+  },
+  {
+    breaks: 'A bad compressor that was found is priced as one that was replaced.',
+    file: 'src/auditing/bills/share-verb.ts',
+    find: "const mayBeListed: ReadonlySet<string> = new Set([\n  'thing',",
+    replace: "const mayBeListed: ReadonlySet<string> = new Set([\n  'wrong',\n  'thing',",
+    caughtBy: {
+      file: 'tests/auditing/bills/read-work.test.ts',
+      name: 'bad compressor and capacitor replaced',
+    },
+  },
+  {
+    breaks: 'Of two bills of the same total the one that tells its tax is too dear by less.',
+    file: 'src/auditing/rules/over-fair-price.ts',
+    find: '...(isTaxed ? [tax] : [])',
+    replace: '...(isTaxed ? [] : [])',
+    caughtBy: {
+      file: 'tests/auditing/rules/above-ceiling.test.ts',
+      name: 'a bill that tells its tax is too much by its tax as well',
     },
   },
   {

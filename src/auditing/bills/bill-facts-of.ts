@@ -103,7 +103,8 @@ function fairOf(
   if (reading.outcome === 'not_understood') return { notPriced: reading.reasons };
   const { work, reasons } = workWithParts(reading.work, parts, terms.book);
   if (reasons.length > 0) return { notPriced: reasons };
-  const ownTax = taxCents === undefined ? tax : undefined;
+  // A bill that says of its tax that there was none is held against a price without any.
+  const ownTax = taxCents === 0 ? undefined : tax;
   const answer = fairPriceOf(work, { ...terms, ...(ownTax && { tax: ownTax }) });
   if (answer.outcome === 'not_priced') return { notPriced: answer.reasons };
   const choices = [
@@ -111,7 +112,9 @@ function fairOf(
     ...(answer.fair.choices ?? []),
     ...(terms.orPeriods === undefined ? [] : [hoursAssumed(answer.fair)]),
     ...(terms.isByFee ? [hoursByFee(terms.period)] : []),
-    ...(ownTax === undefined ? [] : [taxIsIn(ownTax.name, ownTax.jurisdiction)]),
+    ...(ownTax === undefined || taxCents !== undefined
+      ? []
+      : [taxIsIn(ownTax.name, ownTax.jurisdiction)]),
   ];
   return { fair: { ...answer.fair, choices } };
 }

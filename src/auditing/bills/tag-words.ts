@@ -189,7 +189,7 @@ function knownAs(number: string | undefined): Meaning | undefined {
 function phraseAt(words: readonly Word[], at: number): { count: number; meaning: Meaning } {
   const first = words[at];
   if (first?.meaning !== undefined) return { count: 1, meaning: first.meaning };
-  for (let count = LONGEST; count > 0; count -= 1) {
+  for (let count = longest.get(first?.text ?? '') ?? 0; count > 0; count -= 1) {
     const together = words.slice(at, at + count);
     if (together.length < count || together.some(standsInNoPhrase)) continue;
     const text = together.flatMap(({ text, meaning }) => inPhrase(text, meaning)).join(' ');
@@ -244,4 +244,9 @@ function plainly(is: PlainMeaning, list: readonly string[]): [string, Meaning][]
   return list.map((says) => [says, { is }]);
 }
 
-const LONGEST = Math.max(...[...meanings.keys()].map((says) => says.split(' ').length));
+/** By the first word, how many words the longest phrase has that begins with it. */
+const longest: ReadonlyMap<string, number> = [...meanings.keys()].reduce((known, says) => {
+  const [first = '', ...others] = says.split(' ');
+  // A hyphen that is left out stands between two words at most.
+  return known.set(first, Math.max(known.get(first) ?? 0, 1 + 2 * others.length));
+}, new Map<string, number>());

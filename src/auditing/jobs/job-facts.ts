@@ -209,8 +209,8 @@ export interface BilledPart {
 
 export interface FairPrice {
   /**
-   * Its total stands beside the sum of the bill's charges: before tax where the bill tells its tax
-   * apart, with our tax in it where the bill does not.
+   * Its total stands beside all that the bill charges, tax included: with our tax in it, but for a
+   * bill that says that there was none, or where no tax rule of ours is on record.
    */
   readonly option: PricedOption;
   /** In the cheapest of our hours, where nobody knows when somebody came and it matters. */

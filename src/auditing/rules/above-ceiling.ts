@@ -5,12 +5,11 @@ import { chargesOf } from '../jobs/charges-of.ts';
 import type { JobDocument, JobFacts } from '../jobs/job-facts.ts';
 import { leftBeforeFeeCredit } from '../jobs/left-before-fee-credit.ts';
 import type { JobPrices, PricedDocument } from '../jobs/prices-of.ts';
-import { cannotJudge, clear } from './answers.ts';
+import { cannotJudge, clear, flaggedBy } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { ceilingCents } from './ceiling-cents.ts';
-import { flaggedFor } from './flagged-for.ts';
 import { type Lowered, lowered } from './lowered.ts';
-import { overFairPrice } from './over-fair-price.ts';
+import { type OverFairPrice, overFairPrice } from './over-fair-price.ts';
 
 /**
  * A charge with what is adjusted on it stays within the fair band: at most what it computes to by
@@ -26,16 +25,22 @@ export const aboveCeiling: AuditRule<'above_ceiling'> = {
     const missing = missingOf(job, prices);
     if (missing !== undefined) return cannotJudge(missing);
     if (job.documents.length === 0) return clear;
-    return flaggedFor(
-      job.documents.flatMap((document) => {
-        const fair = document.kind === 'bill' ? job.bill?.fair : undefined;
-        if (fair !== undefined) return overFairPrice(document, fair);
-        const priced = prices.stored(document);
-        return priced === undefined ? [] : overCeilings(document, priced);
-      }),
+    const over = job.documents.flatMap((document) => {
+      const fair = document.kind === 'bill' ? job.bill?.fair : undefined;
+      if (fair !== undefined) return overFairPrice(document, fair) ?? [];
+      const priced = prices.stored(document);
+      return priced === undefined ? [] : overCeilings(document, priced).map(alone);
+    });
+    return flaggedBy(
+      over.map(({ sentence }) => sentence),
+      over.flatMap(({ corrections }) => corrections),
     );
   },
 };
+
+function alone({ sentence, correction }: Lowered): OverFairPrice {
+  return { sentence, corrections: [correction] };
+}
 
 function missingOf({ documents, bill }: JobFacts, prices: JobPrices) {
   if (bill?.fair === undefined && documents.some(({ kind }) => kind === 'bill')) {

@@ -47,6 +47,11 @@ export interface Correction {
   /** What should be left of it, after discounts and what was given back before. */
   readonly toCents: Cents;
   /**
+   * What it rests on besides the charge itself, `ticket 1002` or `finding …`: the same charge for
+   * another reason is another thing to answer.
+   */
+  readonly because?: readonly string[];
+  /**
    * Of the visit fee: it is lowered because a yes credits it, which holds only as far as labor and
    * access stay charged.
    */

@@ -10,6 +10,7 @@ import type { BillFacts, JobFacts } from '../jobs/job-facts.ts';
 import { cannotJudge, clear, flaggedBy } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { flaggedFor } from './flagged-for.ts';
+import { isReset } from './is-reset.ts';
 import { lowered } from './lowered.ts';
 
 /** Time is charged by the quarter hour begun: common practice, no source. */
@@ -39,6 +40,8 @@ export const hoursBeyondClock: AuditRule<'hours_beyond_clock'> = {
     const steps = Math.ceil(clockMinutes / STEP_MINUTES);
     if (!isBeyond(hours, steps)) return clear;
     const clock = clockText(hours, clockMinutes, steps);
+    // That a reset carries no labor at all is said by another rule, and stricter.
+    if (isResetAlone(job.bill)) return flaggedBy([`${clock}.`]);
     return isBeyond(hours, steps * PEOPLE_MAX)
       ? beyondTwo(job, hours, steps * PEOPLE_MAX, clock)
       : flaggedBy([`${clock}. ${HOW_MANY}`]);
@@ -46,6 +49,10 @@ export const hoursBeyondClock: AuditRule<'hours_beyond_clock'> = {
 };
 
 const HOW_MANY = 'The bill does not say how many people came: please look at whether two did.';
+
+function isResetAlone({ fair }: BillFacts): boolean {
+  return fair !== undefined && fair.taskCodes.length > 0 && fair.taskCodes.every(isReset);
+}
 
 function isBeyond(hours: string, steps: number): boolean {
   const { numerator, denominator } = ratioOf(hours);

@@ -5,7 +5,7 @@ import type { JobDocument, JobFinding } from '../jobs/job-facts.ts';
 import { cannotJudge, clear } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { flaggedFor } from './flagged-for.ts';
-import { type Lowered, lowered } from './lowered.ts';
+import { type Lowered, lowered, ofFindings } from './lowered.ts';
 
 /**
  * Every charge but the visit fee rests on a finding that carries its price: proven or supported as
@@ -40,7 +40,7 @@ function uncarried(
   if (whyNot.includes(undefined)) return [];
   const why = whyNot[0] ?? 'rests on no finding of this job';
   const sentence = `${line.description}, ${dollarsText(leftCents)} on ${document.title}, ${why}.`;
-  return [lowered(document, line.key, cents(0), sentence)];
+  return [lowered(document, line.key, cents(0), sentence, ofFindings(line.findingIds))];
 }
 
 /** Undefined where the finding carries what was sold for it. */

@@ -8,17 +8,34 @@ export interface Lowered {
   readonly correction: Correction;
 }
 
-/** The charge of a document, down to what it would have come to. */
+/**
+ * The charge of a document, down to what it would have come to.
+ * @param because what that rests on besides the charge itself
+ */
 export function lowered(
   { invoiceId, position }: JobDocument,
   key: string,
   toCents: Cents,
   sentence: string,
+  because: readonly string[] = [],
 ): Lowered {
-  return { sentence, correction: { invoiceId, position, key, toCents } };
+  return { sentence, correction: { invoiceId, position, key, toCents, ...restingOn(because) } };
 }
 
 /** A visit fee that was not owed at all. */
-export function feeNotOwed({ invoiceId, position }: JobDocument): Correction {
-  return { invoiceId, position, key: visitFeeKey, toCents: cents(0), notOwed: true };
+export function feeNotOwed(
+  { invoiceId, position }: JobDocument,
+  because: readonly string[] = [],
+): Correction {
+  const correction = { invoiceId, position, key: visitFeeKey, toCents: cents(0) };
+  return { ...correction, notOwed: true, ...restingOn(because) };
+}
+
+/** Findings as what a correction rests on. */
+export function ofFindings(ids: readonly string[]): string[] {
+  return ids.map((id) => `finding ${id}`);
+}
+
+function restingOn(because: readonly string[]): Pick<Correction, 'because'> {
+  return because.length === 0 ? {} : { because: [...new Set(because)].sort() };
 }

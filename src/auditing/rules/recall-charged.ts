@@ -32,7 +32,9 @@ export const recallCharged: AuditRule<'recall_charged'> = {
     );
     return flaggedFor(
       back.filter(({ leftCents }) => leftCents > 0).map(loweredToNothing),
-      back.filter(isFeeWithoutRest).map(({ document }) => feeNotOwed(document)),
+      back
+        .filter(isFeeWithoutRest)
+        .map(({ document, repair }) => feeNotOwed(document, ofTicket(repair))),
     );
   },
 };
@@ -90,8 +92,13 @@ function loweredToNothing({ document, line, leftCents, repair }: ComeBack): Lowe
   const { ticketNumber, laborWarrantyUntil, doneOn } = repair;
   const until = dayText(laborWarrantyUntil ?? doneOn);
   const sentence = `${line.description}, ${dollarsText(leftCents)} on ${document.title}, is for our own work of ticket ${ticketNumber} come back, whose labor is warranted until ${until}.`;
-  if (line.key === visitFeeKey) return { sentence, correction: feeNotOwed(document) };
-  return lowered(document, line.key, cents(0), sentence);
+  const because = ofTicket(repair);
+  if (line.key === visitFeeKey) return { sentence, correction: feeNotOwed(document, because) };
+  return lowered(document, line.key, cents(0), sentence, because);
+}
+
+function ofTicket({ ticketNumber }: EarlierRepair): string[] {
+  return [`ticket ${ticketNumber}`];
 }
 
 function isFeeWithoutRest({ line, leftCents }: ComeBack): boolean {

@@ -7,7 +7,7 @@ import { cannotJudge } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { flaggedFor } from './flagged-for.ts';
 import { isReset } from './is-reset.ts';
-import { type Lowered, lowered } from './lowered.ts';
+import { type Lowered, lowered, ofFindings } from './lowered.ts';
 
 /**
  * Restoring a breaker, a fuse, a float switch, a disconnect, a thermostat is the visit fee and its
@@ -65,7 +65,7 @@ function chargedTime(document: JobDocument, { line, leftCents }: ChargedLine): L
       ? 'serves a reset alone, which carries no access'
       : 'is a reset, which carries no labor';
   const sentence = `${line.description} ${why}: ${document.title} charges ${dollarsText(leftCents)} for it.`;
-  return [lowered(document, line.key, cents(0), sentence)];
+  return [lowered(document, line.key, cents(0), sentence, ofFindings(line.findingIds))];
 }
 
 /** Nobody, the owner included, may raise what the material of a reset comes to. */
@@ -98,8 +98,15 @@ function overOnBill(document: JobDocument, bill: BillFacts | undefined): Lowered
       return [lowered(document, line.key, cents(0), sentence)];
     }
     if (line.priceClass !== 'lump') return [];
-    return overInLump(document, charge, cents(fair.option.totalCents - toldCents));
+    // A tax that is told stands beside these charges, and one that is not stands in the lump.
+    const ownTaxCents = isTaxTold(document) ? fair.option.taxCents : cents(0);
+    const restCents = cents(fair.option.totalCents - ownTaxCents - toldCents);
+    return overInLump(document, charge, restCents);
   });
+}
+
+function isTaxTold({ lines, taxLeftCents }: JobDocument): boolean {
+  return taxLeftCents > 0 || lines.some(({ kind }) => kind === 'tax');
 }
 
 function isTime({ priceClass }: BilledLine): boolean {

@@ -35,18 +35,20 @@ function sentencesOf(document: JobDocument, bill: BillFacts | undefined): string
     hidden.length === 0
       ? `${sum} that says nothing of what it is for.`
       : `${sum}. It does not tell apart ${listText(hidden)}.`;
-  return [sentence, ...fairSentence(bill, isTaxTold(document) ? 'before tax' : 'with its tax')];
+  return [sentence, ...fairSentence(bill, document)];
 }
 
 function isTaxTold({ lines, taxLeftCents }: JobDocument): boolean {
   return taxLeftCents > 0 || lines.some(({ kind }) => kind === 'tax');
 }
 
-/** Its sum is made to stand beside the bill's own: before tax where that tells its tax apart. */
-function fairSentence(bill: BillFacts | undefined, tax: 'before tax' | 'with its tax'): string[] {
+/** Its sum is made to stand beside all of the bill: with its tax, where a rule of ours has one. */
+function fairSentence(bill: BillFacts | undefined, { taxLeftCents }: JobDocument): string[] {
   if (bill?.fair === undefined) return [];
-  const { totalCents } = bill.fair.option;
-  return [`By our price book the same work comes to ${dollarsText(totalCents)} ${tax}.`];
+  const { totalCents, taxCents } = bill.fair.option;
+  const untaxed = taxLeftCents > 0 ? ' before tax' : '';
+  const tax = taxCents > 0 ? ' with its tax' : untaxed;
+  return [`By our price book the same work comes to ${dollarsText(totalCents)}${tax}.`];
 }
 
 /** ['a', 'b', 'c'] -> 'a, b and c'. */

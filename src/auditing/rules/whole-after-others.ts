@@ -1,5 +1,5 @@
-import { correctDocuments } from '../jobs/correct-documents.ts';
-import type { JobDocument, JobFacts } from '../jobs/job-facts.ts';
+import { documentsAfter } from '../jobs/documents-after.ts';
+import type { JobFacts } from '../jobs/job-facts.ts';
 import type { Correction } from './audit-rule.ts';
 import { overFairPrice } from './over-fair-price.ts';
 
@@ -12,23 +12,8 @@ export function wholeAfterOthers(job: JobFacts, corrections: readonly Correction
   const others = corrections.filter(({ ofWhole }) => ofWhole !== true);
   const fair = job.bill?.fair;
   if (others.length === corrections.length || fair === undefined) return [...corrections];
-  const wholes = afterwards(job.documents, others)
+  const wholes = documentsAfter(job.documents, others)
     .filter(({ kind }) => kind === 'bill')
-    .flatMap((document) => overFairPrice(document, fair));
-  return [...others, ...wholes.map(({ correction }) => correction)];
-}
-
-/** Documents as they stand once corrections are given back. */
-function afterwards(
-  documents: readonly JobDocument[],
-  corrections: readonly Correction[],
-): JobDocument[] {
-  const corrected = correctDocuments(documents, corrections);
-  return documents.map((document) => {
-    const { invoiceId, position, credited } = document;
-    const own = corrected.filter(
-      (each) => each.invoiceId === invoiceId && each.position === position,
-    );
-    return { ...document, credited: [...credited, ...own.flatMap(({ credits }) => credits)] };
-  });
+    .flatMap((document) => overFairPrice(document, fair)?.corrections ?? []);
+  return [...others, ...wholes];
 }

@@ -163,7 +163,7 @@ describe('the fair price of what a bill says was done', () => {
     expect(notPriced ?? []).toEqual([]);
     expect(fair?.option.totalCents).toBe(totalCents);
     expect([...(fair?.taskCodes ?? [])].sort()).toEqual(tasks);
-    // Before tax, because these bills tell their tax apart.
+    // Before tax, because these bills say that there was none.
     expect(fair?.option.taxCents).toBe(0);
   });
 
@@ -177,8 +177,15 @@ describe('the fair price of what a bill says was done', () => {
     expect(facts.bill?.fair?.choices).toContain(
       'The bill does not tell its tax apart, so the sales tax of Pecan County is in the fair price.',
     );
-    const told = factsOf({ done: 'Replaced capacitor' }, { tax: texas });
-    expect(told.bill?.fair?.option.totalCents).toBe(17_970);
+    const none = factsOf({ done: 'Replaced capacitor' }, { tax: texas });
+    expect(none.bill?.fair?.option.totalCents).toBe(17_970);
+  });
+
+  it('has our tax in it where the bill tells its own, too, so that all stands beside all', () => {
+    const bill = { done: 'Replaced 45/5 capacitor', taxCents: cents(4_000) };
+    const told = factsOf(bill, { tax: texas });
+    expect(told.bill?.fair?.option.totalCents).toBe(17_970 + 455);
+    expect(told.bill?.fair?.choices).toEqual([]);
   });
 
   it('gives whoever billed the dearer part where the bill leaves a choice, and says so', () => {

@@ -1,4 +1,4 @@
-import { describe } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { JobFacts } from '../../../src/auditing/index.ts';
 import type { BilledLine } from '../../../src/billing/index.ts';
 import { cents } from '../../../src/pricing/index.ts';
@@ -12,7 +12,7 @@ import {
   withDocument,
   withoutOfDocument,
 } from '../job-of.ts';
-import { holdsCases } from './rule-cases.ts';
+import { holdsCases, judgedBy } from './rule-cases.ts';
 
 /*
  * A charge with what is adjusted on it stays at most its computed price and the policy's tolerance
@@ -56,7 +56,7 @@ function adjustedBeyond(aimedAt: string, amountCents: number): JobFacts {
   });
 }
 
-/** Untaxed: the fee 89.00 - 44.50, the part 55.20, labor 113.25; in all 212.95, at most 234.24. */
+/** By no tax rule: the fee 89.00 - 44.50, the part 55.20, labor 113.25; in all 212.95, at most 234.24. */
 const fair = fairFor([capacitor()], { tax: { rate: '0' } });
 /** With our tax in it 217.50, at most 239.25. */
 const fairTaxed = fairFor([capacitor()]);
@@ -157,9 +157,47 @@ describe('no charge is above its ceiling without the owner', () => {
       expected: { back: { lump: 42_571, visit_fee: 4_005 }, overCents: 46_576 },
     },
     {
+      // 551.38 - 239.25; labor at most 124.57, parts 60.72, the fee 48.95, and of the tax the rest.
+      name: 'a bill that tells its tax is too much by its tax as well',
+      job: () =>
+        billOf(
+          { visit_fee: 8_900, labor: 30_000, part: 15_000 },
+          { fair: fairTaxed, taxCents: 1_238 },
+        ),
+      expected: {
+        back: { labor: 17_543, part: 8_928, visit_fee: 4_005 },
+        taxCents: 737,
+        overCents: 31_213,
+      },
+    },
+    {
+      name: 'and so is one of the same total that does not tell it',
+      job: () => billOf({ lump: 55_138 }, { fair: fairTaxed }),
+      expected: { back: { lump: 31_213 }, overCents: 31_213 },
+    },
+    {
+      // 539.00 - 234.24: nobody knows what its tax of 12.38 should have been.
+      name: 'where no tax rule of ours is on record nothing is said of a bill’s tax',
+      job: () =>
+        billOf({ visit_fee: 8_900, labor: 30_000, part: 15_000 }, { fair, taxCents: 1_238 }),
+      expected: { back: { visit_fee: 4_005, labor: 17_543, part: 8_928 }, overCents: 30_476 },
+    },
+    {
       name: 'a bill of which nobody knows what was done',
       job: () => billOf({ lump: 70_000 }),
       expected: { missing: ['what_was_done'] },
     },
   ]);
+
+  it('says of a bill what all of it comes to, in one sentence, and nothing of single charges', () => {
+    const sentences = (job: JobFacts) =>
+      judgedBy('above_ceiling', job).flags.flatMap((flag) => flag.sentences);
+    const charges = { visit_fee: 8_900, labor: 30_000, part: 15_000 };
+    expect(sentences(billOf(charges, { fair: fairTaxed, taxCents: 1_238 }))).toEqual([
+      'The bill charges $551.38. By our price book what it names comes to $217.50, at most $239.25, so $312.13 is too much.',
+    ]);
+    expect(sentences(billOf(charges, { fair, taxCents: 1_238 }))).toEqual([
+      'The bill charges $551.38, $539.00 before its tax. By our price book what it names comes to $212.95, at most $234.24, so $304.76 is too much.',
+    ]);
+  });
 });

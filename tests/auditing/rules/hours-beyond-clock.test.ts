@@ -1,4 +1,5 @@
-import { jobOf } from '../job-of.ts';
+import { fairFor } from '../bill-of.ts';
+import { breakerReset, jobOf } from '../job-of.ts';
 import { billOf } from './bill-of.ts';
 import { holdRuleTo } from './hold-rule-to.ts';
 
@@ -97,6 +98,15 @@ holdRuleTo('hours_beyond_clock', [
         `${says('4 hours', '60 minutes', '1 hour', '2 hours')}. The bill does not tell its labor apart, so nobody can say what the rest came to.`,
       ],
     },
+  },
+  {
+    // That a reset carries no labor is the stricter of the two, and said once.
+    name: 'says nothing of labor that a reset does not carry at all',
+    job: billOf(
+      { visit_fee: 8_900, labor: 30_000 },
+      { hours: '2', clockMinutes: 25, fair: fairFor([breakerReset()]) },
+    ),
+    is: { says: [`${says('2 hours', '25 minutes', '0.5 hours', '1 hour')}.`] },
   },
   {
     name: 'cannot tell without the hours',

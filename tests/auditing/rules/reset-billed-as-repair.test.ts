@@ -172,6 +172,12 @@ describe('a reset is charged at its materials only', () => {
       expected: { back: { labor: 15_000, lump: 4_000 }, overCents: 19_000 },
     },
     {
+      // The fuse of 6.00 beside the fee; the tax is told apart and stands in neither.
+      name: 'a bill of one sum for a fuse that tells its tax comes to the fee and the fuse',
+      job: () => billOf({ lump: 25_000 }, { fair: fairFor([fuse()]), taxCents: 400 }),
+      expected: { back: { lump: 15_500 }, overCents: 15_500 },
+    },
+    {
       name: 'a bill of one sum at the fee',
       job: () => billOf({ lump: 8_900 }, { fair: fairFor([breaker]) }),
       expected: 'clear',

@@ -51,12 +51,12 @@ holdRuleTo('sum_not_split', [
     },
   },
   {
-    name: 'compares before tax where the tax is told apart',
+    name: 'compares with the tax where that is told apart, too',
     job: billOf({ lump: 70_000 }, { fair: fair() }, 4_200),
     is: {
       says: [
         'The bill is one sum of $700.00. It does not tell apart the parts, the labor and the visit fee.',
-        'By our price book the same work comes to $217.50 before tax.',
+        'By our price book the same work comes to $217.50 with its tax.',
       ],
     },
   },
