@@ -132,7 +132,14 @@ function isDismissed(
   const own = dismissed.filter(({ ruleCode }) => ruleCode === rule.code);
   if (answer.outcome !== 'flagged' || own.length === 0) return false;
   const { corrections } = answer;
-  const overCents = totalOf(correctDocuments(documents, corrections, prices));
+  const back = correctDocuments(documents, corrections, prices);
+  const isTax = corrections.some(({ key }) => key === 'tax');
+  const overCents = addCents(
+    back.flatMap(({ credits, taxCents }) => [
+      ...credits.map(({ amountCents }) => amountCents),
+      ...(isTax ? [taxCents] : []),
+    ]),
+  );
   return own.some((each) => answersFor(each, { ruleCode: rule.code, corrections, overCents }));
 }
 

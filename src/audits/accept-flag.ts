@@ -1,4 +1,4 @@
-import { correctedByFlag } from '../auditing/index.ts';
+import { correctedByFlag, currentAuditRuleset } from '../auditing/index.ts';
 import { creditCorrections } from '../invoices/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
@@ -7,10 +7,12 @@ import { answerFlag } from './answer-flag.ts';
 import type { KnownBooks } from './book-shelf.ts';
 import type { WholeFlag } from './flag-of.ts';
 import { judgeTickets } from './judge-tickets.ts';
+import { dismissedOf } from './known-flag-of.ts';
 import { letterReason } from './letter-reasons.ts';
 import { loadJobs } from './load-jobs.ts';
 import { lockFlag } from './lock-flag.ts';
 import { storeOf } from './store.ts';
+import { storedFlags } from './stored-flags.ts';
 import { writeLetter } from './write-letter.ts';
 
 /**
@@ -57,7 +59,9 @@ async function giveBack(
   known: KnownBooks,
 ) {
   const [job] = await loadJobs(storeOf(act.tx), [ticketId], known);
-  const corrected = job === undefined ? [] : correctedByFlag(job.facts, ruleCode);
+  const dismissed = dismissedOf(await storedFlags(act.tx, ticketId));
+  const corrected =
+    job === undefined ? [] : correctedByFlag(job.facts, ruleCode, currentAuditRuleset, dismissed);
   const { en, es } = letterReason(ruleCode);
   const memos = await creditCorrections(act, corrected, { reason: en, reasonInSpanish: es });
   const givenCents = memos?.reduce((sum, { totalCents }) => sum + totalCents, 0);

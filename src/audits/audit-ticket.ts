@@ -7,15 +7,15 @@ import {
   judgeJob,
 } from '../auditing/index.ts';
 import { chargedLines } from '../billing/index.ts';
-import { canonicalJson } from '../platform/canonical-json.ts';
 import { notFound } from '../platform/http/problem.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 import type { ticketAuditSchema } from './contract.ts';
 import { correctionBody } from './correction-body.ts';
-import { knownFlagOf } from './known-flag-of.ts';
+import { dismissedOf, knownFlagOf } from './known-flag-of.ts';
 import { loadJobs } from './load-jobs.ts';
 import { raisedFlags } from './raised-flags.ts';
 import { ruleWords } from './rule-body.ts';
+import { storedFlags } from './stored-flags.ts';
 
 type TicketAudit = z.input<typeof ticketAuditSchema>;
 
@@ -30,8 +30,8 @@ export async function auditTicket(
   const [job] = await loadJobs({ prisma, sql }, [ticketId], new Map());
   if (job === undefined) throw notFound('ticket that is over');
   const { facts, endedAt } = job;
-  const judgement = judgeJob(facts);
-  const stored = await flagsOf(prisma, ticketId);
+  const stored = await storedFlags(prisma, ticketId);
+  const judgement = judgeJob(facts, currentAuditRuleset, dismissedOf(stored));
   const ids = new Map(
     raisedFlags(judgement).map((flag) => [flag.ruleCode, knownFlagOf(flag, stored)?.id]),
   );
@@ -48,19 +48,6 @@ export async function auditTicket(
       flagId: ids.get(rule.code) ?? null,
     })),
   };
-}
-
-async function flagsOf(prisma: ReadContext['prisma'], ticketId: string) {
-  const stored = await prisma.auditFlag.findMany({
-    where: { ticketId },
-    select: {
-      ...{ id: true, ruleCode: true, fingerprint: true, corrections: true, overCents: true },
-      state: { select: { state: true } },
-    },
-  });
-  return stored.flatMap(({ corrections, state, ...flag }) =>
-    state === null ? [] : [{ ...flag, corrections: canonicalJson(corrections), ...state }],
-  );
 }
 
 function answerOf(

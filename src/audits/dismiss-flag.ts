@@ -1,6 +1,8 @@
 import { appendJournal } from '../journal/index.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { answerFlag } from './answer-flag.ts';
+import type { KnownBooks } from './book-shelf.ts';
+import { judgeTickets } from './judge-tickets.ts';
 import { lockFlag } from './lock-flag.ts';
 
 /**
@@ -13,7 +15,8 @@ export async function dismissFlag(
   flagId: string,
   { reason }: { reason: string },
 ): Promise<void> {
-  const flag = await lockFlag(act, flagId, 'dismiss', new Map());
+  const known: KnownBooks = new Map();
+  const flag = await lockFlag(act, flagId, 'dismiss', known);
   await answerFlag(act, flag, { answer: 'dismissed', reason });
   await appendJournal(act, {
     event: 'audit_flag.dismissed',
@@ -21,4 +24,7 @@ export async function dismissFlag(
     before: { state: 'open' },
     after: { ticketId: flag.ticketId, ruleCode: flag.ruleCode, state: 'dismissed' },
   });
+  // Its other flags come to what they do without this one.
+  const newId = () => act.newId();
+  await judgeTickets({ tx: act.tx, now: act.now, newId, known }, [flag.ticketId]);
 }

@@ -4,7 +4,7 @@ import type { AuditFlagState } from '../lifecycles/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import type { Prisma } from '../platform/database/generated/client.ts';
 import { notFound } from '../platform/http/problem.ts';
-import { cents } from '../pricing/index.ts';
+import { readCorrections } from './read-corrections.ts';
 
 /** What is read with a flag. */
 export const withAnswer = {
@@ -36,7 +36,7 @@ export function wholeFlag({ state, sentences, corrections, ...rest }: StoredFlag
     ...rest,
     state: { state: stateSchema.parse(state.state), version: state.version },
     sentences: z.array(z.string()).parse(sentences),
-    corrections: z.array(correctionSchema).parse(corrections),
+    corrections: readCorrections(corrections),
   };
 }
 
@@ -45,20 +45,3 @@ function memoFields() {
 }
 
 const stateSchema = z.enum(['open', 'accepted', 'dismissed', 'gone']);
-
-const correctionSchema = z
-  .object({
-    invoiceId: z.string(),
-    position: z.int(),
-    key: z.string(),
-    toCents: z.int().transform(cents),
-    asFeeCredit: z.literal(true).optional(),
-    notOwed: z.literal(true).optional(),
-  })
-  .transform(
-    ({ asFeeCredit, notOwed, ...rest }): Correction => ({
-      ...rest,
-      ...(asFeeCredit && { asFeeCredit }),
-      ...(notOwed && { notOwed }),
-    }),
-  );

@@ -12,9 +12,10 @@ import {
   move,
 } from '../lifecycles/index.ts';
 import type { Sql, Tx } from '../platform/database/database.ts';
+import { sha256 } from '../platform/sha256.ts';
 import type { KnownBooks } from './book-shelf.ts';
 import { holdToJudge } from './hold-audit.ts';
-import { type KnownFlag, knownFlagOf } from './known-flag-of.ts';
+import { dismissedOf, type KnownFlag, knownFlagOf } from './known-flag-of.ts';
 import { type LoadedJob, loadJobs } from './load-jobs.ts';
 import { loadedAhead } from './loaded-ahead.ts';
 import { type RaisedFlag, raisedFlags } from './raised-flags.ts';
@@ -35,7 +36,7 @@ export interface Judge {
  * Judges tickets by the present rules and stores what changed of it, all in the transaction of
  * whoever calls. Nothing is written of a ticket whose facts and rules are those it was judged by. A
  * flag that holds no more is gone; one that holds again is open again, unless it was answered; one
- * that was dismissed answers for what is left of it, too.
+ * that was dismissed answers for what is left of it, too, and decides nothing of what others come to.
  * Tickets that are not over are passed by, and those that a newer version of this program has judged.
  * @returns how many were judged anew
  */
@@ -77,11 +78,13 @@ async function judgeLoaded(
     jobs.map(({ ticketId }) => ticketId),
   );
   const judgedBefore = new Map(before.judged.map((row) => [row.ticketId, row]));
-  const stale = jobs.filter(({ ticketId, factsHash }) =>
-    isStale(judgedBefore.get(ticketId), { factsHash, rulesetVersion: ruleset.version }),
-  );
-  if (stale.length === 0) return 0;
   const flagsOf = rowsBy(before.flags, ({ ticketId }) => ticketId);
+  const stale = jobs
+    .map((job) => ({ ...job, factsHash: judgedHash(job, flagsOf(job.ticketId)) }))
+    .filter(({ ticketId, factsHash }) =>
+      isStale(judgedBefore.get(ticketId), { factsHash, rulesetVersion: ruleset.version }),
+    );
+  if (stale.length === 0) return 0;
   const judged: JudgedTicket[] = [];
   for (const job of stale) {
     judged.push(judgedTicket(job, ruleset, flagsOf(job.ticketId)));
@@ -89,6 +92,12 @@ async function judgeLoaded(
   }
   await writeJudgements(sql, judged, { now, newId });
   return judged.length;
+}
+
+/** Of the facts, and of what was dismissed since: both decide what a ticket is judged to. */
+function judgedHash({ factsHash }: LoadedJob, flags: readonly TicketFlag[]): string {
+  const dismissed = flags.filter(({ state }) => state === 'dismissed').map(({ id }) => id);
+  return dismissed.length === 0 ? factsHash : sha256([factsHash, ...dismissed.sort()].join(' '));
 }
 
 /** Some milliseconds of work: requests are answered by the same thread, and wait no longer. */
@@ -99,7 +108,7 @@ function judgedTicket(
   ruleset: AuditRuleset,
   known: readonly TicketFlag[],
 ): JudgedTicket {
-  const judgement = judgeJob(facts, ruleset);
+  const judgement = judgeJob(facts, ruleset, dismissedOf(known));
   const raised = raisedFlags(judgement);
   return {
     ...{ ticketId, endedAt, factsHash, rulesetVersion: ruleset.version },

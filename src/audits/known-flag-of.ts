@@ -1,11 +1,12 @@
-import { canonicalJson } from '../platform/canonical-json.ts';
+import { type AskedBack, answersFor } from '../auditing/index.ts';
 import type { RaisedFlag } from './raised-flags.ts';
+import { readCorrections } from './read-corrections.ts';
 
 /** What a stored flag is known by. */
 export interface KnownFlag {
   ruleCode: string;
   fingerprint: string;
-  /** Canonical JSON. */
+  /** As JSON. */
   corrections: string;
   overCents: number;
   state: string;
@@ -13,27 +14,33 @@ export interface KnownFlag {
 
 /**
  * The stored flag that a raised one is: the one that says the same, else one that the owner dismissed
- * and of which this is what is left after something was given back.
+ * and that answers for it, because it is what is left of it after something was given back.
  */
 export function knownFlagOf<Known extends KnownFlag>(
   flag: RaisedFlag,
   known: readonly Known[],
 ): Known | undefined {
   return (
-    known.find((each) => isSame(each, flag)) ?? known.find((each) => isWhatWasLeft(each, flag))
+    known.find((each) => isSame(each, flag)) ?? known.find((each) => isDismissedAs(each, flag))
   );
+}
+
+/** What the owner dismissed of the flags of a ticket. */
+export function dismissedOf(known: readonly KnownFlag[]): AskedBack[] {
+  return known.filter(({ state }) => state === 'dismissed').map(askedBack);
 }
 
 function isSame(known: KnownFlag, flag: RaisedFlag): boolean {
   return known.ruleCode === flag.ruleCode && known.fingerprint === flag.fingerprint;
 }
 
-function isWhatWasLeft(known: KnownFlag, flag: RaisedFlag): boolean {
-  return (
-    known.state === 'dismissed' &&
-    known.ruleCode === flag.ruleCode &&
-    flag.corrections.length > 0 &&
-    flag.overCents <= known.overCents &&
-    known.corrections === canonicalJson(flag.corrections)
-  );
+function isDismissedAs(known: KnownFlag, { isDismissed, ...flag }: RaisedFlag): boolean {
+  if (known.state !== 'dismissed' || isDismissed !== true) return false;
+  // Whether it asks for more was looked at without what others bring about.
+  const overCents = Math.min(flag.overCents, known.overCents);
+  return answersFor(askedBack(known), { ...flag, overCents });
+}
+
+function askedBack({ ruleCode, corrections, overCents }: KnownFlag): AskedBack {
+  return { ruleCode, corrections: readCorrections(JSON.parse(corrections)), overCents };
 }

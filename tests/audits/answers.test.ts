@@ -140,6 +140,17 @@ describe('a flag that is dismissed', () => {
     expect(after.body.balanceCents).toBe(job.invoice.body.balanceCents + 4_000);
     expectProblem(await sendAccept(tagged(dismissed)), 'not-allowed-now');
   });
+
+  it('of the tax stays so after a memo, though the tax that is owed is another one', async () => {
+    job = await billedJob(service);
+    await overtax(service, job, 123);
+    await judged(deps);
+    expectStatus(await sendDismiss(await openFlag(123)), 200);
+    await credit('part', 1_000);
+    await judged(deps);
+    const { items } = expectStatus(await flagsOf(job, 'open'), 200).body;
+    expect(items).toEqual([]);
+  });
 });
 
 describe('what the owner sees', () => {
@@ -224,12 +235,17 @@ function sendDismiss(flag: TaggedAnswer) {
   return service.as('owner').post(`${pathOf(flag)}/dismiss`, reason, { ifMatch: flag.tag });
 }
 
-async function creditLabor(amountCents: number): Promise<void> {
+function creditLabor(amountCents: number): Promise<void> {
+  return credit('labor', amountCents);
+}
+
+/** Goodwill on the first charge of a kind. */
+async function credit(kind: string, amountCents: number): Promise<void> {
   const { body, tag } = await readInvoice(service, job.invoice.body.id);
-  const labor = body.documents[0].lines.find(({ kind }: { kind: string }) => kind === 'labor');
+  const line = body.documents[0].lines.find((each: { kind: string }) => each.kind === kind);
   const memo = {
     ...{ kind: 'goodwill', reason: 'We came late.' },
-    lines: [{ document: 1, key: labor.key, amountCents }],
+    lines: [{ document: 1, key: line.key, amountCents }],
   };
   const path = `/v1/invoices/${body.id}/credit-memos`;
   expectStatus(await service.as('owner').post(path, memo, { ifMatch: tag }), 201);

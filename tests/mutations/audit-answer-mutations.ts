@@ -81,9 +81,9 @@ export const auditAnswerMutations: readonly Mutation[] = [
   },
   {
     breaks: 'what is left of a flag that was dismissed is raised anew',
-    file: 'src/audits/known-flag-of.ts',
-    find: 'flag.overCents <= known.overCents &&',
-    replace: 'flag.overCents < 0 &&',
+    file: 'src/auditing/answers-for.ts',
+    find: 'if (found.overCents > dismissed.overCents) return false;',
+    replace: 'if (found.overCents > 0) return false;',
     caughtBy: {
       file: 'tests/audits/judging.test.ts',
       name: 'answers for the same with less left of it, and for no more than that',
@@ -92,9 +92,9 @@ export const auditAnswerMutations: readonly Mutation[] = [
   },
   {
     breaks: 'a flag that was dismissed answers for more than it said',
-    file: 'src/audits/known-flag-of.ts',
-    find: 'flag.overCents <= known.overCents &&',
-    replace: 'flag.overCents >= 0 &&',
+    file: 'src/auditing/answers-for.ts',
+    find: 'if (found.overCents > dismissed.overCents) return false;',
+    replace: '',
     caughtBy: {
       file: 'tests/audits/judging.test.ts',
       name: 'answers for the same with less left of it, and for no more than that',

@@ -10,6 +10,7 @@ const warranty = 'tests/auditing/rules/warranted-part-charged.test.ts';
 const recall = 'tests/auditing/rules/recall-charged.test.ts';
 const tax = 'tests/auditing/rules/tax-wrong.test.ts';
 const laws = 'tests/auditing/judge-job.test.ts';
+const dismissed = 'tests/auditing/dismissed.test.ts';
 const oneByOne = 'tests/auditing/accepted-one-by-one.test.ts';
 const together = 'tests/auditing/jobs/correct-documents.test.ts';
 const alike = 'tests/auditing/jobs/priced-alike.test.ts';
@@ -252,6 +253,34 @@ export const auditMutations: readonly Mutation[] = [
     find: 'if (overCents === 0 && wasPutRight(job, corrections, prices)) return [];',
     replace: '',
     caughtBy: { file: laws, name: 'a reset that was put right is none any more' },
+  },
+  {
+    breaks: 'a recall that was dismissed takes the fee away from a reset',
+    file: 'src/auditing/judge-job.ts',
+    find: 'settled: settledCorrections(job, given.map(answerOf), prices)',
+    replace: 'settled: settledCorrections(job, given.map(({ answer }) => answer), prices)',
+    caughtBy: { file: dismissed, name: 'decides nothing where nothing of its charges is left' },
+  },
+  {
+    breaks: 'what was dismissed decides what other flags come to',
+    file: 'src/auditing/judge-job.ts',
+    find: 'const left = given.filter((each) => !isDismissed(job, each, dismissed, prices));',
+    replace: 'const left = given.filter((each) => each !== undefined);',
+    caughtBy: { file: dismissed, name: 'leaves the fee to the reset' },
+  },
+  {
+    breaks: 'a dismissal swallows the same charge for another earlier repair',
+    file: 'src/auditing/answers-for.ts',
+    find: 'isSameReason(known, found)\n  );',
+    replace: 'true\n  );',
+    caughtBy: { file: dismissed, name: 'not the same charge for another earlier repair' },
+  },
+  {
+    breaks: 'a tax that was dismissed comes back after every memo',
+    file: 'src/auditing/answers-for.ts',
+    find: "(found.key === 'tax' || known.toCents === found.toCents)",
+    replace: 'known.toCents === found.toCents',
+    caughtBy: { file: dismissed, name: 'a tax that follows a memo' },
   },
   {
     breaks: 'labor that stands in place of a fee stays where the fee is not owed',
