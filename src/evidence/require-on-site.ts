@@ -1,4 +1,5 @@
 import { companyOf, localDay } from '../company/index.ts';
+import { allowedActions, visitLifecycle } from '../lifecycles/index.ts';
 import type { Equipment, Visit } from '../platform/database/generated/client.ts';
 import { lockRow } from '../platform/database/lock-row.ts';
 import { ProblemError, unknownReference } from '../platform/http/problem.ts';
@@ -26,7 +27,7 @@ export async function requireOnSite(act: ActContext, visitId: string): Promise<V
       `Evidence is recorded on site; this visit is ${visit.state.replaceAll('_', ' ')}.${
         visit.state === 'finished' ? WHEN_FINISHED : ''
       }`,
-      { currentState: visit.state, allowedActions: [] },
+      { currentState: visit.state, allowedActions: allowedActions(visitLifecycle, visit.state) },
     );
   }
   return { ...visit, arrivedAt };

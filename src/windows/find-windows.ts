@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { companyOf, localDay } from '../company/index.ts';
 import type { WindowOffer } from '../planning/index.ts';
 import { plusDays } from '../platform/calendar-day.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
@@ -24,7 +25,7 @@ type TicketWindows = z.input<typeof ticketWindowsSchema>;
 /**
  * The best arrival windows for a ticket on some days, each with what speaks for it and the fee to be
  * told. For a ticket that is booked already: where else it could be, were that visit given up.
- * @throws ProblemError 404; 409 for a ticket that nobody is sent to any more, or without a price
+ * @throws ProblemError 404; 400 for days that are all over; 409 for a ticket that nobody is sent to any more, or without a price
  *   book in force
  */
 export async function findWindows(
@@ -34,6 +35,7 @@ export async function findWindows(
 ): Promise<TicketWindows> {
   const ticket = await bookableTicket(context, ticketId);
   const days = daysFrom(asked);
+  await refusePastDays(context, days);
   const work = await workDays(context, days);
   const needs = (await ticketNeeds(context, [ticketId], work.policy.usualMinutes)).get(ticketId);
   if (needs === undefined) throw notFound('ticket');
@@ -80,6 +82,17 @@ async function bookableTicket({ prisma }: ReadContext, id: string): Promise<Tick
 function daysFrom({ from, days }: Asked): [string, ...string[]] {
   const more = Array.from({ length: days - 1 }, (_, at) => plusDays(from, at + 1));
   return [from, ...more];
+}
+
+/** Nothing is free on a day that is over, and an empty list would say that all is booked. */
+async function refusePastDays({ prisma, now }: ReadContext, days: [string, ...string[]]) {
+  const { timeZone } = await companyOf(prisma);
+  const last = days.at(-1) ?? days[0];
+  if (last >= localDay(now, timeZone)) return;
+  const message = 'must reach a day that is not over';
+  throw new ProblemError('validation-failed', 'Some fields are not as expected.', {
+    errors: [{ in: 'query', pointer: '/from', code: 'day_over', message }],
+  });
 }
 
 async function knownPlace({ sql }: ReadContext, { usualBase }: WorkDays, siteId: string) {

@@ -208,16 +208,18 @@ describe('who may record what, where and when', () => {
         });
         tag = expectStatus(moved, 200).headers['etag'] ?? '';
       };
-      const attempt = async (currentState: string) => {
+      const attempt = async (currentState: string, allowedActions: string[]) => {
         const answer = await post(job, what, body(job.outdoorId));
-        expect(expectProblem(answer, 'not-allowed-now').body).toMatchObject({ currentState });
+        const { body: refusal } = expectProblem(answer, 'not-allowed-now');
+        expect(refusal).toMatchObject({ currentState });
+        expect(refusal.allowedActions).toEqual(expect.arrayContaining(allowedActions));
       };
-      await attempt('booked');
+      await attempt('booked', ['start_travel']);
       await step('start-travel');
-      await attempt('on_the_way');
+      await attempt('on_the_way', ['arrive']);
       await step('arrive');
       await step('finish', { ticketIs: 'work_complete' });
-      await attempt('finished');
+      await attempt('finished', []);
       expect(await evidence(job)).toEqual({ readings: [], observations: [] });
     },
   );

@@ -135,6 +135,14 @@ describe('which windows are told', () => {
     );
   });
 
+  it('of no day that is over: an empty list would say that all is booked', async () => {
+    const ticketId = await ticketAt(await siteAt(townBase));
+    const path = `/v1/tickets/${ticketId}/windows?from=2026-07-12&days=2`;
+    const refused = await service.as('dispatcher').get(path);
+    const { body } = expectProblem(expectStatus(refused, 400), 'validation-failed');
+    expect(body.errors).toMatchObject([{ in: 'query', pointer: '/from', code: 'day_over' }]);
+  });
+
   it('first the one that lies on the way of what is booked', async () => {
     const far = await ticketAt(await siteAt(milesOff(20, 0)));
     const { items } = await windowsOf(
