@@ -85,8 +85,8 @@ interface Row {
   technicianId: string | null;
   installedOn: string | null;
   flags: SeenFlag[];
-  /** What all flags together come to, those that were dismissed among them. */
-  overCents: number;
+  /** What the flags that wait for an answer come to together. */
+  openCents: number;
   cannotJudge: { ruleCode: string; missing: string[] }[];
   findings: { faultCode: string; taskCode: string; standing: string }[];
   /** Null where no work was sold. */
@@ -115,15 +115,13 @@ function idOf({ id }: Row): string {
 }
 
 function seenJobOf(row: Row, timeZone: string, adjustedCents: number): SeenJob {
-  const open = row.flags.filter(({ state }) => state === 'open');
-  const openSum = open.reduce((sum, { overCents }) => sum + overCents, 0);
   return {
     ...{ ticketId: row.id, ticketNumber: row.number, endedAt: new Date(row.endedMillis) },
     count: jobCountOf(row, timeZone),
     billedCents: cents(row.billedCents),
     leftCents: cents(row.billedCents - row.givenBackCents),
     adjustedCents,
-    openCents: cents(Math.min(openSum, row.overCents)),
+    openCents: cents(row.openCents),
     flags: row.flags,
     cannotJudge: row.cannotJudge,
     has: mattersOf(row),
@@ -210,7 +208,7 @@ const JOBS = `
     (extract(epoch FROM j.ended_at) * 1000)::float8 AS "endedMillis",
     t.state::text AS state, t.kind, t.symptoms, t.created_by_id AS "callTakerId",
     visited.technician_id AS "technicianId", found.installed::text AS "installedOn",
-    j.over_cents AS "overCents",
+    j.open_cents AS "openCents",
     (SELECT coalesce(json_agg(json_build_object('code', f.rule_code, 'overCents', f.over_cents,
         'state', s.state, 'sentence', f.sentences ->> 0) ORDER BY f.over_cents DESC, f.rule_code), '[]')
       FROM audit_flag f
@@ -236,7 +234,7 @@ const JOBS = `
       WHERE v.ticket_id = t.id LIMIT 1) IS TRUE AS "readAfter",
     billed.total AS "billedCents", billed.tax AS "taxCents", billed.given AS "givenBackCents",
     billed.adjusted AS "isAdjusted"
-  FROM (SELECT ticket_id, ended_at, cannot_judge, over_cents FROM audit_judgement
+  FROM (SELECT ticket_id, ended_at, cannot_judge, open_cents FROM audit_judgement
     WHERE ended_at >= $1 AND ended_at < $2 AND (ended_at, ticket_id) > ($3::timestamptz, $4::uuid)
     ORDER BY ended_at, ticket_id LIMIT $5) j
   JOIN ticket t ON t.id = j.ticket_id

@@ -12,7 +12,7 @@ export interface AskedBack {
  * Whether a flag that the owner dismissed answers for one that is found now: everything that it would
  * lower was to be lowered to the same for the same reason, and no more of it is asked back than was.
  * So it answers for what is left of it after something was given back, too. What the tax should be
- * follows every memo, so of it nothing but the amount is compared.
+ * and what a yes credits of the fee follow every memo, so of these nothing but the amount is compared.
  * @param found with what it comes to before the tax that goes with it, which follows memos as well
  */
 export function answersFor(dismissed: AskedBack, found: AskedBack): boolean {
@@ -45,11 +45,15 @@ function isSame(known: Correction, found: Correction): boolean {
     known.invoiceId === found.invoiceId &&
     known.position === found.position &&
     known.key === found.key &&
-    (found.key === 'tax' || known.toCents === found.toCents) &&
+    (followsMemos(found) || known.toCents === found.toCents) &&
     known.asFeeCredit === found.asFeeCredit &&
     known.notOwed === found.notOwed &&
     isSameReason(known, found)
   );
+}
+
+function followsMemos({ key, asFeeCredit }: Correction): boolean {
+  return key === 'tax' || asFeeCredit === true;
 }
 
 /** A flag that was stored before reasons were kept with it answers for any. */

@@ -113,6 +113,7 @@ function judgedTicket(
   return {
     ...{ ticketId, endedAt, factsHash, rulesetVersion: ruleset.version },
     overCents: judgement.overCents,
+    openCents: judgement.openCents,
     flagCount: raised.length,
     cannotJudge: judgement.cannotJudge,
     ...changesOf(raised, known),

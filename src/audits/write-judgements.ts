@@ -10,6 +10,8 @@ export interface JudgedTicket {
   readonly factsHash: string;
   readonly rulesetVersion: string;
   readonly overCents: number;
+  /** Of the flags that wait for an answer. */
+  readonly openCents: number;
   readonly flagCount: number;
   readonly cannotJudge: JobJudgement['cannotJudge'];
   readonly newFlags: readonly RaisedFlag[];
@@ -68,12 +70,13 @@ const MOVE = `
 
 const JUDGEMENTS = `
   INSERT INTO audit_judgement (ticket_id, ruleset_version, facts_hash, ended_at, judged_at,
-    over_cents, flag_count, cannot_judge)
+    over_cents, open_cents, flag_count, cannot_judge)
   SELECT r."ticketId", r."rulesetVersion", r."factsHash", r."endedAt", $2, r."overCents",
-    r."flagCount", r."cannotJudge"::json
+    r."openCents", r."flagCount", r."cannotJudge"::json
   FROM json_to_recordset($1::json) AS r("ticketId" uuid, "rulesetVersion" text, "factsHash" text,
-    "endedAt" timestamptz, "overCents" integer, "flagCount" integer, "cannotJudge" text)
+    "endedAt" timestamptz, "overCents" integer, "openCents" integer,
+    "flagCount" integer, "cannotJudge" text)
   ON CONFLICT (ticket_id) DO UPDATE SET ruleset_version = excluded.ruleset_version,
     facts_hash = excluded.facts_hash, ended_at = excluded.ended_at, judged_at = excluded.judged_at,
-    over_cents = excluded.over_cents, flag_count = excluded.flag_count,
+    over_cents = excluded.over_cents, open_cents = excluded.open_cents, flag_count = excluded.flag_count,
     cannot_judge = excluded.cannot_judge, version = audit_judgement.version + 1`;

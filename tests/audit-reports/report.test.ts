@@ -46,14 +46,15 @@ async function judged(
 ): Promise<void> {
   // As it is kept: whether a flag was answered is another matter.
   const over = flag === undefined || flag.state === 'gone' ? 0 : flag.overCents;
+  const open = flag?.state === 'open' ? flag.overCents : 0;
   await service.owner.query(
     `INSERT INTO audit_judgement (ticket_id, ruleset_version, facts_hash, ended_at, judged_at,
-       over_cents, flag_count, cannot_judge)
-     VALUES ($1, 'auditing-1', repeat('0', 64), $2, $2, $3, 0, $4)
+       over_cents, open_cents, flag_count, cannot_judge)
+     VALUES ($1, 'auditing-1', repeat('0', 64), $2, $2, $3, $5, 0, $4)
      ON CONFLICT (ticket_id) DO UPDATE
        SET ended_at = excluded.ended_at, over_cents = excluded.over_cents,
-         cannot_judge = excluded.cannot_judge`,
-    [ticketId, endedAt, over, JSON.stringify(cannotJudge)],
+         open_cents = excluded.open_cents, cannot_judge = excluded.cannot_judge`,
+    [ticketId, endedAt, over, JSON.stringify(cannotJudge), open],
   );
   if (flag === undefined) return;
   await service.owner.query(

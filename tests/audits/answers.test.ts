@@ -141,6 +141,20 @@ describe('a flag that is dismissed', () => {
     expectProblem(await sendAccept(tagged(dismissed)), 'not-allowed-now');
   });
 
+  it('counts no more in what waits for an answer', async () => {
+    // Two rules speak of one charge: whichever of those that wait asks for most is all that waits.
+    const { items } = expectStatus(await flagsOf(job, 'open'), 200).body;
+    const waiting: number[] = items.map((flag: { overCents: number }) => flag.overCents);
+    expect(waiting.filter((overCents) => overCents > 0)).toHaveLength(2);
+    while (waiting.length > 0) {
+      const most = Math.max(...waiting);
+      expect(await openCents()).toBe(most);
+      expectStatus(await sendDismiss(await openFlag(most)), 200);
+      waiting.splice(waiting.indexOf(most), 1);
+    }
+    expect(await openCents()).toBe(0);
+  });
+
   it('of the tax stays so after a memo, though the tax that is owed is another one', async () => {
     job = await billedJob(service);
     await overtax(service, job, 123);
@@ -209,6 +223,14 @@ async function flagsOf({ ticketId }: BilledJob, state: string) {
     (each: { ticketId: string }) => each.ticketId === ticketId,
   );
   return answer;
+}
+
+async function openCents(): Promise<number> {
+  const { rows } = await service.owner.query<{ open_cents: number }>(
+    'SELECT open_cents FROM audit_judgement WHERE ticket_id = $1',
+    [job.ticketId],
+  );
+  return rows[0]?.open_cents ?? -1;
 }
 
 /** The open flag of the job that comes to so much. */

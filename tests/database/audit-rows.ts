@@ -42,7 +42,8 @@ export function judgementRow(change: Row = {}): Statement {
       ruleset_version: 'auditing-1',
       facts_hash: sha256Of('facts'),
     },
-    ...{ ended_at: now, judged_at: now, over_cents: 540, flag_count: 1, cannot_judge: '[]' },
+    ...{ ended_at: now, judged_at: now, cannot_judge: '[]' },
+    ...{ over_cents: 540, open_cents: 540, flag_count: 1 },
     ...change,
   });
 }

@@ -124,7 +124,7 @@ const privileges: Record<string, { evenhand_app: string; evenhand_read: string }
 /** Where a role may touch some columns of a row and not the others. */
 const columnPrivileges = [
   'evenhand_app update audit_flag_state: state version changed_at',
-  'evenhand_app update audit_judgement: ruleset_version facts_hash ended_at judged_at over_cents flag_count cannot_judge version',
+  'evenhand_app update audit_judgement: ruleset_version facts_hash ended_at judged_at over_cents flag_count cannot_judge version open_cents',
   'evenhand_app update audit_place: position',
   'evenhand_app update audit_run: cursor done finished_at',
   'evenhand_app update calendar_feed: revoked_at',

@@ -278,8 +278,8 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'a tax that was dismissed comes back after every memo',
     file: 'src/auditing/answers-for.ts',
-    find: "(found.key === 'tax' || known.toCents === found.toCents)",
-    replace: 'known.toCents === found.toCents',
+    find: "key === 'tax' || asFeeCredit === true",
+    replace: "asFeeCredit === true && key !== ''",
     caughtBy: { file: dismissed, name: 'a tax that follows a memo' },
   },
   {

@@ -82,6 +82,13 @@ export const auditCases: GuardCase[] = [
     breaks: [judgementRow(change)],
     allows: [[judgementRow({ over_cents: 0, flag_count: 0 })]],
   })),
+  {
+    title: 'what waits for an answer counts up',
+    guard: 'audit_judgement_open_sane',
+    sqlState: check,
+    breaks: [judgementRow({ open_cents: -1 })],
+    allows: [[judgementRow({ open_cents: 0 })]],
+  },
   word(
     'a flag asks for something we know',
     'audit_flag_severity_known',
