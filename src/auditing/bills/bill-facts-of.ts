@@ -3,6 +3,7 @@ import type { BilledPart, BillFacts, FairPrice, JobDocument, JobFacts } from '..
 import { codeText } from '../rules/code-text.ts';
 import type { FairPeriod } from './fair-book.ts';
 import { type FairTerms, fairPriceOf } from './fair-price-of.ts';
+import { readFoundReset } from './read-found-reset.ts';
 import { readWork } from './read-work.ts';
 import { workWithParts } from './work-with-parts.ts';
 
@@ -38,6 +39,7 @@ export function billFactsOf(bill: BillAsRead, terms: FairTerms): JobFacts {
     documents: [documentOf(bill)],
     bill: {
       ...fairOf(bill, terms),
+      ...foundResetOf(bill, terms),
       ...(hours !== undefined && { hours }),
       ...(clockMinutes !== undefined && { clockMinutes }),
       parts,
@@ -117,6 +119,26 @@ function fairOf(
       : [taxIsIn(ownTax.name, ownTax.jurisdiction)]),
   ];
   return { fair: { ...answer.fair, choices } };
+}
+
+/** Where only what a reset puts right was found and something else was done, or nobody knows what. */
+function foundResetOf(
+  { found, done, taxCents }: BillAsRead,
+  { tax, ...terms }: FairTerms,
+): Pick<BillFacts, 'foundReset'> {
+  const only = readFoundReset(found);
+  const reading = readWork({ done, found });
+  const isAsked =
+    reading.outcome === 'understood' &&
+    reading.work.every(({ taskCodes }) => taskCodes.every((task) => only?.askedFor.has(task)));
+  if (only === undefined || isAsked) return {};
+  const { work } = workWithParts(only.resets, [], terms.book);
+  const ownTax = taxCents === 0 ? undefined : tax;
+  const answer = fairPriceOf(work, { ...terms, ...(ownTax && { tax: ownTax }) });
+  if (answer.outcome === 'not_priced') return {};
+  const resetCents = answer.fair.option.totalCents;
+  const tolerance = terms.book.policy.fairBandTolerance;
+  return { foundReset: { found: found.trim(), resetCents, tolerance } };
 }
 
 function hoursAssumed({ price, option, fromCents = option.totalCents }: FairPrice): string {

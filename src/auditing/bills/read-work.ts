@@ -72,7 +72,8 @@ function addFigures(work: WorkSaid[], figures: FiguresSaid): void {
   if (last !== undefined) work.push({ ...last, figures: { ...last.figures, ...figures } });
 }
 
-function inOurWords({ thing, figures: own, ...said }: WorkSaid, found: string): ReadWork {
+/** Work as it was said, in the words of our catalog. */
+export function inOurWords({ thing, figures: own, ...said }: WorkSaid, found: string): ReadWork {
   const figures = Object.keys(own).length > 0 ? own : figuresFound(thing, found);
   const fitting = said.taskCodes.filter((task) => hasSuchFigures(task, figures));
   const taskCodes = asFound(fitting, thing, found);

@@ -196,6 +196,17 @@ export interface BillFacts {
   readonly parts: readonly BilledPart[];
   /** Why there is no fair price, in whole sentences: words not understood, no part that fits. */
   readonly notPriced?: readonly string[];
+  /** Only what a reset puts right was found, and what was done is not that or not understood. */
+  readonly foundReset?: FoundOnlyReset;
+}
+
+/** What a bill says was found, word for word, and what its reset comes to by our price book. */
+export interface FoundOnlyReset {
+  readonly found: string;
+  /** Beside all that the bill charges, as the fair price is. */
+  readonly resetCents: Cents;
+  /** The policy's, by which a bill may be above it. */
+  readonly tolerance: string;
 }
 
 export interface BilledPart {

@@ -3,8 +3,9 @@ import { addCents, type Cents, cents, dollarsText } from '../../pricing/index.ts
 import { remedyFor } from '../../trade/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import type { BillFacts, JobDocument, JobFinding } from '../jobs/job-facts.ts';
-import { cannotJudge } from './answers.ts';
+import { cannotJudge, flaggedBy } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
+import { ceilingCents } from './ceiling-cents.ts';
 import { flaggedFor } from './flagged-for.ts';
 import { isReset } from './is-reset.ts';
 import { type Lowered, lowered, ofFindings } from './lowered.ts';
@@ -21,6 +22,8 @@ export const resetBilledAsRepair: AuditRule<'reset_billed_as_repair'> = {
   source: 'Common practice, no source',
   judge: ({ documents, findings, bill }) => {
     const charged = documents.filter(chargesWork);
+    const looks = charged.flatMap((document) => neededOnlyReset(document, bill));
+    if (looks.length > 0) return flaggedBy(looks);
     if (charged.some(({ kind }) => kind === 'bill') && bill?.fair === undefined) {
       return cannotJudge('what_was_done');
     }
@@ -34,6 +37,18 @@ export const resetBilledAsRepair: AuditRule<'reset_billed_as_repair'> = {
     );
   },
 };
+
+/** A look and no amount: what was done may have been more than the bill says was found. */
+function neededOnlyReset(document: JobDocument, bill: BillFacts | undefined): string[] {
+  if (document.kind !== 'bill' || bill?.foundReset === undefined) return [];
+  const { found, resetCents, tolerance } = bill.foundReset;
+  const left = chargesOf(document).map(({ leftCents }) => leftCents);
+  const chargedCents = addCents([...left, document.taxLeftCents]);
+  if (chargedCents <= ceilingCents(resetCents, tolerance)) return [];
+  return [
+    `What was found, “${found}”, needs only a reset, which comes to ${dollarsText(resetCents)} by our price book. The bill charges ${dollarsText(chargedCents)} and names nothing else that was wrong: please look at what was done.`,
+  ];
+}
 
 function chargesWork(document: JobDocument): boolean {
   return chargesOf(document).some(
