@@ -37,8 +37,8 @@ export const billMutations: readonly Mutation[] = [
   {
     breaks: 'A bill that says that it has no tax is held against a price with tax in it.',
     file: 'src/auditing/bills/bill-facts-of.ts',
-    find: 'const ownTax = taxCents === 0 ? undefined : tax;',
-    replace: 'const ownTax = tax;',
+    find: 'return taxCents === 0 ? undefined : tax;',
+    replace: 'return taxCents === 0 ? tax : tax;',
     caughtBy: {
       file: 'tests/auditing/bills/bill-facts-of.test.ts',
       name: 'has our tax in it where the bill does not tell its own apart',
@@ -93,6 +93,16 @@ export const billMutations: readonly Mutation[] = [
     caughtBy: {
       file: 'tests/auditing/rules/above-ceiling.test.ts',
       name: 'a bill that tells its tax is too much by its tax as well',
+    },
+  },
+  {
+    breaks: 'A bad breaker is taken for one that only tripped.',
+    file: 'src/auditing/bills/read-found-reset.ts',
+    find: "(verb === 'reset' && !isTripped)",
+    replace: "(verb === 'reset' && wrongs.length > 9 && !isTripped)",
+    caughtBy: {
+      file: 'tests/auditing/bills/found-reset.test.ts',
+      name: 'a breaker that is bad',
     },
   },
   {

@@ -105,8 +105,7 @@ function fairOf(
   if (reading.outcome === 'not_understood') return { notPriced: reading.reasons };
   const { work, reasons } = workWithParts(reading.work, parts, terms.book);
   if (reasons.length > 0) return { notPriced: reasons };
-  // A bill that says of its tax that there was none is held against a price without any.
-  const ownTax = taxCents === 0 ? undefined : tax;
+  const ownTax = taxIn(taxCents, tax);
   const answer = fairPriceOf(work, { ...terms, ...(ownTax && { tax: ownTax }) });
   if (answer.outcome === 'not_priced') return { notPriced: answer.reasons };
   const choices = [
@@ -133,12 +132,17 @@ function foundResetOf(
     reading.work.every(({ taskCodes }) => taskCodes.every((task) => only?.askedFor.has(task)));
   if (only === undefined || isAsked) return {};
   const { work } = workWithParts(only.resets, [], terms.book);
-  const ownTax = taxCents === 0 ? undefined : tax;
+  const ownTax = taxIn(taxCents, tax);
   const answer = fairPriceOf(work, { ...terms, ...(ownTax && { tax: ownTax }) });
   if (answer.outcome === 'not_priced') return {};
   const resetCents = answer.fair.option.totalCents;
   const tolerance = terms.book.policy.fairBandTolerance;
   return { foundReset: { found: found.trim(), resetCents, tolerance } };
+}
+
+/** A bill that says of its tax that there was none is held against a price without any. */
+function taxIn(taxCents: Cents | undefined, tax: FairTerms['tax']): FairTerms['tax'] {
+  return taxCents === 0 ? undefined : tax;
 }
 
 function hoursAssumed({ price, option, fromCents = option.totalCents }: FairPrice): string {
