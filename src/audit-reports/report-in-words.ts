@@ -107,6 +107,7 @@ type ToLookAt = AuditReport['toLookAt']['first'][number];
 
 /** What the company computes, whoever was there: the fee by its policy, the tax, the book. */
 const ABOUT_NOBODY: readonly string[] = [
+  'access_charged_twice',
   'differs_from_book',
   'fee_charged_twice',
   'fee_not_credited',

@@ -65,6 +65,7 @@ const MATTERS: Readonly<Record<string, Matter | 'imported bill'>> = {
   line_without_finding: 'bill',
   above_ceiling: 'bill',
   differs_from_book: 'bill',
+  access_charged_twice: 'sale',
   fee_not_credited: 'sale',
   fee_charged_twice: 'bill',
   warranted_part_charged: 'sale',

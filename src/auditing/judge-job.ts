@@ -2,7 +2,8 @@ import type { Cents } from '../pricing/index.ts';
 import { addCents, cents } from '../pricing/index.ts';
 import { type AskedBack, answersFor, lessDismissed } from './answers-for.ts';
 import { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
-import type { FactGroup, JobFacts } from './jobs/job-facts.ts';
+import { documentsAfter } from './jobs/documents-after.ts';
+import type { FactGroup, JobDocument, JobFacts } from './jobs/job-facts.ts';
 import { type JobPrices, pricesOf } from './jobs/prices-of.ts';
 import { settledCorrections, wasPutRight } from './jobs/settled-corrections.ts';
 import type { AuditRule, Correction, Flagged, RuleAnswer, Severity } from './rules/audit-rule.ts';
@@ -106,12 +107,41 @@ function answersOf(
   dismissed: readonly AskedBack[],
 ): AllAnswers {
   const prices = pricesOf();
-  const given = rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
+  const others = rules.filter(({ isAfterOthers }) => isAfterOthers !== true);
+  const first = splitAnswers(job, answered(job, others, prices), dismissed, prices);
+  if (others.length === rules.length) return first;
+  const left = { ...job, documents: documentsLeftBy(job, first) };
+  const last = rules.filter((rule) => !others.includes(rule));
+  const given = [...first.all.given, ...answered(left, last, prices)];
+  const inOrder = given.toSorted(
+    (one, other) => rules.indexOf(one.rule) - rules.indexOf(other.rule),
+  );
+  return splitAnswers(job, inOrder, dismissed, prices);
+}
+
+function answered(job: JobFacts, rules: readonly AuditRule[], prices: JobPrices): Given[] {
+  return rules.map((rule) => ({ rule, answer: rule.judge(job, prices) }));
+}
+
+function splitAnswers(
+  job: JobFacts,
+  given: readonly Given[],
+  dismissed: readonly AskedBack[],
+  prices: JobPrices,
+): AllAnswers {
   const all = withSettled(job, given, prices);
   if (dismissed.length === 0) return { all, open: all, prices };
   const left = given.filter((each) => !isDismissed(job, each, dismissed, prices));
   const less = ({ rule, answer }: Given) => lessDismissed(rule.code, answer, dismissed);
   return { all, open: withSettled(job, left, prices, less), prices };
+}
+
+/** One document alone is held against nothing that others leave. */
+function documentsLeftBy(
+  { documents }: JobFacts,
+  { open, prices }: AllAnswers,
+): readonly JobDocument[] {
+  return documents.length > 1 ? documentsAfter(documents, askedBackBy(open), prices) : documents;
 }
 
 function withSettled(
@@ -143,15 +173,15 @@ function isDismissed(
   return own.some((each) => answersFor(each, { ruleCode: rule.code, corrections, overCents }));
 }
 
-function correctedBy(
-  job: JobFacts,
-  { given, settled }: Answers,
-  prices: JobPrices,
-): CorrectedDocument[] {
+function correctedBy(job: JobFacts, answers: Answers, prices: JobPrices): CorrectedDocument[] {
+  return correctDocuments(job.documents, wholeAfterOthers(job, askedBackBy(answers)), prices);
+}
+
+function askedBackBy({ given, settled }: Answers): Correction[] {
   const flagged = given.flatMap(({ answer }) =>
     answer.outcome === 'flagged' ? answer.corrections : [],
   );
-  return correctDocuments(job.documents, wholeAfterOthers(job, [...flagged, ...settled]), prices);
+  return [...flagged, ...settled];
 }
 
 /** A flag with nothing to give back asks for a look alone; one that was put right is none any more. */

@@ -1,4 +1,5 @@
 import { aboveCeiling } from './rules/above-ceiling.ts';
+import { accessChargedTwice } from './rules/access-charged-twice.ts';
 import type { AuditRule } from './rules/audit-rule.ts';
 import { cancelledAfterTimeOnSite } from './rules/cancelled-after-time-on-site.ts';
 import { differsFromBook } from './rules/differs-from-book.ts';
@@ -36,6 +37,7 @@ export const auditRulesets: Readonly<Record<AuditRulesetVersion, AuditRuleset>> 
       lineWithoutFinding,
       aboveCeiling,
       differsFromBook,
+      accessChargedTwice,
       feeNotCredited,
       feeChargedTwice,
       warrantedPartCharged,

@@ -32,6 +32,10 @@ export const letterReasons: Readonly<Record<string, LetterReason>> = {
     en: 'A charge was higher than the one in our price book.',
     es: 'Un cargo fue más alto que el de nuestra lista de precios.',
   },
+  access_charged_twice: {
+    en: 'Opening up the same equipment was billed twice for one visit.',
+    es: 'Abrir el mismo equipo se cobró dos veces en una sola visita.',
+  },
   fee_not_credited: {
     en: 'The visit fee was to be credited against the repair, and was not credited in full.',
     es: 'La tarifa de visita debía acreditarse a la reparación y no se acreditó por completo.',

@@ -77,6 +77,7 @@ function arbitraryBend(): fc.Arbitrary<Bend> {
     fc.constant<Bend>(billedTwice),
     fc.boolean().map(withChangeOrder),
     fc.constant<Bend>(withFeeByItself),
+    fc.constant<Bend>(openedTwice),
     fc.constantFrom('0', '0.05', '0.0825').map(underRate),
     fc.integer({ min: 0, max: 30 }).map(withShorterBook),
   );
@@ -175,6 +176,33 @@ function withChangeOrder(isFound: boolean): Bend {
       documents: [first, { ...documentOf(change), ...place }],
       ...(isFound && { findings: [...(job.findings ?? []), ...(change.findings ?? [])] }),
     };
+  };
+}
+
+/**
+ * What has a way in of its own is sold once more at the same visit, a quarter of an hour later, priced
+ * as if nothing had been opened before.
+ */
+function openedTwice(job: JobFacts): JobFacts {
+  const [first, ...others] = job.documents;
+  if (first?.price === undefined || first.agreed === undefined || others.length > 0) return job;
+  const { inputs, optionAt } = first.price;
+  const behind = inputs.options[optionAt]?.work.find(({ accessMinutes }) => accessMinutes > 0);
+  if (behind?.accessGroup == null) return job;
+  const { systemId, accessGroup, accessMinutes } = behind;
+  const again = contactor({ findingId: 'finding-again', systemId, accessGroup, accessMinutes });
+  const visitFee = { chargeable: false as const, reason: 'charged with the quote' };
+  const change = jobOf({ work: [again], inputs: { visitFee } });
+  const agreed = { ...first.agreed, acceptedAt: '2026-05-04T16:25:00Z' };
+  const place = { position: 2, quoteId: 'quote-2', parentQuoteId: first.quoteId };
+  const visitId = 'visit-1';
+  return {
+    ...job,
+    documents: [
+      { ...first, visitId },
+      { ...documentOf(change), ...place, visitId, agreed },
+    ],
+    findings: [...(job.findings ?? []), ...(change.findings ?? [])],
   };
 }
 

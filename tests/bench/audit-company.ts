@@ -136,7 +136,7 @@ const foundBy: Record<WrongKind, readonly string[]> = {
   wrong_tax: ['tax_wrong'],
   cancelled_after_time_on_site: ['cancelled_after_time_on_site'],
   readings_after_quote: ['reading_after_quote'],
-  access_charged_twice: ['differs_from_book'],
+  access_charged_twice: ['access_charged_twice'],
   after_hours_by_day: ['differs_from_book', 'above_ceiling'],
   part_failed_again: ['duplicate_part'],
   invented_readings: [],

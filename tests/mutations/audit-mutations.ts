@@ -4,6 +4,7 @@ const reset = 'tests/auditing/rules/reset-billed-as-repair.test.ts';
 const finding = 'tests/auditing/rules/line-without-finding.test.ts';
 const ceiling = 'tests/auditing/rules/above-ceiling.test.ts';
 const book = 'tests/auditing/rules/differs-from-book.test.ts';
+const access = 'tests/auditing/rules/access-charged-twice.test.ts';
 const credit = 'tests/auditing/rules/fee-not-credited.test.ts';
 const twice = 'tests/auditing/rules/fee-charged-twice.test.ts';
 const warranty = 'tests/auditing/rules/warranted-part-charged.test.ts';
@@ -113,20 +114,28 @@ export const auditMutations: readonly Mutation[] = [
   },
   {
     breaks: 'the way in is charged again by a change order',
-    file: 'src/auditing/rules/differs-from-book.ts',
-    find: 'over.push(...accessTwice(documents, prices));',
-    replace: '',
+    file: 'src/auditing/rules/access-charged-twice.ts',
+    find: 'if (again.length === 0) return clear;',
+    replace: 'if (again.length >= 0) return clear;',
     caughtBy: {
-      file: book,
+      file: access,
       name: 'a change order behind the same panel that was priced as if it stood alone',
     },
   },
   {
     breaks: 'a trip of another day is taken for the visit that opened the system',
-    file: 'src/auditing/rules/access-twice.ts',
+    file: 'src/auditing/rules/access-charged-twice.ts',
     find: 'if (one.visitId === undefined || one.visitId !== other.visitId) return false;',
     replace: '',
-    caughtBy: { file: book, name: 'another visit opens it anew' },
+    caughtBy: { file: access, name: 'another visit opens it anew' },
+  },
+  {
+    breaks: 'the way in of a change order goes back beside the one that our own work gives back',
+    file: 'src/auditing/judge-job.ts',
+    find: 'documents.length > 1 ? documentsAfter(documents, askedBackBy(open), prices) : documents',
+    replace:
+      'documents.length > 1 ? documents : documentsAfter(documents, askedBackBy(open), prices)',
+    caughtBy: { file: access, name: 'the way in of a change order stays' },
   },
   {
     breaks: 'a discount that moved to another labor is given back twice',

@@ -16,6 +16,11 @@ export interface AuditRule<Code extends string = string> {
   readonly severity: Severity;
   /** Where that comes from; `Common practice, no source` where it is the trade's custom. */
   readonly source: string;
+  /**
+   * It is held against the documents as all other rules leave them, without what was dismissed: what
+   * it asks for depends on what else is given back.
+   */
+  readonly isAfterOthers?: true;
   /** `prices` holds the job's documents priced again, made once for all rules. */
   readonly judge: (job: JobFacts, prices: JobPrices) => RuleAnswer;
 }

@@ -5,7 +5,6 @@ import { chargesOf } from '../jobs/charges-of.ts';
 import type { JobDocument } from '../jobs/job-facts.ts';
 import { leftBeforeFeeCredit } from '../jobs/left-before-fee-credit.ts';
 import type { PricedDocument } from '../jobs/prices-of.ts';
-import { accessTwice } from './access-twice.ts';
 import { cannotJudge } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { flaggedFor } from './flagged-for.ts';
@@ -13,7 +12,7 @@ import { type Lowered, lowered } from './lowered.ts';
 
 /**
  * What was charged is what the stored figures come to, and those are the figures of the price book
- * that was in force: minutes, the way in (once per visit and system), costs, rates, tiers, discounts. The hours and the agreement
+ * that was in force: minutes, the way in, costs, rates, tiers, discounts. The hours and the agreement
  * are those that were told at the call. What was charged below the book is no flag: the customer
  * gave nothing too much. Adjustments by hand have their own reason on record; only one that is on the
  * bill and was never priced counts here.
@@ -33,7 +32,6 @@ export const differsFromBook: AuditRule<'differs_from_book'> = {
         ...dearerThan(document, byBook === stored ? undefined : byBook, byBookWords),
       ];
     });
-    over.push(...accessTwice(documents, prices));
     const isBookKnown = documents.every((document) => prices.byBook(document));
     return over.length > 0 || isBookKnown ? flaggedFor(over) : cannotJudge('book_in_force');
   },

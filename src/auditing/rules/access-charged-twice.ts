@@ -3,22 +3,47 @@ import { adjustedByHand } from '../jobs/adjusted-by-hand.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import type { JobDocument } from '../jobs/job-facts.ts';
 import type { JobPrices } from '../jobs/prices-of.ts';
+import { cannotJudge, clear } from './answers.ts';
+import type { AuditRule } from './audit-rule.ts';
+import { flaggedFor } from './flagged-for.ts';
 import { type Lowered, lowered } from './lowered.ts';
 
 /**
  * The way in to a system is charged once per visit: what a document charges of it beyond the minutes
  * that those agreed to before it left open. A document that was priced in the knowledge of these
- * holds by its own figures; one that was priced as if it stood alone does not.
+ * holds by its own figures; one that was priced as if it stood alone does not. It is held against what
+ * all other rules leave: a way in that is given back was opened at no charge, and the next one pays.
  */
-export function accessTwice(documents: readonly JobDocument[], prices: JobPrices): Lowered[] {
-  return documents.flatMap((document) => {
-    const before = documents.filter((other) => isBefore(other, document));
-    const charges = accessOf(document);
-    if (before.length === 0 || charges.length === 0) return [];
-    const lines = before.flatMap((other) => chargedAccess(other, prices));
-    if (!lines.some(({ key }) => charges.some(({ line }) => line.key === key))) return [];
-    return overAfter(document, earlierWorkOf([lines]).access, prices);
-  });
+export const accessChargedTwice: AuditRule<'access_charged_twice'> = {
+  code: 'access_charged_twice',
+  statement: 'The way in to a system is charged once per visit.',
+  severity: 'owed',
+  source: 'Common practice, no source',
+  isAfterOthers: true,
+  judge: ({ documents }, prices) => {
+    const again = documents.filter((document) => chargesAgain(document, documents));
+    if (again.length === 0) return clear;
+    if (!documents.every((document) => prices.stored(document))) return cannotJudge('price_inputs');
+    return flaggedFor(again.flatMap((document) => overOf(document, documents, prices)));
+  },
+};
+
+/** A way in that was charged before, at the same visit. */
+function chargesAgain(document: JobDocument, documents: readonly JobDocument[]): boolean {
+  const keys = new Set(accessOf(document).map(({ line }) => line.key));
+  return documents
+    .filter((other) => isBefore(other, document))
+    .some((other) => accessOf(other).some(({ line }) => keys.has(line.key)));
+}
+
+function overOf(
+  document: JobDocument,
+  documents: readonly JobDocument[],
+  prices: JobPrices,
+): Lowered[] {
+  const before = documents.filter((other) => isBefore(other, document));
+  const lines = before.flatMap((other) => chargedAccess(other, prices));
+  return overAfter(document, earlierWorkOf([lines]).access, prices);
 }
 
 /** Agreed to earlier at the same visit. */
