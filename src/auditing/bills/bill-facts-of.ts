@@ -126,11 +126,12 @@ function foundResetOf(
   { tax, ...terms }: FairTerms,
 ): Pick<BillFacts, 'foundReset'> {
   const only = readFoundReset(found);
+  if (only === undefined) return {};
   const reading = readWork({ done, found });
   const isAsked =
     reading.outcome === 'understood' &&
-    reading.work.every(({ taskCodes }) => taskCodes.every((task) => only?.askedFor.has(task)));
-  if (only === undefined || isAsked) return {};
+    reading.work.every(({ taskCodes }) => taskCodes.every((task) => only.askedFor.has(task)));
+  if (isAsked) return {};
   const { work } = workWithParts(only.resets, [], terms.book);
   const ownTax = taxIn(taxCents, tax);
   const answer = fairPriceOf(work, { ...terms, ...(ownTax && { tax: ownTax }) });
