@@ -11,7 +11,8 @@ export interface RecalledFinding {
  * The findings of a visit by which work of ours has come back: the same fault of the same system
  * was mended before, under a yes that stands, and the labor of that is still warranted. Of what was
  * mended at the same visit only what was found after it counts: the finding that the work mended,
- * written twice, is no second fault. Neither is it one when the work was done at a later trip.
+ * written twice, is no second fault. Neither is it one when the work was done at a later trip. The
+ * audit has it so, too (`src/auditing/rules/came-back.ts`).
  * @param day the local day by which the warranty is looked at, its last day included; without it
  *   the day of arrival
  */

@@ -96,6 +96,7 @@ describe('what is known of a ticket that is over', () => {
       {
         ...{ findingId: job.findingId, systemId: job.systemId, faultCode: 'run_capacitor_herm' },
         visitId: job.visitId,
+        arrivedAt: expect.stringMatching(/Z$/),
         partCategories: ['dual_run_capacitor'],
       },
     ]);

@@ -22,7 +22,7 @@ export const evidenceAuditMutations: readonly Mutation[] = [
   {
     breaks: 'what came back within its labor warranty is told twice',
     file: rule('duplicate-part'),
-    find: '    !cameBack(repair, finding, day)\n',
+    find: '    !cameBack(repair, finding, day, visits)\n',
     replace: '    true\n',
     caughtBy: {
       file: cases('duplicate-part'),

@@ -165,8 +165,9 @@ export interface EarlierRepair {
   readonly faultCode: string;
   /** The finding that it mended, where that is known: a finding is never held against itself. */
   readonly findingId?: string;
-  /** The visit at which it was done, where that is known. */
+  /** The visit at which it was done, where that is known, and when somebody arrived there. */
   readonly visitId?: string;
+  readonly arrivedAt?: string;
   /** The instant at which it was recorded as done, where that is known. */
   readonly doneAt?: string;
   /** Local day. */

@@ -2,7 +2,7 @@ import { dollarsText } from '../../pricing/index.ts';
 import type { PartCategory } from '../../trade/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import { dayOfYes } from '../jobs/day-of-yes.ts';
-import type { EarlierRepair, JobDocument, JobFinding } from '../jobs/job-facts.ts';
+import type { EarlierRepair, JobDocument, JobFacts, JobFinding } from '../jobs/job-facts.ts';
 import { cannotJudge, clear, flaggedBy } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { cameBack, wasMendedBefore } from './came-back.ts';
@@ -19,7 +19,7 @@ export const duplicatePart: AuditRule<'duplicate_part'> = {
     'A part is not charged again on the same system within a year without somebody having looked why.',
   severity: 'look',
   source: 'Common practice, no source',
-  judge: ({ documents, findings, earlierRepairs }) => {
+  judge: ({ documents, findings, visits = [], earlierRepairs }) => {
     const missing = [
       ...(findings === undefined ? (['findings'] as const) : []),
       ...(earlierRepairs === undefined ? (['earlier_repairs'] as const) : []),
@@ -27,7 +27,7 @@ export const duplicatePart: AuditRule<'duplicate_part'> = {
     if (findings === undefined || earlierRepairs === undefined) return cannotJudge(...missing);
     if (earlierRepairs.length === 0) return clear;
     return flaggedBy(
-      documents.flatMap((document) => sentencesOf(document, findings, earlierRepairs)),
+      documents.flatMap((document) => sentencesOf(document, { findings, visits, earlierRepairs })),
     );
   },
 };
@@ -45,11 +45,9 @@ const usedUp: readonly PartCategory[] = [
 /** A system has several of these, one for each motor or place: for another fault it is another one. */
 const severalOfThem: readonly PartCategory[] = ['run_capacitor', 'sensor'];
 
-function sentencesOf(
-  document: JobDocument,
-  findings: readonly JobFinding[],
-  earlierRepairs: readonly EarlierRepair[],
-): string[] {
+type Known = Required<Pick<JobFacts, 'findings' | 'visits' | 'earlierRepairs'>>;
+
+function sentencesOf(document: JobDocument, { findings, visits, earlierRepairs }: Known): string[] {
   return chargesOf(document).flatMap(({ line, leftCents }) => {
     if (line.kind !== 'part' || leftCents <= 0) return [];
     const own = findings.filter(({ id }) => line.findingIds.includes(id));
@@ -59,7 +57,7 @@ function sentencesOf(
       (repair) =>
         repair.partCategories.includes(category) &&
         !line.findingIds.some((id) => id === repair.findingId) &&
-        own.some((finding) => isDuplicate(repair, { finding, category, document })),
+        own.some((finding) => isDuplicate(repair, { finding, category, document, visits })),
     );
     if (before === undefined) return [];
     const { ticketNumber, doneOn } = before;
@@ -79,20 +77,21 @@ interface ChargedAgain {
   readonly finding: JobFinding;
   readonly category: string;
   readonly document: JobDocument;
+  readonly visits: Known['visits'];
 }
 
 function isDuplicate(
   repair: EarlierRepair,
-  { finding, category, document }: ChargedAgain,
+  { finding, category, document, visits }: ChargedAgain,
 ): boolean {
   const day = dayOfYes(document) ?? finding.foundOn;
   const isSameFault = repair.faultCode === finding.faultCode;
   return (
     repair.systemId === finding.systemId &&
     (isSameFault || !severalOfThem.some((each) => each === category)) &&
-    wasMendedBefore(repair, finding, day) &&
+    wasMendedBefore(repair, finding, day, visits) &&
     repair.doneOn >= yearBefore(day) &&
-    !cameBack(repair, finding, day)
+    !cameBack(repair, finding, day, visits)
   );
 }
 

@@ -2,7 +2,13 @@ import type { BilledLine, ChargedLine } from '../../billing/index.ts';
 import { cents, dollarsText, visitFeeKey } from '../../pricing/index.ts';
 import { chargesOf } from '../jobs/charges-of.ts';
 import { dayOfYes } from '../jobs/day-of-yes.ts';
-import type { EarlierRepair, JobDocument, JobFinding, JobVisit } from '../jobs/job-facts.ts';
+import type {
+  EarlierRepair,
+  JobDocument,
+  JobFacts,
+  JobFinding,
+  JobVisit,
+} from '../jobs/job-facts.ts';
 import { cannotJudge, clear } from './answers.ts';
 import type { AuditRule } from './audit-rule.ts';
 import { cameBack } from './came-back.ts';
@@ -28,7 +34,12 @@ export const recallCharged: AuditRule<'recall_charged'> = {
       );
     }
     const back = documents.flatMap((document) =>
-      comeBack(document, recalledOn(document, findings, earlierRepairs), findings, visits),
+      comeBack(
+        document,
+        recalledOn(document, { findings, visits, earlierRepairs }),
+        findings,
+        visits,
+      ),
     );
     return flaggedFor(
       back.filter(({ leftCents }) => leftCents > 0).map(loweredToNothing),
@@ -46,15 +57,15 @@ function chargesAnything(document: JobDocument): boolean {
 /** The findings by which our own work came back, each with the repairs before, the last one first. */
 type Recalled = ReadonlyMap<string, readonly EarlierRepair[]>;
 
-function recalledOn(
-  document: JobDocument,
-  findings: readonly JobFinding[],
-  repairs: readonly EarlierRepair[],
-): Recalled {
+type Known = Required<Pick<JobFacts, 'findings' | 'visits' | 'earlierRepairs'>>;
+
+function recalledOn(document: JobDocument, { findings, visits, earlierRepairs }: Known): Recalled {
   const recalled = new Map<string, readonly EarlierRepair[]>();
   for (const finding of findings) {
     const day = dayOfYes(document) ?? finding.foundOn;
-    const before = repairs.filter((repair) => cameBack(repair, finding, day)).toSorted(lastFirst);
+    const before = earlierRepairs
+      .filter((repair) => cameBack(repair, finding, day, visits))
+      .toSorted(lastFirst);
     if (before.length > 0) recalled.set(finding.id, before);
   }
   return recalled;

@@ -57,6 +57,19 @@ describe('our own work that came back is mended again at no charge', () => {
     { name: 'nothing was mended before', job: () => jobOf(), expected: 'clear' },
     { name: 'the same fault within its warranty', job: () => mendedBefore(), expected: everything },
     {
+      // Somebody is there from 15:00 and finds it at 15:30.
+      name: 'done at an earlier trip and written down late',
+      job: () =>
+        mendedBefore({ visitId: 'visit-0', arrivedAt: '2026-05-04T14:59:59Z', doneAt: AFTER }),
+      expected: everything,
+    },
+    {
+      name: 'done at a trip that arrived later, before this one found it',
+      job: () =>
+        mendedBefore({ visitId: 'visit-9', arrivedAt: '2026-05-04T15:00:01Z', doneAt: BEFORE }),
+      expected: 'clear',
+    },
+    {
       name: 'on the last day of it',
       job: () => mendedBefore({ laborWarrantyUntil: '2026-05-04' }),
       expected: everything,
