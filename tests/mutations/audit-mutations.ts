@@ -388,8 +388,8 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'a bill is brought below its ceiling by two flags that add up',
     file: 'src/auditing/judge-job.ts',
-    find: 'wholeAfterOthers(job, corrections)',
-    replace: '(wholeAfterOthers(job, corrections), corrections)',
+    find: 'wholeAfterOthers(job, askedBackBy(answers))',
+    replace: '(wholeAfterOthers(job, []), askedBackBy(answers))',
     caughtBy: { file: laws, name: 'a bill is held against its ceiling after its hours were' },
   },
   {

@@ -10,8 +10,8 @@ export const reportMutations: readonly Mutation[] = [
     breaks: 'what the owner set aside is still said to be given back',
     database: true,
     file: 'src/audit-reports/count-jobs.ts',
-    find: 'cents(Math.min(openSum, row.overCents))',
-    replace: 'cents(row.overCents)',
+    find: 'cannot_judge, open_cents FROM',
+    replace: 'cannot_judge, over_cents AS open_cents FROM',
     caughtBy: { file: report, name: 'counts the jobs that ended in it, and what their open flags' },
   },
   {
