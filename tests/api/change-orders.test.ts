@@ -325,7 +325,7 @@ describe('on a ticket that has ended', () => {
     const withdrawn = await issueQuote(service, await draftQuote(service, job, []));
     expectStatus(await sendTo(service, withdrawn, 'withdraw'), 200);
     const expired = await issueQuote(service, await draftQuote(service, job, []));
-    await finishVisit(service, job.visitId);
+    await finishVisit(service, job.visitId, 'waiting_for_answer');
     service.clock.advance(32 * 86_400_000);
     expectStatus(await sendClose(service, job.ticketId, { noReadingsWhy: 'Nothing done.' }), 200);
     const options = [{ title: 'More', findingIds: [] }];
