@@ -7,7 +7,11 @@ import { adjustmentsLeft } from './adjustments-left.ts';
 import type { Period } from './period.ts';
 
 /** What says whether a bill was at a fair price: where one of them cannot tell, nobody can. */
-export const PRICE_RULES: readonly string[] = ['above_ceiling', 'differs_from_book'];
+export const PRICE_RULES: readonly string[] = [
+  'above_ceiling',
+  'differs_from_book',
+  'access_charged_twice',
+];
 
 /** How many jobs are held at a time, however many there are. */
 const BATCH = 1_000;
