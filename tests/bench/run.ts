@@ -8,6 +8,7 @@ import { benchEvidence, type EvidenceBench } from './evidence.ts';
 import { benchIssue, type IssueBench } from './issue/issue.ts';
 import { benchJournal, type JournalBench } from './journal.ts';
 import { judgeCompany } from './judge-company.ts';
+import { benchLoad, loadLines } from './load/load.ts';
 import { benchPapers, type PaperBench } from './paper.ts';
 import { benchPlanning, type LargeBench, type PlanningBench } from './planning.ts';
 import { benchPrice, type PriceBench } from './price.ts';
@@ -18,7 +19,9 @@ import { benchSearch, type SearchBench } from './search.ts';
 // of days, and with `search`, `board`, `journal` or `wrongs` what only those words measure, because a
 // million rows take minutes to make: finding a caller, looking at a full board, verifying a long
 // journal, and what the audit finds in a company whose wrongs are known (`wrongs 20000` for fewer
-// tickets than 200,000). `audit-company 10000 1000000` audits companies of these sizes end to end.
+// tickets than 200,000). `audit-company 10000 1000000` audits companies of these sizes end to end;
+// `load` lets an office work beside 100,000 customers and 500,000 visits, `load 1000000` for so many
+// requests, `load 20000 5000 20000` beside fewer of both.
 const papersOnly = process.argv.includes('papers');
 const planningOnly = process.argv.includes('planning');
 const searchOnly = process.argv.includes('search');
@@ -27,6 +30,7 @@ const journalOnly = process.argv.includes('journal');
 const auditOnly = process.argv.includes('audit');
 const wrongsAt = process.argv.indexOf('wrongs');
 const companyAt = process.argv.indexOf('audit-company');
+const loadAt = process.argv.indexOf('load');
 const machine = {
   node: process.version,
   cpu: os.cpus()[0]?.model.trim() ?? 'unknown',
@@ -54,6 +58,14 @@ if (papersOnly) {
   const board = await benchBoard();
   for (const each of board) console.log(boardLines(each));
   console.log(JSON.stringify({ machine, board }));
+} else if (loadAt !== -1) {
+  const [soakRequests = 50_000, customers = 100_000, visits = 500_000] = process.argv
+    .slice(loadAt + 1)
+    .map(Number);
+  const size = { customers, visits, soakRequests, perSecond: 200, steadySeconds: 60 };
+  const load = await benchLoad(size);
+  console.log(loadLines(load));
+  console.log(JSON.stringify({ machine, load }));
 } else if (journalOnly) {
   const journal = await benchJournal();
   console.log(journalLines(journal));

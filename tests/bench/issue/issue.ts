@@ -52,7 +52,7 @@ export async function benchIssue(): Promise<IssueBench> {
   const folder = await mkdtemp(path.join(tmpdir(), 'evenhand-bench-'));
   const children: ChildServer[] = [];
   const start = async (script: string, args: string[]) => {
-    const child = await startChild(script, args);
+    const child = await startChild(new URL(script, import.meta.url), args);
     children.push(child);
     return child;
   };
@@ -68,7 +68,7 @@ export async function benchIssue(): Promise<IssueBench> {
     const file = path.join(folder, 'recorded');
     await writeFile(file, serialize(recorded));
     const floor = await start('./serve-floor.ts', [database.url, file]);
-    const replays = floorIssues.map((request, at) => ({ ...request, path: `/issue/${at}` }));
+    const replays = floorIssues.map((request, at) => ({ ...request, path: `/replay/${at}` }));
     const measured = await takeTurns(ours.port, oursIssues, floor.port, replays);
     await requireSameWork(database.url, oursIssues, floorIssues);
     return {

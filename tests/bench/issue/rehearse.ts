@@ -23,10 +23,13 @@ export async function rehearse(url: string, requests: BenchRequest[]): Promise<R
   const recorder = rehearseStatements();
   try {
     const recorded: RecordedRequest[] = [];
-    for (const { path, headers, body } of requests) {
+    for (const { method = 'POST', path, headers, body } of requests) {
       recorder.take();
       const start = performance.now();
-      const reply = await app.inject({ method: 'POST', url: path, headers, payload: body });
+      const reply = await app.inject({
+        ...{ method, url: path, headers },
+        ...(body !== '' && { payload: body }),
+      });
       const ms = performance.now() - start;
       if (reply.statusCode >= 300) throw new Error(`${path}: ${reply.statusCode} ${reply.body}`);
       recorded.push({

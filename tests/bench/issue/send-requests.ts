@@ -1,8 +1,11 @@
 import http from 'node:http';
 
 export interface BenchRequest {
+  /** POST unless given. */
+  method?: 'GET' | 'POST';
   path: string;
   headers: Record<string, string>;
+  /** Of a GET empty. */
   body: string;
 }
 
@@ -41,10 +44,14 @@ export async function sendRequests(port: number, requests: BenchRequest[]): Prom
   return { requestsPerSecond: requests.length / seconds, latenciesMs, bodies };
 }
 
-function send(agent: http.Agent, port: number, { path, headers, body }: BenchRequest) {
+function send(
+  agent: http.Agent,
+  port: number,
+  { method = 'POST', path, headers, body }: BenchRequest,
+) {
   return new Promise<string>((resolve, reject) => {
-    const length = { 'content-length': String(Buffer.byteLength(body)) };
-    const options = { agent, host: '127.0.0.1', port, path, method: 'POST' };
+    const length = body === '' ? {} : { 'content-length': String(Buffer.byteLength(body)) };
+    const options = { agent, host: '127.0.0.1', port, path, method };
     const request = http.request({ ...options, headers: { ...headers, ...length } }, (response) => {
       const chunks: Buffer[] = [];
       response.on('data', (chunk: Buffer) => chunks.push(chunk));

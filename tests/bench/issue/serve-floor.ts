@@ -16,10 +16,11 @@ const pool = new pg.Pool({
 pool.on('error', () => undefined);
 const app = Fastify();
 
-app.post<{ Params: { at: string } }>('/issue/:at', async (request, reply) => {
+app.all<{ Params: { at: string } }>('/replay/:at', async (request, reply) => {
   const work = recorded[Number(request.params.at)];
   if (work === undefined) return reply.code(404).send();
-  const begin = work.statements.findIndex(({ text }) => text.startsWith('BEGIN'));
+  const first = work.statements.findIndex(({ text }) => text.startsWith('BEGIN'));
+  const begin = first === -1 ? work.statements.length : first;
   for (const statement of work.statements.slice(0, begin)) await pool.query(asQuery(statement));
   await inOneConnection(work.statements.slice(begin));
   return reply.code(work.status).headers(work.headers).send(work.body);
