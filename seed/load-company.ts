@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { appendJournal } from '../src/journal/index.ts';
-import { tokenHash } from '../src/platform/access/authenticate.ts';
+import { hashOfToken } from '../src/platform/access/token.ts';
 import type { Clock } from '../src/platform/clock.ts';
 import type { Database } from '../src/platform/database/database.ts';
 import { inTx } from '../src/platform/database/in-tx.ts';
@@ -64,7 +64,7 @@ async function loadMember(doer: Doer, member: (typeof staff)[number]): Promise<L
     data: {
       id: doer.newId(),
       staffId: id,
-      tokenHash: new Uint8Array(tokenHash(token)),
+      tokenHash: hashOfToken(token),
       createdAt: doer.now,
     },
   });

@@ -1,5 +1,5 @@
 import { companyOf, localDays, localDayText } from '../company/index.ts';
-import { ProblemError } from '../platform/http/problem.ts';
+import { wrongQuery } from '../platform/http/problem.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 
 /** Local days from the first to the last, with the instants between which they lie. */
@@ -26,24 +26,18 @@ export async function periodOf(
   { from: firstDay, to: lastDay }: { from: string; to: string },
   jobsMax = JOBS_MAX,
 ): Promise<Period> {
-  if (lastDay < firstDay) throw wrongDays('wrong_days', 'is before from');
+  if (lastDay < firstDay) throw wrongQuery('/to', 'wrong_days', 'is before from');
   const { timeZone } = await companyOf(prisma);
   const { from, to } = localDays(firstDay, lastDay, timeZone);
   const ended = await sql.query<{ jobs: number }>(JOBS_UP_TO, [from, to, jobsMax + 1]);
   if (ended.rows.some(({ jobs }) => jobs > jobsMax)) {
     const many = `more than ${jobsMax.toLocaleString('en-US')} jobs ended in this period`;
-    throw wrongDays('too_many_jobs', `${many}; choose a shorter one`);
+    throw wrongQuery('/to', 'too_many_jobs', `${many}; choose a shorter one`);
   }
   const inWords = (day: string) => localDayText(new Date(`${day}T12:00:00Z`), 'UTC', 'en');
   const isOneDay = firstDay === lastDay;
   const words = isOneDay ? inWords(firstDay) : `${inWords(firstDay)} to ${inWords(lastDay)}`;
   return { firstDay, lastDay, from, to, timeZone, words };
-}
-
-function wrongDays(code: string, message: string): ProblemError {
-  return new ProblemError('validation-failed', 'Some fields are not as expected.', {
-    errors: [{ in: 'query', pointer: '/to', code, message }],
-  });
 }
 
 // Of the index alone, and never more of it than decides.

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
-import { hashOfToken, newToken } from '../platform/access/link-token.ts';
+import { hashOfToken, newToken } from '../platform/access/token.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { technicianOf } from '../technicians/index.ts';
 import type { madeCalendarFeedSchema } from './contract.ts';

@@ -1,6 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import { companyOf } from '../company/index.ts';
-import { hashOfToken } from '../platform/access/link-token.ts';
+import { hashOfToken } from '../platform/access/token.ts';
 import type { Clock } from '../platform/clock.ts';
 import type { Database } from '../platform/database/database.ts';
 import { isUnchanged } from '../platform/http/etag.ts';

@@ -4,7 +4,7 @@ import { companyOf, localDay, localDays } from '../company/index.ts';
 import { writeDollars } from '../platform/csv/write-dollars.ts';
 import { writeTable } from '../platform/csv/write-table.ts';
 import { day } from '../platform/http/formats.ts';
-import { ProblemError } from '../platform/http/problem.ts';
+import { wrongQuery } from '../platform/http/problem.ts';
 import { moneyMethodSchema } from './contract.ts';
 import { type Happening, happeningsBetween } from './happenings-between.ts';
 import type { Store } from './store.ts';
@@ -48,15 +48,9 @@ export async function entriesFile(
 
 /** A quarter at most, because a file is made in one piece. */
 function refuseRange(from: string, to: string): void {
-  if (from > to) throw wrongTo('is before from');
+  if (from > to) throw wrongQuery('/to', 'wrong_days', 'is before from');
   if (Date.parse(to) - Date.parse(from) < DAYS_MAX * DAY_MS) return;
-  throw wrongTo(`is more than ${DAYS_MAX} days after from`);
-}
-
-function wrongTo(message: string): ProblemError {
-  return new ProblemError('validation-failed', 'Some fields are not as expected.', {
-    errors: [{ in: 'query', pointer: '/to', code: 'wrong_days', message }],
-  });
+  throw wrongQuery('/to', 'wrong_days', `is more than ${DAYS_MAX} days after from`);
 }
 
 function rowsOf(happened: readonly Happening[], timeZone: string): string[][] {

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { hashOfToken } from '../platform/access/link-token.ts';
+import { hashOfToken } from '../platform/access/token.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { holderSchema } from './contract.ts';
 import { openFacts, openUntil } from './open-until.ts';

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { companyOf } from '../company/index.ts';
 import { appendJournal } from '../journal/index.ts';
 import type { QuoteState } from '../lifecycles/index.ts';
-import { hashOfToken, newToken } from '../platform/access/link-token.ts';
+import { hashOfToken, newToken } from '../platform/access/token.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { lockTicketOf } from '../quotes/index.ts';

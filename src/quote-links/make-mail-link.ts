@@ -1,5 +1,5 @@
 import { appendJournal, type Doer } from '../journal/index.ts';
-import { hashOfToken, newToken } from '../platform/access/link-token.ts';
+import { hashOfToken, newToken } from '../platform/access/token.ts';
 import { isExpired, lockRevisions } from '../quotes/index.ts';
 import { endingFacts, endingOf } from './ending-of.ts';
 import { daysAfter, OPENS_FOR_DAYS, openFacts, openUntil } from './open-until.ts';

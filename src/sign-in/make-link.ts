@@ -1,5 +1,5 @@
 import { appendJournal, type Doer } from '../journal/index.ts';
-import { hashOfToken, newToken } from '../platform/access/link-token.ts';
+import { hashOfToken, newToken } from '../platform/access/token.ts';
 
 /** A link by which a password is set, with what is told once and stored nowhere. */
 export interface MadeLink {

@@ -1,8 +1,8 @@
 import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import type { Role } from '../platform/access/actor.ts';
-import { hashOfToken, newToken } from '../platform/access/link-token.ts';
 import { sessionCookie } from '../platform/access/session-cookie.ts';
+import { hashOfToken, newToken } from '../platform/access/token.ts';
 import { sqlOf, type Tx } from '../platform/database/database.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { ProblemError } from '../platform/http/problem.ts';

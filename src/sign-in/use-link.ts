@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Doer } from '../journal/index.ts';
-import { hashOfToken } from '../platform/access/link-token.ts';
+import { hashOfToken } from '../platform/access/token.ts';
 import { sqlOf, type Tx } from '../platform/database/database.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { notFound, wrongField } from '../platform/http/problem.ts';

@@ -3,7 +3,7 @@ import { companyOf, localDay } from '../company/index.ts';
 import type { WindowOffer } from '../planning/index.ts';
 import { plusDays } from '../platform/calendar-day.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
-import { notFound, ProblemError } from '../platform/http/problem.ts';
+import { notFound, ProblemError, wrongQuery } from '../platform/http/problem.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 import { priorityOf } from '../priorities/index.ts';
 import { endedStates, ticketRequests } from '../tickets/index.ts';
@@ -89,10 +89,7 @@ async function refusePastDays({ prisma, now }: ReadContext, days: [string, ...st
   const { timeZone } = await companyOf(prisma);
   const last = days.at(-1) ?? days[0];
   if (last >= localDay(now, timeZone)) return;
-  const message = 'must reach a day that is not over';
-  throw new ProblemError('validation-failed', 'Some fields are not as expected.', {
-    errors: [{ in: 'query', pointer: '/from', code: 'day_over', message }],
-  });
+  throw wrongQuery('/from', 'day_over', 'must reach a day that is not over');
 }
 
 async function knownPlace({ sql }: ReadContext, { usualBase }: WorkDays, siteId: string) {

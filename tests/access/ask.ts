@@ -1,7 +1,7 @@
 import { randomBytes, randomUUID } from 'node:crypto';
 import type { Readable } from 'node:stream';
 import type { Role } from '../../src/platform/access/actor.ts';
-import { tokenHash } from '../../src/platform/access/authenticate.ts';
+import { hashOfToken } from '../../src/platform/access/token.ts';
 import type { Route } from '../../src/platform/http/route.ts';
 import type { TestService } from '../harness/test-service.ts';
 import type { World } from './build-world.ts';
@@ -55,7 +55,7 @@ async function expiredToken({ owner, staff, clock }: TestService): Promise<strin
   await owner.query(
     `INSERT INTO staff_token (id, staff_id, token_hash, created_at, expires_at)
      VALUES ($1, $2, $3, $4, $4)`,
-    [randomUUID(), staff.owner.id, tokenHash(token), clock.now()],
+    [randomUUID(), staff.owner.id, hashOfToken(token), clock.now()],
   );
   return token;
 }

@@ -4,7 +4,7 @@ import { boardOf } from '../../src/board/board-of.ts';
 import type { Database } from '../../src/platform/database/database.ts';
 import { buffersOf, type Sent } from './buffers-of.ts';
 import { filledDay } from './filled-day.ts';
-import { rehearseStatements } from './issue/record-statements.ts';
+import { rehearseStatements } from './servers/record-statements.ts';
 
 /** A statement, and the pages that it touched. */
 export interface TouchedBy extends Sent {

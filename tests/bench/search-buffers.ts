@@ -5,7 +5,7 @@ import { glanceAt } from '../../src/calls/glance-at.ts';
 import { findSettings } from '../../src/customers/index.ts';
 import type { Database } from '../../src/platform/database/database.ts';
 import { buffersOf } from './buffers-of.ts';
-import { rehearseStatements } from './issue/record-statements.ts';
+import { rehearseStatements } from './servers/record-statements.ts';
 
 /** What somebody types while a caller talks. */
 export const searches = {

@@ -6,7 +6,7 @@ import { sealJournal } from '../../src/journal/index.ts';
 import { buffersOf } from '../bench/buffers-of.ts';
 import { fillDay } from '../bench/filled-day.ts';
 import { addCustomers, addPastTickets, idOf } from '../bench/grown-company.ts';
-import { rehearseStatements } from '../bench/issue/record-statements.ts';
+import { rehearseStatements } from '../bench/servers/record-statements.ts';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 
 /** Homes that the day measured is at. */

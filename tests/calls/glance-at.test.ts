@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { rehearseStatements } from '../bench/issue/record-statements.ts';
+import { rehearseStatements } from '../bench/servers/record-statements.ts';
 import { atTime } from '../harness/fixed-clock.ts';
 import {
   addSite,

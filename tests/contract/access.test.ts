@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import type { StaffKey } from '../../seed/company.ts';
 import { routes } from '../../src/app.ts';
-import { tokenHash } from '../../src/platform/access/authenticate.ts';
+import { hashOfToken } from '../../src/platform/access/token.ts';
 import { type Route, read } from '../../src/platform/http/route.ts';
 import { arriveAtJob, bookJob, draftQuote, findCapacitor, issueQuote } from '../harness/job.ts';
 import {
@@ -85,7 +85,7 @@ describe('a token', () => {
       [
         randomUUID(),
         service.staff[who].id,
-        tokenHash(token),
+        hashOfToken(token),
         service.clock.now(),
         expiresAt ?? null,
       ],
@@ -134,7 +134,7 @@ describe('a token', () => {
     const [lost, kept] = [await issueToken('technician'), await issueToken('technician')];
     await service.owner.query('UPDATE staff_token SET revoked_at = $1 WHERE token_hash = $2', [
       service.clock.now(),
-      tokenHash(lost),
+      hashOfToken(lost),
     ]);
     expectProblem(await ask(`Bearer ${lost}`), 'unauthenticated');
     expectStatus(await ask(`Bearer ${kept}`), 200);

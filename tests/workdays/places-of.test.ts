@@ -3,7 +3,7 @@ import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { placesOf } from '../../src/workdays/index.ts';
 import { buffersOf } from '../bench/buffers-of.ts';
-import { rehearseStatements } from '../bench/issue/record-statements.ts';
+import { rehearseStatements } from '../bench/servers/record-statements.ts';
 import { addSite } from '../harness/job.ts';
 import { townBase } from '../harness/open-days.ts';
 import { createTestService, type TestService } from '../harness/test-service.ts';

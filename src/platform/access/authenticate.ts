@@ -1,6 +1,6 @@
-import { createHash } from 'node:crypto';
 import type { Sql } from '../database/database.ts';
 import type { Actor, Role } from './actor.ts';
+import { hashOfToken } from './token.ts';
 
 /** What somebody shows to be let in, and how it came. */
 export interface ShownToken {
@@ -20,16 +20,11 @@ export async function authenticate(
   { token, carrier }: ShownToken,
   now: Date,
 ): Promise<Actor | undefined> {
-  const found = await sql.query<Found>(FIND, [tokenHash(token), now, carrier]);
+  const found = await sql.query<Found>(FIND, [hashOfToken(token), now, carrier]);
   const staff = found.rows[0];
   if (staff === undefined) return undefined;
   if (staff.to_prolong !== null) await sql.query(PROLONG, [staff.to_prolong, now]);
   return { kind: 'staff', id: staff.id, name: staff.name, role: staff.role };
-}
-
-/** What is stored of a token. The token has 256 bits of chance, so a plain hash suffices. */
-export function tokenHash(token: string): Buffer {
-  return createHash('sha256').update(token).digest();
 }
 
 interface Found {

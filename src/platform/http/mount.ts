@@ -3,8 +3,8 @@ import type { FastifyInstance, FastifyReply, FastifyRequest, RouteOptions } from
 import { z } from 'zod';
 import type { Access, Actor } from '../access/actor.ts';
 import { authenticate } from '../access/authenticate.ts';
-import { hashOfToken } from '../access/link-token.ts';
 import { SESSION_COOKIE } from '../access/session-cookie.ts';
+import { hashOfToken } from '../access/token.ts';
 import { withhold } from '../access/withhold.ts';
 import type { Clock } from '../clock.ts';
 import type { Database, Tx } from '../database/database.ts';

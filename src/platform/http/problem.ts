@@ -57,6 +57,13 @@ export function wrongField(pointer: string, code: string, message: string): Prob
   });
 }
 
+/** The refusal for what an address asks for, where its form alone does not say that it cannot be. */
+export function wrongQuery(pointer: string, code: string, message: string): ProblemError {
+  return new ProblemError('validation-failed', 'Some fields are not as expected.', {
+    errors: [{ in: 'query', pointer, code, message }],
+  });
+}
+
 /** The refusal for a field that names something unknown. */
 export function unknownReference(pointer: string, message: string): ProblemError {
   return new ProblemError('unknown-reference', message, {

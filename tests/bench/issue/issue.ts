@@ -12,10 +12,11 @@ import { APP_ROLE } from '../../../src/platform/database/provide-database.ts';
 import { timedIds } from '../../../src/platform/ids.ts';
 import { createBenchDatabase } from '../bench-database.ts';
 import { medianOf, type Percentiles, percentilesOf, rounded } from '../percentiles.ts';
-import { type ChildServer, startChild } from './child-server.ts';
-import type { RecordedRequest } from './recorded.ts';
-import { rehearse } from './rehearse.ts';
-import { type BenchRequest, connections, sendRequests } from './send-requests.ts';
+import { type ChildServer, startChild } from '../servers/child-server.ts';
+import type { RecordedRequest } from '../servers/recorded.ts';
+import { rehearse } from '../servers/rehearse.ts';
+import type { BenchRequest } from '../servers/send.ts';
+import { connections, sendRequests } from '../servers/send-requests.ts';
 
 interface Throughput {
   /** The median of the rounds. */
@@ -67,7 +68,7 @@ export async function benchIssue(): Promise<IssueBench> {
     const recorded = await rehearse(database.url, floorIssues);
     const file = path.join(folder, 'recorded');
     await writeFile(file, serialize(recorded));
-    const floor = await start('./serve-floor.ts', [database.url, file]);
+    const floor = await start('../servers/serve-floor.ts', [database.url, file]);
     const replays = floorIssues.map((request, at) => ({ ...request, path: `/replay/${at}` }));
     const measured = await takeTurns(ours.port, oursIssues, floor.port, replays);
     await requireSameWork(database.url, oursIssues, floorIssues);

@@ -5,7 +5,7 @@ import { openDatabase } from '../../../src/platform/database/database.ts';
 import { APP_ROLE } from '../../../src/platform/database/provide-database.ts';
 import { timedIds } from '../../../src/platform/ids.ts';
 import { testPapers } from '../../harness/test-papers.ts';
-import { poolMax } from './recorded.ts';
+import { poolMax } from '../servers/recorded.ts';
 
 // The application as it runs, with its log, which goes to a file that keeps nothing. Only the sealer
 // is left out: it works in the background and would do so through the floor's turns too.

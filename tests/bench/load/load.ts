@@ -11,10 +11,11 @@ import { APP_ROLE } from '../../../src/platform/database/provide-database.ts';
 import { timedIds } from '../../../src/platform/ids.ts';
 import { createBenchDatabase } from '../bench-database.ts';
 import { addCustomers, addPastTickets } from '../grown-company.ts';
-import { type ChildServer, startChild } from '../issue/child-server.ts';
-import { rehearse } from '../issue/rehearse.ts';
-import { type BenchRequest, sendRequests } from '../issue/send-requests.ts';
 import { medianOf, type Percentiles, percentilesOf, rounded } from '../percentiles.ts';
+import { type ChildServer, startChild } from '../servers/child-server.ts';
+import { rehearse } from '../servers/rehearse.ts';
+import type { BenchRequest } from '../servers/send.ts';
+import { sendRequests } from '../servers/send-requests.ts';
 import { sendAtOnce, sendSteadily } from './send-steadily.ts';
 import type { Health } from './serve-whole.ts';
 import { type Asked, type Known, trafficOf } from './traffic.ts';
@@ -73,7 +74,7 @@ export async function benchLoad(size: LoadSize): Promise<LoadBench> {
     const reads = await measureReads(service.port, database.url, next, async (recorded) => {
       const file = path.join(folder, 'recorded');
       await writeFile(file, serialize(recorded));
-      const floor = await startChild(new URL('../issue/serve-floor.ts', import.meta.url), [
+      const floor = await startChild(new URL('../servers/serve-floor.ts', import.meta.url), [
         ...[database.url, file],
       ]);
       children.push(floor);

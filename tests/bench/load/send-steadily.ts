@@ -1,6 +1,7 @@
 import http from 'node:http';
 import { setTimeout as pause } from 'node:timers/promises';
-import type { Answer, Asked } from './traffic.ts';
+import { send } from '../servers/send.ts';
+import type { Asked } from './traffic.ts';
 
 /** What came of the requests of one stretch. */
 export interface Sent {
@@ -75,37 +76,16 @@ async function measured(
   dueAt: number,
   sent: Sent,
 ): Promise<void> {
-  const answer = await send(agent, port, asked);
-  if (answer === undefined) {
+  const { kind, onAnswer, body, ...request } = asked;
+  const content = body === undefined ? '' : JSON.stringify(body);
+  const { status, etag, text } = await send(agent, port, { ...request, body: content });
+  if (status === 503) {
     sent.refused += 1;
     return;
   }
-  (asked.kind === 'read' ? sent.readsMs : sent.writesMs).push(performance.now() - dueAt);
-  asked.onAnswer(answer);
-}
-
-function send(
-  agent: http.Agent,
-  port: number,
-  { method, path, headers, body }: Asked,
-): Promise<Answer | undefined> {
-  return new Promise((resolve, reject) => {
-    const text = body === undefined ? undefined : JSON.stringify(body);
-    const length = text === undefined ? {} : { 'content-length': String(Buffer.byteLength(text)) };
-    const options = { agent, host: '127.0.0.1', port, path, method };
-    const request = http.request({ ...options, headers: { ...headers, ...length } }, (response) => {
-      const chunks: Buffer[] = [];
-      response.on('data', (chunk: Buffer) => chunks.push(chunk));
-      response.on('error', reject);
-      response.on('end', () => {
-        const told = Buffer.concat(chunks).toString();
-        if (response.statusCode === 503) resolve(undefined);
-        else if ((response.statusCode ?? 500) < 300) {
-          resolve({ etag: response.headers.etag, body: JSON.parse(told) });
-        } else reject(new Error(`${method} ${path}: ${response.statusCode} ${told.slice(0, 500)}`));
-      });
-    });
-    request.on('error', reject);
-    request.end(text);
-  });
+  if (status >= 300) {
+    throw new Error(`${request.method} ${request.path}: ${status} ${text.slice(0, 500)}`);
+  }
+  (kind === 'read' ? sent.readsMs : sent.writesMs).push(performance.now() - dueAt);
+  onAnswer({ etag, body: JSON.parse(text) });
 }

@@ -7,7 +7,7 @@ import { timedIds } from '../../../src/platform/ids.ts';
 import { testPapers } from '../../harness/test-papers.ts';
 import { rehearseStatements } from './record-statements.ts';
 import type { RecordedRequest } from './recorded.ts';
-import type { BenchRequest } from './send-requests.ts';
+import type { BenchRequest } from './send.ts';
 
 /**
  * Runs each request once through the real application without effect, and gives the statements it

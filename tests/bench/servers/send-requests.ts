@@ -1,13 +1,5 @@
 import http from 'node:http';
-
-export interface BenchRequest {
-  /** POST unless given. */
-  method?: 'GET' | 'POST';
-  path: string;
-  headers: Record<string, string>;
-  /** Of a GET empty. */
-  body: string;
-}
+import { type BenchRequest, send } from './send.ts';
 
 export interface Sent {
   requestsPerSecond: number;
@@ -33,7 +25,9 @@ export async function sendRequests(port: number, requests: BenchRequest[]): Prom
       const request = requests[at];
       if (request === undefined) return;
       const start = performance.now();
-      bodies[at] = await send(agent, port, request);
+      const { status, text } = await send(agent, port, request);
+      if (status >= 300) throw new Error(`${request.path}: ${status} ${text.slice(0, 500)}`);
+      bodies[at] = text;
       latenciesMs.push(performance.now() - start);
     }
   };
@@ -42,27 +36,4 @@ export async function sendRequests(port: number, requests: BenchRequest[]): Prom
   const seconds = (performance.now() - start) / 1_000;
   agent.destroy();
   return { requestsPerSecond: requests.length / seconds, latenciesMs, bodies };
-}
-
-function send(
-  agent: http.Agent,
-  port: number,
-  { method = 'POST', path, headers, body }: BenchRequest,
-) {
-  return new Promise<string>((resolve, reject) => {
-    const length = body === '' ? {} : { 'content-length': String(Buffer.byteLength(body)) };
-    const options = { agent, host: '127.0.0.1', port, path, method };
-    const request = http.request({ ...options, headers: { ...headers, ...length } }, (response) => {
-      const chunks: Buffer[] = [];
-      response.on('data', (chunk: Buffer) => chunks.push(chunk));
-      response.on('error', reject);
-      response.on('end', () => {
-        const text = Buffer.concat(chunks).toString();
-        if ((response.statusCode ?? 500) < 300) resolve(text);
-        else reject(new Error(`${path}: ${response.statusCode} ${text.slice(0, 500)}`));
-      });
-    });
-    request.on('error', reject);
-    request.end(body);
-  });
 }
