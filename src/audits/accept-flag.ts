@@ -4,10 +4,10 @@ import { appendJournal } from '../journal/index.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { answerFlag } from './answer-flag.ts';
-import type { KnownBooks } from './book-shelf.ts';
 import type { WholeFlag } from './flag-of.ts';
 import { judgeTickets } from './judge-tickets.ts';
 import { dismissedOf } from './known-flag-of.ts';
+import { type KnownTerms, nothingKnown } from './known-terms.ts';
 import { letterReason } from './letter-reasons.ts';
 import { loadJobs } from './load-jobs.ts';
 import { lockFlag } from './lock-flag.ts';
@@ -26,7 +26,7 @@ export async function acceptFlag(
   flagId: string,
   { note }: { note?: string | undefined },
 ): Promise<void> {
-  const known: KnownBooks = new Map();
+  const known = nothingKnown();
   const flag = await lockFlag(act, flagId, 'accept', known);
   const memos = flag.overCents === 0 ? [] : await giveBack(act, flag, known);
   const letter = memos.length === 0 ? undefined : await writeLetter(act.tx, flag, memos);
@@ -56,7 +56,7 @@ export async function acceptFlag(
 async function giveBack(
   act: ActContext,
   { ticketId, ruleCode, overCents }: WholeFlag,
-  known: KnownBooks,
+  known: KnownTerms,
 ) {
   const [job] = await loadJobs(storeOf(act.tx), [ticketId], known);
   const dismissed = dismissedOf(await storedFlags(act.tx, ticketId));

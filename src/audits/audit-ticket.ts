@@ -12,6 +12,7 @@ import type { ReadContext } from '../platform/http/route.ts';
 import type { ticketAuditSchema } from './contract.ts';
 import { correctionBody } from './correction-body.ts';
 import { dismissedOf, knownFlagOf } from './known-flag-of.ts';
+import { nothingKnown } from './known-terms.ts';
 import { loadJobs } from './load-jobs.ts';
 import { raisedFlags } from './raised-flags.ts';
 import { ruleWords } from './rule-body.ts';
@@ -27,7 +28,7 @@ export async function auditTicket(
   { prisma, sql }: Pick<ReadContext, 'prisma' | 'sql'>,
   ticketId: string,
 ): Promise<TicketAudit> {
-  const [job] = await loadJobs({ prisma, sql }, [ticketId], new Map());
+  const [job] = await loadJobs({ prisma, sql }, [ticketId], nothingKnown());
   if (job === undefined) throw notFound('ticket that is over');
   const { facts, endedAt } = job;
   const stored = await storedFlags(prisma, ticketId);

@@ -1,5 +1,6 @@
 import type { Tx } from '../platform/database/database.ts';
 import { type KnownBook, readKnownBook } from '../pricebook/index.ts';
+import type { KnownTerms } from './known-terms.ts';
 import type { BookHead } from './read-facts.ts';
 
 /** Published price books, read once each: they never change. */
@@ -13,16 +14,13 @@ export interface ShelvedBook extends KnownBook {
   readonly id: string;
 }
 
-/** What was read from the shelf so far, kept by whoever judges many jobs one after another. */
-export type KnownBooks = Map<string, ShelvedBook>;
-
 /**
  * A shelf for one transaction, with the books that were read before.
  * @param published all books, the last one in force first
  */
 export function openBookShelf(
   prisma: Pick<Tx, 'priceBookVersion'>,
-  known: KnownBooks,
+  known: KnownTerms['books'],
   published: readonly BookHead[],
 ): BookShelf {
   const heads = published.map(({ id, effectiveFrom, publishedAt }) => ({

@@ -1,8 +1,8 @@
 import { appendJournal } from '../journal/index.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import { answerFlag } from './answer-flag.ts';
-import type { KnownBooks } from './book-shelf.ts';
 import { judgeTickets } from './judge-tickets.ts';
+import { nothingKnown } from './known-terms.ts';
 import { lockFlag } from './lock-flag.ts';
 
 /**
@@ -15,7 +15,7 @@ export async function dismissFlag(
   flagId: string,
   { reason }: { reason: string },
 ): Promise<void> {
-  const known: KnownBooks = new Map();
+  const known = nothingKnown();
   const flag = await lockFlag(act, flagId, 'dismiss', known);
   await answerFlag(act, flag, { answer: 'dismissed', reason });
   await appendJournal(act, {

@@ -13,9 +13,9 @@ import {
 } from '../lifecycles/index.ts';
 import type { Sql, Tx } from '../platform/database/database.ts';
 import { sha256 } from '../platform/sha256.ts';
-import type { KnownBooks } from './book-shelf.ts';
 import { holdToJudge } from './hold-audit.ts';
 import { dismissedOf, type KnownFlag, knownFlagOf } from './known-flag-of.ts';
+import type { KnownTerms } from './known-terms.ts';
 import { type LoadedJob, loadJobs } from './load-jobs.ts';
 import { loadedAhead } from './loaded-ahead.ts';
 import { type RaisedFlag, raisedFlags } from './raised-flags.ts';
@@ -28,7 +28,7 @@ export interface Judge {
   tx: Tx;
   now: Date;
   newId(): string;
-  known: KnownBooks;
+  known: KnownTerms;
   ruleset?: AuditRuleset;
 }
 

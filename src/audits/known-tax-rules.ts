@@ -1,6 +1,6 @@
 import type { Tx } from '../platform/database/database.ts';
 import { readTaxRules, type TaxRules } from '../pricebook/index.ts';
-import type { KnownBooks } from './book-shelf.ts';
+import type { KnownTerms } from './known-terms.ts';
 
 /** The tax rules of a jurisdiction as one mark, which is another one when any of them changes. */
 export interface TaxPrint {
@@ -14,11 +14,9 @@ export interface TaxPrint {
  */
 export async function knownTaxRules(
   prisma: Pick<Tx, 'taxRule'>,
-  known: KnownBooks,
+  kept: KnownTerms['taxRules'],
   prints: readonly TaxPrint[],
 ): Promise<TaxRules> {
-  const kept = keptBeside.get(known) ?? new Map<string, KeptRules>();
-  keptBeside.set(known, kept);
   const changed = prints.filter(
     ({ jurisdiction, print }) => kept.get(jurisdiction)?.print !== print,
   );
@@ -33,13 +31,10 @@ export async function knownTaxRules(
   return (jurisdiction, day) => present.get(jurisdiction)?.rules(jurisdiction, day) ?? null;
 }
 
-interface KeptRules {
+export interface KeptRules {
   readonly print: string;
   readonly rules: TaxRules;
 }
-
-/** For as long as the price books are kept, by whoever judges many jobs one after another. */
-const keptBeside = new WeakMap<KnownBooks, Map<string, KeptRules>>();
 
 export const TAX_PRINTS = `
   SELECT r.jurisdiction, md5(json_agg(r ORDER BY r.id)::text) AS print

@@ -1,7 +1,8 @@
 import type { JobFacts } from '../auditing/index.ts';
 import { sha256 } from '../platform/sha256.ts';
-import { type KnownBooks, openBookShelf } from './book-shelf.ts';
+import { openBookShelf } from './book-shelf.ts';
 import { knownTaxRules } from './known-tax-rules.ts';
+import type { KnownTerms } from './known-terms.ts';
 import { type ReadDocument, readDocuments } from './read-documents.ts';
 import { readEarlierRepairs } from './read-earlier-repairs.ts';
 import { readFacts } from './read-facts.ts';
@@ -23,19 +24,19 @@ export interface LoadedJob {
 
 /**
  * Gathers what is known of tickets, in the order of their identifiers, with one statement
- * however many there are; price books are read once and kept in `known`.
+ * however many there are; price books and tax rules are read once and kept in `known`.
  * @returns without tickets that are not over
  */
 export async function loadJobs(
   { prisma, sql }: Store,
   ticketIds: readonly string[],
-  known: KnownBooks,
+  known: KnownTerms,
 ): Promise<LoadedJob[]> {
   const rows = await readFacts(sql, ticketIds);
   const tickets = rows.tickets.map(endedTicket);
   if (tickets.length === 0) return [];
-  const books = openBookShelf(prisma, known, rows.books);
-  const taxRules = await knownTaxRules(prisma, known, rows.taxPrints);
+  const books = openBookShelf(prisma, known.books, rows.books);
+  const taxRules = await knownTaxRules(prisma, known.taxRules, rows.taxPrints);
   const terms = { books, taxRules, timeZone: rows.timeZone };
   const documents = rowsBy(await readDocuments(rows, terms), ticketOf);
   const findings = rowsBy(await readFindings(rows.findings, books), ticketOf);

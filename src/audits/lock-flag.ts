@@ -8,9 +8,9 @@ import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { moveOrRefuse } from '../platform/http/move-or-refuse.ts';
 import type { ActContext } from '../platform/http/route.ts';
-import type { KnownBooks } from './book-shelf.ts';
 import { flagOf, type WholeFlag } from './flag-of.ts';
 import { judgeTickets } from './judge-tickets.ts';
+import type { KnownTerms } from './known-terms.ts';
 
 /**
  * Locks a flag with its ticket and its invoices, judges the ticket as it is now, and gives the flag
@@ -22,7 +22,7 @@ export async function lockFlag(
   act: ActContext,
   flagId: string,
   action: AuditFlagAction,
-  known: KnownBooks,
+  known: KnownTerms,
 ): Promise<WholeFlag> {
   const { ticketId } = await flagOf(act.tx, flagId);
   await lockRow(act.tx, 'ticket', ticketId);

@@ -3,9 +3,9 @@ import type { Clock } from '../platform/clock.ts';
 import type { Ids } from '../platform/ids.ts';
 import { type Turns, takeTurns } from '../platform/take-turns.ts';
 import type { AuditDeps } from './audit-deps.ts';
-import type { KnownBooks } from './book-shelf.ts';
 import { continueRun } from './continue-run.ts';
 import { followJournal } from './follow-journal.ts';
+import { nothingKnown } from './known-terms.ts';
 
 /**
  * Judges what the sealed journal tells of, and then every ticket that was not judged by the present
@@ -16,7 +16,7 @@ export function startAuditing(
   { db, clock, ids, log }: { db: AuditDeps['db']; clock: Clock; ids: Ids; log: Logger },
   everyMs = 2_000,
 ): Turns {
-  const known: KnownBooks = new Map();
+  const known = nothingKnown();
   const deps: AuditDeps = {
     db,
     judging: () => ({ now: clock.now(), newId: () => ids.next(), known }),

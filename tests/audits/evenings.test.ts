@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { judgeJob } from '../../src/auditing/index.ts';
+import { nothingKnown } from '../../src/audits/known-terms.ts';
 import { loadJobs } from '../../src/audits/load-jobs.ts';
 import { storeOf } from '../../src/audits/store.ts';
 import { arriveAtJob, findCapacitor, type Site } from '../harness/job.ts';
@@ -107,7 +108,7 @@ function laborWarrantedUntil(findingId: string, day: string): Promise<void> {
 
 async function load(ticketId: string) {
   const [loaded] = await service.db.transact(
-    (tx) => loadJobs(storeOf(tx), [ticketId], new Map()),
+    (tx) => loadJobs(storeOf(tx), [ticketId], nothingKnown()),
     'ReadCommitted',
   );
   if (loaded === undefined) throw new Error('the ticket is not over');

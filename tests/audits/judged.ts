@@ -1,6 +1,7 @@
 import type { AuditDeps } from '../../src/audits/audit-deps.ts';
 import { followJournal } from '../../src/audits/follow-journal.ts';
 import { judgeTickets } from '../../src/audits/judge-tickets.ts';
+import { nothingKnown } from '../../src/audits/known-terms.ts';
 import { sealJournal } from '../../src/journal/seal-journal.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import type { Site } from '../harness/job.ts';
@@ -10,7 +11,7 @@ import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
 /** What judging works with, by the clock of the service. */
 export function auditDepsOf({ db, clock }: Pick<TestService, 'db' | 'clock'>): AuditDeps {
   const ids = timedIds(clock);
-  const known = new Map();
+  const known = nothingKnown();
   return { db, judging: () => ({ now: clock.now(), newId: () => ids.next(), known }) };
 }
 

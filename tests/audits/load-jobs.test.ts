@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { taxRule } from '../../seed/company.ts';
 import { judgeJob } from '../../src/auditing/index.ts';
-import type { KnownBooks } from '../../src/audits/book-shelf.ts';
+import { nothingKnown } from '../../src/audits/known-terms.ts';
 import { loadJobs } from '../../src/audits/load-jobs.ts';
 import { storeOf } from '../../src/audits/store.ts';
 import { bookJob } from '../harness/job.ts';
@@ -10,7 +10,7 @@ import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
 
 let service: TestService;
 let job: BilledJob;
-const known: KnownBooks = new Map();
+const known = nothingKnown();
 
 beforeAll(async () => {
   service = await createTestService();

@@ -1,4 +1,5 @@
 import { continueRun } from '../../src/audits/continue-run.ts';
+import { nothingKnown } from '../../src/audits/known-terms.ts';
 import { openDatabase } from '../../src/platform/database/database.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import { fixedClock } from '../harness/fixed-clock.ts';
@@ -29,7 +30,7 @@ async function judgeUntilDeath(orders: AuditorOrders): Promise<void> {
   const db = await openDatabase({ url: orders.databaseUrl, poolMax: 2, role: 'evenhand_app' });
   const clock = fixedClock(orders.now);
   const ids = timedIds(clock);
-  const known = new Map();
+  const known = nothingKnown();
   let left = orders.survives;
   const reach = (moment: Moment) => {
     if (moment !== orders.dieAt) return;

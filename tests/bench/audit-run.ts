@@ -6,6 +6,7 @@ import { loadBigCompany } from '../../seed/big-company/load-big-company.ts';
 import type { AuditDeps } from '../../src/audits/audit-deps.ts';
 import { continueRun } from '../../src/audits/continue-run.ts';
 import { judgeTickets } from '../../src/audits/judge-tickets.ts';
+import { nothingKnown } from '../../src/audits/known-terms.ts';
 import { loadJobs } from '../../src/audits/load-jobs.ts';
 import { storeOf } from '../../src/audits/store.ts';
 import { type Database, openDatabase } from '../../src/platform/database/database.ts';
@@ -121,7 +122,7 @@ async function judgeAll(
 }
 
 function depsOf(db: Database): AuditDeps {
-  const known = new Map();
+  const known = nothingKnown();
   const judging = {
     now: new Date('2026-01-01T00:00:00Z'),
     newId: () => crypto.randomUUID(),
@@ -133,7 +134,7 @@ function depsOf(db: Database): AuditDeps {
 const TICKETS_AT_A_TIME = 100;
 
 async function readAlone(db: Database, ids: readonly string[]): Promise<void> {
-  const known = new Map();
+  const known = nothingKnown();
   for (let at = 0; at < ids.length; at += TICKETS_AT_A_TIME) {
     const some = ids.slice(at, at + TICKETS_AT_A_TIME);
     await db.transact(async (tx) => {

@@ -2,8 +2,8 @@ import { randomUUID } from 'node:crypto';
 import { countJobs } from '../../src/audit-reports/count-jobs.ts';
 import { readingsOfPeriod } from '../../src/audit-reports/readings-of-period.ts';
 import { addToTally, measureWords, patternsOf, startTally } from '../../src/auditing/index.ts';
-import type { KnownBooks } from '../../src/audits/book-shelf.ts';
 import { judgeTickets } from '../../src/audits/judge-tickets.ts';
+import { nothingKnown } from '../../src/audits/known-terms.ts';
 import type { Sql } from '../../src/platform/database/database.ts';
 import { openDatabase } from '../../src/platform/database/database.ts';
 import type { Judge, Judged } from './audit-company.ts';
@@ -11,7 +11,7 @@ import type { Judge, Judged } from './audit-company.ts';
 /** Judges tickets by the current rules, and writes down what they say, as the program does. */
 export async function judgeCompany(url: string): Promise<Judge> {
   const db = await openDatabase({ url, poolMax: 2 });
-  const known: KnownBooks = new Map();
+  const known = nothingKnown();
   const whole = { from: new Date(0), to: new Date('2100-01-01') };
   return {
     judge: async (ticketIds) => {
