@@ -18,6 +18,7 @@ import {
   mayClose,
   mayDecline,
   mayDraft,
+  mayFinish,
   mayIssue,
   mayIssueInvoice,
   mayPay,
@@ -234,7 +235,7 @@ const finish = (ticketIs: 'work_complete' | 'waiting_for_answer' | 'waiting_for_
         waitingFor: { what: 'A blower motor', promisedOn, toldTo: 'Winifred Ashgrove' },
       }),
     });
-    settle(answer, 'goes_through');
+    if (!settle(answer, mayFinish(model, ticketIs))) return;
     visit.isLive = false;
     model.ticket = ticketIs;
     if (ticketIs === 'waiting_for_part') model.waitedForPart = true;

@@ -265,6 +265,15 @@ export function mayUsePart(model: Model, at: number): Verdict {
   ]);
 }
 
+/** Nobody would hear of a yes to a quote of work that is called complete. */
+export function mayFinish(model: Model, ticketIs: TicketState): Verdict {
+  const waits = model.quotes.some((quote) => {
+    const standing = standingOf(quote);
+    return standing !== undefined && !isExpired(model, standing);
+  });
+  return refusals([ticketIs === 'work_complete' && waits, 'not-allowed-now']);
+}
+
 /** What closing still lacks. */
 export function missing(model: Model, saysNoReadings: boolean): string[] {
   const lacks: string[] = [];

@@ -158,7 +158,7 @@ describe('a yes and the closing of its ticket at once', () => {
     await sendOutcome(service, job.visitId, sold, reason);
     const change = await offerChange(service, job, sold.quote, [drain]);
     await measureAfter(service, job);
-    await finishVisit(service, job.visitId);
+    await finishVisit(service, job.visitId, 'waiting_for_answer');
     return { job, change };
   }
 
