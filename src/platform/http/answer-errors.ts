@@ -150,10 +150,12 @@ const UNREADABLE: Record<string, string> = {
  * work that took too long, or the framework closing or overloaded.
  */
 function isUnavailable(error: FastifyError): boolean {
-  const { code, statusCode, message } = error;
+  const { code, statusCode, message, cause } = error;
   if (statusCode === 503 || AWAY.has(code)) return true;
-  // The driver gives these two neither code nor class.
+  // The driver gives these neither code nor class.
   if (NO_CONNECTION.test(message)) return true;
+  // What fails beside a statement, as a commit does, comes from below the typed client.
+  if (AWAY_KINDS.has((cause as { kind?: unknown } | undefined)?.kind)) return true;
   return AWAY_SQLSTATE.test(violationOf(error)?.sqlState ?? '');
 }
 
@@ -161,6 +163,8 @@ const AWAY = new Set([
   ...['ECONNREFUSED', 'ECONNRESET', 'ETIMEDOUT', 'ENOTFOUND', 'EPIPE'],
   ...['P1001', 'P1002', 'P1017', 'P2024', 'P2028', 'P2034'],
 ]);
-const NO_CONNECTION = /^(timeout exceeded when trying to connect|Connection terminated)/;
+const NO_CONNECTION =
+  /^(timeout exceeded when trying to connect|Connection terminated|Client has encountered a connection error|Client was closed)/;
+const AWAY_KINDS = new Set<unknown>(['DatabaseNotReachable', 'ConnectionClosed', 'SocketTimeout']);
 // Connection, resources, shut down; lock not available, statement cancelled, lost conflicts.
 const AWAY_SQLSTATE = /^(08|53|57P0|55P03|57014|40001|40P01)/;

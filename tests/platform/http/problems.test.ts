@@ -260,6 +260,7 @@ describe('what may pass', () => {
   it.each([
     ['a refused connection', { code: 'ECONNREFUSED' }],
     ['a connection lost on the way', new Error('Connection terminated unexpectedly')],
+    ['a commit on a lost connection', { cause: { kind: 'ConnectionClosed' }, message: '' }],
     ['no connection free in time', new Error('timeout exceeded when trying to connect')],
     ['no transaction free in time', { code: 'P2028', message: '' }],
     ['a server that shuts down', { code: '57P01', message: '' }],
@@ -279,6 +280,20 @@ describe('what may pass', () => {
     ['a bug', new TypeError('x is not a function')],
   ])('does not include %s', (_, error) => {
     expect(asProblem(error).slug).toBe('internal-error');
+  });
+
+  it('includes every statement on a connection that was cut', async () => {
+    const client = await service.owner.connect();
+    client.on('error', () => undefined);
+    const { rows } = await client.query('SELECT pg_backend_pid() AS pid');
+    await service.owner.query('SELECT pg_terminate_backend($1)', [rows[0].pid]);
+    const slugs: string[] = [];
+    for (let nth = 0; nth < 3; nth += 1) {
+      const failed = await client.query('SELECT 1').catch((error: unknown) => error);
+      slugs.push(asProblem(failed).slug);
+    }
+    client.release(true);
+    expect(slugs).toEqual(['unavailable', 'unavailable', 'unavailable']);
   });
 
   it('includes the database being away: 503 with Retry-After, and readiness says so', async () => {
