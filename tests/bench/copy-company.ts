@@ -14,11 +14,26 @@ export async function copyCompany(client: pg.Client, copies: number): Promise<vo
     'ALTER TABLE visit DROP CONSTRAINT IF EXISTS visit_one_live_work_per_technician',
   );
   const tables = await copiedTables(client);
+  const indexes = await takeIndexes(client, tables);
   for (const table of tables) {
     await client.query(await copyStatement(client, table, tables), [copies - 1]);
   }
+  for (const index of indexes) await client.query(index);
   await client.query('RESET session_replication_role');
   await client.query('VACUUM ANALYZE');
+}
+
+/** An index is built again in a tenth of the time that keeping it row by row takes. */
+async function takeIndexes(client: pg.Client, tables: readonly string[]): Promise<string[]> {
+  await client.query(`SET maintenance_work_mem = '512MB'`);
+  const { rows } = await client.query<{ name: string; definition: string }>(
+    `SELECT indexrelid::regclass::text AS name, pg_get_indexdef(indexrelid) AS definition
+     FROM pg_index WHERE indrelid::regclass::text = ANY ($1) AND NOT indisunique AND NOT EXISTS (
+       SELECT FROM pg_constraint WHERE conindid = indexrelid)`,
+    [tables],
+  );
+  for (const { name } of rows) await client.query(`DROP INDEX ${name}`);
+  return rows.map(({ definition }) => definition);
 }
 
 /** What a customer or site is told of, and what is told of that, and so on. */
