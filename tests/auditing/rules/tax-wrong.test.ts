@@ -1,4 +1,4 @@
-import { describe } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { JobFacts } from '../../../src/auditing/index.ts';
 import { cents, type TaxRule } from '../../../src/pricing/index.ts';
 import type { HandInputs } from '../../pricing/oracle/hand-inputs.ts';
@@ -13,7 +13,8 @@ import {
   withDocument,
   withoutOfDocument,
 } from '../job-of.ts';
-import { holdsCases } from './rule-cases.ts';
+import { holdRuleTo } from './hold-rule-to.ts';
+import { holdsCases, judgedBy } from './rule-cases.ts';
 
 /*
  * The tax is what the rule in force at the yes comes to on what is left. PRODUCT.md, "Price";
@@ -124,4 +125,71 @@ describe('the tax is what the rule in force comes to', () => {
       expected: { missing: ['tax_in_force'] },
     },
   ]);
+});
+
+/*
+ * A tax that was not collected is not asked of the customer later. The seller owes it all the same:
+ * California Revenue and Taxation Code, section 6204; West Virginia Code, section 11-15-4a.
+ */
+const toldOfShort =
+  'The customer owes nothing more. In most states the company owes the state what it did not collect: please tell whoever files the sales tax.';
+
+holdRuleTo('tax_wrong', [
+  {
+    name: 'too little tax says how much is short and who owes it',
+    job: taxLeft(100),
+    is: {
+      says: [
+        `$3.55 of tax is short on quote 1001: $1.00 is charged, and Sales tax at 8.25% comes to $4.55 on what is left of it. ${toldOfShort}`,
+      ],
+    },
+  },
+  {
+    name: 'a cent too little is short, too',
+    job: taxLeft(454),
+    is: {
+      says: [
+        `$0.01 of tax is short on quote 1001: $4.54 is charged, and Sales tax at 8.25% comes to $4.55 on what is left of it. ${toldOfShort}`,
+      ],
+    },
+  },
+  {
+    name: 'no tax at all where the rule in force asks for it apart',
+    job: withDocument(jobOf({ tax: lumpSum }), { taxInForce: ruleOf() }),
+    is: {
+      says: [
+        `$4.55 of tax is short on quote 1001: none is charged, and Sales tax at 8.25% comes to $4.55 on what is left of it. ${toldOfShort}`,
+      ],
+    },
+  },
+  {
+    // Of 35.20 left of the part 2.90 are due.
+    name: 'what a memo gave back is not counted as short',
+    job: withDocument(jobOf(), {
+      credited: [{ key: part, amountCents: cents(2_000) }],
+      taxLeftCents: cents(200),
+    }),
+    is: {
+      says: [
+        `$0.90 of tax is short on quote 1001: $2.00 is charged, and Sales tax at 8.25% comes to $2.90 on what is left of it. ${toldOfShort}`,
+      ],
+    },
+  },
+]);
+
+describe('too little tax on one document', () => {
+  it('is not set off against too much on another: neither customer nor state pays for the other', () => {
+    const short = documentOf(taxLeft(100));
+    const over = { ...documentOf(taxLeft(600)), position: 2, title: 'quote 1002' };
+    const { flags, overCents } = judgedBy('tax_wrong', {
+      ...jobOf(),
+      documents: [short, over],
+    });
+    expect(overCents).toBe(145);
+    expect(flags.map(({ severity }) => severity)).toEqual(['owed']);
+    expect(flags.flatMap(({ sentences }) => sentences)).toEqual([
+      `$3.55 of tax is short on quote 1001: $1.00 is charged, and Sales tax at 8.25% comes to $4.55 on what is left of it. ${toldOfShort}`,
+      'Tax of $6.00 is charged on quote 1002; Sales tax at 8.25% comes to $4.55 on what is left of it.',
+    ]);
+  });
 });
