@@ -238,8 +238,8 @@ export const auditMutations: readonly Mutation[] = [
   {
     breaks: 'a tax that is too little is given back',
     file: 'src/auditing/rules/tax-wrong.ts',
-    find: 'dueCents < taxLeftCents ? [correction] : []',
-    replace: 'dueCents < taxLeftCents ? [] : [correction]',
+    find: 'if (taxLeftCents < dueCents) {',
+    replace: 'if (taxLeftCents > dueCents) {',
     caughtBy: { file: tax, name: 'more than its own rule comes to' },
   },
   {

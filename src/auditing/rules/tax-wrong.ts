@@ -1,4 +1,4 @@
-import { type Cents, dollarsText, percentText, type TaxRule } from '../../pricing/index.ts';
+import { type Cents, cents, dollarsText, percentText, type TaxRule } from '../../pricing/index.ts';
 import { billedWith } from '../jobs/billed-together.ts';
 import { isTimeTaxedAsFee } from '../jobs/is-time-taxed-as-fee.ts';
 import type { JobDocument } from '../jobs/job-facts.ts';
@@ -11,13 +11,15 @@ import type { AuditRule, Correction } from './audit-rule.ts';
 /**
  * The tax that is left of a document is what the rule in force at the yes comes to on what is left of
  * its charges. Too little, or a tax where no rule is on record, is for the owner to look at: nobody
- * gives that back.
+ * gives that back, and no customer is asked for it later, but whoever sold owes the state what was
+ * not collected.
  */
 export const taxWrong: AuditRule<'tax_wrong'> = {
   code: 'tax_wrong',
   statement: 'The tax is what the rule in force at the yes comes to.',
   severity: 'owed',
-  source: 'Streamlined Sales and Use Tax Agreement, section 324, for its rounding',
+  source:
+    'Streamlined Sales and Use Tax Agreement, section 324, for its rounding; who owes what was not collected: California Revenue and Taxation Code, section 6204, West Virginia Code, section 11-15-4a, and alike elsewhere',
   judge: ({ documents }, prices) => {
     const judged = documents.map((document) => judgeTax(document, documents, prices));
     const flagged = judged.filter((each) => each !== undefined);
@@ -65,7 +67,17 @@ function differing(
   dueCents: Cents,
   { name, rate }: TaxRule,
 ): TaxAnswer {
-  const told = `Tax of ${dollarsText(taxLeftCents)} is charged on ${title}; ${name} at ${percentText(rate)} comes to ${dollarsText(dueCents)} on what is left of it.`;
+  const due = `${name} at ${percentText(rate)} comes to ${dollarsText(dueCents)} on what is left of it.`;
+  if (taxLeftCents < dueCents) {
+    const shortCents = cents(dueCents - taxLeftCents);
+    const charged = taxLeftCents === 0 ? 'none' : dollarsText(taxLeftCents);
+    const told = `${dollarsText(shortCents)} of tax is short on ${title}: ${charged} is charged, and ${due} ${whoOwesIt}`;
+    return { sentences: [told], corrections: [] };
+  }
+  const told = `Tax of ${dollarsText(taxLeftCents)} is charged on ${title}; ${due}`;
   const correction = { invoiceId, position, key: 'tax', toCents: dueCents };
-  return { sentences: [told], corrections: dueCents < taxLeftCents ? [correction] : [] };
+  return { sentences: [told], corrections: [correction] };
 }
+
+const whoOwesIt =
+  'The customer owes nothing more. In most states the company owes the state what it did not collect: please tell whoever files the sales tax.';
