@@ -58,8 +58,8 @@ describe('what is known of a ticket that is over', () => {
       { id: job.visitId, purpose: 'call', state: 'finished', leftAt: expect.stringMatching(/Z$/) },
     ]);
     expect(facts.work).toMatchObject({
-      outcomes: [{ findingId: job.findingId, outcome: 'done' }],
-      uses: [{ partCode: 'CAP-45-5-440', quantity: '1' }],
+      outcomes: [{ findingId: job.findingId, outcome: 'done', visitId: job.visitId }],
+      uses: [{ partCode: 'CAP-45-5-440', quantity: '1', visitId: job.visitId }],
     });
     expect(facts.refrigerant).toMatchObject({ gaugesUsed: false, movesRecorded: 0 });
     expect(facts.earlierRepairs).toEqual([]);

@@ -24,6 +24,17 @@ function recorded(job: JobFacts, { done, use }: { done?: string; use?: string })
   };
 }
 
+/** The same work, recorded at a visit that somebody left at an instant, or has not left. */
+function atVisit(leftAt: string | null, job: JobFacts = jobOf()): JobFacts {
+  const { outcomes = [], uses = [] } = job.work ?? {};
+  const there = <Fact extends object>(fact: Fact) => ({ ...fact, visitId: 'visit-1' });
+  return {
+    ...job,
+    visits: (job.visits ?? []).map((visit) => ({ ...visit, leftAt })),
+    work: { outcomes: outcomes.map(there), uses: uses.map(there) },
+  };
+}
+
 /** Both open the same panel, whose way in is a line of its own. */
 const both = jobOf({ work: [capacitor({ accessMinutes: 20 }), contactor({ accessMinutes: 20 })] });
 const alone = jobOf({ work: [capacitor({ accessMinutes: 20 })] });
@@ -86,6 +97,62 @@ holdRuleTo('work_before_yes', [
     is: {
       says: [
         `${task}: recorded as done 3 hours before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
+      ],
+    },
+  },
+  {
+    name: 'work written down after the yes at a visit that was over before it',
+    job: atVisit('2026-05-04T15:40:00Z'),
+    is: {
+      says: [
+        `${task}: recorded as done at a visit that was over 30 minutes before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
+      ],
+    },
+  },
+  {
+    name: 'a part written down after the yes at a visit that was over before it',
+    job: {
+      ...atVisit('2026-05-04T15:40:00Z'),
+      work: { outcomes: [], uses: atVisit(null).work?.uses ?? [] },
+    },
+    is: {
+      says: [
+        `${task}: a part recorded as put in at a visit that was over 30 minutes before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
+      ],
+    },
+  },
+  {
+    name: 'the earlier of both is said once: the record itself is from before the visit was over',
+    job: recorded(atVisit('2026-05-04T15:40:00Z'), { done: '2026-05-04T15:10:00Z' }),
+    is: {
+      says: [
+        `${task}: recorded as done 60 minutes before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
+      ],
+    },
+  },
+  { name: 'a visit that was over at the very second of the yes', job: atVisit(yes), is: 'clear' },
+  {
+    name: 'a visit that was over after the yes',
+    job: atVisit('2026-05-04T17:30:00Z'),
+    is: 'clear',
+  },
+  { name: 'a visit that nobody has left', job: atVisit(null), is: 'clear' },
+  {
+    name: 'cannot tell at a visit that is not among those known',
+    job: { ...atVisit('2026-05-04T15:40:00Z'), visits: [] },
+    is: { missing: ['visits'] },
+  },
+  {
+    name: 'cannot tell at a visit where no visits are known',
+    job: without(atVisit('2026-05-04T15:40:00Z'), 'visits'),
+    is: { missing: ['visits'] },
+  },
+  {
+    name: 'what was recorded early is looked at though its visit is not known',
+    job: without(recorded(atVisit(null), { done: '2026-05-04T15:40:00Z' }), 'visits'),
+    is: {
+      says: [
+        `${task}: recorded as done 30 minutes before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
       ],
     },
   },
