@@ -32,7 +32,7 @@ function withoutTicket<Row extends { ticketId: string; recordedAt: string }>({
 
 export const OUTCOMES = `
   SELECT q.ticket_id AS "ticketId", w.quote_id AS "quoteId", w.finding_id AS "findingId", w.outcome,
-    w.recorded_at AS "recordedAt"
+    w.recorded_at AS "recordedAt", w.visit_id AS "visitId"
   FROM quote q JOIN standing_outcome w ON w.quote_id = q.id
   WHERE q.ticket_id = ANY ($1)
     AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = q.id)
@@ -41,7 +41,7 @@ export const OUTCOMES = `
 export const USES = `
   SELECT q.ticket_id AS "ticketId", u.quote_id AS "quoteId", u.finding_id AS "findingId",
     u.part_code AS "partCode", coalesce(u.quantity, trim_scale(u.measured))::text AS quantity,
-    u.recorded_at AS "recordedAt"
+    u.recorded_at AS "recordedAt", u.visit_id AS "visitId"
   FROM quote q JOIN part_use u ON u.quote_id = q.id
   WHERE q.ticket_id = ANY ($1)
     AND NOT EXISTS (SELECT 1 FROM acceptance_cancellation x WHERE x.quote_id = q.id)

@@ -94,6 +94,16 @@ export const evidenceAuditMutations: readonly Mutation[] = [
     },
   },
   {
+    breaks: 'work at a visit that was over before the yes passes, if it was written down late',
+    file: rule('work-before-yes'),
+    find: 'millisecondsBetween(leftAt, recordedAt) > 0\n',
+    replace: 'millisecondsBetween(leftAt, recordedAt) > Infinity\n',
+    caughtBy: {
+      file: cases('work-before-yes'),
+      name: 'work written down after the yes at a visit that was over before it',
+    },
+  },
+  {
     breaks: 'a quarter hour that was begun is not paid',
     file: rule('hours-beyond-clock'),
     find: 'Math.ceil(clockMinutes / STEP_MINUTES)',

@@ -147,6 +147,8 @@ export interface JobWork {
     readonly findingId: string;
     readonly outcome: 'done' | 'not_done';
     readonly recordedAt: string;
+    /** The visit at which it was recorded, where that is known. */
+    readonly visitId?: string;
   }[];
   /** Parts and goods that went in, struck records left out. */
   readonly uses: readonly {
@@ -156,6 +158,7 @@ export interface JobWork {
     /** Decimal text, in pieces or in the unit of the price book. */
     readonly quantity: string;
     readonly recordedAt: string;
+    readonly visitId?: string;
   }[];
 }
 
