@@ -1,4 +1,4 @@
 export { type AuditLag, auditLag } from './audit-lag.ts';
-export { letterOfMemo } from './letter-of-memo.ts';
+export { type MemoMail, mailOfMemo } from './mail-of-memo.ts';
 export { auditRoutes } from './routes.ts';
 export { startAuditing } from './start-auditing.ts';

@@ -19,12 +19,12 @@ export interface Mailbox {
 }
 
 /**
- * The whole mail as bytes (RFC 5322, MIME): plain text and the paper as a PDF. The same letter with
+ * The whole mail as bytes (RFC 5322, MIME): plain text and its papers as PDFs. The same letter with
  * the same envelope gives the same bytes.
  */
 export function composeMail(
   letter: LetterText,
-  { pdf, fileName }: { pdf: Uint8Array; fileName: string },
+  papers: readonly { pdf: Uint8Array; fileName: string }[],
   { from, to, replyTo, messageId, date }: Envelope,
 ): Promise<Uint8Array> {
   return new MailComposer({
@@ -40,13 +40,11 @@ export function composeMail(
       'Content-Language': letter.language,
     },
     text: letter.text,
-    attachments: [
-      {
-        filename: fileName,
-        content: Buffer.from(pdf),
-        contentType: 'application/pdf',
-      },
-    ],
+    attachments: papers.map(({ pdf, fileName }) => ({
+      filename: fileName,
+      content: Buffer.from(pdf),
+      contentType: 'application/pdf',
+    })),
     baseBoundary: idOf(messageId),
     newline: 'win',
     disableFileAccess: true,

@@ -1,4 +1,4 @@
-import { letterOfMemo } from '../audits/index.ts';
+import { type MemoMail, mailOfMemo } from '../audits/index.ts';
 import { PaperRefused } from '../documents/index.ts';
 import { readMoney } from '../invoices/index.ts';
 import { draftText } from '../quote-links/index.ts';
@@ -104,17 +104,20 @@ async function carryMail(
   const messageId = job.state?.messageId ?? `<${job.id}@${domainOf(from)}>`;
   const { invoiceId, memoId } = job.paper;
   const money = invoiceId === null ? undefined : await readMoney(deps.db.prisma, invoiceId);
-  const written = memoId === null ? undefined : await letterOfMemo(deps.db.prisma, memoId);
+  const memoMail = memoId === null ? undefined : await mailOfMemo(deps.db.prisma, memoId);
+  const written = memoMail?.letter;
+  const others = await readOthers(deps, memoMail, source);
   const letter = letterText({
     paper: source.paper,
     toName: job.customer.name,
     standing: await standingNow(deps, job, link),
     money,
+    others: others.flatMap(({ paper }) => (paper.kind === 'credit_memo' ? [paper.paper] : [])),
     // Somebody who reads another language than the payer has the memo's own words in theirs.
     written: written?.language === source.paper.paper.language ? written.text : undefined,
     ...(typeof link !== 'string' && { link: { url: addressOf(deps, link.path) } }),
   });
-  const bytes = await composeMail(letter, source, {
+  const bytes = await composeMail(letter, [source, ...others], {
     from: { name: company.name, address: from },
     to: { name: job.customer.name, address: to },
     ...(from !== company.email && { replyTo: { name: company.name, address: company.email } }),
@@ -134,6 +137,19 @@ async function carryMail(
   course.sentTo = to;
   course.messageId = messageId;
   return carry(deps, job.id, { from, to, bytes }, { handOver: marked, signal: running.signal });
+}
+
+/** The other papers of a mail, in the language of the first. */
+async function readOthers(
+  { papers }: DeliveryDeps,
+  memoMail: MemoMail | undefined,
+  { paper }: SourcePaper,
+): Promise<SourcePaper[]> {
+  const others: SourcePaper[] = [];
+  for (const id of memoMail?.otherPaperIds ?? []) {
+    others.push(await papers.read(id, paper.paper.language));
+  }
+  return others;
 }
 
 /**

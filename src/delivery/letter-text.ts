@@ -15,7 +15,7 @@ export function letterText(letter: Letter): LetterText {
   const text = [
     words.hello(oneLine(letter.toName)),
     ...said.paragraphs,
-    words.attached,
+    (letter.others ?? []).length === 0 ? words.attached : words.allAttached,
     ...footOf(company, words),
   ]
     .map((paragraph) => paragraph.trim())

@@ -5,6 +5,7 @@ import type { Standing } from './letter.ts';
 export interface LetterWords {
   hello: (name: string) => string;
   attached: string;
+  allAttached: string;
   questions: (phone: string) => string;
   license: (number: string) => string;
   quote: {
@@ -61,6 +62,8 @@ export interface LetterWords {
   };
   creditMemo: {
     subject: (number: string, total: string, company: string) => string;
+    /** Of several, whose numbers come in order. */
+    subjectOfSeveral: (numbers: string[], total: string, company: string) => string;
     lead: (number: string, invoice: string) => string;
     given: (total: string) => string;
     reason: (reason: string) => string;
@@ -83,6 +86,7 @@ interface WorkRecordLead {
 const english: LetterWords = {
   hello: (name) => `Hello ${name},`,
   attached: 'The paper itself is attached as a PDF. Please keep it.',
+  allAttached: 'The papers themselves are attached as PDFs. Please keep them.',
   questions: (phone) => `Questions? Call ${phone} or answer this mail.`,
   license: (number) => `License ${number}`,
   quote: {
@@ -157,6 +161,8 @@ const english: LetterWords = {
   },
   creditMemo: {
     subject: (number, total, company) => `Credit memo ${number} from ${company}: ${total}`,
+    subjectOfSeveral: (numbers, total, company) =>
+      `Credit memos ${listed(numbers, 'en')} from ${company}: ${total}`,
     lead: (number, invoice) =>
       `This is credit memo ${number}. It takes something off invoice ${invoice}.`,
     given: (total) => `Taken off: ${total}.`,
@@ -182,6 +188,7 @@ const english: LetterWords = {
 const spanish: LetterWords = {
   hello: (name) => `Hola, ${name}:`,
   attached: 'El documento va adjunto en PDF. Por favor, guárdelo.',
+  allAttached: 'Los documentos van adjuntos en PDF. Por favor, guárdelos.',
   questions: (phone) => `¿Preguntas? Llame al ${phone} o responda a este correo.`,
   license: (number) => `Licencia ${number}`,
   quote: {
@@ -257,6 +264,8 @@ const spanish: LetterWords = {
   },
   creditMemo: {
     subject: (number, total, company) => `Nota de crédito ${number} de ${company}: ${total}`,
+    subjectOfSeveral: (numbers, total, company) =>
+      `Notas de crédito ${listed(numbers, 'es')} de ${company}: ${total}`,
     lead: (number, invoice) =>
       `Esta es la nota de crédito ${number}. Descuenta algo de la factura ${invoice}.`,
     given: (total) => `Se descuenta: ${total}.`,
@@ -280,5 +289,10 @@ const spanish: LetterWords = {
     danger: (warning) => `Tenga en cuenta: ${warning}`,
   },
 };
+
+/** '7 and 8', '7, 8, and 9'. */
+function listed(numbers: readonly string[], language: PaperLanguage): string {
+  return new Intl.ListFormat(language, { type: 'conjunction' }).format(numbers);
+}
 
 export const letterWords: Record<PaperLanguage, LetterWords> = { en: english, es: spanish };

@@ -1,4 +1,4 @@
-import type { Paper, PaperLanguage } from '../documents/index.ts';
+import type { CreditMemoPaper, Paper, PaperLanguage } from '../documents/index.ts';
 import type { InvoiceMoney } from '../invoices/index.ts';
 
 /** What is said about a paper when it is sent: everything a letter is written from. */
@@ -12,7 +12,9 @@ export interface Letter {
   standing?: Standing | undefined;
   /** How the money of an invoice stands by now, so that nobody pays twice. */
   money?: InvoiceMoney | undefined;
-  /** What was written to go with a credit memo, in the language of its paper. */
+  /** Beside a credit memo, the others that are in its mail. */
+  others?: readonly CreditMemoPaper[] | undefined;
+  /** What was written to go with a credit memo and those others, in the language of its paper. */
   written?: string | undefined;
 }
 

@@ -21,7 +21,7 @@ export interface Said {
 
 /** What is said of each kind of paper, in the paper's own language. */
 export function saidOf({ paper: { kind, paper }, ...letter }: Letter): Said {
-  const { link, standing = 'waits', money, written } = letter;
+  const { link, standing = 'waits', money, others = [], written } = letter;
   const words = letterWords[paper.language];
   switch (kind) {
     case 'quote':
@@ -33,7 +33,7 @@ export function saidOf({ paper: { kind, paper }, ...letter }: Letter): Said {
     case 'invoice':
       return saidOfInvoice(paper, money, words.invoice);
     case 'credit_memo':
-      return saidOfCreditMemo(paper, written, words.creditMemo);
+      return saidOfCreditMemos([paper, ...others], written, words.creditMemo);
     case 'work_record':
       return saidOfWorkRecord(paper, words.workRecord);
   }
@@ -175,20 +175,26 @@ function movedSince(money: InvoiceMoney | undefined, words: LetterWords['invoice
   return moved.length === 0 ? [] : [[words.billed(formatCents(totalCents)), ...moved].join('\n')];
 }
 
-function saidOfCreditMemo(
-  paper: CreditMemoPaper,
+function saidOfCreditMemos(
+  papers: readonly [CreditMemoPaper, ...CreditMemoPaper[]],
   written: string | undefined,
   words: LetterWords['creditMemo'],
 ): Said {
-  const { memoNumber, invoiceNumber, company } = paper;
-  const total = formatCents(paper.totalCents);
+  const [{ company, memoNumber }] = papers;
+  const total = formatCents(papers.reduce((sum, { totalCents }) => sum + totalCents, 0));
+  const numbers = papers.map((paper) => paper.memoNumber);
   return {
-    subject: words.subject(memoNumber, total, company.name),
+    subject:
+      numbers.length === 1
+        ? words.subject(memoNumber, total, company.name)
+        : words.subjectOfSeveral(numbers, total, company.name),
     // A letter says all of this itself, and more.
     paragraphs: written?.split('\n\n') ?? [
-      words.lead(memoNumber, invoiceNumber),
-      words.given(total),
-      words.reason(oneLine(paper.reason)),
+      ...papers.flatMap((paper) => [
+        words.lead(paper.memoNumber, paper.invoiceNumber),
+        words.given(formatCents(paper.totalCents)),
+      ]),
+      ...new Set(papers.map(({ reason }) => words.reason(oneLine(reason)))),
     ],
   };
 }

@@ -17,7 +17,8 @@ export interface CorrectionMemo {
 
 /**
  * Gives back what an audit found to be too much: one memo for each invoice. Its invoices are locked,
- * and what it takes off was worked out since.
+ * and what it takes off was worked out since. Whoever pays several of them gets one mail, which is that
+ * of their first memo.
  * @returns undefined where an invoice holds less than would be given back
  */
 export async function creditCorrections(
@@ -27,6 +28,7 @@ export async function creditCorrections(
 ): Promise<CorrectionMemo[] | undefined> {
   const invoiceIds = [...new Set(corrected.map(({ invoiceId }) => invoiceId))].sort();
   const memos: CorrectionMemo[] = [];
+  const told = new Set<string>();
   for (const invoiceId of invoiceIds) {
     const invoice = await lockIssuedUnseen(act, invoiceId);
     const documents = await creditableDocuments(act.tx, invoice.stored);
@@ -40,7 +42,11 @@ export async function creditCorrections(
     }
     const taxCents = addCents(credited.map((document) => cents(document.taxCents)));
     const totalCents = addCents(credited.map((document) => cents(document.totalCents)));
-    const whole: Memo = { kind: 'correction', ...memo, credited, taxCents, totalCents };
+    const { payerId } = invoice.stored;
+    const isInOtherMail = told.has(payerId);
+    const sums = { credited, taxCents, totalCents };
+    const whole: Memo = { kind: 'correction', ...memo, ...sums, isInOtherMail };
+    told.add(payerId);
     const id = await writeCreditMemo(act, invoice, whole);
     const balanceCents = invoice.money.balanceCents - totalCents;
     memos.push({ id, invoiceId, credited, totalCents, balanceCents });

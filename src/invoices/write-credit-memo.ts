@@ -27,6 +27,8 @@ export interface Memo {
   credited: readonly CreditedDocument[];
   taxCents: number;
   totalCents: number;
+  /** Its paper goes out in the mail of another memo, and in none of its own. */
+  isInOtherMail?: boolean;
 }
 
 /**
@@ -75,7 +77,8 @@ export async function writeCreditMemo(
     })),
   });
   const { ticketId } = invoice.stored;
-  await publishPaper(act, { ticketId, number, of: { kind: 'credit_memo', memoId: id } });
+  const of = { kind: 'credit_memo', memoId: id } as const;
+  await publishPaper(act, { ticketId, number, of, isInOtherMail: memo.isInOtherMail });
   const state = await restInvoice(act, invoiceId, invoice.money.balanceCents - totalCents);
   await appendJournal(act, {
     event: 'credit_memo.issued',

@@ -12,16 +12,24 @@ export type PublishedOf =
   | { kind: 'credit_memo'; memoId: string }
   | { kind: 'work_record'; closingId: string };
 
+interface NewPaper {
+  ticketId: string;
+  number: number;
+  of: PublishedOf;
+  isInOtherMail?: boolean | undefined;
+}
+
 /**
  * Puts on record that there is a paper, in the transaction of the act it tells of: neither exists
  * without the other, and the entry of the act in the journal is the paper's too. It goes out by
- * itself to whoever has a mail address; its files are drawn when somebody first asks for them.
+ * itself to whoever has a mail address, unless it is in the mail of another paper; its files are drawn
+ * when somebody first asks for them.
  * @param number as printed: of the quote, the invoice, the memo or the ticket
  * @returns its id
  */
 export async function publishPaper(
   doer: Pick<Doer, 'tx' | 'now' | 'newId'>,
-  { ticketId, number, of }: { ticketId: string; number: number; of: PublishedOf },
+  { ticketId, number, of, isInOtherMail = false }: NewPaper,
 ): Promise<string> {
   const id = doer.newId();
   await doer.tx.paper.create({
@@ -30,7 +38,7 @@ export async function publishPaper(
       ...(await answerContext(doer.tx, of)),
     },
   });
-  await enqueueIssued(doer, id);
+  if (!isInOtherMail) await enqueueIssued(doer, id);
   return id;
 }
 

@@ -1,6 +1,8 @@
+import { findWornContactor } from '../harness/findings.ts';
 import { arriveAtJob, findCapacitor, type Job, type Site } from '../harness/job.ts';
 import { expectStatus, type TestService } from '../harness/test-service.ts';
 import { acceptOnly, closeTicket, doAll, offer, type TaggedAnswer } from '../harness/whole-job.ts';
+import { comeBack, sendReopen } from '../harness/work.ts';
 import { pastGuards } from './past-guards.ts';
 
 /** A capacitor from the call to the issued invoice. */
@@ -13,7 +15,17 @@ export interface BilledJob extends Job {
 /** Walks a whole job through the API: called for, found, agreed to, done and billed. */
 export async function billedJob(service: TestService, site?: Site): Promise<BilledJob> {
   const job = await arriveAtJob(service, site);
-  const findingId = await findCapacitor(service, job);
+  return billed(service, job, await findCapacitor(service, job));
+}
+
+/** The customer of a billed job calls again, and something else is found, agreed to, done and billed. */
+export async function billedAgain(service: TestService, job: BilledJob): Promise<BilledJob> {
+  expectStatus(await sendReopen(service, job.ticketId), 200);
+  const again = await comeBack(service, job, 'callback');
+  return billed(service, again, await findWornContactor(service, again));
+}
+
+async function billed(service: TestService, job: Job, findingId: string): Promise<BilledJob> {
   const quote = await acceptOnly(service, await offer(service, job, [findingId]));
   await doAll(service, job, quote);
   const draft = await closeTicket(service, job);

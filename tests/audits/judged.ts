@@ -6,7 +6,7 @@ import { sealJournal } from '../../src/journal/seal-journal.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import type { Site } from '../harness/job.ts';
 import { expectStatus, type TestService } from '../harness/test-service.ts';
-import { type BilledJob, billedJob, overcharge } from './billed-job.ts';
+import { type BilledJob, billedAgain, billedJob, overcharge } from './billed-job.ts';
 
 /** What judging works with, by the clock of the service. */
 export function auditDepsOf({ db, clock }: Pick<TestService, 'db' | 'clock'>): AuditDeps {
@@ -40,15 +40,32 @@ export async function flaggedJob(
   const job = await billedJob(service, site);
   await overcharge(service, job, 4_000);
   await judged(deps);
+  return { job, ...(await openFlag(service, job, 4_000)) };
+}
+
+/** A ticket with two bills whose labor is forty and twenty-five dollars too much, by one flag. */
+export async function flaggedTwice(
+  service: TestService,
+  site?: Site,
+): Promise<{ jobs: [BilledJob, BilledJob]; flagId: string; tag: string }> {
+  const first = await billedJob(service, site);
+  const second = await billedAgain(service, first);
+  await overcharge(service, first, 4_000);
+  await overcharge(service, second, 2_500);
+  await judged(auditDepsOf(service));
+  return { jobs: [first, second], ...(await openFlag(service, first, 6_500)) };
+}
+
+async function openFlag(service: TestService, { ticketId }: BilledJob, overCents: number) {
   const list = await service.as('owner').get('/v1/audit/flags?limit=100&state=open');
   const { items } = expectStatus(list, 200).body;
   const flag = items.find(
     (each: { ticketId: string; overCents: number }) =>
-      each.ticketId === job.ticketId && each.overCents === 4_000,
+      each.ticketId === ticketId && each.overCents === overCents,
   );
   const { headers } = expectStatus(
     await service.as('owner').get(`/v1/audit/flags/${flag.id}`),
     200,
   );
-  return { job, flagId: flag.id, tag: headers['etag'] ?? '' };
+  return { flagId: flag.id as string, tag: headers['etag'] ?? '' };
 }

@@ -14,11 +14,10 @@ const envelope = {
 };
 
 async function mailOf(letter: Parameters<typeof letterText>[0], to = envelope.to) {
-  const bytes = await composeMail(
-    letterText(letter),
-    { pdf, fileName: 'paper.pdf' },
-    { ...envelope, to },
-  );
+  const bytes = await composeMail(letterText(letter), [{ pdf, fileName: 'paper.pdf' }], {
+    ...envelope,
+    to,
+  });
   return Buffer.from(bytes).toString('latin1');
 }
 
@@ -50,7 +49,7 @@ test('the line between text and paper is as short as it has to be, at whatever d
   expect(domain).toHaveLength(40);
   const bytes = await composeMail(
     letterText({ paper, toName: 'Marisol Núñez' }),
-    { pdf, fileName: 'paper.pdf' },
+    [{ pdf, fileName: 'paper.pdf' }],
     { ...envelope, messageId: `<0198c0de-0000-7000-8000-000000000001@${domain}>` },
   );
   const raw = Buffer.from(bytes).toString('latin1');

@@ -18,6 +18,13 @@ export interface ReadMail {
   text: string;
   fileName: string;
   pdf: Buffer;
+  /** All files of the mail, of which the two above are the first. */
+  files: readonly MailFile[];
+}
+
+export interface MailFile {
+  fileName: string;
+  pdf: Buffer;
 }
 
 /** Works off everything that is due at a service, into files, and reads them. */
@@ -74,9 +81,10 @@ export function readMail(raw: string): ReadMail {
   const [head = '', ...rest] = raw.split('\r\n\r\n');
   const headers = headersOf(head);
   const boundary = /boundary="([^"]+)"/.exec(headers('content-type'))?.[1] ?? '';
-  const [, text = '', pdf = ''] = rest.join('\r\n\r\n').split(`--${boundary}`);
+  const [, text = '', ...parts] = rest.join('\r\n\r\n').split(`--${boundary}`);
   const [textHead = '', ...textBody] = text.replace(/^\r\n/, '').split('\r\n\r\n');
-  const [pdfHead = '', ...pdfBody] = pdf.replace(/^\r\n/, '').split('\r\n\r\n');
+  // After the last part the line ends with two dashes.
+  const files = parts.filter((part) => !part.startsWith('--')).map(fileIn);
   return {
     deliveryId: headers('message-id').slice(1).split('@')[0] ?? '',
     to: headers('to'),
@@ -85,8 +93,17 @@ export function readMail(raw: string): ReadMail {
     text: bodyOf(headersOf(textHead), textBody.join('\r\n\r\n'))
       .toString('utf8')
       .replaceAll('\r\n', '\n'),
-    fileName: /filename="?([^";]+)/.exec(headersOf(pdfHead)('content-disposition'))?.[1] ?? '',
-    pdf: bodyOf(headersOf(pdfHead), pdfBody.join('\r\n\r\n')),
+    fileName: files[0]?.fileName ?? '',
+    pdf: files[0]?.pdf ?? Buffer.alloc(0),
+    files,
+  };
+}
+
+function fileIn(part: string): MailFile {
+  const [head = '', ...body] = part.replace(/^\r\n/, '').split('\r\n\r\n');
+  return {
+    fileName: /filename="?([^";]+)/.exec(headersOf(head)('content-disposition'))?.[1] ?? '',
+    pdf: bodyOf(headersOf(head), body.join('\r\n\r\n')),
   };
 }
 

@@ -49,10 +49,18 @@ export const auditAnswerMutations: readonly Mutation[] = [
   },
   {
     breaks: 'one payer reads what goes back to another',
-    file: 'src/audits/letter-of-memo.ts',
-    find: ' || payers.size > 1',
+    file: 'src/audits/mail-of-memo.ts',
+    find: ' || otherPaperIds.length + 1 < memos.length',
     replace: '',
-    caughtBy: { file: 'tests/audits/letter-of-memo.test.ts', name: 'tells one payer nothing' },
+    caughtBy: { file: 'tests/audits/mail-of-memo.test.ts', name: 'tells one payer nothing' },
+    database: true,
+  },
+  {
+    breaks: 'a payer gets the mail of each memo of one answer beside the one that holds them all',
+    file: 'src/invoices/credit-corrections.ts',
+    find: 'const isInOtherMail = told.has(payerId);',
+    replace: 'const isInOtherMail = false;',
+    caughtBy: { file: letters, name: 'goes out in one mail' },
     database: true,
   },
   {

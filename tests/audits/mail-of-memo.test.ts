@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { letterOfMemo } from '../../src/audits/letter-of-memo.ts';
+import { mailOfMemo } from '../../src/audits/mail-of-memo.ts';
 import { creditOf, sendMoney } from '../harness/invoice.ts';
 import { readInvoice } from '../harness/read-invoice.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
@@ -25,18 +25,18 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-describe('the letter of a memo', () => {
-  it('is the one that was frozen with the answer of its flag', async () => {
+describe('the mail of a memo', () => {
+  it('has the letter that was frozen with the answer of its flag', async () => {
     expect(await letterOf(first)).toEqual({ language: 'en', text: first.letter });
     expect(await letterOf(second)).toEqual({ language: 'en', text: second.letter });
     expect(first.letter).not.toBe(second.letter);
   });
 
-  it('is none of a memo that was written by hand', async () => {
+  it('has none of a memo that was written by hand', async () => {
     const invoice = await readInvoice(service, first.job.invoice.body.id);
     const credit = creditOf(invoice, 'labor', 500);
     const made = expectStatus(await sendMoney(service, invoice, 'credit-memos', credit), 201);
-    expect(await letterOfMemo(service.db.prisma, made.body.id)).toBeUndefined();
+    expect(await mailOfMemo(service.db.prisma, made.body.id)).toEqual({ otherPaperIds: [] });
   });
 
   it('tells one payer nothing of what goes back to another', async () => {
@@ -46,8 +46,10 @@ describe('the letter of a memo', () => {
       ['UPDATE audit_answer_memo SET flag_id = $1 WHERE flag_id = $2'],
       [first.flagId, second.flagId],
     );
-    expect(await letterOf(first)).toBeUndefined();
-    expect(await letterOf(second)).toBeUndefined();
+    for (const each of [first, second]) {
+      expect(await letterOf(each)).toBeUndefined();
+      expect(await othersOf(each)).toEqual([]);
+    }
     await pastGuards(
       service,
       [
@@ -56,12 +58,25 @@ describe('the letter of a memo', () => {
       ],
       [first.job.invoice.body.id, second.job.invoice.body.id],
     );
-    expect(await letterOf(second)).toEqual({ language: 'en', text: first.letter });
+    // The one mail of both is that of the first.
+    expect(await letterOf(first)).toEqual({ language: 'en', text: first.letter });
+    expect(await othersOf(first)).toEqual([await paperOf(second)]);
+    expect(await letterOf(second)).toBeUndefined();
+    expect(await othersOf(second)).toEqual([]);
   });
 });
 
-function letterOf({ memoId }: PutRight) {
-  return letterOfMemo(service.db.prisma, memoId);
+async function letterOf({ memoId }: PutRight) {
+  return (await mailOfMemo(service.db.prisma, memoId)).letter;
+}
+
+async function othersOf({ memoId }: PutRight) {
+  return (await mailOfMemo(service.db.prisma, memoId)).otherPaperIds;
+}
+
+async function paperOf({ memoId }: PutRight): Promise<string> {
+  const { id } = await service.db.prisma.paper.findUniqueOrThrow({ where: { memoId } });
+  return id;
 }
 
 async function putRight(): Promise<PutRight> {
