@@ -16,6 +16,7 @@ import {
   withDocument,
   withoutOfDocument,
 } from '../job-of.ts';
+import { holdRuleTo } from './hold-rule-to.ts';
 import { holdsCases } from './rule-cases.ts';
 
 /*
@@ -169,6 +170,19 @@ describe('what was charged is what the price book in force comes to', () => {
       expected: { back: { [keysOf(contactor()).labor]: 6_795 }, overCents: 6_795 },
     },
     {
+      /*
+       * Billed 163.25 - 22.65 + 151.00 = 291.60; priced at 241.60, by the book 113.25 + 60.40. Of the
+       * 117.95 too much the 50.00 that it was never priced at are a part, and do not come on top.
+       */
+      name: 'more than a padded price: what the book takes off holds what the price takes off',
+      job: () =>
+        charging(pricedFrom([capacitor(), contactor({ minutes: 60 })]), { [labor]: 16_325 }),
+      expected: {
+        back: { [keysOf(contactor()).labor]: 9_060, [labor]: 2_735 },
+        overCents: 11_795,
+      },
+    },
+    {
       // 20 % of 75.50.
       name: 'a second task without its discount',
       job: () => {
@@ -265,6 +279,152 @@ describe('what was charged is what the price book in force comes to', () => {
     },
   ]);
 });
+
+const repair = 'Replace the dual run capacitor';
+const swap = 'Replace contactor';
+
+/** The money first, then why, and each charge once. */
+holdRuleTo('differs_from_book', [
+  {
+    name: 'a line dearer than its price says both amounts',
+    job: charging(jobOf(), { [labor]: 15_000 }),
+    is: {
+      says: [
+        `$36.75 too much: ${repair} is charged $150.00 on quote 1001 and was priced at $113.25.`,
+      ],
+      to: { [labor]: 11_325 },
+    },
+  },
+  {
+    name: 'padded minutes are told beside those of the book',
+    job: pricedFrom([capacitor({ minutes: 90 })]),
+    is: {
+      says: [
+        `$113.25 too much: ${repair} is charged $226.50 on quote 1001 and comes to $113.25 by the price book in force: 90 minutes where the book has 45.`,
+      ],
+      to: { [labor]: 11_325 },
+    },
+  },
+  {
+    // 90 min at 1.5 are 339.75, raised to 400.00; 45 min at 1 are 113.25.
+    name: 'minutes, hours and a raised line are one sentence',
+    job: charging(
+      withDocument(pricedFrom([capacitor({ minutes: 90 })], { period: evening }), {
+        hours: { code: 'day', laborFactor: '1' },
+        book: withEvening(bookOf(inputsOf([capacitor()]))),
+      }),
+      { [labor]: 40_000 },
+    ),
+    is: {
+      says: [
+        `$286.75 too much: ${repair} is charged $400.00 on quote 1001, was priced at $339.75 and comes to $113.25 by the price book in force: 90 minutes where the book has 45; the evening factor of 1.5 where the hours agreed to have 1.`,
+      ],
+      to: { [labor]: 11_325 },
+    },
+  },
+  {
+    name: 'a padded cost is told beside that of the book',
+    job: pricedFrom([
+      capacitor({ parts: capacitor().parts.map((each) => ({ ...each, unitCostCents: 6_000 })) }),
+    ]),
+    is: {
+      says: [
+        '$124.80 too much: Run capacitor 45/5 uF 440 V is charged $180.00 on quote 1001 and comes to $55.20 by the price book in force: a cost of $60.00 where the book has $18.40.',
+      ],
+      to: { [part]: 5_520 },
+    },
+  },
+  {
+    name: 'a dearer hour is told beside that of the book',
+    job: pricedFrom([capacitor()], {
+      rates: workedRates({ annualOverheadCents: 21_011_504, margin: '0.40' }),
+    }),
+    is: {
+      says: [
+        `$47.19 too much: ${repair} is charged $160.44 on quote 1001 and comes to $113.25 by the price book in force: $213.92 an hour where the book has $151.00.`,
+      ],
+      to: { [labor]: 11_325 },
+    },
+  },
+  {
+    name: 'other factors on parts are named',
+    job: pricedFrom([capacitor()], {
+      tiers: { mode: 'progressive', steps: [{ upToCents: null, factor: '4.0' }] },
+    }),
+    is: {
+      says: [
+        '$18.40 too much: Run capacitor 45/5 uF 440 V is charged $73.60 on quote 1001 and comes to $55.20 by the price book in force: other factors on parts.',
+      ],
+      to: { [part]: 5_520 },
+    },
+  },
+  {
+    name: 'a way in that the book does not have',
+    job: pricedFrom([capacitor({ accessMinutes: 20 })]),
+    is: {
+      says: [
+        '$50.33 too much: Access: condenser electrical is charged $50.33 on quote 1001 and comes to $0.00 by the price book in force: 20 minutes where the book has 0.',
+      ],
+      to: { [access]: 0 },
+    },
+  },
+  {
+    name: 'labor is compared as a whole, and the sentence says so',
+    job: pricedFrom([capacitor(), contactor({ minutes: 60 })]),
+    is: {
+      says: [
+        `$67.95 too much: ${swap} is charged $151.00 on quote 1001 and comes to $60.40 by the price book in force: 60 minutes where the book has 30. Other labor there is charged $22.65 less than it comes to.`,
+      ],
+      to: { [keysOf(contactor()).labor]: 8_305 },
+    },
+  },
+  {
+    // 10 % off 75.50 are 7.55, 20 % are 15.10.
+    name: 'less off a second task than the book gives',
+    job: jobOf({
+      work: [capacitor(), contactor()],
+      inputs: { policy: { ...policyOf(), secondTaskDiscount: '0.1' } },
+      book: bookOf(inputsOf([capacitor(), contactor()])),
+    }),
+    is: {
+      says: [
+        `$7.55 too much: ${swap} is charged $67.95 on quote 1001 and comes to $60.40 by the price book in force: 10% off second tasks where the book has 20%.`,
+      ],
+      to: { [keysOf(contactor()).labor]: 6_040 },
+    },
+  },
+  {
+    name: 'of what was given back only the rest is too much',
+    job: withDocument(charging(jobOf(), { [labor]: 15_000 }), {
+      credited: [{ key: labor, amountCents: cents(3_000) }],
+    }),
+    is: {
+      says: [
+        `$6.75 too much: ${repair} is charged $120.00 on quote 1001 and was priced at $113.25.`,
+      ],
+      to: { [labor]: 11_325 },
+    },
+  },
+  {
+    name: 'what was never priced',
+    job: withDocument(jobOf({ work: [capacitor(), contactor()] }), priceOf(jobOf())),
+    is: {
+      says: [
+        '$65.25 too much: Contactor 30 A, 24 V coil is charged $65.25 on quote 1001 and was never priced.',
+        `$60.40 too much: ${swap} is charged $60.40 on quote 1001 and was never priced.`,
+      ],
+      to: { [keysOf(contactor()).part]: 0, [keysOf(contactor()).labor]: 0 },
+    },
+  },
+]);
+
+function policyOf() {
+  return inputsOf([capacitor()]).policy;
+}
+
+function withEvening(book: ReturnType<typeof bookOf>): ReturnType<typeof bookOf> {
+  return { ...book, periods: new Map([['evening', evening]]) };
+}
 
 /** What another job was priced from, in the words of a document. */
 function priceOf(job: JobFacts) {
