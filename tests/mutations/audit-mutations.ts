@@ -145,6 +145,13 @@ export const auditMutations: readonly Mutation[] = [
     caughtBy: { file: book, name: 'a padded second task that became the dearest' },
   },
   {
+    breaks: 'labor that is dear beside the book passes where it is dear beside its own price too',
+    file: 'src/auditing/rules/differs-from-book.ts',
+    find: 'other.overCents > group.overCents',
+    replace: 'other.overCents < group.overCents',
+    caughtBy: { file: book, name: 'more than a padded price' },
+  },
+  {
     breaks: 'work left undone makes dear labor beside it look cheap',
     file: 'src/auditing/rules/differs-from-book.ts',
     find: 'const overCents = chargedCents + givenBackCents - pricedCents;',
