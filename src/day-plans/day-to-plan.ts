@@ -89,7 +89,7 @@ async function waitingStops(
   const earliest = Math.min(...windows.map(({ from }) => from));
   const latest = Math.max(...windows.map(({ to }) => to)) - SPARE_MINUTES_MIN;
   const needs = await ticketNeeds(reader, ticketIds, work.policy.usualMinutes);
-  const priorities = await priorityOf(reader.prisma, ticketIds, reader.now);
+  const priorities = await priorityOf(reader, ticketIds);
   const siteIds = [...needs.values()].map(({ siteId }) => siteId);
   const places = await placesOf(reader.sql, siteIds, work.usualBase);
   return [...needs.values()].flatMap(({ ticketId, siteId, skills, minutes }) => {

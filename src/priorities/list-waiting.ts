@@ -17,9 +17,10 @@ const QUIET_MAX = 1_000;
  * is never one too many. Of more than a thousand others the oldest are; `weighed` says so.
  */
 export async function listWaiting(
-  { prisma, now }: Pick<ReadContext, 'prisma' | 'now'>,
+  context: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
   limit: number,
 ): Promise<{ items: WaitingBody[]; waiting: number; weighed: number }> {
+  const { prisma } = context;
   const where = { state: { in: [...unbookedStates] } };
   const told = { OR: [{ phoneChecks: { some: {} } }, { overrides: { some: {} } }] };
   const orderBy = [{ createdAt: 'asc' as const }, { id: 'asc' as const }];
@@ -30,9 +31,8 @@ export async function listWaiting(
   ]);
   const tickets = [...loud, ...quiet];
   const priorities = await priorityOf(
-    prisma,
+    context,
     tickets.map(({ id }) => id),
-    now,
   );
   const ranked = tickets.flatMap((ticket) => {
     const priority = priorities.get(ticket.id);

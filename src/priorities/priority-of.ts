@@ -1,7 +1,7 @@
 import { companyOf, localDay, localInstant } from '../company/index.ts';
-import { phoneFactsOf } from '../phone-checks/index.ts';
-import { dateOfDay, dayText } from '../platform/calendar-day.ts';
-import type { Tx } from '../platform/database/database.ts';
+import { type PhoneFacts, phoneFactsOf } from '../phone-checks/index.ts';
+import { dateOfDay } from '../platform/calendar-day.ts';
+import type { Sql, Tx } from '../platform/database/database.ts';
 import {
   type Air,
   type Priority,
@@ -9,7 +9,7 @@ import {
   rankTicket,
   type TicketFacts,
 } from '../priority/index.ts';
-import { callbacksAmong } from '../tickets/index.ts';
+import { type KnownOfTicket, knownOfTickets } from './known-of-tickets.ts';
 import { vulnerableWords } from './vulnerable-words.ts';
 
 /** Where a ticket stands, by the rules or by the hand of a person. */
@@ -23,102 +23,99 @@ export interface TicketPriority extends Priority {
   waitingSince: Date;
 }
 
-type Books = Pick<
-  Tx,
-  | 'ticket'
-  | 'ticketClosing'
-  | 'company'
-  | 'dayWeather'
-  | 'priorityOverride'
-  | 'siteAgreement'
-  | 'partWait'
-  | 'staff'
->;
+/** The books of one moment, or of a transaction. */
+export interface Reader {
+  prisma: Pick<Tx, 'company' | 'dayWeather' | 'ticket'>;
+  sql: Sql;
+  now: Date;
+}
 
 /**
  * The priority of some tickets as of now, by a fixed number of statements however many they are.
  * @returns by the identifier of the ticket; one that does not exist is not there
  */
 export async function priorityOf(
-  prisma: Books,
+  { prisma, sql, now }: Reader,
   ticketIds: readonly string[],
-  now: Date,
 ): Promise<ReadonlyMap<string, TicketPriority>> {
-  const ids = [...ticketIds];
   const { timeZone } = await companyOf(prisma);
-  const today = dateOfDay(localDay(now, timeZone));
-  const [tickets, told, callbacks, outdoor, agreed, overdue, byHand] = await Promise.all([
-    prisma.ticket.findMany({
-      where: { id: { in: ids } },
-      select: {
-        ...{ id: true, kind: true, state: true, symptoms: true, siteId: true, createdAt: true },
-        maintenance: { select: { dueMonth: true } },
-        callbacks: { orderBy: { reopenedAt: 'desc' }, take: 1, select: { reopenedAt: true } },
-      },
-    }),
-    phoneFactsOf(prisma, ids),
-    callbacksAmong(prisma, ids),
-    outdoorOn(prisma, today),
-    underAgreement(prisma, ids, today),
-    overdueAmong(prisma, ids, today),
-    givenByHand(prisma, ids),
+  const today = localDay(now, timeZone);
+  const [known, outdoor] = await Promise.all([
+    knownOfTickets(sql, ticketIds, today),
+    outdoorOn(prisma, dateOfDay(today)),
   ]);
-  const priorities = tickets.map((ticket): [string, TicketPriority] => {
-    const phone = told.get(ticket.id);
-    const waitingSince = waitingSinceOf(ticket, timeZone);
-    const isPromiseOverdue = overdue.has(ticket.id);
-    const facts: TicketFacts = {
-      kind: ticket.kind === 'maintenance' ? 'maintenance' : 'repair',
-      danger: phone?.danger?.replaceAll('_', ' ') ?? null,
-      noCooling: phone?.noCooling ?? ticket.symptoms.includes('no_cooling'),
-      noHeating: ticket.symptoms.includes('no_heating'),
-      vulnerable: phone?.vulnerable?.map(vulnerableWords) ?? null,
-      hasCoolerPlace: phone?.hasCoolerPlace ?? null,
-      indoor: airOf(phone?.indoorTempDegF, phone?.relativeHumidityPercent),
-      outdoor,
-      waterSpreading: phone?.waterSpreading ?? false,
-      isCallback: callbacks.has(ticket.id),
-      isPromiseOverdue,
-      hasAgreement: agreed.has(ticket.siteId),
-      isOurTurn:
-        isPromiseOverdue ||
-        (ticket.state !== 'waiting_for_answer' && ticket.state !== 'waiting_for_part'),
-      waitingMinutes: Math.max(0, Math.floor((now.getTime() - waitingSince.getTime()) / 60_000)),
-    };
-    const hand = byHand.get(ticket.id);
-    // What somebody said of an earlier call says nothing of this one.
-    const since = hand !== undefined && hand.at >= lastCallOf(ticket) ? hand : undefined;
-    return [ticket.id, withHand(ticket.id, rankTicket(facts), since, waitingSince)];
-  });
-  return new Map(priorities);
+  const asked = known.filter(({ wasAskedByPhone }) => wasAskedByPhone);
+  const told = await phoneFactsOf(
+    prisma,
+    asked.map(({ ticketId }) => ticketId),
+  );
+  return new Map(
+    known.map((ticket) => {
+      const { ticketId } = ticket;
+      const waitingSince = waitingSinceOf(ticket, timeZone);
+      const facts = factsOf(ticket, { phone: told.get(ticketId), outdoor, waitingSince, now });
+      return [ticketId, withHand(ticketId, rankTicket(facts), handOf(ticket), waitingSince)];
+    }),
+  );
 }
 
-interface Called {
-  createdAt: Date;
-  callbacks: { reopenedAt: Date }[];
-  maintenance: { dueMonth: Date } | null;
+interface Beside {
+  phone: PhoneFacts | undefined;
+  outdoor: Air | null;
+  waitingSince: Date;
+  now: Date;
+}
+
+function factsOf(
+  ticket: KnownOfTicket,
+  { phone, outdoor, waitingSince, now }: Beside,
+): TicketFacts {
+  const { kind, state, symptoms, isCallback, isPromiseOverdue, hasAgreement } = ticket;
+  return {
+    kind: kind === 'maintenance' ? 'maintenance' : 'repair',
+    danger: phone?.danger?.replaceAll('_', ' ') ?? null,
+    noCooling: phone?.noCooling ?? symptoms.includes('no_cooling'),
+    noHeating: symptoms.includes('no_heating'),
+    vulnerable: phone?.vulnerable?.map(vulnerableWords) ?? null,
+    hasCoolerPlace: phone?.hasCoolerPlace ?? null,
+    indoor: airOf(phone?.indoorTempDegF, phone?.relativeHumidityPercent),
+    outdoor,
+    waterSpreading: phone?.waterSpreading ?? false,
+    ...{ isCallback, isPromiseOverdue, hasAgreement },
+    isOurTurn: isPromiseOverdue || (state !== 'waiting_for_answer' && state !== 'waiting_for_part'),
+    waitingMinutes: Math.max(0, Math.floor((now.getTime() - waitingSince.getTime()) / 60_000)),
+  };
 }
 
 /** When somebody called for it last. */
-function lastCallOf({ createdAt, callbacks: [callback] }: Called): Date {
-  return callback?.reopenedAt ?? createdAt;
+function lastCallOf({ createdAt, reopenedAt }: KnownOfTicket): Date {
+  return reopenedAt ?? createdAt;
 }
 
 /** Nobody waits for maintenance before the month it is due in. */
-function waitingSinceOf(ticket: Called, timeZone: string): Date {
+function waitingSinceOf(ticket: KnownOfTicket, timeZone: string): Date {
   const called = lastCallOf(ticket);
-  if (ticket.maintenance === null) return called;
-  const due = localInstant(dayText(ticket.maintenance.dueMonth), 0, timeZone);
+  if (ticket.dueMonth === null) return called;
+  const due = localInstant(ticket.dueMonth, 0, timeZone);
   return new Date(Math.max(due.getTime(), called.getTime()));
+}
+
+/** What somebody gave by hand and nobody has lifted; what was said of an earlier call says nothing. */
+function handOf(ticket: KnownOfTicket): TicketPriority['byHand'] {
+  const { hand } = ticket;
+  if (hand === null || hand.rank === null) return null;
+  const at = new Date(hand.at);
+  return at < lastCallOf(ticket)
+    ? null
+    : { rank: rankOf(hand.rank), reason: hand.reason, byName: hand.byName, at };
 }
 
 function withHand(
   ticketId: string,
   ruled: Priority,
-  byHand: TicketPriority['byHand'] | undefined,
+  hand: TicketPriority['byHand'],
   waitingSince: Date,
 ): TicketPriority {
-  const hand = byHand ?? null;
   const rank = handedRank(ruled, hand);
   const sentence =
     hand === null || rank !== hand.rank
@@ -149,71 +146,6 @@ function airOf(
 async function outdoorOn(prisma: Pick<Tx, 'dayWeather'>, day: Date): Promise<Air | null> {
   const weather = await prisma.dayWeather.findUnique({ where: { day } });
   return airOf(weather?.highDegF, weather?.relativeHumidityPercent);
-}
-
-/** The sites of some tickets that are under an agreement on a day. */
-async function underAgreement(
-  prisma: Pick<Tx, 'siteAgreement'>,
-  ticketIds: string[],
-  day: Date,
-): Promise<ReadonlySet<string>> {
-  const agreements = await prisma.siteAgreement.findMany({
-    where: {
-      startsOn: { lte: day },
-      endsOn: { gt: day },
-      site: { tickets: { some: { id: { in: ticketIds } } } },
-    },
-    select: { siteId: true },
-  });
-  return new Set(agreements.map(({ siteId }) => siteId));
-}
-
-/** Tickets that wait for a part whose latest promised day is over. */
-async function overdueAmong(
-  prisma: Pick<Tx, 'partWait'>,
-  ticketIds: string[],
-  day: Date,
-): Promise<ReadonlySet<string>> {
-  const waits = await prisma.partWait.findMany({
-    where: { ticketId: { in: ticketIds }, ticket: { state: 'waiting_for_part' } },
-    orderBy: [{ recordedAt: 'asc' }, { id: 'asc' }],
-    select: { ticketId: true, promisedOn: true },
-  });
-  // A later promise takes the place of an earlier one.
-  const latest = new Map(waits.map(({ ticketId, promisedOn }) => [ticketId, promisedOn]));
-  return new Set([...latest].filter(([, promisedOn]) => promisedOn < day).map(([id]) => id));
-}
-
-/** What people gave by hand and nobody has lifted since. */
-async function givenByHand(
-  prisma: Pick<Tx, 'priorityOverride' | 'staff'>,
-  ticketIds: string[],
-): Promise<ReadonlyMap<string, NonNullable<TicketPriority['byHand']>>> {
-  const given = await prisma.priorityOverride.findMany({
-    where: { ticketId: { in: ticketIds } },
-    orderBy: [{ createdAt: 'asc' }, { id: 'asc' }],
-  });
-  const names = new Map(
-    (
-      await prisma.staff.findMany({
-        where: { id: { in: given.map(({ createdById }) => createdById) } },
-        select: { id: true, name: true },
-      })
-    ).map(({ id, name }) => [id, name]),
-  );
-  const latest = new Map(given.map((each) => [each.ticketId, each]));
-  return new Map(
-    [...latest.values()].flatMap(({ ticketId, rank, reason, createdById, createdAt }) =>
-      rank === null
-        ? []
-        : [
-            [
-              ticketId,
-              { rank: rankOf(rank), reason, byName: names.get(createdById) ?? '', at: createdAt },
-            ],
-          ],
-    ),
-  );
 }
 
 /** A stored rank; the database lets no other in. */

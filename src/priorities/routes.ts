@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { dateOfDay, dayText } from '../platform/calendar-day.ts';
+import { sqlOf } from '../platform/database/database.ts';
 import type { DayWeather } from '../platform/database/generated/client.ts';
 import { day, idParam } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
-import { act, type ReadContext, type Route, read } from '../platform/http/route.ts';
+import { act, type Route, read } from '../platform/http/route.ts';
 import { feltHeat } from '../priority/index.ts';
 import {
   dayWeatherSchema,
@@ -15,7 +16,7 @@ import {
 import { listWaiting } from './list-waiting.ts';
 import { overridePriority } from './override-priority.ts';
 import { priorityBody } from './priority-body.ts';
-import { priorityOf } from './priority-of.ts';
+import { priorityOf, type Reader } from './priority-of.ts';
 import { recordWeather } from './record-weather.ts';
 
 const dayParam = z.strictObject({ day });
@@ -45,9 +46,7 @@ export const priorityRoutes: readonly Route[] = [
     access: ['dispatcher', 'owner'],
     params: idParam('ticketId'),
     response: prioritySchema,
-    handle: async ({ prisma, now }, { params }) => ({
-      body: await bodyOf(prisma, params.ticketId, now),
-    }),
+    handle: async (context, { params }) => ({ body: await bodyOf(context, params.ticketId) }),
   }),
   act({
     operationId: 'overridePriority',
@@ -62,7 +61,8 @@ export const priorityRoutes: readonly Route[] = [
     problems: ['not-allowed-now'],
     handle: async (context, { params: { ticketId }, body }) => {
       await overridePriority(context, ticketId, body);
-      return { body: await bodyOf(context.tx, ticketId, context.now) };
+      const { tx, now } = context;
+      return { body: await bodyOf({ prisma: tx, sql: sqlOf(tx), now }, ticketId) };
     },
   }),
   act({
@@ -97,12 +97,8 @@ export const priorityRoutes: readonly Route[] = [
   }),
 ];
 
-async function bodyOf(
-  prisma: Parameters<typeof priorityOf>[0],
-  ticketId: string,
-  now: ReadContext['now'],
-) {
-  const priority = (await priorityOf(prisma, [ticketId], now)).get(ticketId);
+async function bodyOf(reader: Reader, ticketId: string) {
+  const priority = (await priorityOf(reader, [ticketId])).get(ticketId);
   if (priority === undefined) throw notFound('ticket');
   return priorityBody(priority);
 }

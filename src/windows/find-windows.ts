@@ -40,7 +40,7 @@ export async function findWindows(
   const needs = (await ticketNeeds(context, [ticketId], work.policy.usualMinutes)).get(ticketId);
   if (needs === undefined) throw notFound('ticket');
   const purpose = (await purposesOf(context.prisma, ticket))[0] ?? 'call';
-  const priority = (await priorityOf(context.prisma, [ticketId], context.now)).get(ticketId);
+  const priority = (await priorityOf(context, [ticketId])).get(ticketId);
   const isUrgent = priority !== undefined && priority.rank <= SOON_RANK_MAX;
   const urgency: TicketWindows['urgency'] = isUrgent ? 'soonest' : 'usual';
   const known = await knownPlace(context, work, ticket.siteId);
