@@ -1,5 +1,5 @@
 import type { PaperLanguage } from '../documents/index.ts';
-import { type CorrectionMemo, lineNames } from '../invoices/index.ts';
+import { type CorrectionMemo, creditedName, lineNames } from '../invoices/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { oneLine } from '../platform/one-line.ts';
 import { dollarsText, pricingInputsSchema } from '../pricing/index.ts';
@@ -59,8 +59,10 @@ async function memoText(
     // Where a job was one price for everything, its charges are named on no paper.
     if (stated === 'lump_sum') continue;
     const nameOf = (await namesOf(tx, invoiceId, position))[language];
-    for (const line of given)
-      lines.push(`- ${oneLine(nameOf(line))}: ${dollarsText(line.amountCents)}`);
+    for (const line of given) {
+      const name = creditedName(oneLine(nameOf(line)), line, { stated, language });
+      lines.push(`- ${name}: ${dollarsText(line.amountCents)}`);
+    }
   }
   const { number, invoice } = memo;
   const total = words.takenOff(number, invoice.issue?.number ?? 0, dollarsText(totalCents));

@@ -10,6 +10,14 @@ export interface BilledWords extends PaperWords {
   partTotal: string;
   allTogether: string;
   taxIn: string;
+  /** Above a tax that stands alone. */
+  tax: string;
+  /** Above the amounts of a document, what they are. */
+  amounts: string;
+  /** Above the amounts of several documents. */
+  amountsWithTax: string;
+  /** Of a document that was one price for everything. */
+  onePrice: string;
 }
 
 export const billedWords: Record<PaperLanguage, BilledWords> = {
@@ -22,6 +30,10 @@ export const billedWords: Record<PaperLanguage, BilledWords> = {
     partTotal: 'Total of this part',
     allTogether: 'All together',
     taxIn: 'Tax in it',
+    tax: 'Tax',
+    amounts: paperWords.en.column.amount,
+    amountsWithTax: paperWords.en.withTax,
+    onePrice: paperWords.en.lumpSumPrice,
   },
   es: {
     ...paperWords.es,
@@ -34,5 +46,9 @@ export const billedWords: Record<PaperLanguage, BilledWords> = {
     partTotal: 'Total de esta parte',
     allTogether: 'Todo junto',
     taxIn: 'Impuestos incluidos',
+    tax: 'Impuesto',
+    amounts: paperWords.es.column.amount,
+    amountsWithTax: paperWords.es.withTax,
+    onePrice: paperWords.es.lumpSumPrice,
   },
 };

@@ -7,7 +7,8 @@ export interface CreditMemoWords extends BilledWords {
   numbered: (memoNumber: string) => string;
   fileTitle: (memoNumber: string, invoiceNumber: string, company: string) => string;
   lead: (invoiceNumber: string) => string;
-  takenOff: string;
+  /** What the sum is called, by whether there is tax in it, or nothing else. */
+  takenOff: Record<'withTax' | 'untaxed' | 'taxAlone', string>;
   why: string;
   what: string;
   means: string;
@@ -22,7 +23,14 @@ export const creditMemoWords: Record<PaperLanguage, CreditMemoWords> = {
     fileTitle: (memoNumber, invoiceNumber, company) =>
       `Credit memo ${memoNumber} to invoice ${invoiceNumber} from ${company}`,
     lead: (invoiceNumber) => `We take this off invoice ${invoiceNumber}.`,
-    takenOff: 'Taken off, with tax',
+    amounts: 'Taken off',
+    amountsWithTax: 'Taken off, with tax',
+    onePrice: 'Taken off the one price for this work',
+    takenOff: {
+      withTax: 'Taken off, with tax',
+      untaxed: 'Taken off',
+      taxAlone: 'Tax taken off',
+    },
     why: 'Why',
     what: 'What is taken off',
     means: 'What it means for you',
@@ -36,7 +44,14 @@ export const creditMemoWords: Record<PaperLanguage, CreditMemoWords> = {
     fileTitle: (memoNumber, invoiceNumber, company) =>
       `Nota de crédito ${memoNumber} de la factura ${invoiceNumber} de ${company}`,
     lead: (invoiceNumber) => `Esto se descuenta de la factura ${invoiceNumber}.`,
-    takenOff: 'Descontado, con impuestos',
+    amounts: 'Descontado',
+    amountsWithTax: 'Descontado, con impuestos',
+    onePrice: 'Descontado del precio global de este trabajo',
+    takenOff: {
+      withTax: 'Descontado, con impuestos',
+      untaxed: 'Descontado',
+      taxAlone: 'Impuesto descontado',
+    },
     why: 'Por qué',
     what: 'Lo que se descuenta',
     means: 'Lo que significa para usted',

@@ -3,4 +3,4 @@
  * the same paper would come out as other bytes: a changed layout or wording, another pdfkit or
  * typeface.
  */
-export const paperRenderer = 'evenhand-paper-8';
+export const paperRenderer = 'evenhand-paper-9';

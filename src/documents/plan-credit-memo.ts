@@ -23,6 +23,7 @@ export function planCreditMemo(
   const root = tag('Document');
   const sheet: Sheet<CreditMemoWords> = { rows: [], words, measure };
   const numbered = words.numbered(memoNumber);
+  const total = words.takenOff[takenOffOf(paper)];
   addLetterhead(sheet, root, {
     company,
     title: words.title,
@@ -35,11 +36,10 @@ export function planCreditMemo(
   });
   addPanel(sheet, root, {
     lead: words.lead(invoiceNumber),
-    rows: [{ label: words.takenOff, amount: formatCents(totalCents), weight: 'strong' }],
+    rows: [{ label: total, amount: formatCents(totalCents), weight: 'strong' }],
   });
   addPeople(sheet, root, { label: words.billTo, person: paper.payer });
   addTold(sheet, root, words.why, [paper.reason]);
-  const total = words.takenOff;
   addBilled(sheet, root, { heading: words.what, total, documents, taxCents, totalCents });
   addTold(sheet, root, words.means, [words.meansText(invoiceNumber, company.phone)]);
   addCautionsInBrief(sheet, root, [...(paper.cautions ?? []), sheet.words.localCodes]);
@@ -50,4 +50,9 @@ export function planCreditMemo(
     footer: `${numbered}  ·  ${company.name}`,
     createdAt: paper.issuedAt,
   });
+}
+
+function takenOffOf({ taxCents, totalCents }: CreditMemoPaper): keyof CreditMemoWords['takenOff'] {
+  if (taxCents === 0) return 'untaxed';
+  return taxCents === totalCents ? 'taxAlone' : 'withTax';
 }

@@ -1,4 +1,4 @@
-import { type Credit, creditOn } from '../billing/index.ts';
+import { type Credit, chargedLines, creditOn } from '../billing/index.ts';
 import { addCents, type Cents, cents, type Stated } from '../pricing/index.ts';
 import type { CreditableDocument } from './creditable-documents.ts';
 
@@ -11,12 +11,14 @@ export interface CreditedDocument {
   readonly totalCents: number;
 }
 
-interface CreditedLine {
+export interface CreditedLine {
   readonly key: string;
   readonly kind: string;
   readonly priceClass: string;
   readonly description: string;
   readonly amountCents: Cents;
+  /** What was charged for it until then: its amount, less what was aimed at it and credited before. */
+  readonly leftCents: Cents;
 }
 
 export type DocumentCredit =
@@ -38,11 +40,24 @@ export function creditDocument(
   const taxCents = cents(Math.min(taxBackCents ?? answer.taxCents, document.taxLeftCents));
   const { position, stated } = document;
   const lines = [
-    ...answer.lines.map(({ key, amountCents }) => ({ ...named(document, key), amountCents })),
-    ...(taxCents === 0 ? [] : [{ ...named(document, 'tax'), amountCents: taxCents }]),
+    ...answer.lines.map(({ key, amountCents }) => ({
+      ...named(document, key),
+      ...{ amountCents, leftCents: leftOf(document, key) },
+    })),
+    ...(taxCents === 0 ? [] : [{ ...named(document, 'tax'), ...taxBack(document, taxCents) }]),
   ];
   const totalCents = addCents(lines.map(({ amountCents }) => amountCents));
   return { outcome: 'credited', document: { position, stated, lines, taxCents, totalCents } };
+}
+
+function leftOf({ lines, credited }: CreditableDocument, key: string): Cents {
+  const charge = chargedLines(lines, credited).find(({ line }) => line.key === key);
+  if (charge === undefined) throw new Error(`a document has no charge ${key}`);
+  return charge.leftCents;
+}
+
+function taxBack({ taxLeftCents }: CreditableDocument, amountCents: Cents) {
+  return { amountCents, leftCents: taxLeftCents };
 }
 
 function named({ lines }: CreditableDocument, key: string) {

@@ -1,5 +1,6 @@
 export { creditCancelled } from './credit-cancelled.ts';
 export { type CorrectionMemo, creditCorrections } from './credit-corrections.ts';
+export { creditedName } from './credited-name.ts';
 export { documentTitle } from './document-title.ts';
 export { paperCompany } from './invoice-paper-of.ts';
 export { lineNames } from './line-names.ts';

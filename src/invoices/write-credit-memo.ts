@@ -7,6 +7,7 @@ import { sqlOf } from '../platform/database/database.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { pricingInputsSchema } from '../pricing/index.ts';
 import type { CreditedDocument } from './credit-documents.ts';
+import { creditedName } from './credited-name.ts';
 import { documentTitle, type NamedDocument } from './document-title.ts';
 import { paperCompany } from './invoice-paper-of.ts';
 import { type LineNames, lineNames } from './line-names.ts';
@@ -112,7 +113,12 @@ async function memoPaperOf(
     reason: (language === 'es' && (reasonInSpanish ?? REASONS_IN_SPANISH[kind])) || reason,
     documents: credited.map((document, at) => {
       const title = titleOf(named[at], language, company.timeZone);
-      return paperDocument({ ...document, title }, names[at]?.[language]);
+      const nameOf = nameIn(names[at], language);
+      const lines = document.lines.map((line) => ({
+        ...line,
+        description: creditedName(nameOf(line), line, { stated: document.stated, language }),
+      }));
+      return paperDocument({ ...document, title, lines });
     }),
     taxCents,
     totalCents,
@@ -139,6 +145,11 @@ async function namesOfEach(
     names.push(await lineNames(tx, source));
   }
   return names;
+}
+
+function nameIn(names: LineNames | undefined, language: PaperLanguage): LineNames[PaperLanguage] {
+  if (names === undefined) throw new Error('the lines of each credited document are named');
+  return names[language];
 }
 
 /** What is credited, as the invoice names it. */

@@ -234,6 +234,29 @@ describe('a credit memo', () => {
     expect(rest.made).toMatchObject({ taxCents: 413, number: made.number + 1 });
   });
 
+  // The numbers of the case above: 55.20 less 5.20, and 4.55 less 0.42.
+  it('says on its paper what a charge that is given back in part comes to now, and so its tax', async () => {
+    const bill = await billSoldJob(service);
+    const some = await move(service, bill, 'credit-memos', creditOf(bill, 'part', 520));
+    expect(await paperOfMemo(some.made.id)).toMatchObject({
+      prices: {
+        lines: [{ description: expect.stringMatching(/ \(now \$50\.00 instead of \$55\.20\)$/) }],
+      },
+      taxes: [{ label: expect.stringMatching(/ \(now \$4\.13 instead of \$4\.55\)$/) }],
+    });
+    expect(await paperOfMemo(some.made.id, 'es')).toMatchObject({
+      prices: {
+        lines: [
+          { description: expect.stringMatching(/ \(ahora \$50\.00 en lugar de \$55\.20\)$/) },
+        ],
+      },
+      taxes: [{ label: expect.stringMatching(/ \(ahora \$4\.13 en lugar de \$4\.55\)$/) }],
+    });
+    // Where all that is left of it goes back, there is nothing more to say.
+    const rest = await move(service, some.invoice, 'credit-memos', creditOf(bill, 'part', 5_000));
+    expect(JSON.stringify(await paperOfMemo(rest.made.id))).not.toContain('instead of');
+  });
+
   it('never gives back more of a line than it was charged after its discounts', async () => {
     const bill = await billSoldJob(service);
     const all = await move(service, bill, 'credit-memos', creditOf(bill, 'part', 5_520));
@@ -550,4 +573,11 @@ async function issueAndRollBack(): Promise<void> {
   await service.owner.query('DROP TRIGGER fail_once ON invoice_issue; DROP FUNCTION fail_once()');
   expectStatus(failed, 500);
   expect((await readInvoice(service, draft.body.id)).body.state).toBe('draft');
+}
+
+/** What a memo's paper says of the only document that it credits. */
+async function paperOfMemo(id: string, language: 'en' | 'es' = 'en'): Promise<unknown> {
+  const { paper } = await service.db.prisma.creditMemo.findUniqueOrThrow({ where: { id } });
+  const told = JSON.parse(JSON.stringify(paper));
+  return (language === 'es' ? told.inSpanish : told).documents[0];
 }

@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { AuditDeps } from '../../src/audits/audit-deps.ts';
+import type { CreditMemoPaper } from '../../src/documents/index.ts';
+import { dollarsText } from '../../src/pricing/index.ts';
 import { readInvoice } from '../harness/read-invoice.ts';
 import { tagged } from '../harness/tagged.ts';
 import {
@@ -118,7 +120,23 @@ describe('a flag of which only the tax is wrong', () => {
     ]);
     expect(answer.letter.text).toContain('The sales tax was more than is owed on this work.');
     expect(answer.letter.text.match(/^- .*$/gm)).toEqual([
-      expect.stringMatching(/^- .*[Tt]ax.*: \$1\.23$/),
+      expect.stringMatching(/^- .*[Tt]ax.* \(now \$[\d.]+ instead of \$[\d.]+\): \$1\.23$/),
+    ]);
+    // The memo's paper says the same: what the tax was, what it is now, and the difference.
+    const { rows } = await service.owner.query<{ paper: CreditMemoPaper }>(
+      'SELECT paper FROM credit_memo WHERE id = $1',
+      [answer.creditMemos[0].id],
+    );
+    const taxCents: number = job.invoice.body.taxCents;
+    const [document] = rows[0]?.paper.documents ?? [];
+    expect(document?.prices).toEqual({ kind: 'separated', lines: [] });
+    expect(document?.taxes).toEqual([
+      {
+        label: expect.stringContaining(
+          ` (now ${dollarsText(taxCents)} instead of ${dollarsText(taxCents + 123)})`,
+        ),
+        amountCents: 123,
+      },
     ]);
     // What is left is what was owed all along, and nothing is left to flag.
     const after = await readInvoice(service, job.invoice.body.id);

@@ -20,6 +20,7 @@ import {
   acceptedChange,
   acceptedLumpSum,
   creditMemo,
+  creditMemoOfTax,
   decline,
   declinedChange,
   invoice,
@@ -305,5 +306,48 @@ describe('files attached to a paper', () => {
       ['invoice-2107.json', 'invoice-2107.json', 'Data', 'What this paper says, as data'],
       ['invoice-2107.json.jws', 'invoice-2107.json.jws', 'Supplement', 'Its signature'],
     ]);
+  });
+});
+
+describe('a credit memo', () => {
+  it('of a tax alone says so: the tax is its line, under no sum of charges that nobody gave back', async () => {
+    const body = await bodyOf({ kind: 'credit_memo', paper: creditMemoOfTax });
+    for (const said of ['Tax taken off', 'now $9.94 instead of $14.76', 'The sales tax was more']) {
+      expect(body).toContain(squeeze(said));
+    }
+    for (const not of ['Subtotal before tax', 'Work and parts', 'Taken off, with tax', '$0.00']) {
+      expect(body).not.toContain(squeeze(not));
+    }
+  });
+
+  it('without tax speaks of none', async () => {
+    const [document] = creditMemo.documents;
+    if (document === undefined) throw new Error('the sample credits something');
+    const untaxed = { ...document, taxes: [], totalCents: document.totalCents - 1_144 };
+    const { totalCents } = untaxed;
+    const paper = { ...creditMemo, documents: [untaxed], taxCents: 0, totalCents };
+    const body = await bodyOf({ kind: 'credit_memo', paper });
+    expect(body).toContain(squeeze(`Taken off ${formatCents(totalCents)}`));
+    expect(body).not.toMatch(/tax/i);
+  });
+
+  it('of a job with one price calls what it takes off a part of that price, not the price', async () => {
+    const documents = [
+      {
+        position: 1,
+        title: 'Quote 1002, as accepted',
+        prices: {
+          kind: 'lump_sum' as const,
+          lines: [{ description: 'Capacitor' }],
+          priceCents: 900,
+        },
+        taxes: [{ label: 'Sales tax', amountCents: 50 }],
+        totalCents: 950,
+      },
+    ];
+    const paper = { ...creditMemo, documents, taxCents: 50, totalCents: 950 };
+    const body = await bodyOf({ kind: 'credit_memo', paper });
+    expect(body).toContain(squeeze('Taken off the one price for this work $9.00'));
+    expect(body).not.toContain(squeeze('One price for all of the above'));
   });
 });

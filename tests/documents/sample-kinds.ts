@@ -202,6 +202,26 @@ export const creditMemo: CreditMemoPaper = {
   contentHash,
 };
 
+/** Of a tax that was too much by itself: no charge goes back with it. */
+export const creditMemoOfTax: CreditMemoPaper = {
+  ...creditMemo,
+  memoNumber: '32',
+  reason: 'The sales tax was more than is owed on this work.',
+  documents: [
+    {
+      position: 1,
+      title: 'Quote 1002, as accepted',
+      prices: { kind: 'separated', lines: [] },
+      taxes: [
+        { label: 'Sales tax, 8.25% of parts (now $9.94 instead of $14.76)', amountCents: 482 },
+      ],
+      totalCents: 482,
+    },
+  ],
+  taxCents: 482,
+  totalCents: 482,
+};
+
 export const workRecord: WorkRecordPaper = {
   language: 'en',
   company,
@@ -336,6 +356,7 @@ const english: Record<string, Paper> = {
   declinedChange: { kind: 'decline', paper: declinedChange },
   invoice: { kind: 'invoice', paper: invoice },
   creditMemo: { kind: 'credit_memo', paper: creditMemo },
+  creditMemoOfTax: { kind: 'credit_memo', paper: creditMemoOfTax },
   workRecord: { kind: 'work_record', paper: workRecord },
 };
 

@@ -52,7 +52,8 @@ function addDocument(
   spaceAbovePt: number,
 ): void {
   const { words } = sheet;
-  const { title, prices, taxes } = document;
+  const { title, prices } = document;
+  const { lines, taxes } = linesAndTaxes(document);
   const firstRow = sheet.rows.length;
   const part = tagUnder(section, 'Sect');
   addParagraph(sheet, part, title, TYPE.subheading, {
@@ -60,7 +61,8 @@ function addDocument(
     spaceAbovePt,
     keepWithNext: true,
   });
-  const isLumpSum = prices.kind === 'lump_sum';
+  const isTax = isTaxAlone(document);
+  const isLumpSum = prices.kind === 'lump_sum' && !isTax;
   if (isLumpSum) {
     addParagraph(sheet, part, words.lumpSumNote, TYPE.small, {
       spaceAbovePt: 2,
@@ -68,11 +70,25 @@ function addDocument(
     });
   }
   addTable(sheet, part, {
-    columns: [words.column.line, isLumpSum ? '' : words.column.amount],
-    body: [{ heading: '', lines: linesOf(document) }],
-    totals: [...beforeTax(words, document), ...taxes.map(taxTotal), total],
+    columns: [isTax ? words.tax : words.column.line, isLumpSum ? '' : words.amounts],
+    body: [{ heading: '', lines }],
+    totals: [...beforeTax(words, document, taxes), ...taxes.map(taxTotal), total],
   });
   keepTogether(sheet, firstRow, DOCUMENT_HEIGHT_MAX_PT);
+}
+
+/** Of a tax that is put right by itself, which is no sum of anything: it is the line then. */
+function linesAndTaxes(document: InvoicePaperDocument) {
+  if (!isTaxAlone(document)) return { lines: linesOf(document), taxes: document.taxes };
+  const lines = document.taxes.map(({ label, amountCents }) => ({
+    ...{ description: label, detail: '' },
+    cells: [formatCents(amountCents)],
+  }));
+  return { lines, taxes: [] };
+}
+
+function isTaxAlone({ prices, taxes }: InvoicePaperDocument): boolean {
+  return prices.lines.length === 0 && taxes.length > 0;
 }
 
 function linesOf({ prices }: InvoicePaperDocument) {
@@ -88,11 +104,12 @@ function linesOf({ prices }: InvoicePaperDocument) {
 /** Told only where tax comes on top of it. */
 function beforeTax(
   words: BilledWords,
-  { prices, taxes, totalCents }: InvoicePaperDocument,
+  { prices, totalCents }: InvoicePaperDocument,
+  taxes: InvoicePaperDocument['taxes'],
 ): TableTotal[] {
   if (taxes.length === 0) return [];
   const taxCents = taxes.reduce((sum, { amountCents }) => sum + amountCents, 0);
-  const label = prices.kind === 'separated' ? words.subtotal : words.lumpSumPrice;
+  const label = prices.kind === 'separated' ? words.subtotal : words.onePrice;
   return [{ label, amount: formatCents(totalCents - taxCents), weight: 'plain' }];
 }
 
@@ -109,7 +126,7 @@ function addTogether(
   const { words } = sheet;
   addHeading(sheet, section, words.allTogether);
   addTable(sheet, section, {
-    columns: [words.part, words.withTax],
+    columns: [words.part, words.amountsWithTax],
     body: [
       {
         heading: '',
