@@ -15,8 +15,17 @@ import { cents } from '../../src/pricing/index.ts';
 import type { HandWork } from '../pricing/oracle/hand-inputs.ts';
 import { acceptOneByOne } from './accept-one-by-one.ts';
 import { arbitraryBentJob } from './bent-jobs.ts';
-import { breakerReset, capacitor, documentOf, jobOf, keysOf, withDocument } from './job-of.ts';
+import {
+  breakerReset,
+  capacitor,
+  charging,
+  documentOf,
+  jobOf,
+  keysOf,
+  withDocument,
+} from './job-of.ts';
 import { putRight } from './put-right.ts';
+import { withGoodwill } from './with-goodwill.ts';
 
 /*
  * What the owner dismissed stays as it was billed, and decides nothing of what other flags come to.
@@ -142,6 +151,83 @@ describe('what a dismissed flag answers for', () => {
     expect(answers(dismissed[0] && { ...dismissed[0], overCents: 544 })).toBe(false);
   });
 });
+
+describe('what a later memo makes of something dismissed', () => {
+  it('labor stays dismissed though the fee that was credited against it is given back', () => {
+    // 113.25 of labor less the 44.50 that the yes credited: 68.75. The other 44.50 of the fee of a
+    // callback go back; without a fee nothing stands in place of it, and 113.25 would be too much.
+    const reset = breakerReset({ remedyClass: 'repair', minutes: 45, accessMinutes: 0 });
+    const whole = jobOf({ work: [reset] });
+    const visits = (whole.visits ?? []).map((visit) => ({ ...visit, purpose: 'callback' }));
+    const job = { ...whole, visits };
+    const dismissed = flagged(job, 'reset_billed_as_repair');
+    expect(dismissed.map(({ overCents }) => overCents)).toEqual([6_875]);
+    const back = correctedByFlag(job, 'fee_charged_twice', currentAuditRuleset, dismissed);
+    expect(back.map(({ totalCents }) => totalCents)).toEqual([4_450]);
+    const after = judgeJob(putRight(job, back), currentAuditRuleset, dismissed);
+    expect(after.openCents).toBe(0);
+    // The labor was dismissed as labor: raised since, it is another matter.
+    const raised = charging(job, { [keysOf(reset).labor]: 11_425 });
+    expect(judgeJob(raised, currentAuditRuleset, dismissed).openCents).toBeGreaterThan(0);
+  });
+
+  /** Taxed at 10 %, 5.52 on 55.20, where 8.18 % are in force: 4.515 -> 4.52. 1.00 is too much. */
+  function overtaxed(credited: number, taxLeftCents: number): JobFacts {
+    const { taxInForce } = documentOf(jobOf({ tax: { rate: '0.0818' } }));
+    return withDocument(jobOf({ tax: { rate: '0.10' } }), {
+      ...(taxInForce && { taxInForce }),
+      credited:
+        credited === 0 ? [] : [{ key: keysOf(capacitor()).part, amountCents: cents(credited) }],
+      taxLeftCents: cents(taxLeftCents),
+    });
+  }
+  const dismissedTax = flagged(overtaxed(0, 552), 'tax_wrong');
+
+  it('a tax stays dismissed though rounding makes it a cent more', () => {
+    expect(dismissedTax.map(({ overCents }) => overCents)).toEqual([100]);
+    // 10 % of 55.15 are 5.515 -> 5.52, as before; 8.18 % are 4.511 -> 4.51.
+    const after = judgeJob(overtaxed(5, 552), currentAuditRuleset, dismissedTax);
+    expect(after.flags.map((flag) => [flag.overCents, flag.isDismissed])).toEqual([[101, true]]);
+    expect(after.openCents).toBe(0);
+  });
+
+  it('a tax that asks for two cents more is another matter, and one that nothing was rounded in', () => {
+    expect(judgeJob(overtaxed(5, 553), currentAuditRuleset, dismissedTax).openCents).toBe(102);
+    expect(judgeJob(overtaxed(0, 553), currentAuditRuleset, dismissedTax).openCents).toBe(101);
+  });
+
+  it('nothing dismissed is asked for again after goodwill with its tax', () => {
+    fc.assert(
+      fc.property(
+        arbitraryBentJob.filter(isTaxedAlike),
+        fc.nat({ max: 20 }),
+        fc.constantFrom(0.001, 0.01, 0.2, 0.5, 1),
+        (bent, at, share) => {
+          const dismissed = judgeJob(bent).flags.filter(({ overCents }) => overCents > 0);
+          const after = judgeJob(withGoodwill(bent, at, share), currentAuditRuleset, dismissed);
+          const again = after.flags.filter(
+            ({ ruleCode, isDismissed, overCents }) =>
+              overCents > 0 &&
+              isDismissed !== true &&
+              dismissed.some((each) => each.ruleCode === ruleCode),
+          );
+          expect(again).toEqual([]);
+        },
+      ),
+      { numRuns: 150 },
+    );
+  });
+});
+
+/** Elsewhere goodwill may take off what the rule in force taxes and the bill did not: that is more. */
+function isTaxedAlike({ documents }: JobFacts): boolean {
+  return documents.every(
+    ({ taxing, taxInForce }) =>
+      taxing !== undefined &&
+      taxInForce?.mode === taxing.tax.mode &&
+      String(taxInForce.taxableClasses) === String(taxing.tax.taxableClasses),
+  );
+}
 
 describe('flags accepted one by one after others were dismissed', () => {
   it('come to what is open, in any order', () => {
