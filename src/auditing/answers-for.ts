@@ -13,7 +13,7 @@ export interface AskedBack {
  * lower was to be lowered to the same for the same reason, and no more of it is asked back than was.
  * So it answers for what is left of it after something was given back, too. What the tax should be
  * and what a yes credits of the fee follow every memo, so of these nothing but the amount is compared.
- * @param found with what it comes to before the tax that goes with it, which follows memos as well
+ * @param found with what of it stands beside what was dismissed (`jobs/asked-back-cents.ts`)
  */
 export function answersFor(dismissed: AskedBack, found: AskedBack): boolean {
   if (dismissed.ruleCode !== found.ruleCode || found.corrections.length === 0) return false;

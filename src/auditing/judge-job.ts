@@ -1,6 +1,7 @@
 import type { Cents } from '../pricing/index.ts';
 import { addCents, cents } from '../pricing/index.ts';
 import { type AskedBack, answersFor, lessDismissed } from './answers-for.ts';
+import { askedBackCents } from './jobs/asked-back-cents.ts';
 import { type CorrectedDocument, correctDocuments } from './jobs/correct-documents.ts';
 import { documentsAfter } from './jobs/documents-after.ts';
 import type { FactGroup, JobDocument, JobFacts } from './jobs/job-facts.ts';
@@ -162,14 +163,7 @@ function isDismissed(
   const own = dismissed.filter(({ ruleCode }) => ruleCode === rule.code);
   if (answer.outcome !== 'flagged' || own.length === 0) return false;
   const { corrections } = answer;
-  const back = correctDocuments(documents, corrections, prices);
-  const isTax = corrections.some(({ key }) => key === 'tax');
-  const overCents = addCents(
-    back.flatMap(({ credits, taxCents }) => [
-      ...credits.map(({ amountCents }) => amountCents),
-      ...(isTax ? [taxCents] : []),
-    ]),
-  );
+  const overCents = askedBackCents(documents, corrections, prices);
   return own.some((each) => answersFor(each, { ruleCode: rule.code, corrections, overCents }));
 }
 

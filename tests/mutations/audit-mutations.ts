@@ -285,6 +285,23 @@ export const auditMutations: readonly Mutation[] = [
     caughtBy: { file: dismissed, name: 'leaves the fee to the reset' },
   },
   {
+    breaks: 'labor that was dismissed comes back once the fee it was set off against is given back',
+    file: 'src/auditing/jobs/asked-back-cents.ts',
+    find: 'return cents(Math.min(chargesNow, creditedCents(asked(documents.map(asBilled)))));',
+    replace: 'return cents(Math.min(chargesNow, creditedCents(asked(documents))));',
+    caughtBy: { file: dismissed, name: 'labor stays dismissed though the fee' },
+  },
+  {
+    breaks: 'a tax that was dismissed comes back a cent larger after goodwill',
+    file: 'src/auditing/jobs/asked-back-cents.ts',
+    find: 'reduce((sum, each) => sum + each, -1)',
+    replace: 'reduce((sum, each) => sum + 0 * each, 0)',
+    caughtBy: {
+      file: dismissed,
+      name: 'a tax stays dismissed though rounding makes it a cent more',
+    },
+  },
+  {
     breaks: 'a dismissal swallows the same charge for another earlier repair',
     file: 'src/auditing/answers-for.ts',
     find: 'isSameReason(known, found)\n  );',

@@ -1,4 +1,5 @@
 import type { Correction, RuleAnswer } from '../rules/audit-rule.ts';
+import { asBilled } from './as-billed.ts';
 import { correctDocuments } from './correct-documents.ts';
 import type { JobDocument, JobFacts } from './job-facts.ts';
 import type { JobPrices } from './prices-of.ts';
@@ -51,9 +52,4 @@ function wasGivenBack(
       document.position === position &&
       document.credited.some((credit) => credit.key === key && credit.amountCents > 0),
   );
-}
-
-/** Before anything was given back; a credit of the fee that was cut stays so. */
-function asBilled(document: JobDocument): JobDocument {
-  return { ...document, credited: document.credited.filter(({ amountCents }) => amountCents < 0) };
 }
