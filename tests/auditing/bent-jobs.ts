@@ -4,6 +4,7 @@ import { cents, priceQuote } from '../../src/pricing/index.ts';
 import { arbitraryInputs } from '../pricing/arbitrary-inputs.ts';
 import type { HandInputs, HandWork } from '../pricing/oracle/hand-inputs.ts';
 import { contactor, documentOf, inputsOf, jobOf, withDocument } from './job-of.ts';
+import { withGoodwill } from './with-goodwill.ts';
 
 /** Random jobs of every feature that pricing has, with nothing wrong about them. */
 export const arbitraryJob: fc.Arbitrary<JobFacts> = arbitraryInputs({
@@ -52,9 +53,26 @@ function ofOneBook(work: readonly HandWork[]): HandWork[] {
 type Bend = (job: JobFacts) => JobFacts;
 
 /** Random jobs with up to four random things wrong, some of them twice. */
-export const arbitraryBentJob: fc.Arbitrary<JobFacts> = fc
+export const arbitraryBentJobWithoutMemo: fc.Arbitrary<JobFacts> = fc
   .tuple(arbitraryJob, fc.array(arbitraryBend(), { minLength: 1, maxLength: 4 }))
   .map(([job, bends]) => bends.reduce((bent, bend) => bend(bent), job));
+
+/** A memo given before: the owner's goodwill on a charge, with its tax, of one cent up to all of it. */
+export const arbitraryGoodwill: fc.Arbitrary<Bend> = fc
+  .tuple(fc.nat({ max: 20 }), fc.constantFrom(0.001, 0.01, 0.2, 0.5, 1))
+  .map(
+    ([at, share]) =>
+      (job) =>
+        withGoodwill(job, at, share),
+  );
+
+/** Half of them with goodwill that was given once it was billed. */
+export const arbitraryBentJob: fc.Arbitrary<JobFacts> = fc.oneof(
+  arbitraryBentJobWithoutMemo,
+  fc
+    .tuple(arbitraryBentJobWithoutMemo, arbitraryGoodwill)
+    .map(([bent, goodwill]) => goodwill(bent)),
+);
 
 function arbitraryBend(): fc.Arbitrary<Bend> {
   const which = fc.nat({ max: 20 });

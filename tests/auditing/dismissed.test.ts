@@ -14,7 +14,7 @@ import { chargedLines } from '../../src/billing/index.ts';
 import { cents } from '../../src/pricing/index.ts';
 import type { HandWork } from '../pricing/oracle/hand-inputs.ts';
 import { acceptOneByOne } from './accept-one-by-one.ts';
-import { arbitraryBentJob } from './bent-jobs.ts';
+import { arbitraryBentJob, arbitraryBentJobWithoutMemo, arbitraryGoodwill } from './bent-jobs.ts';
 import {
   breakerReset,
   capacitor,
@@ -25,7 +25,6 @@ import {
   withDocument,
 } from './job-of.ts';
 import { putRight } from './put-right.ts';
-import { withGoodwill } from './with-goodwill.ts';
 
 /*
  * What the owner dismissed stays as it was billed, and decides nothing of what other flags come to.
@@ -199,12 +198,11 @@ describe('what a later memo makes of something dismissed', () => {
   it('nothing dismissed is asked for again after goodwill with its tax', () => {
     fc.assert(
       fc.property(
-        arbitraryBentJob.filter(isTaxedAlike),
-        fc.nat({ max: 20 }),
-        fc.constantFrom(0.001, 0.01, 0.2, 0.5, 1),
-        (bent, at, share) => {
+        arbitraryBentJobWithoutMemo.filter(isTaxedAlike),
+        arbitraryGoodwill,
+        (bent, goodwill) => {
           const dismissed = judgeJob(bent).flags.filter(({ overCents }) => overCents > 0);
-          const after = judgeJob(withGoodwill(bent, at, share), currentAuditRuleset, dismissed);
+          const after = judgeJob(goodwill(bent), currentAuditRuleset, dismissed);
           const again = after.flags.filter(
             ({ ruleCode, isDismissed, overCents }) =>
               overCents > 0 &&
