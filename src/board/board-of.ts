@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { companyOf, localInstant } from '../company/index.ts';
 import { plusDays } from '../platform/calendar-day.ts';
 import type { ReadContext } from '../platform/http/route.ts';
-import { type HoursOfDay, hoursOf } from '../technicians/index.ts';
+import { type HoursOfDay, hoursOnDays } from '../technicians/index.ts';
 import { toldFeeCents } from '../visits/index.ts';
 import { beginningOf } from './beginning-of.ts';
 import type { boardSchema, boardVisitSchema, columnSchema } from './contract.ts';
@@ -27,9 +27,9 @@ export async function boardOf(context: ReadContext, day: string): Promise<Board>
   const own = actor.role === 'technician' ? actor.id : undefined;
   const people = await peopleOf(prisma, own);
   const ids = people.map(({ id }) => id);
-  const [hours, hoursBefore, rows, office] = await Promise.all([
-    hoursOf(prisma, ids, day, timeZone),
-    hoursOf(prisma, ids, plusDays(day, -1), timeZone),
+  const dayBefore = plusDays(day, -1);
+  const [hours, rows, office] = await Promise.all([
+    hoursOnDays(prisma, ids, [dayBefore, day], timeZone),
     visitsPlanned(sql, {
       from: localInstant(day, 0, timeZone),
       before: localInstant(plusDays(day, 2), 0, timeZone),
@@ -39,11 +39,16 @@ export async function boardOf(context: ReadContext, day: string): Promise<Board>
   ]);
   const endOfDay = localInstant(plusDays(day, 1), 0, timeZone);
   const visits = rows.filter((row) =>
-    isOfDay(row, hours.get(row.technicianId), hoursBefore.get(row.technicianId), endOfDay),
+    isOfDay(
+      row,
+      hours.get(row.technicianId)?.get(day),
+      hours.get(row.technicianId)?.get(dayBefore),
+      endOfDay,
+    ),
   );
   const expected = await expectedOn(context, { day, timeZone, visits });
   const columns = people
-    .map((person) => columnOf(person, hours.get(person.id), visits, expected))
+    .map((person) => columnOf(person, hours.get(person.id)?.get(day), visits, expected))
     .filter(({ isHere, column }) => isHere || column.visits.length > 0)
     .map(({ column }) => column);
   return { day, timeZone, columns, office };
