@@ -49,6 +49,9 @@ export const auditSummarySchema = z.strictObject({
     description:
       'What all flags that hold come to, dismissed ones too; two rules about one charge count once.',
   }),
+  openCents: cents.meta({
+    description: 'What of that waits for an answer: without the flags that were dismissed.',
+  }),
   givenBackCents: cents.meta({ description: 'By the flags that were accepted.' }),
   rules: z.array(
     ruleSchema.extend({

@@ -23,11 +23,15 @@ export async function summarizeAudit(
   const flags = await sql.query<FlagCount>(FLAGS, days);
   const blind = await sql.query<Blind>(CANNOT_JUDGE, days);
   const runs = await prisma.auditRun.findMany({ orderBy: { startedAt: 'desc' }, take: 5 });
-  const { overCents = 0, ...counted } = tickets.rows[0] ?? { ended: 0, judged: 0, flagged: 0 };
+  const {
+    overCents = 0,
+    openCents = 0,
+    ...counted
+  } = tickets.rows[0] ?? { ended: 0, judged: 0, flagged: 0 };
   return {
     rulesetVersion: currentAuditRuleset.version,
     tickets: counted,
-    overCents,
+    ...{ overCents, openCents },
     givenBackCents: flags.rows
       .filter(({ state }) => state === 'accepted')
       .reduce((sum, each) => sum + each.overCents, 0),
@@ -41,6 +45,7 @@ interface Tickets {
   judged: number;
   flagged: number;
   overCents: number;
+  openCents: number;
 }
 interface FlagCount {
   ruleCode: string;
@@ -91,7 +96,8 @@ const TICKETS = `
     (count(*) FILTER (WHERE EXISTS (SELECT 1 FROM audit_flag f
       JOIN audit_flag_state s ON s.flag_id = f.id AND s.state = 'open'
       WHERE f.ticket_id = j.ticket_id)))::int AS flagged,
-    coalesce(sum(j.over_cents), 0)::float8 AS "overCents"
+    coalesce(sum(j.over_cents), 0)::float8 AS "overCents",
+    coalesce(sum(j.open_cents), 0)::float8 AS "openCents"
   FROM audit_judgement j CROSS JOIN company c WHERE ${IN_PERIOD}`;
 
 const FLAGS = `

@@ -173,6 +173,19 @@ describe('a flag that is dismissed', () => {
     expect(await openCents()).toBe(0);
   });
 
+  it('counts in what all flags of a period come to, and no more in what waits for an answer', async () => {
+    const before = await summed();
+    const waiting = await openCents();
+    const { items } = expectStatus(await flagsOf(job, 'open'), 200).body;
+    for (const { overCents } of items) {
+      if (overCents > 0) expectStatus(await sendDismiss(await openFlag(overCents)), 200);
+    }
+    const after = await summed();
+    expect(waiting).toBeGreaterThan(0);
+    expect(before.openCents - after.openCents).toBe(waiting);
+    expect(after.overCents).toBe(before.overCents);
+  });
+
   it('of the tax stays so after a memo, though the tax that is owed is another one', async () => {
     job = await billedJob(service);
     await overtax(service, job, 123);
@@ -241,6 +254,11 @@ async function flagsOf({ ticketId }: BilledJob, state: string) {
     (each: { ticketId: string }) => each.ticketId === ticketId,
   );
   return answer;
+}
+
+/** What the summary of all days says. */
+async function summed(): Promise<{ openCents: number; overCents: number }> {
+  return expectStatus(await service.as('owner').get('/v1/audit'), 200).body;
 }
 
 async function openCents(): Promise<number> {
