@@ -104,7 +104,7 @@ function noPart(quote: QuoteAt, language: Language, { failed, chosen }: Opened):
 <summary><span class="answer-name">${own.no}</span> <span class="answer-total">${means.short}</span></summary>
 <form method="post" action="${pagePath(quote.number)}/decline">
 ${hiddenPart(quote, language)}
-<p>${noteOf(means, own)}</p>
+<p>${noteOf(quote, means, own)}</p>
 ${nameField(shown)}
 <div class="field">
 <label for="${reasonId}">${own.reason} <span class="small">(${own.optional})</span></label>
@@ -117,9 +117,12 @@ ${wrong(shown, 'reason', reasonId)}
 </div>`;
 }
 
-function noteOf({ owedCents, sentence }: NoMeans, own: Words): string {
+/** Prices that have run out already are not gone by a no; and a change is work of a visit that goes on. */
+function noteOf(quote: QuoteAt, { owedCents, sentence }: NoMeans, own: Words): string {
   const note = owedCents === undefined ? sentence : own.declineNote(formatCents(owedCents));
-  return `${note} ${own.keepQuote}`;
+  const gone = quote.standing.state === 'open' ? [own.noEnds] : [];
+  const again = quote.isChange ? [] : [own.comeAgain];
+  return [note, own.keepQuote, ...gone, ...(gone.length > 0 ? again : [])].join(' ');
 }
 
 /** The way to take a yes back, while the law gives it. */

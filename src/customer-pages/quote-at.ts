@@ -26,6 +26,8 @@ export interface QuoteAt {
    * answered themselves, and is told nothing of what came of it since.
    */
   hasPart: boolean;
+  /** The job is neither done nor over. */
+  isWorkAhead: boolean;
   /** A change order, which adds to an accepted quote. */
   isChange: boolean;
   parentNumber: number | undefined;
@@ -140,6 +142,7 @@ export async function quoteAt(prisma: Tx, link: LivingLink, now: Date): Promise<
     })),
     standing: hasPart || isOwnAnswer(standing, link) ? standing : { state: 'holder_replaced' },
     hasPart,
+    isWorkAhead: ![...endedStates, 'work_complete'].includes(quote.ticket.state),
     isChange: quote.parentId !== null,
     parentNumber: quote.parent?.number,
     changes: isParentCancelled(quote) ? undefined : await changedQuoteOf(prisma, quote),

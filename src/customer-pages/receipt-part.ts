@@ -1,5 +1,6 @@
+import { localMomentText } from '../company/index.ts';
 import { countsAsFound, formatCents } from '../documents/index.ts';
-import { dayText, type Language, momentText } from '../page-frame/index.ts';
+import { dayText, type Language } from '../page-frame/index.ts';
 import { type Html, type HtmlValue, html } from '../platform/html/html.ts';
 import { cancelPart } from './answer-part.ts';
 import { optionName } from './consent-text.ts';
@@ -51,21 +52,21 @@ function acceptedReceipt(quote: QuoteAt, { yes, at, fallen }: Accepted, language
     [words[language].withTax, formatCents(yes.totalCents)],
     ...togetherRow(quote, yes, language),
     [own.who, yes.acceptedByName],
-    [own.when, momentText(yes.acceptedAt, language, timeZone)],
+    [own.when, localMomentText(yes.acceptedAt, timeZone, language)],
     [own.how, own.through[yes.linkId === null ? 'staff' : 'link']],
     [own.fingerprint, shortHash(yes.contentHash)],
   ];
   const taken = receipt(
     'accepted',
     titled(quote, 'accepted', yes.link, language),
-    !quote.isChange && quote.options[at]?.isVisitOnly ? own.visitOnlyLead : own.acceptedLead,
+    leadOf(quote, yes, at, language),
     rows,
     keepText(quote, 'accepted', language),
   );
   if (cancellation === null) return taken;
   const back: Row[] = [
     ...rowOf(own.who, mayKnow(quote, cancellation.link) ? cancellation.cancelledByName : null),
-    [own.when, momentText(cancellation.cancelledAt, language, timeZone)],
+    [own.when, localMomentText(cancellation.cancelledAt, timeZone, language)],
     [own.how, own.through[cancellation.linkId === null ? 'staff' : 'link']],
   ];
   return html`${receipt(
@@ -75,6 +76,14 @@ function acceptedReceipt(quote: QuoteAt, { yes, at, fallen }: Accepted, language
     back,
   )}
 ${receipt('past', isOwn(quote, yes.link) ? own.agreedTo : own.byOther.accepted, undefined, rows)}`;
+}
+
+/** What was agreed, and what comes next where nobody of ours was there to say it. */
+function leadOf(quote: QuoteAt, yes: Yes, at: number, language: Language): string {
+  const own = words[language].receipt;
+  if (!quote.isChange && quote.options[at]?.isVisitOnly) return own.visitOnlyLead;
+  const isAhead = quote.hasPart && quote.isWorkAhead && yes.linkId !== null;
+  return isAhead ? `${own.acceptedLead} ${own.next}` : own.acceptedLead;
 }
 
 /** Whether a link is of the person who looks, or no link at all: then our staff wrote it down. */
@@ -165,7 +174,7 @@ function declinedReceipt(quote: QuoteAt, { no, left }: Declined, language: Langu
     ...rowOf(own.left, known?.condition),
     ...rowOf(own.danger, known?.danger),
     [own.who, no.declinedByName],
-    [own.when, momentText(no.declinedAt, language, quote.company.timeZone)],
+    [own.when, localMomentText(no.declinedAt, quote.company.timeZone, language)],
     [own.how, own.through[no.linkId === null ? 'staff' : 'link']],
     ...rowOf(own.reason, no.reason),
     [own.fingerprint, shortHash(quote.contentHash)],

@@ -64,6 +64,10 @@ export interface Words extends ReturnType<typeof saidOnPaper> {
   decline: string;
   declineNote: (total: string) => string;
   keepQuote: string;
+  /** What is gone with a no. */
+  noEnds: string;
+  /** What a later yes may cost besides. */
+  comeAgain: string;
   sayNo: string;
   aboveLimit: (limit: string) => string;
   /** The same of a second yes, which is below the limit by itself. */
@@ -88,6 +92,8 @@ export interface Words extends ReturnType<typeof saidOnPaper> {
     accepted: string;
     acceptedLead: string;
     visitOnlyLead: string;
+    /** What comes after a yes that our staff were not told in person. */
+    next: string;
     declined: string;
     declinedLead: string;
     cancelled: string;
@@ -170,6 +176,9 @@ const english: Words = {
   decline: 'Decline the work',
   declineNote: (total) => `Nothing is done. You owe ${total} for the visit.`,
   keepQuote: 'You keep this quote.',
+  noEnds: 'With a no, its prices are gone: to have the work done later, call us for a new quote.',
+  comeAgain:
+    'If we have to come again for that, we tell you the fee of that visit before you book it.',
   sayNo: 'Say no',
   aboveLimit: (limit) => `This is above ${limit}, the most that you may agree to for this address.`,
   aboveLimitTogether: (agreedBefore, limit) =>
@@ -250,6 +259,7 @@ const english: Words = {
     accepted: 'You said yes',
     acceptedLead: 'The work is agreed. This is your receipt.',
     visitOnlyLead: 'The visit is agreed, and no work. This is your receipt.',
+    next: 'If our technician is still there, the work goes on now. If not, our office calls to agree on a time. Coming back to do this work has no second visit fee.',
     declined: 'You said no',
     declinedLead: 'No work is ordered. You may call us any time for a new quote.',
     cancelled: 'You cancelled',
@@ -367,6 +377,10 @@ const spanish: Words = {
   decline: 'Rechazar el trabajo',
   declineNote: (total) => `No haremos ningún trabajo. Usted debe ${total} por la visita.`,
   keepQuote: 'Puede quedarse con este presupuesto.',
+  noEnds:
+    'Con un no, sus precios ya no valen: si más adelante quiere el trabajo, llámenos para un presupuesto nuevo.',
+  comeAgain:
+    'Si para eso tenemos que volver, le decimos la tarifa de esa visita antes de que la reserve.',
   sayNo: 'Rechazar',
   aboveLimit: (limit) => `Supera ${limit}, lo máximo que usted puede aceptar para esta dirección.`,
   aboveLimitTogether: (agreedBefore, limit) =>
@@ -447,6 +461,7 @@ const spanish: Words = {
     accepted: 'Usted dijo que sí',
     acceptedLead: 'El trabajo está acordado. Este es su comprobante.',
     visitOnlyLead: 'La visita está acordada, y ningún trabajo. Este es su comprobante.',
+    next: 'Si nuestro técnico sigue ahí, el trabajo continúa ahora. Si no, nuestra oficina llama para acordar la hora. Volver para hacer este trabajo no tiene una segunda tarifa de visita.',
     declined: 'Usted dijo que no',
     declinedLead:
       'No se ordenó ningún trabajo. Puede llamarnos cuando quiera un presupuesto nuevo.',

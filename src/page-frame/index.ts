@@ -1,9 +1,9 @@
 export { chooseLanguage } from './choose-language.ts';
+export { dayText } from './day-text.ts';
 export { frameWords } from './frame-words.ts';
 export { inBoth } from './in-both.ts';
 export { type Language, languageSchema } from './language.ts';
 export { askedLanguage, inSameLanguage, keepLanguage, languageOf } from './language-of.ts';
-export { dayText, momentText } from './moment-text.ts';
 export { type Letterhead, pageFrame, phoneLink, withPhone } from './page-frame.ts';
 export { PAGE_HEADERS } from './page-headers.ts';
 export { type PlainPage, plainPage } from './plain-page.ts';

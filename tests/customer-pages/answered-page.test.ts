@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { pastGuards } from '../audits/past-guards.ts';
 import { readPageTexts } from '../documents/read-pdf.ts';
 import { offerChange, sendTo } from '../harness/change-order.ts';
 import { paperOf } from '../harness/delivery.ts';
@@ -143,7 +144,66 @@ describe('a yes that was taken back', () => {
   });
 });
 
+describe('a yes at the link', () => {
+  it('says when by which clock, who calls next, and that coming back for the work has no second fee', async () => {
+    const offer = await open();
+    expectStatus(await offer.visitor.post(`${offer.page}/accept`, yesForm(offer)), 303);
+    const text = await textAt(offer);
+    expect(text).toContain(
+      'This is your receipt. If our technician is still there, the work goes on now. If not, our ' +
+        'office calls to agree on a time. Coming back to do this work has no second visit fee.',
+    );
+    // 18:00 UTC, by the clock of the company in summer.
+    expect(text).toContain('When July 14, 2026, 1:00 PM CDT');
+    const spanish = await textAt(offer, '?lang=es');
+    expect(spanish).toContain('nuestra oficina llama para acordar la hora. Volver para hacer este');
+    expect(spanish).toMatch(/14 de julio de 2026, 1:00 p\. ?m\. CDT/);
+  });
+
+  it('says nothing of what comes next where our staff took it, nor once the work is done', async () => {
+    const told = await open();
+    await acceptQuote(service, told.quote);
+    expect(await textAt(told)).toContain('The work is agreed. This is your receipt.');
+    expect(await textAt(told)).not.toContain('our office calls');
+    const done = await open();
+    expectStatus(await done.visitor.post(`${done.page}/accept`, yesForm(done)), 303);
+    await pastGuards(
+      service,
+      ["UPDATE ticket SET state = 'work_complete' WHERE id = $1"],
+      [done.job.ticketId],
+    );
+    expect(await textAt(done)).not.toContain('our office calls');
+  });
+});
+
 describe('a no', () => {
+  it('says before it is given that its prices are gone with it, and of another visit', async () => {
+    const offer = await open();
+    const gone = 'With a no, its prices are gone: to have the work done later, call us for a new';
+    const fee = 'we tell you the fee of that visit before you book it.';
+    const text = await textAt(offer);
+    expect(text).toContain(
+      'You owe $89.00 for the visit. You keep this quote. With a no, its prices',
+    );
+    expect(text).toContain(gone);
+    expect(text).toContain(fee);
+    const spanish = await textAt(offer, '?lang=es');
+    expect(spanish).toContain('Con un no, sus precios ya no valen');
+    expect(spanish).toContain('la tarifa de esa visita antes de que la reserve.');
+    // A change is added while somebody is there; what is gone is gone all the same.
+    const { change } = await openChange();
+    expect(await textAt(change)).toContain(gone);
+    expect(await textAt(change)).not.toContain(fee);
+    // Prices that have run out are not gone by a no.
+    service.clock.set('2027-07-14T18:00:00Z');
+    const late = await makeLink(service, offer.quote);
+    const visitor = await visit(service, late);
+    const old = await textAt({ ...offer, ...late, visitor });
+    service.clock.set('2026-07-14T18:00:00Z');
+    expect(old).toContain('You keep this quote.');
+    expect(old).not.toContain('With a no');
+  });
+
   it('shows what was found, and how the system was left once our staff have said it', async () => {
     const offer = await open();
     expectStatus(await decline(offer), 303);
