@@ -12,7 +12,8 @@ RUN npm run client && npm prune --omit=dev && rm -rf node_modules/@embedded-post
 
 FROM node:24-slim
 ENV NODE_ENV=production TZ=UTC HOST=0.0.0.0 PORT=3000 EVENHAND_DATA_DIR=/data
-# What is written outside the database: the key that signs papers, and mails where no server takes them.
+# What is written outside the database: keys of papers and second factors, and mails where no server
+# takes them.
 RUN install -d -o node -g node -m 0700 /data
 WORKDIR /app
 COPY --from=build /app ./

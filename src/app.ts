@@ -50,7 +50,7 @@ import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pri
 import { priorityRoutes } from './priorities/index.ts';
 import { quoteLinkRoutes } from './quote-links/index.ts';
 import { followUpRoutes, quoteRoutes, whyRoutes } from './quotes/index.ts';
-import { signInRoutes } from './sign-in/index.ts';
+import { type FactorKey, newFactorKey, signInRoutes } from './sign-in/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
@@ -112,6 +112,8 @@ export interface AppDeps {
   log: Logger;
   /** What makes the files of papers. */
   papers: PaperDesk;
+  /** What the secrets of second factors are sealed with; gone with the process when not given. */
+  factorKey?: FactorKey;
   /** Start of links to this service; relative links when absent. */
   publicUrl?: string;
   trustProxy?: string;
@@ -132,6 +134,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
   const answersCustomers = answersLostCustomers(pages);
   const answersReaders = answersLostReaders(pages);
   const board = createBoardFeed(deps);
+  const factorKey = deps.factorKey ?? newFactorKey();
   const app = createServer({
     log: deps.log,
     typeBase,
@@ -159,7 +162,10 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     servesCalendars(scope, deps);
     // A stream has no end of its own, and the service would wait for it.
     scope.addHook('preClose', async () => board.close());
-    const tools = { fileTools: { papers: deps.papers }, streamTools: { board } };
+    const tools = {
+      entranceTools: { factorKey },
+      ...{ fileTools: { papers: deps.papers }, streamTools: { board } },
+    };
     mountRoutes(scope, routes, { ...deps, typeBase, ...tools });
   });
   return app;

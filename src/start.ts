@@ -29,6 +29,7 @@ import { serveMetrics } from './platform/metrics/serve-metrics.ts';
 import { createReadiness } from './platform/readiness.ts';
 import { createPress } from './press/index.ts';
 import { loadPaperKey, writeKeySet } from './proof/index.ts';
+import { type FactorKey, loadFactorKey } from './sign-in/index.ts';
 import { watchService } from './watch-service.ts';
 import { recordWork } from './work/index.ts';
 
@@ -124,6 +125,7 @@ export async function start(
               poolWaiting: () => db.pool.waitingCount,
               loopDelayMs: loop.delayMs,
             },
+            factorKey: await factorKeyFor(config, log),
             isDocumented: config.isDocumented,
             ...(config.publicUrl !== undefined && { publicUrl: config.publicUrl }),
             ...(config.trustProxy !== undefined && { trustProxy: config.trustProxy }),
@@ -163,6 +165,16 @@ async function paperKeyFor(
   await registerKey({ db, now: clock.now(), newId: () => ids.next() }, key.publicKey);
   await mkdir(dataDir, { recursive: true });
   await writeKeySet(path.join(dataDir, 'paper-keys.json'), await paperKeys(db.prisma));
+  return key;
+}
+
+/** Loads the key that secrets of second factors are sealed with. */
+async function factorKeyFor({ factorKeyFile }: Config, log: Logger): Promise<FactorKey> {
+  const { key, isNew, warnings } = await loadFactorKey(factorKeyFile);
+  if (isNew) {
+    log.info(`a key that seals second factors was made: ${factorKeyFile}. Keep a copy of it.`);
+  }
+  for (const warning of warnings) log.warn(warning);
   return key;
 }
 

@@ -21,12 +21,15 @@ export const journalEvents = {
   'staff.added': { plain: ['role'], personal: [] },
   'staff.disabled': { plain: [], personal: [] },
   'staff.enabled': { plain: [], personal: [] },
-  // Of tokens, links and passwords nothing stands here, and no e-mail that somebody tried.
-  'session.started': { plain: ['staffId', 'carrier'], personal: [] },
+  // Of tokens, links, passwords and codes nothing stands here, and no e-mail that somebody tried.
+  'session.started': { plain: ['staffId', 'carrier', 'secondFactor'], personal: [] },
   'session.ended': { plain: ['cause', 'count'], personal: [] },
-  'sign_in.refused': { plain: [], personal: [] },
+  'sign_in.refused': { plain: ['cause'], personal: [] },
   'sign_in_link.made': { plain: ['purpose', 'staffId', 'expiresAt'], personal: [] },
   'password.set': { plain: ['cause'], personal: [] },
+  'second_factor.begun': { plain: [], personal: [] },
+  'second_factor.turned_on': { plain: [], personal: [] },
+  'second_factor.ended': { plain: ['cause'], personal: [] },
   'tax_rule.added': {
     plain: [
       'jurisdiction',

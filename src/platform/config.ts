@@ -24,6 +24,7 @@ const schema = z.object({
   TRUST_PROXY: z.string().refine(isListOfNetworks, { error: NOT_NETWORKS }).optional(),
   SEAL_EVERY_MS: z.coerce.number().int().min(50).max(60_000).default(500),
   PAPER_KEY_FILE: z.string().min(1).optional(),
+  SECOND_FACTOR_KEY_FILE: z.string().min(1).optional(),
   SMTP_URL: z.url({ protocol: /^smtps?$/, error: NOT_SMTP }).optional(),
   MAIL_FROM: z.email().optional(),
   TEXT_GATEWAY_URL: z.url({ protocol: /^https?$/, error: NOT_HTTP }).optional(),
@@ -59,6 +60,8 @@ export interface Config {
   sealEveryMs: number;
   /** The private key that signs papers; it is made where there is none. */
   paperKeyFile: string;
+  /** What the secrets of second factors are sealed with; it is made where there is none. */
+  factorKeyFile: string;
   /** The server that takes our mail; without it mails become files below `dataDir`. */
   smtpUrl?: string;
   /** The address that mails are from; the company's own when not given. */
@@ -119,6 +122,9 @@ function fromEnvironment(env: z.output<typeof schema>): Config {
     ...(env.TRUST_PROXY && { trustProxy: env.TRUST_PROXY }),
     sealEveryMs: env.SEAL_EVERY_MS,
     paperKeyFile: path.resolve(env.PAPER_KEY_FILE ?? path.join(dataDir, 'paper-key.pem')),
+    factorKeyFile: path.resolve(
+      env.SECOND_FACTOR_KEY_FILE ?? path.join(dataDir, 'second-factor.key'),
+    ),
     ...(env.SMTP_URL && { smtpUrl: env.SMTP_URL }),
     ...(env.MAIL_FROM && { mailFrom: env.MAIL_FROM }),
     ...(env.TEXT_GATEWAY_URL && {

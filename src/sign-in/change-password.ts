@@ -1,15 +1,14 @@
 import type { z } from 'zod';
 import { sessionCookie } from '../platform/access/session-cookie.ts';
 import { inTx } from '../platform/database/in-tx.ts';
-import { ProblemError, wrongField } from '../platform/http/problem.ts';
 import type { EntranceContext, EntranceReply } from '../platform/http/route.ts';
 import { actorOf } from './actor-of.ts';
 import type { changePasswordSchema, signedOutSchema } from './contract.ts';
 import { doerOf } from './doer-of.ts';
-import { hashPassword, isPassword } from './hash-password.ts';
+import { hashPassword } from './hash-password.ts';
 import { lockStaff } from './lock-staff.ts';
-import { paceOfAccount, paceSignIn } from './pace-sign-in.ts';
 import { requireGoodPassword } from './require-good-password.ts';
+import { ownAccount, requireOwnPassword, wrongPassword } from './require-own-password.ts';
 import { setPassword } from './set-password.ts';
 
 /**
@@ -23,20 +22,9 @@ export async function changePassword(
   { password, newPassword }: z.output<typeof changePasswordSchema>,
 ): Promise<EntranceReply<z.input<typeof signedOutSchema>>> {
   const actor = actorOf(context);
-  const kept = await inTx(context.db, (tx) => lockStaff(tx, actor.id));
-  if (kept?.hash === undefined || kept.hash === null) {
-    throw new ProblemError(
-      'not-allowed-now',
-      'You have no password yet. Ask the owner for a link.',
-      {
-        currentState: 'no_password',
-        allowedActions: [],
-      },
-    );
-  }
+  const kept = await ownAccount(context);
   requireGoodPassword('/newPassword', newPassword, kept);
-  await paceSignIn(context.db, [paceOfAccount(`of ${actor.id}`)], context.now);
-  if (!(await isPassword(password, kept.hash))) throw wrongPassword();
+  await requireOwnPassword(context, kept, password);
   const hash = await hashPassword(newPassword);
   const sessionsEnded = await inTx(context.db, async (tx) => {
     const staff = await lockStaff(tx, actor.id);
@@ -45,8 +33,4 @@ export async function changePassword(
     return setPassword(doerOf(context, tx, actor), actor.id, hash, 'changed');
   });
   return { body: { sessionsEnded }, cookie: sessionCookie(undefined, 0) };
-}
-
-function wrongPassword(): ProblemError {
-  return wrongField('/password', 'wrong_password', 'This is not your present password.');
 }

@@ -12,11 +12,25 @@ const email = text(254).regex(/^[^\s@]+@[^\s@]+$/u, { error: 'is not an e-mail a
 
 const person = z.strictObject({ id: z.uuid(), name: z.string(), role: z.enum(roles) });
 
-export const meSchema = person.extend({ email: z.string().nullable() });
+/** Longer than a code of either kind, however it is typed. */
+const code = text(40).meta({
+  description: 'The six digits that the app shows, or a recovery code. Each is good once.',
+});
+
+export const secondFactorStateSchema = z.strictObject({
+  isOn: z.boolean().meta({ description: 'Whether a code is asked for at sign-in.' }),
+  recoveryCodesLeft: z.int().min(0),
+});
+
+export const meSchema = person.extend({
+  email: z.string().nullable(),
+  secondFactor: secondFactorStateSchema,
+});
 
 export const signInSchema = z.strictObject({
   email: text(254),
   password,
+  code: code.optional(),
   carrier: z
     .enum(['bearer', 'cookie'])
     .default('bearer')
@@ -38,6 +52,26 @@ export const signedInSchema = z.strictObject({
 export const signedOutSchema = z.strictObject({ sessionsEnded: z.int().min(0) });
 
 export const changePasswordSchema = z.strictObject({ password, newPassword: password });
+
+export const beginSecondFactorSchema = z.strictObject({ password });
+
+export const begunSecondFactorSchema = z.strictObject({
+  secret: z.string().meta({
+    description: 'In base32, to be typed into an app that shows codes. It is told once.',
+  }),
+  uri: z.string().meta({ description: 'The same for a picture to be scanned: otpauth://totp/…' }),
+});
+
+export const confirmSecondFactorSchema = z.strictObject({ code });
+
+export const confirmedSecondFactorSchema = z.strictObject({
+  recoveryCodes: z.array(z.string()).meta({
+    description:
+      'For when the phone is gone, each good once. They are told once and stored nowhere.',
+  }),
+});
+
+export const removeSecondFactorSchema = z.strictObject({ password, code });
 
 export const useLinkSchema = z.strictObject({
   token: z.string().min(1).max(200),
@@ -72,6 +106,7 @@ export const staffAccessSchema = person.extend({
   email: z.string().nullable(),
   disabledAt: instant.nullable(),
   hasPassword: z.boolean(),
+  hasSecondFactor: z.boolean(),
   linkOpensUntil: instant.nullable().meta({
     description: 'Until when a link that was made for them still opens.',
   }),

@@ -1,22 +1,32 @@
 import { appendJournal, type Doer } from '../journal/index.ts';
 
 /** Why sessions end. */
-export type EndCause = 'sign_out' | 'sign_out_everywhere' | 'password_set' | 'staff_disabled';
+export type EndCause =
+  | 'sign_out'
+  | 'sign_out_everywhere'
+  | 'password_set'
+  | 'second_factor_on'
+  | 'second_factor_removed'
+  | 'staff_disabled';
 
 /**
- * Ends the sessions of somebody, all or one. What was let in before goes through; what comes after
+ * Ends the sessions of somebody, all of them unless said otherwise. What was let in before goes through; what comes after
  * does not, for a session that has ended can never be used again.
- * @param only the hash of the token of the one that ends
+ * @param which by the hash of its token: the only one that ends, or the only one that does not
  * @returns how many ended
  */
 export async function endSessions(
   doer: Doer,
   staffId: string,
   cause: EndCause,
-  only?: Uint8Array<ArrayBuffer>,
+  { only, but }: { only?: TokenHash | undefined; but?: TokenHash | undefined } = {},
 ): Promise<number> {
   const { count } = await doer.tx.staffSession.updateMany({
-    where: { staffId, endedAt: null, ...(only && { tokenHash: only }) },
+    where: {
+      ...{ staffId, endedAt: null },
+      ...(only && { tokenHash: only }),
+      ...(but && { NOT: { tokenHash: but } }),
+    },
     data: { endedAt: doer.now },
   });
   if (count > 0) {
@@ -28,3 +38,5 @@ export async function endSessions(
   }
   return count;
 }
+
+type TokenHash = Uint8Array<ArrayBuffer>;

@@ -1,2 +1,12 @@
+export { beginSecondFactor } from './begin-second-factor.ts';
+export { confirmSecondFactor } from './confirm-second-factor.ts';
+export { type LinkedPerson, linkedPerson } from './linked-person.ts';
+export { type FactorKey, loadFactorKey, newFactorKey } from './load-factor-key.ts';
+export { mayHaveFactor } from './may-have-factor.ts';
 export { offerFirstLink } from './offer-first-link.ts';
+export { readMe } from './read-me.ts';
+export { removeOwnSecondFactor } from './remove-own-second-factor.ts';
 export { signInRoutes } from './routes.ts';
+export { signIn } from './sign-in.ts';
+export { signOut } from './sign-out.ts';
+export { useLink } from './use-link.ts';

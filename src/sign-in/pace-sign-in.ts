@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { type Database, sqlOf } from '../platform/database/database.ts';
+import { type Database, sqlOf, type Tx } from '../platform/database/database.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 
@@ -22,6 +22,14 @@ export function paceOfAccount(email: string): Pace {
 /** How often it may be tried from one address, which a whole office may share. */
 export function paceOfAddress(address: string): Pace {
   return { key: `address ${networkOf(address)}`, atOnceMax: 60, everySeconds: 5 };
+}
+
+/**
+ * How often a code may be tried by whoever knows the password already. Of a million codes three are
+ * right at a time, so that they get eighteen thousand tries a year, and one chance in twenty.
+ */
+export function paceOfCodes(staffId: string): Pace {
+  return { key: `codes of ${staffId}`, atOnceMax: 10, everySeconds: 1_800 };
 }
 
 /** An e-mail address as it is compared. */
@@ -59,11 +67,14 @@ export async function paceSignIn(
   });
 }
 
-/** Takes back what was counted of an account: whoever it is has shown that it is theirs. */
-export const FORGIVE = 'DELETE FROM sign_in_pace WHERE key_hash = $1';
+/** Takes back what was counted of tries: whoever it is has shown that they may. */
+export async function forgive(tx: Tx, paces: readonly Pace[]): Promise<void> {
+  const ordered = paces.map(({ key }) => hashOf(key)).sort(Buffer.compare);
+  for (const hash of ordered) await sqlOf(tx).query(FORGIVE, [hash]);
+}
 
 /** What is stored of what a try is counted by. */
-export function hashOf(key: string): Buffer {
+function hashOf(key: string): Buffer {
   return createHash('sha256').update(key, 'utf8').digest();
 }
 
@@ -93,5 +104,7 @@ const COUNT = `
   SET full_at = GREATEST(kept.full_at, $2) + make_interval(secs => $3)
   WHERE GREATEST(kept.full_at, $2) <= $2 + make_interval(secs => $3 * ($4::int - 1))
   RETURNING full_at`;
+
+const FORGIVE = 'DELETE FROM sign_in_pace WHERE key_hash = $1';
 
 const READ = 'SELECT full_at FROM sign_in_pace WHERE key_hash = $1';

@@ -3,13 +3,21 @@ import { anyStaff } from '../platform/access/actor.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { cutPage, pageOf, pageQuery, startAfter } from '../platform/http/page.ts';
 import { act, entrance, type Route, read } from '../platform/http/route.ts';
+import { beginSecondFactor } from './begin-second-factor.ts';
 import { changePassword } from './change-password.ts';
+import { confirmSecondFactor } from './confirm-second-factor.ts';
 import {
+  beginSecondFactorSchema,
+  begunSecondFactorSchema,
   changePasswordSchema,
+  confirmedSecondFactorSchema,
+  confirmSecondFactorSchema,
   invitationSchema,
   inviteSchema,
   meSchema,
   passwordSetSchema,
+  removeSecondFactorSchema,
+  secondFactorStateSchema,
   signedInSchema,
   signedOutSchema,
   signInSchema,
@@ -19,6 +27,10 @@ import {
 import { disableStaff } from './disable-staff.ts';
 import { enableStaff } from './enable-staff.ts';
 import { inviteStaff } from './invite-staff.ts';
+import { factorRoles } from './may-have-factor.ts';
+import { readMe } from './read-me.ts';
+import { removeOwnSecondFactor } from './remove-own-second-factor.ts';
+import { removeSecondFactor } from './remove-second-factor.ts';
 import { renewLink } from './renew-link.ts';
 import { signIn } from './sign-in.ts';
 import { signOut } from './sign-out.ts';
@@ -30,17 +42,18 @@ const tag = 'sign-in';
 export const signInRoutes: readonly Route[] = [
   entrance({
     operationId: 'signIn',
-    summary: 'Sign in with e-mail and password',
+    summary: 'Sign in with e-mail and password, and a code where the second factor is on',
     description:
       'Each sign-in begins a session of its own. An unknown e-mail and a wrong password are answered ' +
-      'alike. Owners and dispatchers sign in every day, and anew after an hour away; technicians ' +
+      'alike. Where they are right and a code is missing or wrong, the problem says `codeNeeded`: ' +
+      'send all three. Owners and dispatchers sign in every day, and anew after an hour away; technicians ' +
       'every thirty days, and anew after seven days away.',
     tag,
     path: '/v1/sign-in',
     access: 'public',
     body: signInSchema,
     response: signedInSchema,
-    problems: ['unauthenticated', 'too-many-tries'],
+    problems: ['unauthenticated', 'too-many-tries', 'unavailable'],
     handle: (context, { body }) => signIn(context, body),
   }),
   entrance({
@@ -84,6 +97,43 @@ export const signInRoutes: readonly Route[] = [
     problems: ['not-allowed-now', 'too-many-tries'],
     handle: (context, { body }) => changePassword(context, body),
   }),
+  entrance({
+    operationId: 'beginSecondFactor',
+    summary: 'Make the secret for an app that shows codes (RFC 6238)',
+    description:
+      'It counts only when a code of it is given. Until then it may be begun again, and the secret ' +
+      'of before is worth nothing.',
+    tag,
+    path: '/v1/second-factor/begin',
+    access: factorRoles,
+    body: beginSecondFactorSchema,
+    response: begunSecondFactorSchema,
+    problems: ['not-allowed-now', 'too-many-tries'],
+    handle: (context, { body }) => beginSecondFactor(context, body),
+  }),
+  entrance({
+    operationId: 'confirmSecondFactor',
+    summary: 'Turn the second factor on with a first code, and get the recovery codes',
+    description: 'All other own sessions end: they began without a code.',
+    tag,
+    path: '/v1/second-factor/confirm',
+    access: factorRoles,
+    body: confirmSecondFactorSchema,
+    response: confirmedSecondFactorSchema,
+    problems: ['not-allowed-now', 'too-many-tries', 'unavailable'],
+    handle: (context, { body }) => confirmSecondFactor(context, body),
+  }),
+  entrance({
+    operationId: 'removeOwnSecondFactor',
+    summary: 'Take the own second factor away: for another phone, or for good',
+    tag,
+    path: '/v1/second-factor/remove',
+    access: factorRoles,
+    body: removeSecondFactorSchema,
+    response: secondFactorStateSchema,
+    problems: ['not-allowed-now', 'too-many-tries', 'unavailable'],
+    handle: (context, { body }) => removeOwnSecondFactor(context, body),
+  }),
   read({
     operationId: 'getMe',
     summary: 'Who is signed in',
@@ -91,10 +141,7 @@ export const signInRoutes: readonly Route[] = [
     path: '/v1/me',
     access: anyStaff,
     response: meSchema,
-    handle: async ({ prisma, actor: { id, name, role } }) => {
-      const { email } = await prisma.staff.findUniqueOrThrow({ where: { id } });
-      return { body: { id, name, role, email } };
-    },
+    handle: async (context) => ({ body: await readMe(context) }),
   }),
   act({
     operationId: 'inviteStaff',
@@ -163,5 +210,20 @@ export const signInRoutes: readonly Route[] = [
     response: staffAccessSchema,
     problems: ['not-allowed-now'],
     handle: async (context, { params }) => ({ body: await enableStaff(context, params.staffId) }),
+  }),
+  act({
+    operationId: 'removeSecondFactor',
+    summary: 'Take the second factor of somebody away whose phone and recovery codes are gone',
+    description: 'Their sessions end. The own one is removed with the password and a code.',
+    tag,
+    method: 'POST',
+    path: '/v1/staff/:staffId/remove-second-factor',
+    access: ['owner'],
+    params: idParam('staffId'),
+    response: staffAccessSchema,
+    problems: ['not-allowed-now'],
+    handle: async (context, { params }) => ({
+      body: await removeSecondFactor(context, params.staffId),
+    }),
   }),
 ];

@@ -7,27 +7,32 @@ import { sqlOf, type Tx } from '../platform/database/database.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { EntranceContext, EntranceReply } from '../platform/http/route.ts';
+import { checkCode, type RightCode, WRONG_CODE } from './check-code.ts';
 import type { signedInSchema, signInSchema } from './contract.ts';
 import { doerOf } from './doer-of.ts';
 import { hashPassword, isOutdated, isPassword } from './hash-password.ts';
 import { type LockedStaff, lockStaff } from './lock-staff.ts';
 import {
   emailKey,
-  FORGIVE,
-  hashOf,
+  forgive,
   paceOfAccount,
   paceOfAddress,
+  paceOfCodes,
   paceSignIn,
 } from './pace-sign-in.ts';
+import { factorInForce } from './second-factor-of.ts';
+import { spendCode } from './spend-code.ts';
 
 /**
- * Lets somebody in who knows their password, with a session of its own. Who is unknown, who has left,
- * who has no password yet and who mistyped it are answered alike, after the same work.
- * @throws ProblemError 401; 429 where it was tried too often
+ * Lets somebody in who knows their password, and has a code where their second factor is on, with a
+ * session of its own. Who is unknown, who has left, who has no password yet and who mistyped it are
+ * answered alike, after the same work.
+ * @throws ProblemError 401, with `codeNeeded` where only the code is missing or wrong; 429 where it was
+ *   tried too often
  */
 export async function signIn(
   context: EntranceContext,
-  { email, password, carrier }: z.output<typeof signInSchema>,
+  { email, password, code, carrier }: z.output<typeof signInSchema>,
 ): Promise<EntranceReply<z.input<typeof signedInSchema>>> {
   const { db, sql, now, origin } = context;
   const account = paceOfAccount(email);
@@ -37,26 +42,76 @@ export async function signIn(
   const isRight = await isPassword(password, known?.hash ?? undefined);
   const renewed =
     isRight && known?.hash && isOutdated(known.hash) ? await hashPassword(password) : undefined;
-  return inTx(db, async (tx) => {
+  const right = isRight && known ? await rightCode(context, known.id, code) : undefined;
+  const answer = await inTx(db, async (tx) => {
     const staff = known && (await lockStaff(tx, known.id));
     // Whoever was disabled or got another password since it was looked at is not let in.
     if (!isRight || staff === undefined || staff.isDisabled || staff.hash !== known?.hash) {
-      await noteRefusal(context, tx, known?.id);
-      return undefined;
+      return refuse(context, tx, 'password_wrong', known?.id);
+    }
+    const shown = await shownOf(tx, staff.id, { code, right }, now);
+    if (shown === 'code_missing' || shown === 'code_wrong') {
+      return refuse(context, tx, shown, staff.id);
     }
     if (renewed !== undefined) {
       await tx.staffPassword.update({ where: { staffId: staff.id }, data: { hash: renewed } });
     }
-    await sqlOf(tx).query(FORGIVE, [hashOf(account.key)]);
-    return startSession(context, tx, staff, carrier);
-  }).then((answer) => {
-    // Thrown when the entry is stored, which a refusal within would take back.
-    if (answer === undefined) throw new ProblemError('unauthenticated', WRONG);
-    return answer;
+    // Only now: whoever has the password alone must not get another ten codes by it.
+    await forgive(tx, [account, paceOfCodes(staff.id)]);
+    return startSession(context, tx, staff, carrier, shown);
   });
+  // Thrown when the entry is stored, which a refusal within would take back.
+  if (typeof answer === 'string') throw refusalOf(answer);
+  return answer;
+}
+
+type Refused = 'password_wrong' | 'code_missing' | 'code_wrong';
+
+/** What was shown besides the password. */
+type Shown = 'nothing' | RightCode['kind'];
+
+/** The code that was typed, where one is asked for and it is right. */
+async function rightCode(
+  context: EntranceContext,
+  staffId: string,
+  code: string | undefined,
+): Promise<RightCode | undefined> {
+  if (code === undefined) return undefined;
+  const factor = await factorInForce(context.sql, staffId);
+  return factor && checkCode(context, staffId, factor, code);
+}
+
+/**
+ * What somebody who is locked has shown besides the password, used up by it; or what is still missing.
+ * A second factor that was turned on or renewed since the code was looked at asks for another code.
+ */
+async function shownOf(
+  tx: Tx,
+  staffId: string,
+  { code, right }: { code: string | undefined; right: RightCode | undefined },
+  now: Date,
+): Promise<Shown | Exclude<Refused, 'password_wrong'>> {
+  const factor = await factorInForce(sqlOf(tx), staffId);
+  if (factor === undefined) return 'nothing';
+  if (code === undefined) return 'code_missing';
+  if (right?.factorId !== factor.id || !(await spendCode(tx, right, now))) return 'code_wrong';
+  return right.kind;
+}
+
+function refusalOf(why: Refused): ProblemError {
+  switch (why) {
+    case 'password_wrong':
+      return new ProblemError('unauthenticated', WRONG);
+    case 'code_missing':
+      return new ProblemError('unauthenticated', CODE_MISSING, { codeNeeded: true });
+    case 'code_wrong':
+      return new ProblemError('unauthenticated', WRONG_CODE, { codeNeeded: true });
+  }
 }
 
 const WRONG = 'E-mail and password do not belong together. Check both and try again.';
+const CODE_MISSING =
+  'Send the six digits that your app shows as `code`, or a recovery code, with e-mail and password.';
 
 interface Known {
   id: string;
@@ -67,16 +122,18 @@ const FIND = `
   SELECT s.id, p.hash FROM staff s LEFT JOIN staff_password p ON p.staff_id = s.id
   WHERE lower(s.email) = $1`;
 
-async function noteRefusal(
+async function refuse(
   context: EntranceContext,
   tx: Tx,
+  cause: Refused,
   staffId: string | undefined,
-): Promise<void> {
+): Promise<Refused> {
   const subject =
     staffId === undefined
       ? { kind: 'sign_in', id: context.requestId }
       : { kind: 'staff', id: staffId };
-  await appendJournal(doerOf(context, tx), { event: 'sign_in.refused', subject });
+  await appendJournal(doerOf(context, tx), { event: 'sign_in.refused', subject, after: { cause } });
+  return cause;
 }
 
 async function startSession(
@@ -84,6 +141,7 @@ async function startSession(
   tx: Tx,
   { id: staffId, name, role }: LockedStaff,
   carrier: 'bearer' | 'cookie',
+  secondFactor: Shown,
 ): Promise<EntranceReply<z.input<typeof signedInSchema>>> {
   const { now, newId } = context;
   const token = newToken();
@@ -99,7 +157,7 @@ async function startSession(
   await appendJournal(doerOf(context, tx, { kind: 'staff', id: staffId, role }), {
     event: 'session.started',
     subject: { kind: 'staff_session', id: session.id },
-    after: { staffId, carrier },
+    after: { staffId, carrier, secondFactor },
   });
   const body = { expiresAt: expiresAt.toISOString(), staff: { id: staffId, name, role } };
   return carrier === 'bearer'

@@ -20,7 +20,7 @@ export async function signOut(
     const doer = doerOf(context, tx, actor);
     return everywhere
       ? endSessions(doer, actor.id, 'sign_out_everywhere')
-      : endSessions(doer, actor.id, 'sign_out', context.shownHash);
+      : endSessions(doer, actor.id, 'sign_out', { only: context.shownHash });
   });
   return { body: { sessionsEnded }, cookie: sessionCookie(undefined, 0) };
 }

@@ -32,6 +32,10 @@ function columns(now: Date) {
   return {
     ...{ id: true, name: true, role: true, email: true, disabledAt: true },
     password: { select: { changedAt: true } },
+    secondFactors: {
+      where: { endedAt: null, confirmedAt: { not: null } },
+      select: { id: true },
+    },
     signInLinks: {
       where: { usedAt: null, revokedAt: null, expiresAt: { gt: now } },
       select: { expiresAt: true },
@@ -41,9 +45,11 @@ function columns(now: Date) {
 
 type Row = Prisma.StaffGetPayload<{ select: ReturnType<typeof columns> }>;
 
-function told({ id, name, role, email, disabledAt, password, signInLinks }: Row): StaffAccess {
+function told({ password, signInLinks, secondFactors, disabledAt, ...person }: Row): StaffAccess {
   return {
-    ...{ id, name, role, email, hasPassword: password !== null },
+    ...person,
+    hasPassword: password !== null,
+    hasSecondFactor: secondFactors.length > 0,
     disabledAt: disabledAt?.toISOString() ?? null,
     linkOpensUntil: signInLinks[0]?.expiresAt.toISOString() ?? null,
   };

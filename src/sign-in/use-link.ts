@@ -1,6 +1,5 @@
 import type { z } from 'zod';
 import type { Doer } from '../journal/index.ts';
-import { hashOfToken } from '../platform/access/token.ts';
 import { sqlOf, type Tx } from '../platform/database/database.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { notFound, wrongField } from '../platform/http/problem.ts';
@@ -9,6 +8,7 @@ import { addStaff } from './add-staff.ts';
 import type { passwordSetSchema, useLinkSchema } from './contract.ts';
 import { doerOf } from './doer-of.ts';
 import { hashPassword } from './hash-password.ts';
+import { type OpenLink, openLink } from './linked-person.ts';
 import { lockStaff } from './lock-staff.ts';
 import { paceOfAddress, paceSignIn } from './pace-sign-in.ts';
 import { requireGoodPassword } from './require-good-password.ts';
@@ -29,8 +29,7 @@ export async function useLink(
 ): Promise<EntranceReply<z.input<typeof passwordSetSchema>>> {
   const { db, sql, now, origin } = context;
   await paceSignIn(db, [paceOfAddress(origin.address)], now);
-  const found = await sql.query<Link>(FIND, [hashOfToken(sent.token), now]);
-  const link = found.rows[0];
+  const link = await openLink(sql, sent.token, now);
   if (link === undefined) throw notFound('link');
   requireGoodPassword('/password', sent.password, personOf(link, sent));
   const hash = await hashPassword(sent.password);
@@ -46,7 +45,7 @@ export async function useLink(
   });
 }
 
-function personOf({ name, email, staff_id }: Link, sent: Sent) {
+function personOf({ name, email, staff_id }: OpenLink, sent: Sent) {
   if (staff_id !== null) return { name: name ?? '', email };
   return { name: given(sent.name, '/name'), email: given(sent.email, '/email') };
 }
@@ -66,18 +65,6 @@ async function addFirstOwner(context: EntranceContext, tx: Tx, sent: Sent): Prom
   const { id } = await addStaff(doer, { name, email, role: 'owner', phone: null });
   return id;
 }
-
-interface Link {
-  id: string;
-  staff_id: string | null;
-  name: string | null;
-  email: string | null;
-}
-
-const FIND = `
-  SELECT l.id, l.staff_id, s.name, s.email FROM sign_in_link l LEFT JOIN staff s ON s.id = l.staff_id
-  WHERE l.token_hash = $1 AND l.used_at IS NULL AND l.revoked_at IS NULL AND l.expires_at > $2
-    AND s.disabled_at IS NULL`;
 
 const SPEND = `
   UPDATE sign_in_link SET used_at = $2

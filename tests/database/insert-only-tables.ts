@@ -80,5 +80,7 @@ export const livingTables = [
   'audit_run',
   'imported_bill',
   'staff_session',
+  'staff_second_factor',
+  'staff_recovery_code',
   'sign_in_link',
 ] as const;

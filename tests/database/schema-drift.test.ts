@@ -59,6 +59,7 @@ const intended = {
       `helper_days: CREATE INDEX helper_days_one_per_day ON public.helper_days USING gist (helper_id, daterange(first_day, last_day, '[]'::text)) WHERE (withdrawn_at IS NULL)`,
       'phone_check: CREATE UNIQUE INDEX phone_check_one_open ON public.phone_check USING btree (ticket_id) WHERE (outcome IS NULL)',
       `sign_in_link: CREATE UNIQUE INDEX sign_in_link_one_open ON public.sign_in_link USING btree (COALESCE(staff_id, '00000000-0000-0000-0000-000000000000'::uuid)) WHERE ((used_at IS NULL) AND (revoked_at IS NULL))`,
+      'staff_second_factor: CREATE UNIQUE INDEX staff_second_factor_one_each ON public.staff_second_factor USING btree (staff_id) WHERE (ended_at IS NULL)',
       'staff: CREATE UNIQUE INDEX staff_email_key ON public.staff USING btree (lower(email))',
       'site: CREATE INDEX site_placed_by_postal_code ON public.site USING btree (postal_code, id) WHERE (latitude_deg IS NOT NULL)',
       'site: CREATE INDEX site_street_search_trgm ON public.site USING gin (street_search gin_trgm_ops)',

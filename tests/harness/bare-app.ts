@@ -6,6 +6,7 @@ import { createServer } from '../../src/platform/http/create-server.ts';
 import { mountRoutes } from '../../src/platform/http/mount.ts';
 import type { Route } from '../../src/platform/http/route.ts';
 import { timedIds } from '../../src/platform/ids.ts';
+import { newFactorKey } from '../../src/sign-in/index.ts';
 import { fixedClock } from './fixed-clock.ts';
 import { testPapers } from './test-papers.ts';
 
@@ -23,7 +24,8 @@ export async function createBareApp(
   await app.register(async (scope) => {
     const board = createBoardFeed({ db, log }, feedBounds);
     scope.addHook('preClose', async () => board.close());
-    const tools = { fileTools: { papers: testPapers() }, streamTools: { board } };
+    const entranceTools = { factorKey: newFactorKey() };
+    const tools = { entranceTools, fileTools: { papers: testPapers() }, streamTools: { board } };
     mountRoutes(scope, routes, { db, clock, ids: timedIds(clock), typeBase: '', ...tools });
   });
   await app.listen({ port: 0, host: '127.0.0.1' });

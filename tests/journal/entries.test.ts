@@ -7,6 +7,7 @@ import { journalEvents } from '../../src/journal/index.ts';
 import { flaggedJob } from '../audits/judged.ts';
 import { sendTo } from '../harness/change-order.ts';
 import { warrantedPart } from '../harness/claims.ts';
+import { codeApp } from '../harness/code-app.ts';
 import { findCompressor, findOutdoorUnit, proveGroundedCompressor } from '../harness/compressor.ts';
 import { giveUpOn } from '../harness/delivery.ts';
 import { findTrippedBreaker, findWornContactor } from '../harness/findings.ts';
@@ -90,7 +91,7 @@ const answers: Record<string, Answer> = {};
 beforeAll(async () => {
   service = await createTestService();
   await liveAJob();
-}, 60_000);
+}, 180_000);
 afterAll(() => service.close());
 
 /** Which entries each route writes: one for each thing that it changes. */
@@ -203,6 +204,10 @@ const expected: Record<string, string[]> = {
   renewSignInLink: ['sign_in_link.made'],
   disableStaff: ['staff.disabled'],
   enableStaff: ['staff.enabled'],
+  beginSecondFactor: ['second_factor.begun'],
+  confirmSecondFactor: ['second_factor.turned_on'],
+  removeOwnSecondFactor: ['second_factor.ended'],
+  removeSecondFactor: ['second_factor.ended', 'session.ended'],
   makeCalendarFeed: ['calendar_feed.made'],
   revokeCalendarFeed: ['calendar_feed.revoked'],
   confirmRefrigerantRules: ['quote.confirmed'],
@@ -732,6 +737,32 @@ async function comeAndGo(keep: Keep): Promise<void> {
   keep('renewSignInLink', await owner.post(`/v1/staff/${staffId}/sign-in-link`), 201);
   keep('disableStaff', await owner.post(`/v1/staff/${staffId}/disable`), 200);
   keep('enableStaff', await owner.post(`/v1/staff/${staffId}/enable`), 200);
+  await turnFactorsOnAndOff(keep);
+}
+
+/** A dispatcher turns the second factor on and off, and on again; then the owner takes it away. */
+async function turnFactorsOnAndOff(keep: Keep): Promise<void> {
+  const owner = service.as('owner');
+  const nobody = service.as('nobody');
+  const password = PERSONAL.staffPassword;
+  const email = `second-${PERSONAL.staffEmail}`;
+  const person = { name: PERSONAL.staffName, role: 'dispatcher', email };
+  const { staffId, token } = expectStatus(await owner.post('/v1/staff', person), 201).body;
+  expectStatus(await nobody.post('/v1/sign-in-links/use', { token, password }), 200);
+  const signedIn = expectStatus(await nobody.post('/v1/sign-in', { email, password }), 200);
+  const session = { headers: { authorization: `Bearer ${signedIn.body.token}` } };
+  const post = (step: string, body: object) =>
+    nobody.post(`/v1/second-factor/${step}`, body, session);
+  const turnOn = async () => {
+    const begun = keep('beginSecondFactor', await post('begin', { password }), 200);
+    const code = codeApp(begun.body.uri)(service.clock.now());
+    return keep('confirmSecondFactor', await post('confirm', { code }), 200);
+  };
+  const [code] = (await turnOn()).body.recoveryCodes;
+  keep('removeOwnSecondFactor', await post('remove', { password, code }), 200);
+  await turnOn();
+  const path = `/v1/staff/${staffId}/remove-second-factor`;
+  keep('removeSecondFactor', await owner.post(path), 200);
 }
 
 type Keep = (operation: string, answer: Answer, status: number) => Answer;

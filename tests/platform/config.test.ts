@@ -17,6 +17,7 @@ describe('the configuration', () => {
       logLevel: 'info',
       sealEveryMs: 500,
       paperKeyFile: path.resolve('.data/paper-key.pem'),
+      factorKeyFile: path.resolve('.data/second-factor.key'),
       isDocumented: true,
     });
   });
@@ -42,6 +43,7 @@ describe('the configuration', () => {
         TRUST_PROXY: '10.0.0.0/8',
         SEAL_EVERY_MS: '1000',
         PAPER_KEY_FILE: '/run/secrets/paper-key.pem',
+        SECOND_FACTOR_KEY_FILE: '/run/secrets/second-factor.key',
         METRICS_HOST: '10.0.0.5',
         METRICS_PORT: '9464',
         API_DOCS: 'off',
@@ -60,6 +62,7 @@ describe('the configuration', () => {
       trustProxy: '10.0.0.0/8',
       sealEveryMs: 1000,
       paperKeyFile: '/run/secrets/paper-key.pem',
+      factorKeyFile: '/run/secrets/second-factor.key',
       metrics: { host: '10.0.0.5', port: 9464 },
       isDocumented: false,
     });

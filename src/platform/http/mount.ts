@@ -30,6 +30,7 @@ import type {
   BytesRoute,
   ComputeRoute,
   EntranceRoute,
+  EntranceTools,
   FileTools,
   ReadContext,
   ReadRoute,
@@ -47,6 +48,7 @@ export interface MountDeps {
   ids: Ids;
   /** Start of the URLs that problems point to. */
   typeBase: string;
+  entranceTools: EntranceTools;
   fileTools: FileTools;
   streamTools: StreamTools;
 }
@@ -156,6 +158,7 @@ async function answerEntrance(
   const shown = request.actor && tokenOf(request)?.token;
   const shownHash = shown === undefined ? undefined : hashOfToken(shown);
   const context = {
+    ...deps.entranceTools,
     ...{ shownHash, actor: request.actor, now: deps.clock.now(), requestId: request.id },
     ...{ log: request.log as ReadContext['log'], sql: deps.db.pool, db: deps.db },
     ...{ newId: () => deps.ids.next(), origin: originOf(request) },

@@ -51,8 +51,11 @@ export const problemCatalog = {
     title: 'Sign in first',
     explanation:
       'The request shows neither a bearer token nor the cookie of a session, or what it shows is ' +
-      'unknown, over or revoked. Or e-mail and password do not belong together.',
-    remedy: 'Sign in, and send the token in the Authorization header or the cookie.',
+      'unknown, over or revoked. Or e-mail and password do not belong together, or the code of the ' +
+      'second factor is missing or wrong.',
+    remedy:
+      'Sign in, and send the token in the Authorization header or the cookie. Where `codeNeeded` is ' +
+      'true, send e-mail and password again with a code.',
   },
   forbidden: {
     status: 403,

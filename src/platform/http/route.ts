@@ -68,6 +68,12 @@ export interface EntranceContext extends Omit<Context, 'actor'> {
   origin: { address: string; userAgent?: string };
 }
 
+/** What rooms add to the context of entrances, by augmenting it; the platform hands it on unread. */
+export type EntranceTools = Omit<
+  EntranceContext,
+  'actor' | 'now' | 'requestId' | 'log' | 'shownHash' | 'sql' | 'db' | 'newId' | 'origin'
+>;
+
 /** An answer as data, so that it can be stored and given again byte for byte. */
 export interface Reply<Body> {
   body: Body;
