@@ -6,6 +6,7 @@ import { PROBLEM_TYPE } from './mount.ts';
 import { ProblemError, problemBody } from './problem.ts';
 import type { ProblemSlug } from './problem-catalog.ts';
 import { sizeText } from './size-text.ts';
+import { STRICT_HEADERS } from './strict-headers.ts';
 
 /**
  * Makes every failure a problem document: refusals of ours, of the framework, unknown addresses,
@@ -50,7 +51,7 @@ export function answerUnroutable(
   answersOtherwise: AnswersOtherwise = () => false,
 ) {
   return (error: FastifyError, request: FastifyRequest, reply: FastifyReply) => {
-    reply.header('x-request-id', request.id).header('cache-control', 'no-store');
+    reply.headers({ ...STRICT_HEADERS, 'x-request-id': request.id, 'cache-control': 'no-store' });
     if (answersOtherwise(request, reply)) return;
     sendProblem(reply, request, asProblem(error), typeBase);
   };

@@ -10,6 +10,7 @@ import {
 import { checkPart } from './check-part.ts';
 import { refuseUnreadable } from './refuse-unreadable.ts';
 import { requestIds } from './request-id.ts';
+import { STRICT_HEADERS } from './strict-headers.ts';
 
 export interface ServerOptions {
   log: Logger;
@@ -51,8 +52,12 @@ export function createServer({
   app.removeContentTypeParser('text/plain');
   app.addHook('onSend', async (request, reply) => {
     reply.header('x-request-id', request.id);
-    if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
+    for (const [name, value] of Object.entries(UNLESS_SAID)) {
+      if (!reply.hasHeader(name)) reply.header(name, value);
+    }
   });
   answerErrors(app, typeBase, answersOtherwise);
   return app;
 }
+
+const UNLESS_SAID = { ...STRICT_HEADERS, 'cache-control': 'no-store' };

@@ -2,6 +2,7 @@ import type { Socket } from 'node:net';
 import { v4 } from 'uuid';
 import { PROBLEM_TYPE } from './mount.ts';
 import { ProblemError, problemBody } from './problem.ts';
+import { STRICT_HEADERS } from './strict-headers.ts';
 
 /**
  * Answers what is not HTTP, has too large headers or takes too long to arrive. The framework has
@@ -38,6 +39,8 @@ function answer(typeBase: string): string {
     `Content-Type: ${PROBLEM_TYPE}`,
     `Content-Length: ${Buffer.byteLength(body)}`,
     `X-Request-Id: ${id}`,
+    'Cache-Control: no-store',
+    ...Object.entries(STRICT_HEADERS).map(([name, value]) => `${name}: ${value}`),
     'Connection: close',
     '',
     body,
