@@ -6,20 +6,20 @@ import {
   partCostsBesideBills,
 } from '../auditing/index.ts';
 import { localDay } from '../company/index.ts';
-import type { ReadContext } from '../platform/http/route.ts';
 import { bookInForce } from '../pricebook/index.ts';
 import { cents } from '../pricing/index.ts';
 import { billedCosts } from '../supplies/index.ts';
 import type { AuditReport } from './contract.ts';
 import { inSlices } from './in-slices.ts';
 import type { Period } from './period.ts';
+import type { ReportStore } from './report-store.ts';
 
 /**
  * The price book in force beside the jobs of a period, and beside what suppliers billed within a year
  * of its end, or of today where it goes on.
  */
 export async function bookBesideWork(
-  { prisma, sql, now }: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
+  { prisma, sql, now }: ReportStore,
   period: Period,
 ): Promise<AuditReport['book']> {
   const { id, number, policy } = await bookInForce(prisma, now);

@@ -1,5 +1,6 @@
 import { localDay } from '../company/index.ts';
 import { journalTip } from '../journal/index.ts';
+import { inSnapshot, sqlOf, type Tx } from '../platform/database/database.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 import { bookInForce } from '../pricebook/index.ts';
 import { bookBesideWork } from './book-beside-work.ts';
@@ -11,6 +12,7 @@ import { type Period, periodOf } from './period.ts';
 import type { PriceSpread } from './price-spread.ts';
 import { pricesOfPeriod } from './prices-of-period.ts';
 import { readingsOfPeriod } from './readings-of-period.ts';
+import type { ReportStore } from './report-store.ts';
 import { reportedRules } from './rule-tally.ts';
 import { openFlags, type SeenJobs, seeJobs } from './see-jobs.ts';
 import { sharesOf } from './shares-of.ts';
@@ -35,26 +37,43 @@ export interface MadeReport {
  *   or holds too many jobs
  */
 export async function makeReport(
-  context: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
+  context: Pick<ReadContext, 'prisma' | 'now'>,
   asked: AskedPeriod,
 ): Promise<MadeReport> {
-  const { sql, now } = context;
-  const look = await lookAtPeriod(context, asked);
+  const { prisma, now } = context;
+  const read = await inSnapshot(prisma, (tx) => readPeriod(storeOf(tx, now), asked));
+  const { look, ...beside } = read;
   const { period, seen, nameOf } = look;
   const { jobs, billedCents, openCents } = seen;
   const report = {
     ...{ from: period.firstDay, to: period.lastDay, madeAt: now.toISOString() },
     ...{ jobs, billedCents, openCents, toLookAt: toLookAt(look), shares: sharesOf(seen.tallies) },
     rules: reportedRules(seen.rules),
+    // Exact chances take a while, and no transaction is open meanwhile.
     patterns: await namedPatterns(seen.tallies, nameOf),
     prices: pricesOfPeriod(seen.prices, nameOf),
     amounts: namedAmounts(seen.tallies, nameOf),
-    book: await bookBesideWork(context, period),
+    ...beside,
+  };
+  return { report, period, spread: seen.prices, nameOf };
+}
+
+/** All that a report rests on, as it stood at one moment. */
+async function readPeriod(store: ReportStore, asked: AskedPeriod) {
+  const { sql } = store;
+  const look = await seePeriod(store, asked);
+  const { period, nameOf } = look;
+  return {
+    look,
+    book: await bookBesideWork(store, period),
     readings: await readingsOfPeriod(sql, period, (id) => nameOf('technician', id)),
     importedBills: await importedBillsOfPeriod(sql, period),
     journal: await journalTip(sql),
   };
-  return { report, period, spread: seen.prices, nameOf };
+}
+
+function storeOf(tx: Tx, now: Date): ReportStore {
+  return { prisma: tx, sql: sqlOf(tx), now };
 }
 
 /** The jobs of a period as they are counted, and how everybody is called. */
@@ -64,15 +83,22 @@ export interface LookAtPeriod {
   readonly nameOf: NameOf;
 }
 
-/** @throws ProblemError as `makeReport` does */
-export async function lookAtPeriod(
-  context: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
+/**
+ * The jobs alone, as they stood at one moment.
+ * @throws ProblemError as `makeReport` does
+ */
+export function lookAtPeriod(
+  { prisma, now }: Pick<ReadContext, 'prisma' | 'now'>,
   asked: AskedPeriod,
 ): Promise<LookAtPeriod> {
-  const period = await periodOf(context, asked);
-  const { policy } = await bookInForce(context.prisma, context.now);
-  const seen = await seeJobs(context.sql, period, Number(policy.fairBandTolerance));
-  return { period, seen, nameOf: await namesOf(context.sql) };
+  return inSnapshot(prisma, (tx) => seePeriod(storeOf(tx, now), asked));
+}
+
+async function seePeriod(store: ReportStore, asked: AskedPeriod): Promise<LookAtPeriod> {
+  const period = await periodOf(store, asked);
+  const { policy } = await bookInForce(store.prisma, store.now);
+  const seen = await seeJobs(store.sql, period, Number(policy.fairBandTolerance));
+  return { period, seen, nameOf: await namesOf(store.sql) };
 }
 
 function toLookAt({ period, seen: { toLookAt: all }, nameOf }: LookAtPeriod) {

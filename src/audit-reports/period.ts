@@ -1,6 +1,6 @@
 import { companyOf, localDays, localDayText } from '../company/index.ts';
 import { wrongQuery } from '../platform/http/problem.ts';
-import type { ReadContext } from '../platform/http/route.ts';
+import type { ReportStore } from './report-store.ts';
 
 /** Local days from the first to the last, with the instants between which they lie. */
 export interface Period {
@@ -22,7 +22,7 @@ export const JOBS_MAX = 100_000;
  *   report reads
  */
 export async function periodOf(
-  { prisma, sql }: Pick<ReadContext, 'prisma' | 'sql'>,
+  { prisma, sql }: Pick<ReportStore, 'prisma' | 'sql'>,
   { from: firstDay, to: lastDay }: { from: string; to: string },
   jobsMax = JOBS_MAX,
 ): Promise<Period> {

@@ -74,6 +74,32 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
   };
 }
 
+/** A long read is given so long; each of its statements as long as any other. */
+const SNAPSHOT_MS = 5 * 60_000;
+
+/**
+ * Reads with many statements what one state of the database holds, whatever is changed meanwhile.
+ * Nothing can be written in it, and nothing has to be tried again.
+ */
+export function inSnapshot<T>(
+  prisma: Pick<PrismaClient, '$transaction'>,
+  work: (tx: Tx) => Promise<T>,
+): Promise<T> {
+  const reading = async (tx: Tx) => {
+    await sqlOf(tx).query('SET TRANSACTION READ ONLY');
+    // What is worked out between two statements may take a while on a machine with much to do.
+    await sqlOf(tx).query(`SET LOCAL idle_in_transaction_session_timeout = ${SNAPSHOT_MS}`);
+    return work(tx);
+  };
+  return connectionOf.run({}, () =>
+    prisma.$transaction((tx) => bindSql(tx, reading), {
+      isolationLevel: 'RepeatableRead',
+      maxWait: 3_000,
+      timeout: SNAPSHOT_MS,
+    }),
+  );
+}
+
 /**
  * The plain connection of a transaction. Statements sent here and through the typed client share
  * one transaction, in the order they are awaited.
