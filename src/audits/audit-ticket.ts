@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import {
+  type AuditRule,
   type CorrectedDocument,
   currentAuditRuleset,
   type JobDocument,
@@ -45,21 +46,22 @@ export async function auditTicket(
     overCents: judgement.overCents,
     rules: currentAuditRuleset.rules.map((rule) => ({
       ...ruleWords(rule),
-      ...answerOf(rule.code, judgement),
+      ...answerOf(rule, judgement),
       flagId: ids.get(rule.code) ?? null,
     })),
   };
 }
 
 function answerOf(
-  code: string,
+  { code, severity }: AuditRule,
   { flags, cannotJudge }: JobJudgement,
-): Omit<TicketAudit['rules'][number], keyof ReturnType<typeof ruleWords> | 'flagId'> {
+): Omit<TicketAudit['rules'][number], 'code' | 'statement' | 'source' | 'flagId'> {
   const flag = flags.find(({ ruleCode }) => ruleCode === code);
   const blind = cannotJudge.find(({ ruleCode }) => ruleCode === code);
   const outcome = flag ? 'flagged' : blind ? 'cannot_judge' : 'clear';
   return {
     outcome,
+    severity: flag?.severity ?? severity,
     missing: [...(blind?.missing ?? [])],
     sentences: [...(flag?.sentences ?? [])],
     corrections: (flag?.corrections ?? []).map(correctionBody),

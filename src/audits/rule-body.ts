@@ -7,7 +7,10 @@ interface NamedRule {
   source: string;
 }
 
-/** The rule of a flag as the version says it by which it was raised. */
+/**
+ * The rule of a flag as the version says it by which it was raised, with what this flag asks for: one
+ * of a rule about money may have nothing to give back, and ask for a look alone.
+ */
 export function ruleBody({
   ruleCode,
   rulesetVersion,
@@ -19,9 +22,9 @@ export function ruleBody({
 }): NamedRule {
   const ruleset = Object.values(auditRulesets).find(({ version }) => version === rulesetVersion);
   const rule = ruleset?.rules.find(({ code }) => code === ruleCode);
-  if (rule !== undefined) return ruleWords(rule);
-  // Of a newer version of this program, while both serve.
   const known = severity === 'owed' || severity === 'look' ? severity : 'record';
+  if (rule !== undefined) return { ...ruleWords(rule), severity: known };
+  // Of a newer version of this program, while both serve.
   return { code: ruleCode, statement: ruleCode, severity: known, source: rulesetVersion };
 }
 

@@ -146,6 +146,24 @@ describe('a flag of which only the tax is wrong', () => {
   });
 });
 
+describe('a flag of too little tax', () => {
+  it('asks for a look, in the list of flags and on its ticket: nothing goes back', async () => {
+    job = await billedJob(service);
+    await overtax(service, job, -100);
+    await judged(deps);
+    const short = [expect.stringMatching(/^\$1\.00 of tax is short on quote \d+: /)];
+    const { items } = expectStatus(await flagsOf(job, 'open'), 200).body;
+    expect(items).toMatchObject([
+      { rule: { code: 'tax_wrong', severity: 'look' }, overCents: 0, sentences: short },
+    ]);
+    const { rules, overCents } = expectStatus(await audited(), 200).body;
+    expect(overCents).toBe(0);
+    expect(rules.find(({ code }: { code: string }) => code === 'tax_wrong')).toMatchObject({
+      ...{ severity: 'look', outcome: 'flagged', sentences: short },
+    });
+  });
+});
+
 describe('a flag that is dismissed', () => {
   it('moves no money, and stays dismissed with its reason', async () => {
     const flag = await openFlag(4_000);
