@@ -6,16 +6,18 @@ import type { TaxRule } from '../platform/database/generated/client.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
 import type { newTaxRuleSchema } from './contract.ts';
+import { refusePastTaxRule } from './refuse-past-tax-rule.ts';
 
 /**
  * Adds a tax rule. One that is open-ended is closed on the day its successor begins, so a new rate
  * is one request.
  * @throws ProblemError 409 when the days overlap a rule that already has its end, or the new rule
- *   would begin before the one in force
+ *   would begin before the one in force; 422 when it begins before today, bills of its days stand
+ *   already and nobody confirmed that
  */
 export async function addTaxRule(
   act: ActContext,
-  input: z.output<typeof newTaxRuleSchema>,
+  { confirmPast = false, ...input }: z.output<typeof newTaxRuleSchema>,
 ): Promise<TaxRule> {
   const effectiveFrom = dateOfDay(input.effectiveFrom);
   const effectiveTo = input.effectiveTo === undefined ? null : dateOfDay(input.effectiveTo);
@@ -24,6 +26,7 @@ export async function addTaxRule(
   ]);
   const ended = await endPredecessor(act, input.jurisdiction, effectiveFrom);
   await refuseOverlap(act, input.jurisdiction, effectiveFrom, effectiveTo);
+  if (!confirmPast) await refusePastTaxRule(act, input);
   const rule = await act.tx.taxRule.create({
     data: {
       ...input,

@@ -179,6 +179,12 @@ const taxRuleFields = taxRuleSchema.extend({
 });
 
 export const newTaxRuleSchema = taxRuleFields
+  .extend({
+    confirmPast: z.boolean().optional().meta({
+      description:
+        'Whether it is meant though it begins before today and invoices of its days stand already.',
+    }),
+  })
   .refine(
     ({ effectiveFrom, effectiveTo }) => effectiveTo === undefined || effectiveTo > effectiveFrom,
     { path: ['effectiveTo'], error: 'must be after effectiveFrom' },

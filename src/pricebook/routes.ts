@@ -171,8 +171,8 @@ export const priceBookRoutes: readonly Route[] = [
     problems: ['already-exists'],
     handle: async (context, { body }) => {
       const { id } = await addTaxRule(context, body);
-      const { effectiveTo = null, separateAboveShare = null } = body;
-      return { body: { ...body, id, effectiveTo, separateAboveShare } };
+      const { confirmPast: _, effectiveTo = null, separateAboveShare = null, ...rule } = body;
+      return { body: { ...rule, id, effectiveTo, separateAboveShare } };
     },
   }),
 ];
