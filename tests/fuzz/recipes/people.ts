@@ -1,5 +1,7 @@
+import { codeApp } from '../../harness/code-app.ts';
 import { expectStatus } from '../../harness/test-service.ts';
-import { bearerOf, goodPassword, invite, join } from '../../sign-in/people.ts';
+import { bearerOf, goodPassword, invite, join, post } from '../../sign-in/people.ts';
+import { turnOn, type WithFactor } from '../../sign-in/turn-on.ts';
 import type { Prepared, Recipe, World } from '../world.ts';
 
 const invited = async ({ service }: World): Promise<Prepared> => ({
@@ -17,6 +19,20 @@ async function signedIn(world: World): Promise<Prepared> {
   const person = await join(world.service, { role: 'owner' });
   const { authorization } = await bearerOf(world.service, person);
   return { ownerToken: authorization.replace('Bearer ', '') };
+}
+
+/** Another owner, whose second factor is on. */
+async function withFactor(world: World): Promise<WithFactor> {
+  await forgetTries(world);
+  return turnOn(world.service, await join(world.service, { role: 'owner' }));
+}
+
+/** The first code of a second factor that was begun. */
+async function firstCode({ service }: World, ownerToken = ''): Promise<string> {
+  const session = { authorization: `Bearer ${ownerToken}` };
+  const sent = { password: goodPassword };
+  const begun = await post(service, '/v1/second-factor/begin', sent, session);
+  return codeApp(expectStatus(begun, 200).body.uri)(service.clock.now());
 }
 
 /** Who is let in, and who is shut out. */
@@ -40,12 +56,30 @@ export const peopleRecipes: Readonly<Record<string, Recipe>> = {
     ...(await signedIn(world)),
     body: { password: goodPassword, newPassword: 'eight loud geese over the weir' },
   }),
+  beginSecondFactor: async (world) => ({
+    ...(await signedIn(world)),
+    body: { password: goodPassword },
+  }),
+  confirmSecondFactor: async (world) => {
+    const prepared = await signedIn(world);
+    return { ...prepared, body: { code: await firstCode(world, prepared.ownerToken) } };
+  },
+  removeOwnSecondFactor: async (world) => {
+    const { session, recoveryCodes } = await withFactor(world);
+    return {
+      ownerToken: session.authorization.replace('Bearer ', ''),
+      body: { password: goodPassword, code: recoveryCodes[0] },
+    };
+  },
+  removeSecondFactor: async (world) => ({
+    params: { staffId: (await withFactor(world)).staffId },
+  }),
   renewSignInLink: invited,
   disableStaff: invited,
   enableStaff: async (world) => {
-    const { params } = await invited(world);
-    const path = `/v1/staff/${params?.['staffId']}/disable`;
+    const prepared = await invited(world);
+    const path = `/v1/staff/${prepared.params?.['staffId']}/disable`;
     expectStatus(await world.service.as('owner').post(path), 200);
-    return { params };
+    return prepared;
   },
 };
