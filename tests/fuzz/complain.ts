@@ -23,8 +23,9 @@ export function complain(
   const complaints = judge(answer, operation);
   if (may(operation.operationId, who)) return complaints;
   if (answer.status < 400) complaints.push(`${who} may not do this, and did`);
-  // What is hardly a request may be refused for that before anybody asks who sent it.
-  const isTold = mood !== 'spoilt' && ![401, 403, 404].includes(answer.status);
+  // What is hardly a request, or cannot be read, is refused before anybody asks who sent it.
+  const isUnread = mood === 'spoilt' || answer.text.includes('"code":"malformed-request"');
+  const isTold = !isUnread && ![401, 403, 404].includes(answer.status);
   if (isTold) complaints.push(`${who} was told more than no`);
   return complaints;
 }

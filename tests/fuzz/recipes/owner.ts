@@ -11,8 +11,13 @@ const lastYear = (count: number) =>
     `${IMPORT_COLUMNS}\r\n2025-07-03,,,,replaced capacitor,,,,,,,,${700 + (count % 100)}.00`,
   );
 
-async function flagged({ service }: World): Promise<Prepared> {
-  return { params: { flagId: (await flaggedJob(service)).flagId } };
+/** One of the open flags that say what is too much, or one of a new job. */
+async function flagged({ service, next }: World): Promise<Prepared> {
+  const listed = await service.as('owner').get('/v1/audit/flags?state=open&limit=100');
+  const items: { id: string; overCents: number }[] = expectStatus(listed, 200).body.items;
+  const open = items.filter(({ overCents }) => overCents > 0);
+  const flagId = open[next() % open.length]?.id ?? (await flaggedJob(service)).flagId;
+  return { params: { flagId }, onlyNow: true };
 }
 
 /** A job with a flag that nobody answers. */
