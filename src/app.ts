@@ -51,6 +51,7 @@ import { priorityRoutes } from './priorities/index.ts';
 import { quoteLinkRoutes } from './quote-links/index.ts';
 import { followUpRoutes, quoteRoutes, whyRoutes } from './quotes/index.ts';
 import { type FactorKey, newFactorKey, signInRoutes } from './sign-in/index.ts';
+import { servesSignInPages } from './sign-in-pages/index.ts';
 import { siteRoutes } from './sites/index.ts';
 import { staffRoutes } from './staff/index.ts';
 import { supplyRoutes } from './supplies/index.ts';
@@ -159,6 +160,7 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
     servesStylesheet(scope);
     servesCustomerPages(scope, pages);
     servesPaperPages(scope, pages);
+    servesSignInPages(scope, { ...pages, factorKey });
     servesCalendars(scope, deps);
     // A stream has no end of its own, and the service would wait for it.
     scope.addHook('preClose', async () => board.close());

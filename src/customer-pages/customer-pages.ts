@@ -3,6 +3,7 @@ import {
   askedLanguage,
   inSameLanguage,
   keepLanguage,
+  keepsCookies,
   languageOf,
   PAGE_HEADERS,
 } from '../page-frame/index.ts';
@@ -13,7 +14,6 @@ import { linkOf } from '../quote-links/index.ts';
 import { answerDocument, issuedDocument } from '../quotes/index.ts';
 import { actContext } from './act-context.ts';
 import { answerError } from './answer-error.ts';
-import { keepsCookies } from './keeps-cookies.ts';
 import { linkAt, numberIn } from './link-at.ts';
 import { keepLetIn, letOut, pagePath } from './link-cookie.ts';
 import type { PageDeps } from './page-deps.ts';

@@ -2,6 +2,7 @@ export { chooseLanguage } from './choose-language.ts';
 export { dayText } from './day-text.ts';
 export { frameWords } from './frame-words.ts';
 export { inBoth } from './in-both.ts';
+export { keepsCookies } from './keeps-cookies.ts';
 export { type Language, languageSchema } from './language.ts';
 export { askedLanguage, inSameLanguage, keepLanguage, languageOf } from './language-of.ts';
 export { type Letterhead, pageFrame, phoneLink, withPhone } from './page-frame.ts';

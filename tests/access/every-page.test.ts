@@ -9,7 +9,9 @@ import { noForm, type Offer, offerAtLink, yesForm } from '../harness/visitor.ts'
 import { rowVersions } from './row-versions.ts';
 
 /** To whom the pages beside the interface open. */
-const opensTo: Readonly<Record<string, 'everybody' | 'link' | 'quote' | 'paper' | 'calendar'>> = {
+const opensTo: Readonly<
+  Record<string, 'everybody' | 'link' | 'quote' | 'paper' | 'calendar' | 'session'>
+> = {
   'GET /': 'everybody',
   'GET /.well-known/jwks.json': 'everybody',
   'GET /docs': 'everybody',
@@ -24,6 +26,8 @@ const opensTo: Readonly<Record<string, 'everybody' | 'link' | 'quote' | 'paper' 
   'GET /problems': 'everybody',
   'GET /problems/{slug}': 'everybody',
   'GET /readyz': 'everybody',
+  'GET /sign-in': 'everybody',
+  'POST /sign-in': 'everybody',
   'GET /verify': 'everybody',
   'POST /verify': 'everybody',
   'GET /page-{hash}.css': 'everybody',
@@ -33,6 +37,19 @@ const opensTo: Readonly<Record<string, 'everybody' | 'link' | 'quote' | 'paper' 
   'GET /paper/{hash}/': 'paper',
   'GET /paper/{hash}/link': 'paper',
   'POST /paper/{hash}/link': 'paper',
+  'GET /account': 'session',
+  'GET /account/second-factor': 'session',
+  'GET /account/second-factor/begin': 'session',
+  'GET /account/second-factor/confirm': 'session',
+  'GET /account/second-factor/remove': 'session',
+  'POST /account/second-factor/begin': 'session',
+  'POST /account/second-factor/confirm': 'session',
+  'POST /account/second-factor/remove': 'session',
+  'POST /account/sign-out': 'session',
+  'POST /account/sign-out-everywhere': 'session',
+  'GET /set-password': 'link',
+  'GET /set-password/{token}': 'link',
+  'POST /set-password': 'link',
   'GET /q/{token}': 'link',
   'GET /q/{token}/': 'link',
   'GET /your-quote': 'quote',

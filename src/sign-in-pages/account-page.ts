@@ -1,0 +1,61 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { inSameLanguage } from '../page-frame/index.ts';
+import { type Html, html } from '../platform/html/html.ts';
+import { mayHaveFactor, readMe, signOut } from '../sign-in/index.ts';
+import { addresses } from './addresses.ts';
+import { comeIn, isSignedIn, type SignedIn } from './come-in.ts';
+import { formPart } from './form-part.ts';
+import type { PageDeps } from './page-deps.ts';
+import { type Shown, sendShown } from './send-shown.ts';
+
+/** Shows who is signed in, and what they can do about it. */
+export async function showAccount(
+  deps: PageDeps,
+  context: SignedIn,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  const me = await readMe({ prisma: deps.db.prisma, actor: context.actor });
+  return sendShown(
+    ...([deps, request, reply] as const),
+    { path: addresses.account, title: ({ account: { title } }) => title },
+    (shown) => {
+      const own = shown.own.account;
+      return html`<p class="lead">${own.who(me.name, own.role[me.role])}</p>
+${mayHaveFactor(me.role) && factorPart(shown, me.secondFactor)}
+<section aria-labelledby="leave">
+<h2 id="leave">${own.leave}</h2>
+${formPart(shown, { to: `${addresses.account}/sign-out`, button: own.signOut })}
+<p class="small">${own.everywhereHint}</p>
+${formPart(shown, { to: `${addresses.account}/sign-out-everywhere`, button: own.everywhere }, 'no')}
+</section>`;
+    },
+  );
+}
+
+/** Ends this session, or all of whoever asks, and leads to the sign-in page. */
+export async function leave(
+  deps: PageDeps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+  how: { everywhere: boolean },
+) {
+  const context = await comeIn(deps, request);
+  if (isSignedIn(context)) {
+    const { cookie } = await signOut(context, how);
+    if (cookie !== undefined) reply.header('set-cookie', cookie);
+  }
+  return reply.redirect(inSameLanguage(addresses.signIn, request), 303);
+}
+
+function factorPart(
+  { own }: Shown,
+  { isOn, recoveryCodesLeft }: { isOn: boolean; recoveryCodesLeft: number },
+): Html {
+  const { factor, on, off, turnOn, change } = own.account;
+  return html`<section aria-labelledby="factor">
+<h2 id="factor">${factor}</h2>
+<p>${isOn ? on(recoveryCodesLeft) : off}</p>
+<p class="to-answer"><a href="${addresses.secondFactor}">${isOn ? change : turnOn}</a></p>
+</section>`;
+}

@@ -1,0 +1,7 @@
+/** Where each page of this room is. */
+export const addresses = {
+  signIn: '/sign-in',
+  setPassword: '/set-password',
+  account: '/account',
+  secondFactor: '/account/second-factor',
+} as const;

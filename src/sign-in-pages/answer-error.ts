@@ -1,0 +1,37 @@
+import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
+import { languageOf, sendPage, troublePage } from '../page-frame/index.ts';
+import { html } from '../platform/html/html.ts';
+import { asProblem } from '../platform/http/answer-errors.ts';
+import { addresses } from './addresses.ts';
+import type { PageDeps } from './page-deps.ts';
+import { sendShown } from './send-shown.ts';
+
+/** What went wrong as a page: our own mistakes in the log, and nothing of them on the page. */
+export async function answerError(
+  deps: PageDeps,
+  error: FastifyError,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  const problem = asProblem(error);
+  reply.code(problem.status);
+  if (problem.status < 500) {
+    request.log.info({ problem: problem.slug }, 'request refused');
+    return sendRefused(deps, request, reply);
+  }
+  request.log.error({ err: error }, 'request failed');
+  if (problem.slug === 'unavailable') reply.header('retry-after', '2');
+  // It may be the database that is away, so the page asks it for nothing.
+  const language = languageOf(request);
+  return sendPage(reply, language, troublePage(language));
+}
+
+/** A form of another site, or none of ours: nothing was done. */
+function sendRefused(deps: PageDeps, request: FastifyRequest, reply: FastifyReply) {
+  return sendShown(
+    ...([deps, request, reply] as const),
+    { path: addresses.signIn, title: ({ crossSite }) => crossSite.title },
+    ({ own }) => html`<p class="lead">${own.crossSite.text}</p>
+<p><a class="jump" href="${addresses.signIn}">${own.signIn.title}</a></p>`,
+  );
+}

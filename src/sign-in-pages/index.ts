@@ -1,0 +1,1 @@
+export { servesSignInPages } from './sign-in-pages.ts';
