@@ -212,7 +212,7 @@ describe('what a later memo makes of something dismissed', () => {
           expect(again).toEqual([]);
         },
       ),
-      { numRuns: 150 },
+      { numRuns: 50 },
     );
   });
 });
