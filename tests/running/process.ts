@@ -14,6 +14,8 @@ export interface ServiceProcess {
   exitCode(): number | string | undefined;
   /** Asks it to end, as an operator does. */
   terminate(): void;
+  /** Ends it where it stands. */
+  kill(): void;
   /** Its exit code, or the signal that ended it. */
   ended: Promise<number | string>;
 }
@@ -62,6 +64,7 @@ export async function startProcess(
     ...{ url, metricsUrl, lines, ended },
     exitCode: () => exitCode,
     terminate: () => child.kill('SIGTERM'),
+    kill: () => child.kill('SIGKILL'),
   };
 }
 
