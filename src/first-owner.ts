@@ -6,14 +6,16 @@ import { APP_ROLE } from './platform/database/provide-database.ts';
 import { requireReachable } from './platform/database/require-reachable.ts';
 import { timedIds } from './platform/ids.ts';
 import { offerFirstLink } from './sign-in/index.ts';
+import { passwordPath } from './sign-in-pages/index.ts';
 
 // Prints the token by which the first owner sets a password. It goes to whoever runs this, and into
 // no log.
 try {
-  const database = await findDatabase(readConfig(process.env));
+  const config = readConfig(process.env);
+  const database = await findDatabase(config);
   try {
     await requireReachable(database.url);
-    await offer(database.url);
+    await offer(database.url, config.publicUrl?.replace(/\/$/, '') ?? '');
   } finally {
     await database.stop();
   }
@@ -22,7 +24,7 @@ try {
   process.exitCode = 1;
 }
 
-async function offer(url: string): Promise<void> {
+async function offer(url: string, publicUrl: string): Promise<void> {
   const db = await openDatabase({ url, poolMax: 1, role: APP_ROLE });
   try {
     const clock = systemClock;
@@ -35,7 +37,8 @@ async function offer(url: string): Promise<void> {
     console.log(
       `Whoever sends this first is the owner; it opens until ${link.expiresAt.toISOString()}:`,
     );
-    console.log(`POST /v1/sign-in-links/use ${JSON.stringify(body)}`);
+    console.log(`In a browser: ${publicUrl}${passwordPath(link.token)}`);
+    console.log(`By program: POST /v1/sign-in-links/use ${JSON.stringify(body)}`);
   } finally {
     await db.close();
   }

@@ -5,3 +5,8 @@ export const addresses = {
   account: '/account',
   secondFactor: '/account/second-factor',
 } as const;
+
+/** Where whoever has the token of a link sets their password. */
+export function passwordPath(token: string): string {
+  return `${addresses.setPassword}/${token}`;
+}

@@ -1,1 +1,2 @@
+export { passwordPath } from './addresses.ts';
 export { servesSignInPages } from './sign-in-pages.ts';

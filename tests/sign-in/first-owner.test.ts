@@ -45,7 +45,9 @@ describe('the first owner of a new service', () => {
   it('comes in by the newest printed token, signs in, and then nobody is offered another', async () => {
     const api = supertest(running.url);
     const old = tokenIn(await firstOwner());
-    const token = tokenIn(await firstOwner());
+    const printed = await firstOwner();
+    const token = tokenIn(printed);
+    expect(printed).toContain(`In a browser: /set-password/${token}\n`);
     const use = (with_: string) => api.post('/v1/sign-in-links/use').send({ ...who, token: with_ });
     expect((await use(old)).status).toBe(404);
     const used = await use(token);
