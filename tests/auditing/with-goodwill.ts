@@ -14,9 +14,10 @@ export function withGoodwill(job: JobFacts, at: number, share: number): JobFacts
       .map((charge) => ({ ...charge, document })),
   );
   const chosen = charges[at % Math.max(1, charges.length)];
-  if (chosen?.document.taxing === undefined) return job;
+  if (chosen === undefined) return job;
   const { document, line, leftCents } = chosen;
   const { invoiceId, position, lines, taxing, credited, taxLeftCents } = document;
+  if (taxing === undefined) return job;
   const amountCents = cents(Math.max(1, Math.round(leftCents * share)));
   const credits = [{ key: line.key, amountCents }];
   const answer = creditOn({ lines, ...taxing }, credited, credits);
