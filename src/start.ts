@@ -83,6 +83,7 @@ export async function start(
       url: provided.appUrl,
       poolMax: config.databasePoolMax,
       role: APP_ROLE,
+      answerMsMax: ANSWER_MS_MAX,
       // The error drags its whole connection along; its message is all a reader needs.
       onPoolError: ({ message }) => log.warn({ reason: message }, 'an idle connection was lost'),
     });
@@ -148,6 +149,10 @@ export async function start(
     throw error;
   }
 }
+
+// Less than the server gives a statement, so that people hear of a dead network as soon as of a slow
+// statement; and back in under five seconds when it is alive again.
+const ANSWER_MS_MAX = 4_500;
 
 function tellForgetting(log: Logger): (err: unknown) => void {
   return (err) =>

@@ -28,6 +28,11 @@ export interface DatabaseOptions {
   poolMax: number;
   /** The database role the application takes; privileges are granted to it, not to the login. */
   role?: string;
+  /**
+   * After how long without an answer to a statement its connection is given up: a network that
+   * swallows what is sent tells nobody. No limit unless given.
+   */
+  answerMsMax?: number;
   onPoolError?: (error: Error) => void;
 }
 
@@ -124,7 +129,7 @@ function clientOf(tx: Tx): pg.PoolClient {
 }
 
 /** What every connection of the application is told, whoever opens it. */
-export function poolConfig({ url, poolMax, role }: DatabaseOptions): pg.PoolConfig {
+export function poolConfig({ url, poolMax, role, answerMsMax }: DatabaseOptions): pg.PoolConfig {
   // Left in the connection string, its options would replace these, the role with them.
   const target = new URL(url);
   const given = target.searchParams.get('options');
@@ -142,6 +147,7 @@ export function poolConfig({ url, poolMax, role }: DatabaseOptions): pg.PoolConf
     max: poolMax,
     connectionTimeoutMillis: 3_000,
     idleTimeoutMillis: 30_000,
+    ...(answerMsMax !== undefined && { query_timeout: answerMsMax }),
     options: settings.join(' '),
   };
 }
@@ -180,7 +186,8 @@ function nameOf(sql: string): string {
 
 /**
  * A connection that takes one statement at a time. The typed client sends the parts of one request
- * side by side, which the driver still queues but will refuse in its next major version.
+ * side by side, which the driver still queues but will refuse in its next major version. Where a
+ * statement was not answered in time, no other one will be: it is closed.
  */
 class OneAtATime extends pg.Client {
   #last: Promise<unknown> = Promise.resolve();
@@ -198,9 +205,17 @@ class OneAtATime extends pg.Client {
     const done = () => {
       this.#waiting -= 1;
     };
-    this.#last = (answer as Promise<unknown>).then(done, done);
+    this.#last = (answer as Promise<unknown>).then(done, (error: unknown) => {
+      done();
+      if (isUnanswered(error)) void this.end().catch(() => undefined);
+    });
     return answer;
   }
+}
+
+/** The driver's words where it waited too long; it has neither code nor class for it. */
+function isUnanswered(error: unknown): boolean {
+  return error instanceof Error && error.message === 'Query read timeout';
 }
 
 // The typed client takes its connection from the pool inside `$transaction` and keeps it to

@@ -165,7 +165,7 @@ const AWAY = new Set([
   ...['P1001', 'P1002', 'P1017', 'P2024', 'P2028', 'P2034'],
 ]);
 const NO_CONNECTION =
-  /^(timeout exceeded when trying to connect|Connection terminated|Client has encountered a connection error|Client was closed)/;
+  /^(timeout exceeded when trying to connect|Connection terminated|Client has encountered a connection error|Client was closed|Query read timeout)/;
 const AWAY_KINDS = new Set<unknown>(['DatabaseNotReachable', 'ConnectionClosed', 'SocketTimeout']);
 // Connection, resources, shut down; lock not available, statement cancelled, lost conflicts.
 const AWAY_SQLSTATE = /^(08|53|57P0|55P03|57014|40001|40P01)/;

@@ -296,6 +296,18 @@ describe('what may pass', () => {
     expect(slugs).toEqual(['unavailable', 'unavailable', 'unavailable']);
   });
 
+  it('includes a statement that nobody answered', async () => {
+    const { connectionString } = service.owner.options;
+    const client = new pg.Client({
+      ...(connectionString && { connectionString }),
+      query_timeout: 1,
+    });
+    await client.connect();
+    const failed = await client.query('SELECT pg_sleep(1)').catch((error: unknown) => error);
+    await client.end();
+    expect(asProblem(failed).slug).toBe('unavailable');
+  });
+
   it('includes the database being away: 503 with Retry-After, and readiness says so', async () => {
     const away = new pg.Pool({ host: '127.0.0.1', port: 1, connectionTimeoutMillis: 500 });
     const app = await createBareApp({ ...service.db, pool: away }, [
