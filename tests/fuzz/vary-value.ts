@@ -31,7 +31,7 @@ export function varyValue(
 
 /** Words that name something, where others would mean another thing or none. */
 const NAMES_SOMETHING =
-  /(code|key|unit|Id|Hash|By|statement|aimedAt|refrigerant|number|supplier)$/i;
+  /(code|key|unit|Id|Hash|By|statement|aimedAt|refrigerant|number|supplier|email|token)$/i;
 
 function varyMember(
   schema: Schema,

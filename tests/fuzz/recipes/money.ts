@@ -17,9 +17,11 @@ async function overpaid(world: World): Promise<QuoteAt> {
   return (await move(service, paid.invoice, 'credit-memos', creditOf(bill, 'labor', 900))).invoice;
 }
 
-async function opened({ service, stock }: World): Promise<string> {
-  const already = stock.openedClaims.pop();
-  if (already !== undefined) return already;
+async function opened(world: World): Promise<string> {
+  return world.stock.openedClaims.pop() ?? newClaim(world);
+}
+
+async function newClaim({ service }: World): Promise<string> {
   const path = `/v1/part-uses/${await warrantedPart(service)}/claim`;
   return expectStatus(await service.as('dispatcher').post(path), 201).body.id;
 }
@@ -127,10 +129,11 @@ export const moneyRecipes: Readonly<Record<string, Recipe>> = {
   }),
   getClaim: async (world) => ({ params: { claimId: await opened(world) }, lasts: true }),
   sendClaim: async (world) => {
-    const claimId = await opened(world);
+    const claimId = await newClaim(world);
     return {
       params: { claimId },
       body: send,
+      onlyNow: true,
       leaves: () => world.stock.sentClaims.push(claimId),
     };
   },
