@@ -122,6 +122,11 @@ export function preparedSqlOf(tx: Tx): Sql {
   return { query: (text, values = []) => client.query({ name: nameOf(text), text, values }) };
 }
 
+/** As `preparedSqlOf`, on whichever connection of a pool is free. */
+export function preparedSqlOn(pool: pg.Pool): Sql {
+  return { query: (text, values = []) => pool.query({ name: nameOf(text), text, values }) };
+}
+
 function clientOf(tx: Tx): pg.PoolClient {
   const client = clients.get(tx);
   if (client === undefined) throw new Error('sqlOf needs a transaction opened by this database');

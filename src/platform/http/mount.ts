@@ -7,7 +7,7 @@ import { SESSION_COOKIE } from '../access/session-cookie.ts';
 import { hashOfToken } from '../access/token.ts';
 import { withhold } from '../access/withhold.ts';
 import type { Clock } from '../clock.ts';
-import type { Database, Tx } from '../database/database.ts';
+import { type Database, preparedSqlOn, type Tx } from '../database/database.ts';
 import { inTx } from '../database/in-tx.ts';
 import type { Ids } from '../ids.ts';
 import { sha256 } from '../sha256.ts';
@@ -117,7 +117,7 @@ async function admit(
 ): Promise<Actor | undefined> {
   if (access === 'public') return undefined;
   const shown = tokenOf(request);
-  const actor = shown && (await authenticate(deps.db.pool, shown, deps.clock.now()));
+  const actor = shown && (await authenticate(preparedSqlOn(deps.db.pool), shown, deps.clock.now()));
   if (!actor) throw new ProblemError('unauthenticated', 'This needs a valid bearer token.');
   if (!access.includes(actor.role)) {
     throw new ProblemError('forbidden', `A ${actor.role} may not do this.`, {
