@@ -2,6 +2,7 @@ import { appendJournal, type Doer } from '../journal/index.ts';
 
 /** Why sessions end. */
 export type EndCause =
+  | 'signed_in_again'
   | 'sign_out'
   | 'sign_out_everywhere'
   | 'password_set'

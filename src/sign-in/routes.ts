@@ -44,7 +44,8 @@ export const signInRoutes: readonly Route[] = [
     operationId: 'signIn',
     summary: 'Sign in with e-mail and password, and a code where the second factor is on',
     description:
-      'Each sign-in begins a session of its own. An unknown e-mail and a wrong password are answered ' +
+      'Each sign-in begins a session of its own; with a cookie it ends the session whose cookie the ' +
+      'browser still shows. An unknown e-mail and a wrong password are answered ' +
       'alike. Where they are right and a code is missing or wrong, the problem says `codeNeeded`: ' +
       'send all three. Owners and dispatchers sign in every day, and anew after an hour away; technicians ' +
       'every thirty days, and anew after seven days away.',

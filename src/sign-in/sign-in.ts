@@ -10,6 +10,7 @@ import type { EntranceContext, EntranceReply } from '../platform/http/route.ts';
 import { checkCode, type RightCode, WRONG_CODE } from './check-code.ts';
 import type { signedInSchema, signInSchema } from './contract.ts';
 import { doerOf } from './doer-of.ts';
+import { endReplacedSession } from './end-replaced-session.ts';
 import { hashPassword, isOutdated, isPassword } from './hash-password.ts';
 import { type LockedStaff, lockStaff } from './lock-staff.ts';
 import {
@@ -25,7 +26,7 @@ import { spendCode } from './spend-code.ts';
 
 /**
  * Lets somebody in who knows their password, and has a code where their second factor is on, with a
- * session of its own. Who is unknown, who has left, who has no password yet and who mistyped it are
+ * session of its own; the one whose cookie the browser gives up for it ends. Who is unknown, who has left, who has no password yet and who mistyped it are
  * answered alike, after the same work.
  * @throws ProblemError 401, with `codeNeeded` where only the code is missing or wrong; 429 where it was
  *   tried too often
@@ -144,6 +145,8 @@ async function startSession(
   secondFactor: Shown,
 ): Promise<EntranceReply<z.input<typeof signedInSchema>>> {
   const { now, newId } = context;
+  const doer = doerOf(context, tx, { kind: 'staff', id: staffId, role });
+  if (carrier === 'cookie') await endReplacedSession(doer, context.shownHash);
   const token = newToken();
   const { lastsSeconds, idleSeconds } = lengths[role];
   const after = (seconds: number) => new Date(now.getTime() + seconds * 1_000);
@@ -154,7 +157,7 @@ async function startSession(
       ...{ expiresAt, idleSeconds, idleUntil: after(idleSeconds) },
     },
   });
-  await appendJournal(doerOf(context, tx, { kind: 'staff', id: staffId, role }), {
+  await appendJournal(doer, {
     event: 'session.started',
     subject: { kind: 'staff_session', id: session.id },
     after: { staffId, carrier, secondFactor },

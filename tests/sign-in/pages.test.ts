@@ -10,7 +10,7 @@ import { fixedClock } from '../harness/fixed-clock.ts';
 import { createTestDatabase } from '../harness/test-database.ts';
 import { testPapers } from '../harness/test-papers.ts';
 import { createTestService, type TestService } from '../harness/test-service.ts';
-import { goodPassword, type Invited, invite, join, sendSignIn } from './people.ts';
+import { askMe, goodPassword, type Invited, invite, join, sendSignIn } from './people.ts';
 import { turnOn } from './turn-on.ts';
 import { type Visitor, visitor } from './visitor.ts';
 
@@ -92,6 +92,15 @@ describe('the sign-in page', () => {
     expect(textOf(wrong)).toContain(own.troubles.wrong_code);
     expect(wrong.text).not.toContain('value="abc"');
     expectLed(await send(person.app(service.clock.now())), '/account');
+  });
+
+  it('ends the session that the browser had, when another person signs in', async () => {
+    const browser = await signedIn(await join(service));
+    const before = { cookie: `${SESSION}=${browser.cookies.get(SESSION)}` };
+    const { email, password } = await join(service);
+    expectLed(await browser.send('/sign-in', { email, password, code: '' }), '/account');
+    expect((await browser.get('/account')).status).toBe(200);
+    expect((await askMe(service, before)).status).toBe(401);
   });
 
   it('says how long to wait after too many tries', async () => {

@@ -7,7 +7,16 @@ import {
   expectStatus,
   type TestService,
 } from '../harness/test-service.ts';
-import { askMe, bearerOf, cookieOf, goodPassword, join, post, sendSignIn } from './people.ts';
+import {
+  askMe,
+  bearerOf,
+  cookieOf,
+  goodPassword,
+  type Invited,
+  join,
+  post,
+  sendSignIn,
+} from './people.ts';
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
@@ -67,6 +76,63 @@ describe('signing in', () => {
     ]);
     expect(kept.rows[0].hash).toMatch(/^\$argon2id\$v=19\$m=19456,t=2,p=1\$/);
     expectStatus(await sendSignIn(service, person), 200);
+  });
+
+  describe('with a cookie, in a browser that shows another one (OWASP ASVS 5.0, 7.2.4)', () => {
+    const signInWith = (person: Invited, cookie: { cookie: string }, change: object = {}) => {
+      const sent = { email: person.email, password: person.password, carrier: 'cookie', ...change };
+      return post(service, '/v1/sign-in', sent, { ...cookie, 'sec-fetch-site': 'same-origin' });
+    };
+
+    it('ends the session of before, and no other of the same person', async () => {
+      const person = await join(service);
+      const others = [await cookieOf(service, person), await bearerOf(service, person)];
+      const before = await cookieOf(service, person);
+      expectStatus(await signInWith(person, before), 200);
+      expectProblem(await askMe(service, before), 'unauthenticated');
+      for (const other of others) expectStatus(await askMe(service, { ...other }), 200);
+    });
+
+    it('ends it where it is somebody else’s, who used the same computer, and journals that', async () => {
+      const [first, second] = [await join(service), await join(service)];
+      const before = await cookieOf(service, first);
+      expectStatus(await signInWith(second, before), 200);
+      expectProblem(await askMe(service, before), 'unauthenticated');
+      const written = await service.owner.query(
+        `SELECT actor_id, changes FROM journal_entry
+         WHERE event = 'session.ended' AND subject_id = $1`,
+        [first.staffId],
+      );
+      expect(written.rows).toEqual([{ actor_id: second.staffId, changes: expect.any(String) }]);
+      const { after } = JSON.parse(written.rows[0].changes);
+      expect(after).toEqual({ cause: 'signed_in_again', count: 1 });
+    });
+
+    it('ends none where the password was wrong', async () => {
+      const person = await join(service);
+      const before = await cookieOf(service, person);
+      const password = 'six loud herons on the bridge';
+      expectStatus(await signInWith(person, before, { password }), 401);
+      expectStatus(await askMe(service, before), 200);
+    });
+
+    it('ends none where the new session is a program’s: the browser keeps its cookie', async () => {
+      const person = await join(service);
+      const before = await cookieOf(service, person);
+      expectStatus(await signInWith(person, before, { carrier: 'bearer' }), 200);
+      expectStatus(await askMe(service, before), 200);
+    });
+
+    it('ends none for a cookie that is a token of something else, or nothing', async () => {
+      const person = await join(service);
+      const { authorization } = await bearerOf(service, person);
+      const token = authorization.slice('Bearer '.length);
+      for (const shown of [token, service.staff.owner.token, randomUUID(), '']) {
+        expectStatus(await signInWith(person, { cookie: `__Host-evenhand=${shown}` }), 200);
+      }
+      expectStatus(await askMe(service, { authorization }), 200);
+      expectStatus(await service.as('owner').get('/v1/me'), 200);
+    });
   });
 
   async function emailWithoutPassword(): Promise<string> {

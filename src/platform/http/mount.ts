@@ -155,8 +155,12 @@ async function answerEntrance(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const shown = request.actor && tokenOf(request)?.token;
-  const shownHash = shown === undefined ? undefined : hashOfToken(shown);
+  // Where everybody may ask, the cookie of a session is only hashed and looked for: nobody is let
+  // in by it.
+  const shown = request.actor
+    ? tokenOf(request)?.token
+    : readCookie(request.headers.cookie, SESSION_COOKIE);
+  const shownHash = shown ? hashOfToken(shown) : undefined;
   const context = {
     ...deps.entranceTools,
     ...{ shownHash, actor: request.actor, now: deps.clock.now(), requestId: request.id },

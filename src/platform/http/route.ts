@@ -60,7 +60,10 @@ export interface ActContext extends Context {
 export interface EntranceContext extends Omit<Context, 'actor'> {
   /** Whoever is signed in; undefined where everybody may ask. */
   actor: Actor | undefined;
-  /** The hash of the token that was shown, by which its session is found. */
+  /**
+   * The hash of the token that was shown, by which its session is found; where everybody may ask, that
+   * of the cookie, which may be no session at all.
+   */
   shownHash: Uint8Array<ArrayBuffer> | undefined;
   sql: Sql;
   db: Pick<Database, 'transact'>;
