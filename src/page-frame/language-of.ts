@@ -1,4 +1,5 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { LANGUAGE_COOKIE } from '../platform/http/language-cookie.ts';
 import { readCookie } from '../platform/http/read-cookie.ts';
 import { chooseLanguage } from './choose-language.ts';
 import { type Language, languageSchema } from './language.ts';
@@ -15,7 +16,7 @@ export function languageOf(request: FastifyRequest, customer?: string): Language
 /** A language that was asked for is kept for the next look; nothing else ever sets it. */
 export function keepLanguage(request: FastifyRequest, reply: FastifyReply): void {
   const asked = askedLanguage(request);
-  if (asked !== undefined) setCookie(reply, `${COOKIE}=${asked}; Max-Age=${KEPT_SECONDS}`);
+  if (asked !== undefined) setCookie(reply, `${LANGUAGE_COOKIE}=${asked}; Max-Age=${KEPT_SECONDS}`);
 }
 
 /** The language that the address asks for, if it is one of ours. */
@@ -30,7 +31,6 @@ export function inSameLanguage(path: string, request: FastifyRequest, customer?:
   return language === byItself ? path : `${path}?lang=${language}`;
 }
 
-const COOKIE = '__Host-lang';
 const KEPT_SECONDS = 30 * 86_400;
 
 /** An address that cannot be read has no query, and a look has no form. */
@@ -38,7 +38,7 @@ function saidBy({ query, body, headers }: FastifyRequest) {
   return {
     query: ((query ?? {}) as { lang?: unknown }).lang,
     form: ((body ?? {}) as { language?: unknown }).language,
-    cookie: readCookie(headers.cookie, COOKIE),
+    cookie: readCookie(headers.cookie, LANGUAGE_COOKIE),
     acceptLanguage: headers['accept-language'],
   };
 }

@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { inSameLanguage } from '../page-frame/index.ts';
 import { type Html, html } from '../platform/html/html.ts';
+import { forgetBrowser } from '../platform/http/forget-browser.ts';
 import { mayHaveFactor, readMe, signOut } from '../sign-in/index.ts';
 import { addresses } from './addresses.ts';
 import { comeIn, isSignedIn, type SignedIn } from './come-in.ts';
@@ -33,7 +34,10 @@ ${formPart(shown, { to: `${addresses.account}/sign-out-everywhere`, button: own.
   );
 }
 
-/** Ends this session, or all of whoever asks, and leads to the sign-in page. */
+/**
+ * Ends this session, or all of whoever asks, and leads to the sign-in page. The browser forgets what
+ * it has of us also where the session had ended by itself.
+ */
 export async function leave(
   deps: PageDeps,
   request: FastifyRequest,
@@ -41,10 +45,8 @@ export async function leave(
   how: { everywhere: boolean },
 ) {
   const context = await comeIn(deps, request);
-  if (isSignedIn(context)) {
-    const { cookie } = await signOut(context, how);
-    if (cookie !== undefined) reply.header('set-cookie', cookie);
-  }
+  if (isSignedIn(context)) await signOut(context, how);
+  forgetBrowser(request, reply);
   return reply.redirect(inSameLanguage(addresses.signIn, request), 303);
 }
 

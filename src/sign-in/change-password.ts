@@ -1,5 +1,4 @@
 import type { z } from 'zod';
-import { sessionCookie } from '../platform/access/session-cookie.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import type { EntranceContext, EntranceReply } from '../platform/http/route.ts';
 import { actorOf } from './actor-of.ts';
@@ -32,5 +31,5 @@ export async function changePassword(
     if (staff === undefined || staff.isDisabled || staff.hash !== kept.hash) throw wrongPassword();
     return setPassword(doerOf(context, tx, actor), actor.id, hash, 'changed');
   });
-  return { body: { sessionsEnded }, cookie: sessionCookie(undefined, 0) };
+  return { body: { sessionsEnded }, isLeft: true };
 }

@@ -1,5 +1,4 @@
 import type { z } from 'zod';
-import { sessionCookie } from '../platform/access/session-cookie.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import type { EntranceContext, EntranceReply } from '../platform/http/route.ts';
 import { actorOf } from './actor-of.ts';
@@ -22,5 +21,5 @@ export async function signOut(
       ? endSessions(doer, actor.id, 'sign_out_everywhere')
       : endSessions(doer, actor.id, 'sign_out', { only: context.shownHash });
   });
-  return { body: { sessionsEnded }, cookie: sessionCookie(undefined, 0) };
+  return { body: { sessionsEnded }, isLeft: true };
 }

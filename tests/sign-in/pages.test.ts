@@ -261,6 +261,23 @@ describe('signing out at the page', () => {
     expectLed(await third.get('/account'), '/sign-in');
   });
 
+  it.each(['/account/sign-out', '/account/sign-out-everywhere'])(
+    'has the browser forget pages and cookies of this host, and no other’s, at %s (OWASP ASVS 5.0, 14.3.1)',
+    async (path) => {
+      const browser = await signedIn(await join(service));
+      browser.cookies.set('__Host-q-17', 'the link of a customer');
+      browser.cookies.set('__Host-lang', 'es');
+      browser.cookies.set('of-the-whole-domain', 'of another program of the company');
+      const left = await browser.send(path, {});
+      expectLed(left, '/sign-in');
+      expect(left.headers['clear-site-data']).toBe('"cache", "storage"');
+      expect([...browser.cookies.keys()]).toEqual(['__Host-lang', 'of-the-whole-domain']);
+      expect(textOf(await browser.get('/sign-in'))).toContain(words.es.signIn.title);
+      const alreadyOut = await browser.send(path, {});
+      expect(alreadyOut.headers['clear-site-data']).toBe('"cache", "storage"');
+    },
+  );
+
   it.each(['/account', '/account/second-factor'])(
     'leaves nothing to see at %s, nor a token of a program',
     async (path) => {

@@ -252,6 +252,24 @@ describe('the cookie of a page', () => {
     expectProblem(await askMe(service, cookie), 'unauthenticated');
   });
 
+  it.each([
+    ['/v1/sign-out', {}],
+    ['/v1/sign-out-everywhere', {}],
+    ['/v1/change-password', { password: goodPassword, newPassword: 'nine brass kettles go by' }],
+  ])(
+    'goes with all that the browser has of us, at %s (OWASP ASVS 5.0, 14.3.1)',
+    async (path, body) => {
+      const { cookie } = await cookieOf(service, await join(service));
+      const shown = `theirs=1; ${cookie}; __Host-lang=es;__Host-q-17=x; x__Host-y=z; __Host- =v`;
+      const own = { cookie: shown, 'sec-fetch-site': 'same-origin' };
+      const answer = expectStatus(await post(service, path, body, own), 200);
+      expect(answer.headers['clear-site-data']).toBe('"cache", "storage"');
+      const gone = (name: string) => `${name}=; Max-Age=0; Path=/; Secure; HttpOnly; SameSite=Lax`;
+      const names = ['__Host-evenhand', '__Host-q-17'];
+      expect(answer.headers['set-cookie']).toEqual(names.map(gone));
+    },
+  );
+
   it('is not given to a browser that another site sends here', async () => {
     const { email, password } = await join(service);
     const sent = { email, password, carrier: 'cookie' };

@@ -4,8 +4,7 @@
  */
 export const SESSION_COOKIE = '__Host-evenhand';
 
-/** The value of Set-Cookie that keeps a browser signed in, or with no token lets it out. */
-export function sessionCookie(token: string | undefined, secondsLeft: number): string {
-  const kept = token === undefined ? '; Max-Age=0' : `${token}; Max-Age=${secondsLeft}`;
-  return `${SESSION_COOKIE}=${kept}; Path=/; Secure; HttpOnly; SameSite=Lax`;
+/** The value of Set-Cookie that keeps a browser signed in. */
+export function sessionCookie(token: string, secondsLeft: number): string {
+  return `${SESSION_COOKIE}=${token}; Max-Age=${secondsLeft}; Path=/; Secure; HttpOnly; SameSite=Lax`;
 }

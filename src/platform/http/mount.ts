@@ -13,6 +13,7 @@ import type { Ids } from '../ids.ts';
 import { sha256 } from '../sha256.ts';
 import { describeRoute, EVENT_STREAM } from './describe-route.ts';
 import { isUnchanged, requireMatch } from './etag.ts';
+import { forgetBrowser } from './forget-browser.ts';
 import {
   type Attempt,
   claimKey,
@@ -169,6 +170,7 @@ async function answerEntrance(
   };
   const result = await route.handle(context, { body: (request.body ?? {}) as never });
   if (result.cookie !== undefined) reply.header('set-cookie', result.cookie);
+  if (result.isLeft) forgetBrowser(request, reply);
   return reply.type(JSON_TYPE).send(encode(route.response, result.body, request));
 }
 

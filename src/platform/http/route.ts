@@ -88,6 +88,8 @@ export interface Reply<Body> {
 export interface EntranceReply<Body> extends Reply<Body> {
   /** The value of a Set-Cookie header. */
   cookie?: string;
+  /** Whoever was signed in is no more, and the browser is to forget what it has of us. */
+  isLeft?: true;
 }
 
 interface Description {
