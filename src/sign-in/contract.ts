@@ -51,7 +51,10 @@ export const signedInSchema = z.strictObject({
 
 export const signedOutSchema = z.strictObject({ sessionsEnded: z.int().min(0) });
 
-export const changePasswordSchema = z.strictObject({ password, newPassword: password });
+export const changePasswordSchema = z.strictObject({
+  ...{ password, newPassword: password },
+  code: code.optional(),
+});
 
 export const beginSecondFactorSchema = z.strictObject({ password });
 

@@ -90,12 +90,15 @@ export const signInRoutes: readonly Route[] = [
   entrance({
     operationId: 'changePassword',
     summary: 'Change the own password, and sign out everywhere',
+    description:
+      'It needs the present password, and a code where the second factor is on. Where only the code ' +
+      'is missing or wrong, the problem says `codeNeeded`: send all again.',
     tag,
     path: '/v1/change-password',
     access: anyStaff,
     body: changePasswordSchema,
     response: signedOutSchema,
-    problems: ['not-allowed-now', 'too-many-tries'],
+    problems: ['not-allowed-now', 'too-many-tries', 'unavailable'],
     handle: (context, { body }) => changePassword(context, body),
   }),
   entrance({

@@ -3,16 +3,17 @@ import { appendJournal } from '../journal/index.ts';
 import type { Role } from '../platform/access/actor.ts';
 import { sessionCookie } from '../platform/access/session-cookie.ts';
 import { hashOfToken, newToken } from '../platform/access/token.ts';
-import { sqlOf, type Tx } from '../platform/database/database.ts';
+import type { Tx } from '../platform/database/database.ts';
 import { inTx } from '../platform/database/in-tx.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { EntranceContext, EntranceReply } from '../platform/http/route.ts';
-import { checkCode, type RightCode, WRONG_CODE } from './check-code.ts';
+import { WRONG_CODE } from './check-code.ts';
 import type { signedInSchema, signInSchema } from './contract.ts';
 import { doerOf } from './doer-of.ts';
 import { endReplacedSession } from './end-replaced-session.ts';
 import { hashPassword, isOutdated, isPassword } from './hash-password.ts';
 import { type LockedStaff, lockStaff } from './lock-staff.ts';
+import { lookAtCode } from './look-at-code.ts';
 import {
   emailKey,
   forgive,
@@ -21,8 +22,7 @@ import {
   paceOfCodes,
   paceSignIn,
 } from './pace-sign-in.ts';
-import { factorInForce } from './second-factor-of.ts';
-import { spendCode } from './spend-code.ts';
+import { type NotShown, type Shown, spendLookedAt } from './spend-looked-at.ts';
 
 /**
  * Lets somebody in who knows their password, and has a code where their second factor is on, with a
@@ -43,14 +43,15 @@ export async function signIn(
   const isRight = await isPassword(password, known?.hash ?? undefined);
   const renewed =
     isRight && known?.hash && isOutdated(known.hash) ? await hashPassword(password) : undefined;
-  const right = isRight && known ? await rightCode(context, known.id, code) : undefined;
+  const lookedAt =
+    isRight && known ? await lookAtCode(context, known.id, code) : { code, right: undefined };
   const answer = await inTx(db, async (tx) => {
     const staff = known && (await lockStaff(tx, known.id));
     // Whoever was disabled or got another password since it was looked at is not let in.
     if (!isRight || staff === undefined || staff.isDisabled || staff.hash !== known?.hash) {
       return refuse(context, tx, 'password_wrong', known?.id);
     }
-    const shown = await shownOf(tx, staff.id, { code, right }, now);
+    const shown = await spendLookedAt(tx, staff.id, lookedAt, now);
     if (shown === 'code_missing' || shown === 'code_wrong') {
       return refuse(context, tx, shown, staff.id);
     }
@@ -66,38 +67,7 @@ export async function signIn(
   return answer;
 }
 
-type Refused = 'password_wrong' | 'code_missing' | 'code_wrong';
-
-/** What was shown besides the password. */
-type Shown = 'nothing' | RightCode['kind'];
-
-/** The code that was typed, where one is asked for and it is right. */
-async function rightCode(
-  context: EntranceContext,
-  staffId: string,
-  code: string | undefined,
-): Promise<RightCode | undefined> {
-  if (code === undefined) return undefined;
-  const factor = await factorInForce(context.sql, staffId);
-  return factor && checkCode(context, staffId, factor, code);
-}
-
-/**
- * What somebody who is locked has shown besides the password, used up by it; or what is still missing.
- * A second factor that was turned on or renewed since the code was looked at asks for another code.
- */
-async function shownOf(
-  tx: Tx,
-  staffId: string,
-  { code, right }: { code: string | undefined; right: RightCode | undefined },
-  now: Date,
-): Promise<Shown | Exclude<Refused, 'password_wrong'>> {
-  const factor = await factorInForce(sqlOf(tx), staffId);
-  if (factor === undefined) return 'nothing';
-  if (code === undefined) return 'code_missing';
-  if (right?.factorId !== factor.id || !(await spendCode(tx, right, now))) return 'code_wrong';
-  return right.kind;
-}
+type Refused = 'password_wrong' | NotShown;
 
 function refusalOf(why: Refused): ProblemError {
   switch (why) {

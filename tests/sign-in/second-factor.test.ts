@@ -297,6 +297,80 @@ describe('trying codes', () => {
   });
 });
 
+describe('changing the password where the second factor is on (OWASP ASVS 5.0, 7.5.1)', () => {
+  const newPassword = 'nine brass kettles in the orchard';
+  const change = ({ session, password }: WithFactor, sent: object = {}) =>
+    post(service, '/v1/change-password', { password, newPassword, ...sent }, session);
+
+  /** The one mistake that is told. */
+  function mistakeOf(answer: Response): unknown {
+    expectProblem(expectStatus(answer, 400), 'validation-failed');
+    const [{ pointer, code }] = answer.body.errors;
+    return { pointer, code, codeNeeded: answer.body.codeNeeded };
+  }
+
+  it('needs a code besides the password, and signs nobody out without', async () => {
+    const person = await joinWithFactor();
+    later();
+    const session = { authorization: await bearerWith(person) };
+    const signedIn = { ...person, session };
+    const missing = { pointer: '/code', code: 'missing', codeNeeded: true };
+    expect(mistakeOf(await change(signedIn))).toEqual(missing);
+    const wrong = await change(signedIn, { code: wrongFor(person) });
+    expect(mistakeOf(wrong)).toEqual({ ...missing, code: 'wrong_code' });
+    expectStatus(await askMe(service, session), 200);
+    service.clock.advance(STEP_MS);
+    expectStatus(await change(signedIn, { code: codeOf(person) }), 200);
+    expectProblem(await askMe(service, session), 'unauthenticated');
+    service.clock.advance(STEP_MS);
+    const code = codeOf(person);
+    expectStatus(await sendSignIn(service, { ...person, password: newPassword }, { code }), 200);
+  });
+
+  it('takes a recovery code, once, and no code that was used', async () => {
+    const person = await joinWithFactor('owner');
+    // The first code of the app turned it on.
+    expect(mistakeOf(await change(person, { code: codeOf(person) }))).toMatchObject({
+      code: 'wrong_code',
+    });
+    const [code] = person.recoveryCodes;
+    expectStatus(await change(person, { code }), 200);
+    const changed = { ...person, password: newPassword };
+    expectCodeNeeded(await sendSignIn(service, changed, { code }));
+  });
+
+  it('tells only who has the password that a code is needed', async () => {
+    const person = await joinWithFactor();
+    const refused = await change(person, { password: WRONG_PASSWORD });
+    expect(mistakeOf(refused)).toEqual({ pointer: '/password', code: 'wrong_password' });
+  });
+
+  it('counts tries of codes as signing in does', async () => {
+    const person = await joinWithFactor();
+    const code = wrongFor(person);
+    for (let at = 0; at < 10; at += 1) {
+      expectStatus(await change(person, { code }), 400);
+      service.clock.advance(60_000);
+    }
+    const refused = expectStatus(await change(person, { code: person.recoveryCodes[0] }), 429);
+    expectProblem(refused, 'too-many-tries');
+    expectStatus(await sendSignIn(service, person, { code: person.recoveryCodes[0] }), 429);
+    later();
+  });
+
+  it('asks nobody for a code who has no second factor', async () => {
+    const person = await join(service, { role: 'owner' });
+    const session = await bearerOf(service, person);
+    const sent = { password: person.password, newPassword };
+    expectStatus(await post(service, '/v1/change-password', sent, session), 200);
+  });
+
+  async function bearerWith(person: WithFactor): Promise<string> {
+    const answer = await sendSignIn(service, person, { code: codeOf(person) });
+    return `Bearer ${expectStatus(answer, 200).body.token}`;
+  }
+});
+
 describe('taking the second factor away', () => {
   const remove = (session: Record<string, string>, sent: object) =>
     post(service, '/v1/second-factor/remove', sent, session);
