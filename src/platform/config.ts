@@ -7,6 +7,10 @@ import { readSecretFiles } from './read-secret-files.ts';
 const NOT_POSTGRES = 'must be an address such as postgres://user@localhost:5432/evenhand';
 const NOT_HTTP = 'must be an address beginning with https:// or http://';
 const NOT_SMTP = 'must be an address beginning with smtps:// or smtp://';
+const TEXT_IN_THE_CLEAR =
+  'must begin with https://; http:// is for a gateway on this machine alone';
+const MAIL_IN_THE_CLEAR =
+  'must begin with smtps:// or have ?requireTLS=true: mail leaves this machine encrypted or not at all';
 const NOT_NETWORKS = 'must be addresses or networks joined by commas, such as 10.0.0.0/8,192.0.2.7';
 
 const schema = z.object({
@@ -25,9 +29,15 @@ const schema = z.object({
   SEAL_EVERY_MS: z.coerce.number().int().min(50).max(60_000).default(500),
   PAPER_KEY_FILE: z.string().min(1).optional(),
   SECOND_FACTOR_KEY_FILE: z.string().min(1).optional(),
-  SMTP_URL: z.url({ protocol: /^smtps?$/, error: NOT_SMTP }).optional(),
+  SMTP_URL: z
+    .url({ protocol: /^smtps?$/, error: NOT_SMTP, abort: true })
+    .refine(isMailEncrypted, { error: MAIL_IN_THE_CLEAR })
+    .optional(),
   MAIL_FROM: z.email().optional(),
-  TEXT_GATEWAY_URL: z.url({ protocol: /^https?$/, error: NOT_HTTP }).optional(),
+  TEXT_GATEWAY_URL: z
+    .url({ protocol: /^https?$/, error: NOT_HTTP, abort: true })
+    .refine(isTextEncrypted, { error: TEXT_IN_THE_CLEAR })
+    .optional(),
   TEXT_GATEWAY_TOKEN: z.string().min(1).optional(),
   METRICS_HOST: z.string().min(1).default('127.0.0.1'),
   METRICS_PORT: z.coerce.number().int().min(0).max(65535).optional(),
@@ -149,4 +159,28 @@ function isNetwork(entry: string): boolean {
   const [, address = '', length] = /^([^/%]+)(?:\/([1-9]\d{0,2}))?$/.exec(entry) ?? [];
   const family = isIP(address);
   return family !== 0 && (length === undefined || Number(length) <= (family === 4 ? 32 : 128));
+}
+
+/** Texts hold links that let customers in, and what the gateway knows us by. */
+function isTextEncrypted(address: string): boolean {
+  const url = new URL(address);
+  return url.protocol === 'https:' || isOnThisMachine(url);
+}
+
+/**
+ * Whether no mail goes to another machine in the clear, in the options of the library that sends it
+ * (`src/delivery/send-by-smtp.ts`): with a password it insists on STARTTLS unless told otherwise.
+ */
+function isMailEncrypted(address: string): boolean {
+  const url = new URL(address);
+  if (url.protocol === 'smtps:' || isOnThisMachine(url)) return true;
+  const { searchParams, username, password } = url;
+  if (searchParams.has('requireTLS')) {
+    return searchParams.getAll('requireTLS').every((value) => value === 'true');
+  }
+  return (username !== '' || password !== '') && !searchParams.has('ignoreTLS');
+}
+
+function isOnThisMachine({ hostname }: URL): boolean {
+  return ['localhost', '127.0.0.1', '[::1]'].includes(hostname.toLowerCase());
 }
