@@ -4,6 +4,7 @@ import { hashOfToken } from '../platform/access/token.ts';
 import type { Clock } from '../platform/clock.ts';
 import type { Database } from '../platform/database/database.ts';
 import { isUnchanged } from '../platform/http/etag.ts';
+import { noteAsker } from '../platform/http/note-asker.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { visitsOfCalendar } from './visits-of-calendar.ts';
@@ -29,6 +30,7 @@ export function servesCalendars(
     if (feed === null || feed.revokedAt !== null || feed.technician.disabledAt !== null) {
       throw notFound('calendar');
     }
+    noteAsker(request, { kind: 'calendar_feed', id: feed.id });
     const { timeZone } = await companyOf(db.prisma);
     const visits = await visitsOfCalendar(db.pool, feed.technicianId, clock.now());
     const text = writeCalendar(visits, timeZone);

@@ -9,6 +9,7 @@ import {
 } from '../page-frame/index.ts';
 import type { PaperContext, StoredFile } from '../papers/index.ts';
 import { takeForms } from '../platform/http/form-body.ts';
+import { noteAsker } from '../platform/http/note-asker.ts';
 import { refuseCrossSite } from '../platform/http/refuse-cross-site.ts';
 import { linkOf } from '../quote-links/index.ts';
 import { answerDocument, issuedDocument } from '../quotes/index.ts';
@@ -69,6 +70,7 @@ async function enter(deps: PageDeps, request: FastifyRequest, reply: FastifyRepl
   const now = deps.clock.now();
   const link = await linkOf(deps.db.prisma, token, now);
   if (link === undefined) return sendMissing(deps, request, reply);
+  noteAsker(request, { kind: 'customer', id: link.id });
   if (!keepsCookies(request, deps.typeBase)) return sendNeedsHttps(deps, request, reply);
   const asked = askedLanguage(request);
   keepLanguage(request, reply);

@@ -1,4 +1,5 @@
 import type { FastifyRequest } from 'fastify';
+import { noteAsker } from '../platform/http/note-asker.ts';
 import { type LivingLink, linkOf } from '../quote-links/index.ts';
 import { tokenFor } from './link-cookie.ts';
 import type { PageDeps } from './page-deps.ts';
@@ -11,7 +12,9 @@ export async function linkAt(
   const number = numberIn(request);
   const token = number === undefined ? undefined : tokenFor(request, number);
   const link = await linkOf(db.prisma, token ?? '', clock.now());
-  return link?.quoteNumber === number ? link : undefined;
+  if (link === undefined || link.quoteNumber !== number) return undefined;
+  noteAsker(request, { kind: 'customer', id: link.id });
+  return link;
 }
 
 /** The quote number in the address; an address that cannot be read has none. */

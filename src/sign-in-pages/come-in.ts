@@ -3,6 +3,7 @@ import type { Actor } from '../platform/access/actor.ts';
 import { authenticate } from '../platform/access/authenticate.ts';
 import { SESSION_COOKIE } from '../platform/access/session-cookie.ts';
 import { hashOfToken } from '../platform/access/token.ts';
+import { noteAsker } from '../platform/http/note-asker.ts';
 import { readCookie } from '../platform/http/read-cookie.ts';
 import type { EntranceContext } from '../platform/http/route.ts';
 import type { PageDeps } from './page-deps.ts';
@@ -13,8 +14,10 @@ export async function comeIn(deps: PageDeps, request: FastifyRequest): Promise<E
   const token = readCookie(request.headers.cookie, SESSION_COOKIE);
   const shown = token ? ({ token, carrier: 'cookie' } as const) : undefined;
   const userAgent = request.headers['user-agent'];
+  const actor = shown && (await authenticate(deps.db.pool, shown, now));
+  if (actor !== undefined) noteAsker(request, actor);
   return {
-    actor: shown && (await authenticate(deps.db.pool, shown, now)),
+    actor,
     shownHash: shown && hashOfToken(shown.token),
     ...{ now, requestId: request.id, log: request.log as EntranceContext['log'] },
     ...{ sql: deps.db.pool, db: deps.db, newId: () => deps.ids.next() },

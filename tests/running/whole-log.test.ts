@@ -109,6 +109,17 @@ describe('the log of a whole afternoon, told in every detail', () => {
     expect(found(['@example.com'])).toEqual([]);
   });
 
+  it('says who asked by kind and id, and nothing else of them', () => {
+    const askers = lines.flatMap((line) => JSON.parse(line).asker ?? []);
+    expect(new Set(askers.map(({ kind }) => kind))).toEqual(
+      new Set(['staff', 'customer', 'calendar_feed']),
+    );
+    for (const asker of askers) {
+      expect(Object.keys(asker).sort()).toEqual(['id', 'kind']);
+      expect(asker.id).toMatch(/^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/);
+    }
+  });
+
   it('leads from every answer to its lines', () => {
     const ids = new Set(lines.map((line) => JSON.parse(line).reqId));
     expect(answeredIds.length).toBeGreaterThan(5);

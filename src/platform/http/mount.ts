@@ -22,6 +22,7 @@ import {
   readIdempotencyKey,
   type StoredReply,
 } from './idempotency.ts';
+import { noteAsker } from './note-asker.ts';
 import { ProblemError, problemBody } from './problem.ts';
 import { readCookie } from './read-cookie.ts';
 import { refuseCrossSite } from './refuse-cross-site.ts';
@@ -120,6 +121,7 @@ async function admit(
   const shown = tokenOf(request);
   const actor = shown && (await authenticate(preparedSqlOn(deps.db.pool), shown, deps.clock.now()));
   if (!actor) throw new ProblemError('unauthenticated', 'This needs a valid bearer token.');
+  noteAsker(request, actor);
   if (!access.includes(actor.role)) {
     throw new ProblemError('forbidden', `A ${actor.role} may not do this.`, {
       allowedRoles: access,

@@ -82,6 +82,67 @@ describe('the log', () => {
   });
 });
 
+describe('who asks (OWASP ASVS 5.0, 16.2.1)', () => {
+  /** The lines of the request that an answer belongs to, each with who asked. */
+  const toldOf = ({ headers }: { headers: Record<string, string> }) =>
+    lines
+      .map((line) => JSON.parse(line))
+      .filter(({ reqId }) => reqId === headers['x-request-id'])
+      .map(({ msg, asker }) => [msg, asker]);
+
+  it('stands by kind and id in the lines of a request that was answered, and once', async () => {
+    const answer = expectStatus(await service.as('owner').get('/v1/company'), 200);
+    const asker = { kind: 'staff', id: service.staff.owner.id };
+    expect(toldOf(answer)).toEqual([
+      ['incoming request', undefined],
+      ['request completed', asker],
+    ]);
+    expect(lines.filter((line) => line.split('"asker"').length > 2)).toEqual([]);
+  });
+
+  it('stands there where it was refused: their role, their input, a thing not theirs', async () => {
+    const asker = { kind: 'staff', id: service.staff.technician.id };
+    const technician = service.as('technician');
+    const refused = [
+      expectStatus(await technician.get('/v1/staff-access'), 403),
+      expectStatus(await technician.get('/v1/tickets/no-id'), 400),
+      expectStatus(await technician.get(`/v1/tickets/${randomUUID()}`), 404),
+    ];
+    for (const answer of refused) {
+      expect(toldOf(answer)).toEqual([
+        ['incoming request', undefined],
+        ['request refused', asker],
+        ['request completed', asker],
+      ]);
+    }
+  });
+
+  it('stands nowhere for who could not say who they are', async () => {
+    const answer = await supertest(service.app.server)
+      .get('/v1/company')
+      .set('authorization', `Bearer ${randomBytes(32).toString('base64url')}`);
+    expect(toldOf(expectStatus(answer, 401))).toEqual([
+      ['incoming request', undefined],
+      ['request refused', undefined],
+      ['request completed', undefined],
+    ]);
+  });
+
+  it('is the link at a customer’s page, and not what opens it', async () => {
+    const { token } = await offerAtLink(service);
+    const opened = await supertest(service.app.server).get(`/q/${token}`);
+    const kept = await service.owner.query<{ id: string }>(
+      'SELECT id FROM quote_link ORDER BY created_at DESC, id DESC LIMIT 1',
+    );
+    const asker = { kind: 'customer', id: kept.rows[0]?.id };
+    expect(toldOf(expectStatus(opened, 303)).at(-1)).toEqual(['request completed', asker]);
+    const cookie = String(opened.headers['set-cookie']).split(';')[0] ?? '';
+    const page = opened.headers['location'] ?? '';
+    const looked = await supertest(service.app.server).get(page).set('cookie', cookie);
+    expect(toldOf(expectStatus(looked, 200)).at(-1)).toEqual(['request completed', asker]);
+  });
+});
+
 /** A request whose target goes out letter by letter; a client would tidy it first. */
 function sendRaw({ app }: TestService, target: string): Promise<string> {
   const { port } = app.server.address() as AddressInfo;
