@@ -66,4 +66,5 @@ const FIELD_TROUBLES: Readonly<Record<string, Trouble>> = {
   not_text: 'not_text',
   too_common: 'too_common',
   of_the_person: 'of_the_person',
+  of_the_company: 'of_the_company',
 };

@@ -14,6 +14,7 @@ export type Trouble =
   | 'not_text'
   | 'too_common'
   | 'of_the_person'
+  | 'of_the_company'
   | 'not_an_email'
   | 'taken'
   | 'not_now'
@@ -159,6 +160,9 @@ const en: Words = {
     not_text: 'The password has characters that are not text.',
     too_common: 'This is easy to guess. Use four or more words that do not belong together.',
     of_the_person: 'Leave your name and e-mail out of the password.',
+    of_the_company:
+      'This is hardly more than names that are tried first: the company’s, this program’s and yours. ' +
+      'Use other words.',
     not_an_email: 'This is not an e-mail address.',
     taken: 'Somebody here has this e-mail already.',
     not_now: 'This is not possible right now. Look at your account and start again.',
@@ -257,6 +261,9 @@ const es: Words = {
     not_text: 'La contraseña tiene caracteres que no son texto.',
     too_common: 'Es fácil de adivinar. Use cuatro palabras o más que no tengan relación.',
     of_the_person: 'No ponga su nombre ni su correo en la contraseña.',
+    of_the_company:
+      'Casi solo tiene nombres que se prueban primero: el de la empresa, el de este programa y el ' +
+      'suyo. Use otras palabras.',
     not_an_email: 'Esto no es una dirección de correo.',
     taken: 'Alguien aquí ya tiene este correo.',
     not_now: 'Ahora no es posible. Mire su cuenta y empiece de nuevo.',

@@ -4,6 +4,7 @@ import { type ProblemError, wrongField } from '../platform/http/problem.ts';
 import type { EntranceContext, EntranceReply } from '../platform/http/route.ts';
 import { actorOf } from './actor-of.ts';
 import { wrongCode } from './check-code.ts';
+import { companyName } from './company-name.ts';
 import type { changePasswordSchema, signedOutSchema } from './contract.ts';
 import { doerOf } from './doer-of.ts';
 import { hashPassword } from './hash-password.ts';
@@ -28,7 +29,8 @@ export async function changePassword(
 ): Promise<EntranceReply<z.input<typeof signedOutSchema>>> {
   const actor = actorOf(context);
   const kept = await ownAccount(context);
-  requireGoodPassword('/newPassword', newPassword, kept);
+  const company = await companyName(context.sql);
+  requireGoodPassword('/newPassword', newPassword, { ...kept, company });
   await requireOwnPassword(context, kept, password);
   const lookedAt = await lookAtCode(context, actor.id, code);
   const hash = await hashPassword(newPassword);

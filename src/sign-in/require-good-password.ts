@@ -5,11 +5,13 @@ import { wrongField } from '../platform/http/problem.ts';
 export interface Person {
   name: string;
   email: string | null;
+  /** The name of the company; there is none yet where the first owner sets theirs. */
+  company: string | undefined;
 }
 
 /**
- * Refuses a password that is guessed soon: a short one, a common one, or the name of whoever it
- * belongs to. Which letters it is made of is nobody's business (NIST SP 800-63B-4, section 3.1.1.2).
+ * Refuses a password that is guessed soon: a short one, a common one, or hardly more than names: of
+ * whoever it belongs to, of the company and of this program. Which letters it is made of is nobody's business (NIST SP 800-63B-4, section 3.1.1.2).
  * @throws ProblemError 400 that names the field and says what to do
  */
 export function requireGoodPassword(field: string, password: string, person: Person): void {
@@ -33,11 +35,19 @@ function faultOf(password: string, person: Person): Fault | undefined {
       'This is easy to guess. Use four or more words that do not belong together.',
     ];
   }
-  if (isOf(person, said)) {
-    return ['of_the_person', 'Leave your name and e-mail out of it.'];
+  const names = [person.name, person.email ?? ''];
+  if (isOf(names, said)) return ['of_the_person', 'Leave your name and e-mail out of it.'];
+  if (isOf([...names, person.company ?? '', PROGRAM], said)) {
+    return [
+      'of_the_company',
+      'This is hardly more than names that are tried first: the company’s, this program’s and yours. ' +
+        'Use other words.',
+    ];
   }
   return undefined;
 }
+
+const PROGRAM = 'Evenhand';
 
 const LETTERS_MIN = 15;
 const LETTERS_MAX = 128;
@@ -80,10 +90,10 @@ function isOfTwoCommon(said: string): boolean {
   );
 }
 
-/** Whether little is left of it without the words of the person's name and e-mail. */
-function isOf({ name, email }: Person, said: string): boolean {
-  const words = `${name} ${email ?? ''}`.split(/[^\p{L}\p{N}]+/u).map(folded);
-  const known = [folded(name), folded(email ?? ''), ...words].filter(({ length }) => length >= 3);
+/** Whether little is left of it without these names and their words. */
+function isOf(names: readonly string[], said: string): boolean {
+  const words = names.flatMap((name) => name.split(/[^\p{L}\p{N}]+/u));
+  const known = [...names, ...words].map(folded).filter(({ length }) => length >= 3);
   const rest = known
     .sort((one, other) => other.length - one.length)
     .reduce((left, word) => left.replaceAll(word, ''), said);

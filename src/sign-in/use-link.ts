@@ -5,6 +5,7 @@ import { inTx } from '../platform/database/in-tx.ts';
 import { notFound, wrongField } from '../platform/http/problem.ts';
 import type { EntranceContext, EntranceReply } from '../platform/http/route.ts';
 import { addStaff } from './add-staff.ts';
+import { companyName } from './company-name.ts';
 import type { passwordSetSchema, useLinkSchema } from './contract.ts';
 import { doerOf } from './doer-of.ts';
 import { hashPassword } from './hash-password.ts';
@@ -31,7 +32,8 @@ export async function useLink(
   await paceSignIn(db, [paceOfAddress(origin.address)], now);
   const link = await openLink(sql, sent.token, now);
   if (link === undefined) throw notFound('link');
-  requireGoodPassword('/password', sent.password, personOf(link, sent));
+  const company = await companyName(sql);
+  requireGoodPassword('/password', sent.password, { ...personOf(link, sent), company });
   const hash = await hashPassword(sent.password);
   return inTx(db, async (tx) => {
     const staffId = link.staff_id ?? (await addFirstOwner(context, tx, sent));

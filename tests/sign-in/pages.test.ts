@@ -164,6 +164,7 @@ describe('a link', () => {
     const set = (password: string, again = password) =>
       browser.send('/set-password', { password, again });
     expect(textOf(await set('too short'))).toContain(own.troubles.too_short);
+    expect(textOf(await set('Home Comfort 2026!'))).toContain(own.troubles.of_the_company);
     const differs = await set(goodPassword, `${goodPassword}!`);
     expect(textOf(differs)).toContain(own.troubles.not_the_same);
     expect(differs.text).not.toContain(goodPassword);

@@ -2,13 +2,17 @@ import { hash } from '@node-rs/argon2';
 import { describe, expect, it } from 'vitest';
 import { ProblemError } from '../../src/platform/http/problem.ts';
 import { hashPassword, isOutdated, isPassword } from '../../src/sign-in/hash-password.ts';
-import { requireGoodPassword } from '../../src/sign-in/require-good-password.ts';
+import { type Person, requireGoodPassword } from '../../src/sign-in/require-good-password.ts';
 
-const person = { name: 'Jessamy Quillfeather', email: 'jessamy@sparrowgate.example.com' };
+const person = {
+  name: 'Jessamy Quillfeather',
+  email: 'jessamy@sparrowgate.example.com',
+  company: 'Cranmoor Heating & Air, Inc.',
+};
 
-function faultOf(password: string): string | undefined {
+function faultOf(password: string, whose: Person = person): string | undefined {
   try {
-    requireGoodPassword('/password', password, person);
+    requireGoodPassword('/password', password, whose);
     return undefined;
   } catch (error) {
     if (!(error instanceof ProblemError)) throw error;
@@ -80,11 +84,25 @@ describe('a new password', () => {
     ['the person', 'Jessamy Quillfeather', 'of_the_person'],
     ['the person and a year', 'quillfeather-Jessamy-2026', 'of_the_person'],
     ['the e-mail', 'jessamy@sparrowgate.example.com', 'of_the_person'],
+    ['the company', 'CranmoorHeating', 'of_the_company'],
+    ['the company and a year', 'cranmoor-air-2026!!', 'of_the_company'],
+    ['the program, said twice with a year', 'Evenhand2026Evenhand', 'of_the_company'],
+    ['the company, the program and the person', 'Jessamy@Cranmoor Evenhand', 'of_the_company'],
   ])('may not be %s', (_, password, fault) => {
     expect(faultOf(password)).toBe(fault);
   });
 
-  it('may have the name of its person in it where enough is left', () => {
-    expect(faultOf('jessamy lantern turnip glacier')).toBeUndefined();
+  it.each([
+    ['its person', 'jessamy lantern turnip glacier'],
+    ['the company', 'cranmoor lantern turnip'],
+    ['the program', 'evenhand lantern turnip'],
+  ])('may have the name of %s in it where enough is left', (_, password) => {
+    expect(faultOf(password)).toBeUndefined();
+  });
+
+  it('is held against the person and the program alone where there is no company yet', () => {
+    const first = { ...person, company: undefined };
+    expect(faultOf('Cranmoor Heating 2026', first)).toBeUndefined();
+    expect(faultOf('Evenhand Jessamy', first)).toBe('of_the_company');
   });
 });

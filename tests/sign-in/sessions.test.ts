@@ -295,6 +295,16 @@ describe('changing the password', () => {
     expectStatus(await sendSignIn(service, { ...person, password: another }), 200);
   });
 
+  it('takes none that is hardly more than the name of the company', async () => {
+    const person = await join(service);
+    const change = { password: person.password, newPassword: 'Home Comfort 2026!' };
+    const session = await bearerOf(service, person);
+    const refused = await post(service, '/v1/change-password', change, session);
+    expect(expectStatus(refused, 400).body.errors).toEqual([
+      expect.objectContaining({ pointer: '/newPassword', code: 'of_the_company' }),
+    ]);
+  });
+
   it('happens once, of two that come at once', async () => {
     const person = await join(service);
     const session = await bearerOf(service, person);
