@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
 import { anyStaff } from '../platform/access/actor.ts';
 import { canonicalJson } from '../platform/canonical-json.ts';
-import { day } from '../platform/http/formats.ts';
+import { plannableDay } from '../platform/http/formats.ts';
 import { type ReadContext, type Route, read, stream } from '../platform/http/route.ts';
 import { sha256 } from '../platform/sha256.ts';
 import { boardOf } from './board-of.ts';
@@ -19,7 +19,9 @@ export const boardRoutes: readonly Route[] = [
     path: '/v1/board',
     access: anyStaff,
     query: z.strictObject({
-      day: day.optional().meta({ description: 'On the company’s calendar; today unless given.' }),
+      day: plannableDay
+        .optional()
+        .meta({ description: 'On the company’s calendar; today unless given.' }),
     }),
     response: boardSchema,
     versioned: true,

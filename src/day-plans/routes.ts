@@ -1,9 +1,8 @@
 import { z } from 'zod';
 import type { Access } from '../platform/access/actor.ts';
-import { idParam } from '../platform/http/formats.ts';
+import { idParam, plannableDay } from '../platform/http/formats.ts';
 import { notFound } from '../platform/http/problem.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
-import { plannableDay } from '../workdays/index.ts';
 import { changedSincePlan, dayPlanBody } from './answer-day-plan.ts';
 import {
   dayPlanSchema,

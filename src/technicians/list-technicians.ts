@@ -1,12 +1,12 @@
 import { z } from 'zod';
 import { companyOf, localDay } from '../company/index.ts';
-import { day } from '../platform/http/formats.ts';
+import { plannableDay } from '../platform/http/formats.ts';
 import { cutPage, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 import { daysOf } from './days-of.ts';
 import { isTechnician } from './technician-of.ts';
 
-export const technicianListQuery = z.strictObject({ ...pageQuery, day: day.optional() });
+export const technicianListQuery = z.strictObject({ ...pageQuery, day: plannableDay.optional() });
 
 /**
  * The technicians with their hours on a day, today unless given.

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { type Access, anyStaff } from '../platform/access/actor.ts';
-import { day, idParam } from '../platform/http/formats.ts';
+import { idParam, plannableDay } from '../platform/http/formats.ts';
 import { pageOf } from '../platform/http/page.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { addAbsence } from './add-absence.ts';
@@ -60,7 +60,7 @@ export const technicianRoutes: readonly Route[] = [
     path: '/v1/technicians/:technicianId',
     access: anyStaff,
     params: technician,
-    query: z.strictObject({ day: day.optional() }),
+    query: z.strictObject({ day: plannableDay.optional() }),
     response: wholeTechnicianSchema,
     versioned: true,
     handle: (context, { params, query }) =>

@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { cents, instant } from '../platform/http/formats.ts';
+import { cents, instant, plannableDay } from '../platform/http/formats.ts';
 import { visitPurposeSchema } from '../visits/index.ts';
-import { plannableDay } from '../workdays/index.ts';
 
 export const windowsQuerySchema = z.strictObject({
   from: plannableDay.meta({ description: 'The first local day.' }),

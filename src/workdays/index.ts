@@ -8,7 +8,6 @@ export {
 export { instantOf, minuteAfter, minuteOf } from './minutes.ts';
 export { offeredWindows } from './offered-windows.ts';
 export { type KnownPlace, placesOf } from './places-of.ts';
-export { plannableDay } from './plannable-day.ts';
 export { type TicketNeeds, ticketNeeds } from './ticket-needs.ts';
 export {
   type BookedStop,

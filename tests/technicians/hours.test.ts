@@ -94,6 +94,14 @@ describe('the hours of a day are instants on the clock of the company', () => {
     expect(Date.parse(`${stop}Z`) - Date.parse(`${begin}Z`)).toBe(realHours * 3_600_000);
   });
 
+  it.each(['', '/:id'])(
+    'of the last day that can be written end after it: %s refuses it',
+    async (at) => {
+      const path = `/v1/technicians${at.replace(':id', id)}?day=9999-12-31`;
+      expectProblem(await service.as('dispatcher').get(path), 'validation-failed');
+    },
+  );
+
   it('on a leap day, and in the night after it', async () => {
     await setWeek([day, night]);
     expect(await spansOn('2028-02-29')).toEqual([

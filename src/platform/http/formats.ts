@@ -15,6 +15,14 @@ export const instant = z.iso
 /** A calendar day, from the year 1900 on. */
 export const day = z.iso.date().refine(isRecent, tooOld);
 
+/**
+ * A local day that may be planned or looked at; one beyond it is a slip in the year, and the hours of
+ * the last one that can be written end after it.
+ */
+export const plannableDay = day.refine((text) => text < '2200', {
+  error: 'is years ahead: look at the year',
+});
+
 /** US dollars in integer cents, not negative and below 21 million dollars (a 32-bit column). */
 export const cents = z.int().min(0).max(2_000_000_000);
 
