@@ -1,10 +1,9 @@
 import { afterEach, expect, it } from 'vitest';
 import { verifyJournal } from '../../src/journal/index.ts';
-import { startEmbedded } from '../../src/platform/database/embedded/index.ts';
-import { migrate } from '../../src/platform/database/migrate.ts';
+import { databaseOnALine } from './database-on-a-line.ts';
 import { startJobWriters } from './job-writers.ts';
 import { loadOffice, openBooks, poolFor } from './load-office.ts';
-import { type Line, openLine, withPort } from './open-line.ts';
+import type { Line } from './open-line.ts';
 import { figure, startProcess } from './process.ts';
 import { temporaryFolder, type Undo, undoAll, until } from './temporary.ts';
 
@@ -29,14 +28,10 @@ const TROUBLES: Record<string, { go(line: Line): void; end(line: Line): void }> 
 };
 
 it('a way to the database that is slow, resets or swallows leaves nobody without an answer, and nothing twice', async () => {
-  const server = await startEmbedded({ dataDir: await temporaryFolder(undo) });
-  undo.push(() => server.stop());
-  const line = await openLine(() => Number(new URL(server.superuserUrl).port));
-  undo.push(line.close);
-  await migrate(server.superuserUrl);
-  const office = await loadOffice(server.superuserUrl);
+  const { url, line, server } = await databaseOnALine(undo);
+  const office = await loadOffice(url);
   const service = await startProcess(undo, {
-    DATABASE_URL: withPort(server.superuserUrl, line.port),
+    DATABASE_URL: url,
     EVENHAND_DATA_DIR: await temporaryFolder(undo),
   });
   await openBooks(service.url, office.tokens.owner);
@@ -66,7 +61,7 @@ it('a way to the database that is slow, resets or swallows leaves nobody without
   for (const { code, retryAfter } of written.troubles) {
     if (code === 'unavailable') expect(Number(retryAfter)).toBeGreaterThan(0);
   }
-  const pool = poolFor(server.superuserUrl, undo);
+  const pool = poolFor(server().superuserUrl, undo);
   const twice = await pool.query(
     `SELECT name FROM customer WHERE name LIKE 'Perpetua Load %' GROUP BY name HAVING count(*) > 1`,
   );

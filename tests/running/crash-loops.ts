@@ -1,12 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import type pg from 'pg';
 import { verifyJournal } from '../../src/journal/index.ts';
-import { type EmbeddedServer, startEmbedded } from '../../src/platform/database/embedded/index.ts';
-import { migrate } from '../../src/platform/database/migrate.ts';
+import type { EmbeddedServer } from '../../src/platform/database/embedded/index.ts';
 import { repriceQuotes } from '../../src/quotes/index.ts';
+import { databaseOnALine } from './database-on-a-line.ts';
 import { type JobsWritten, startJobWriters } from './job-writers.ts';
 import { loadOffice, openBooks, poolFor } from './load-office.ts';
-import { openLine, withPort } from './open-line.ts';
 import { postmasterOf } from './postmaster-of.ts';
 import { figure, type ServiceProcess, startProcess } from './process.ts';
 import { temporaryFolder, type Undo, until } from './temporary.ts';
@@ -40,13 +39,7 @@ export async function crashLoops(
   undo: Undo,
   { kills, writers: count, writesBetween }: CrashSize,
 ): Promise<CrashReport> {
-  const dataDir = await temporaryFolder(undo);
-  let server = await startEmbedded({ dataDir });
-  undo.push(() => server.stop());
-  const line = await openLine(() => Number(new URL(server.superuserUrl).port));
-  undo.push(line.close);
-  const url = withPort(server.superuserUrl, line.port);
-  await migrate(url);
+  const { url, server, startAgain } = await databaseOnALine(undo);
   const office = await loadOffice(url);
   const folder = await temporaryFolder(undo);
   const start = () => startProcess(undo, { DATABASE_URL: url, EVENHAND_DATA_DIR: folder });
@@ -65,9 +58,9 @@ export async function crashLoops(
     readyMs.service.push(performance.now() - serviceAt);
 
     await writesMore(written, writesBetween);
-    await killDatabase(server);
+    await killDatabase(server());
     const databaseAt = performance.now();
-    server = await startEmbedded({ dataDir });
+    await startAgain();
     await until(() => isReady(service));
     readyMs.database.push(performance.now() - databaseAt);
   }

@@ -60,10 +60,3 @@ export async function openLine(target: () => number): Promise<Line> {
     },
   };
 }
-
-/** The same address at another port. */
-export function withPort(url: string, port: number): string {
-  const moved = new URL(url);
-  moved.port = String(port);
-  return moved.toString();
-}

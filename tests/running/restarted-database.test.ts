@@ -1,9 +1,8 @@
 import { afterEach, expect, it } from 'vitest';
 import { verifyJournal } from '../../src/journal/index.ts';
-import { type EmbeddedServer, startEmbedded } from '../../src/platform/database/embedded/index.ts';
-import { migrate } from '../../src/platform/database/migrate.ts';
+import type { EmbeddedServer } from '../../src/platform/database/embedded/index.ts';
+import { databaseOnALine } from './database-on-a-line.ts';
 import { loadOffice, poolFor } from './load-office.ts';
-import { openLine, withPort } from './open-line.ts';
 import { postmasterOf } from './postmaster-of.ts';
 import { figure, startProcess } from './process.ts';
 import { temporaryFolder, type Undo, undoAll, until } from './temporary.ts';
@@ -13,13 +12,7 @@ const undo: Undo = [];
 afterEach(() => undoAll(undo));
 
 it('a service outlives its database being restarted under load, fast and at once, and loses and doubles nothing', async () => {
-  const dataDir = await temporaryFolder(undo);
-  let server = await startEmbedded({ dataDir });
-  undo.push(() => server.stop());
-  const line = await openLine(() => Number(new URL(server.superuserUrl).port));
-  undo.push(line.close);
-  const url = withPort(server.superuserUrl, line.port);
-  await migrate(url);
+  const { url, line, server, startAgain } = await databaseOnALine(undo);
   const token = (await loadOffice(url)).tokens.dispatcher;
   const service = await startProcess(undo, {
     DATABASE_URL: url,
@@ -32,12 +25,12 @@ it('a service outlives its database being restarted under load, fast and at once
     const before = written.acknowledged.size;
     await until(() => written.acknowledged.size >= before + 40);
     const told = written.problems.length;
-    await end(server);
+    await end(server());
     line.cut();
     await until(() => written.problems.length >= told + 8);
     expect(await figure(service.metricsUrl, 'evenhand_database_up')).toBe(0);
     expect((await fetch(`${service.url}/healthz`)).status).toBe(200);
-    server = await startEmbedded({ dataDir });
+    await startAgain();
     await until(async () => (await fetch(`${service.url}/readyz`)).ok);
   }
   const before = written.acknowledged.size;

@@ -1,9 +1,9 @@
-import { type AddressInfo, connect } from 'node:net';
 import type { FastifyInstance } from 'fastify';
 import { pino } from 'pino';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildWorker } from '../../../src/build-worker.ts';
 import { createMetrics } from '../../../src/platform/metrics/create-metrics.ts';
+import { sendRaw } from '../../harness/send-raw.ts';
 import { createTestService, type TestService } from '../../harness/test-service.ts';
 
 let service: TestService;
@@ -74,7 +74,7 @@ describe('every answer tells a browser to be strict', () => {
   });
 
   it('what is no HTTP at all', async () => {
-    const [head = ''] = (await sendRaw('HELLO\r\n\r\n')).split('\r\n\r\n');
+    const [head = ''] = (await sendRaw(service.app, 'HELLO\r\n\r\n')).split('\r\n\r\n');
     const [status, ...lines] = head.split('\r\n');
     expect(status).toBe('HTTP/1.1 400 Bad Request');
     const pairs = lines.map((line) => line.split(/: (.*)/s));
@@ -105,17 +105,3 @@ describe('methods that nothing here answers', () => {
     },
   );
 });
-
-/** Letters as they are; a client would make a request of them. */
-function sendRaw(text: string): Promise<string> {
-  const { port } = service.app.server.address() as AddressInfo;
-  return new Promise((resolve, reject) => {
-    let answer = '';
-    const socket = connect(port, '127.0.0.1', () => socket.write(text));
-    socket.on('data', (data) => {
-      answer += data.toString();
-    });
-    socket.on('close', () => resolve(answer));
-    socket.on('error', reject);
-  });
-}

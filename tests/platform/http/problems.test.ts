@@ -1,4 +1,3 @@
-import { type AddressInfo, connect } from 'node:net';
 import type { FastifyInstance } from 'fastify';
 import pg from 'pg';
 import { pino } from 'pino';
@@ -10,6 +9,7 @@ import { problemSchema } from '../../../src/platform/http/problem.ts';
 import { problemCatalog, problemSlugs } from '../../../src/platform/http/problem-catalog.ts';
 import { read } from '../../../src/platform/http/route.ts';
 import { createBareApp } from '../../harness/bare-app.ts';
+import { sendRaw } from '../../harness/send-raw.ts';
 import { createTestService, expectProblem, type TestService } from '../../harness/test-service.ts';
 
 const SECRET = 'the vault is behind the water heater';
@@ -97,25 +97,12 @@ describe('every refusal is a problem document (RFC 9457)', () => {
     ['a method that does not exist', 'BREW /v1/company HTTP/1.1\r\nHost: example.com\r\n\r\n'],
     ['headers that are too large', `GET / HTTP/1.1\r\nHost: a\r\nX: ${'x'.repeat(70_000)}\r\n\r\n`],
   ])('%s', async (_, text) => {
-    const [head = '', body = ''] = (await sendRaw(text)).split('\r\n\r\n');
+    const [head = '', body = ''] = (await sendRaw(service.app, text)).split('\r\n\r\n');
     expect(head).toMatch(/^HTTP\/1\.1 400 /);
     expect(head).toContain('application/problem+json');
     expect(problemSchema.parse(JSON.parse(body)).code).toBe('malformed-request');
   });
 });
-
-function sendRaw(text: string): Promise<string> {
-  const { port } = service.app.server.address() as AddressInfo;
-  return new Promise((resolve, reject) => {
-    let answer = '';
-    const socket = connect(port, '127.0.0.1', () => socket.write(text));
-    socket.on('data', (chunk) => {
-      answer += chunk.toString();
-    });
-    socket.on('close', () => resolve(answer));
-    socket.on('error', reject);
-  });
-}
 
 describe('a body that cannot be taken', () => {
   const post = (type: string | undefined, body: string) => {

@@ -1,9 +1,9 @@
-import { type AddressInfo, connect } from 'node:net';
 import type { FastifyInstance } from 'fastify';
 import { afterEach, describe, expect, it } from 'vitest';
 import { createServer } from '../../../src/platform/http/create-server.ts';
 import { healthRoutes } from '../../../src/platform/http/health.ts';
 import { createLog } from '../../../src/platform/log.ts';
+import { sendRaw } from '../../harness/send-raw.ts';
 
 let app: FastifyInstance | undefined;
 const lines: string[] = [];
@@ -81,17 +81,3 @@ describe('a request whose end could be read in two ways (RFC 9112, section 6.3)'
     },
   );
 });
-
-/** Letters as they are; a client would make a request of them. */
-function sendRaw({ server }: FastifyInstance, text: string): Promise<string> {
-  const { port } = server.address() as AddressInfo;
-  return new Promise((resolve, reject) => {
-    let answer = '';
-    const socket = connect(port, '127.0.0.1', () => socket.write(text));
-    socket.on('data', (data) => {
-      answer += data.toString();
-    });
-    socket.on('close', () => resolve(answer));
-    socket.on('error', reject);
-  });
-}
