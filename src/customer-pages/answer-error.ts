@@ -1,5 +1,6 @@
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
-import { asProblem } from '../platform/http/answer-errors.ts';
+import { noteFailure } from '../page-frame/index.ts';
+import type { ProblemError } from '../platform/http/problem.ts';
 import type { PageDeps } from './page-deps.ts';
 import { refusalPage } from './plain-pages.ts';
 import { sendPlain } from './send-plain.ts';
@@ -12,16 +13,12 @@ export async function answerError(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const problem = asProblem(error);
-  if (problem.status >= 500) request.log.error({ err: error }, 'request failed');
-  else request.log.info({ problem: problem.slug }, 'request refused');
-  // What passes by itself: papers that wait to be drawn, or the database away.
-  if (problem.slug === 'unavailable') reply.header('retry-after', '2');
+  const problem = noteFailure(error, request, reply);
   const refusal = refusalOf(problem);
   return sendPlain(deps, request, reply.code(problem.status), (of) => refusalPage(of, refusal));
 }
 
-function refusalOf({ status, slug }: ReturnType<typeof asProblem>): Refusal {
+function refusalOf({ status, slug }: ProblemError): Refusal {
   if (status >= 500) return 'our_mistake';
   return slug === 'forbidden' ? 'cross_site' : 'unreadable';
 }

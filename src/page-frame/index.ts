@@ -5,6 +5,7 @@ export { inBoth } from './in-both.ts';
 export { keepsCookies } from './keeps-cookies.ts';
 export { type Language, languageSchema } from './language.ts';
 export { askedLanguage, inSameLanguage, keepLanguage, languageOf } from './language-of.ts';
+export { noteFailure } from './note-failure.ts';
 export { type Letterhead, pageFrame, phoneLink, withPhone } from './page-frame.ts';
 export { PAGE_HEADERS } from './page-headers.ts';
 export { type PlainPage, plainPage } from './plain-page.ts';

@@ -1,7 +1,6 @@
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
-import { frameWords, plainPage, sendPlain } from '../page-frame/index.ts';
+import { frameWords, noteFailure, plainPage, sendPlain } from '../page-frame/index.ts';
 import { html } from '../platform/html/html.ts';
-import { asProblem } from '../platform/http/answer-errors.ts';
 import type { ProblemError } from '../platform/http/problem.ts';
 import { sendNotRead } from './answer-file.ts';
 import { hashIn } from './look-up.ts';
@@ -18,7 +17,7 @@ export function answerPaperError(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const { status, slug } = told(error, request, reply);
+  const { status, slug } = noteFailure(error, request, reply, WAIT_SECONDS);
   const path = paperPath(hashIn(request) ?? '');
   return sendPlain(deps, request, reply.code(status), {
     path,
@@ -38,7 +37,7 @@ export function answerFileError(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const problem = told(error, request, reply);
+  const problem = noteFailure(error, request, reply, WAIT_SECONDS);
   return sendNotRead(deps, request, reply.code(problem.status), whyOf(problem));
 }
 
@@ -48,14 +47,5 @@ function whyOf({ status, slug }: ProblemError): { why: Unread; waitSeconds?: num
   return { why: slug === 'forbidden' ? 'cross_site' : 'unreadable' };
 }
 
-/** Our own mistakes are in the log, and nothing of them is on the page. */
-function told(error: FastifyError, request: FastifyRequest, reply: FastifyReply): ProblemError {
-  const problem = asProblem(error);
-  if (problem.status >= 500) request.log.error({ err: error }, 'request failed');
-  else request.log.info({ problem: problem.slug }, 'request refused');
-  // What passes by itself: many files at once, or the database away.
-  if (problem.slug === 'unavailable') reply.header('retry-after', WAIT_SECONDS);
-  return problem;
-}
-
+/** Many files at once, or the database away. */
 const WAIT_SECONDS = 5;

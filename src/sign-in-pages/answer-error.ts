@@ -1,7 +1,6 @@
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
-import { languageOf, sendPage, troublePage } from '../page-frame/index.ts';
+import { languageOf, noteFailure, sendPage, troublePage } from '../page-frame/index.ts';
 import { html } from '../platform/html/html.ts';
-import { asProblem } from '../platform/http/answer-errors.ts';
 import { addresses } from './addresses.ts';
 import type { PageDeps } from './page-deps.ts';
 import { sendShown } from './send-shown.ts';
@@ -13,14 +12,9 @@ export async function answerError(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const problem = asProblem(error);
-  reply.code(problem.status);
-  if (problem.status < 500) {
-    request.log.info({ problem: problem.slug }, 'request refused');
-    return sendRefused(deps, request, reply);
-  }
-  request.log.error({ err: error }, 'request failed');
-  if (problem.slug === 'unavailable') reply.header('retry-after', '2');
+  const { status } = noteFailure(error, request, reply);
+  reply.code(status);
+  if (status < 500) return sendRefused(deps, request, reply);
   // It may be the database that is away, so the page asks it for nothing.
   const language = languageOf(request);
   return sendPage(reply, language, troublePage(language));
