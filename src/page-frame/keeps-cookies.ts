@@ -1,4 +1,5 @@
 import type { FastifyRequest } from 'fastify';
+import { isOwnMachine } from '../platform/is-own-machine.ts';
 
 /**
  * Whether a browser will keep the Secure cookie of a page: it came by TLS, to us or to a proxy that
@@ -9,8 +10,6 @@ export function keepsCookies(
   request: Pick<FastifyRequest, 'protocol' | 'hostname' | 'host'>,
   publicUrl: string,
 ): boolean {
-  if (request.protocol === 'https' || OWN_MACHINE.has(request.hostname)) return true;
+  if (request.protocol === 'https' || isOwnMachine(request.hostname)) return true;
   return publicUrl.startsWith('https:') && new URL(publicUrl).host === request.host;
 }
-
-const OWN_MACHINE: ReadonlySet<string> = new Set(['localhost', '127.0.0.1', '[::1]', '::1']);

@@ -1,6 +1,7 @@
 import { isIP } from 'node:net';
 import path from 'node:path';
 import { z } from 'zod';
+import { isOwnMachine } from './is-own-machine.ts';
 import { plainWords } from './plain-words.ts';
 import { readSecretFiles } from './read-secret-files.ts';
 
@@ -164,7 +165,7 @@ function isNetwork(entry: string): boolean {
 /** Texts hold links that let customers in, and what the gateway knows us by. */
 function isTextEncrypted(address: string): boolean {
   const url = new URL(address);
-  return url.protocol === 'https:' || isOnThisMachine(url);
+  return url.protocol === 'https:' || isOwnMachine(url.hostname);
 }
 
 /**
@@ -173,14 +174,10 @@ function isTextEncrypted(address: string): boolean {
  */
 function isMailEncrypted(address: string): boolean {
   const url = new URL(address);
-  if (url.protocol === 'smtps:' || isOnThisMachine(url)) return true;
+  if (url.protocol === 'smtps:' || isOwnMachine(url.hostname)) return true;
   const { searchParams, username, password } = url;
   if (searchParams.has('requireTLS')) {
     return searchParams.getAll('requireTLS').every((value) => value === 'true');
   }
   return (username !== '' || password !== '') && !searchParams.has('ignoreTLS');
-}
-
-function isOnThisMachine({ hostname }: URL): boolean {
-  return ['localhost', '127.0.0.1', '[::1]'].includes(hostname.toLowerCase());
 }

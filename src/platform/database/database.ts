@@ -64,13 +64,7 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
     prisma,
     pool,
     transact: (work, isolation) =>
-      connectionOf.run({}, () =>
-        prisma.$transaction((tx) => bindSql(tx, work), {
-          isolationLevel: isolation,
-          maxWait: 3_000,
-          timeout: 10_000,
-        }),
-      ),
+      inTransaction(prisma, work, { isolationLevel: isolation, timeout: 10_000 }),
     close: async () => {
       closing = true;
       await prisma.$disconnect();
@@ -96,12 +90,20 @@ export function inSnapshot<T>(
     await sqlOf(tx).query(`SET LOCAL idle_in_transaction_session_timeout = ${SNAPSHOT_MS}`);
     return work(tx);
   };
+  return inTransaction(prisma, reading, {
+    isolationLevel: 'RepeatableRead',
+    timeout: SNAPSHOT_MS,
+  });
+}
+
+/** A transaction in which plain SQL goes where the typed client does. */
+function inTransaction<T>(
+  prisma: Pick<PrismaClient, '$transaction'>,
+  work: (tx: Tx) => Promise<T>,
+  options: { isolationLevel: Isolation | 'RepeatableRead'; timeout: number },
+): Promise<T> {
   return connectionOf.run({}, () =>
-    prisma.$transaction((tx) => bindSql(tx, reading), {
-      isolationLevel: 'RepeatableRead',
-      maxWait: 3_000,
-      timeout: SNAPSHOT_MS,
-    }),
+    prisma.$transaction((tx) => bindSql(tx, work), { ...options, maxWait: 3_000 }),
   );
 }
 
