@@ -10,8 +10,6 @@ export interface KnownOfTicket {
   createdAt: Date;
   /** When the same trouble was last reported again. */
   reopenedAt: Date | null;
-  /** It was reopened since it was closed last. */
-  isCallback: boolean;
   /** Of maintenance: the first day of the month it is due in, as `2026-07-01`. */
   dueMonth: string | null;
   hasAgreement: boolean;
@@ -34,9 +32,6 @@ export async function knownOfTickets(
 const KNOWN = `
   SELECT t.id AS "ticketId", t.kind::text, t.state::text, t.symptoms, t.created_at AS "createdAt",
     (SELECT max(b.reopened_at) FROM ticket_callback b WHERE b.ticket_id = t.id) AS "reopenedAt",
-    coalesce((SELECT b.id IS NOT NULL FROM ticket_closing c
-      LEFT JOIN ticket_callback b ON b.closing_id = c.id
-      WHERE c.ticket_id = t.id ORDER BY c.sequence DESC LIMIT 1), false) AS "isCallback",
     (SELECT d.due_month::text FROM maintenance_due d WHERE d.ticket_id = t.id) AS "dueMonth",
     EXISTS (SELECT FROM site_agreement a WHERE a.site_id = t.site_id
       AND a.starts_on <= $2::date AND a.ends_on > $2::date) AS "hasAgreement",

@@ -9,6 +9,7 @@ import {
   rankTicket,
   type TicketFacts,
 } from '../priority/index.ts';
+import { callbacksAmong } from '../tickets/index.ts';
 import { type KnownOfTicket, knownOfTickets } from './known-of-tickets.ts';
 import { vulnerableWords } from './vulnerable-words.ts';
 
@@ -25,7 +26,7 @@ export interface TicketPriority extends Priority {
 
 /** The books of one moment, or of a transaction. */
 export interface Reader {
-  prisma: Pick<Tx, 'company' | 'dayWeather' | 'ticket'>;
+  prisma: Pick<Tx, 'company' | 'dayWeather' | 'ticket' | 'ticketClosing'>;
   sql: Sql;
   now: Date;
 }
@@ -44,16 +45,24 @@ export async function priorityOf(
     knownOfTickets(sql, ticketIds, today),
     outdoorOn(prisma, dateOfDay(today)),
   ]);
-  const asked = known.filter(({ wasAskedByPhone }) => wasAskedByPhone);
-  const told = await phoneFactsOf(
-    prisma,
-    asked.map(({ ticketId }) => ticketId),
-  );
+  const idsWhere = (isSo: (ticket: KnownOfTicket) => boolean) =>
+    known.filter(isSo).map(({ ticketId }) => ticketId);
+  const [told, callbacks] = await Promise.all([
+    phoneFactsOf(
+      prisma,
+      idsWhere(({ wasAskedByPhone }) => wasAskedByPhone),
+    ),
+    callbacksAmong(
+      prisma,
+      idsWhere(({ reopenedAt }) => reopenedAt !== null),
+    ),
+  ]);
   return new Map(
     known.map((ticket) => {
       const { ticketId } = ticket;
       const waitingSince = waitingSinceOf(ticket, timeZone);
-      const facts = factsOf(ticket, { phone: told.get(ticketId), outdoor, waitingSince, now });
+      const beside = { phone: told.get(ticketId), isCallback: callbacks.has(ticketId), outdoor };
+      const facts = factsOf(ticket, { ...beside, waitingSince, now });
       return [ticketId, withHand(ticketId, rankTicket(facts), handOf(ticket), waitingSince)];
     }),
   );
@@ -61,6 +70,7 @@ export async function priorityOf(
 
 interface Beside {
   phone: PhoneFacts | undefined;
+  isCallback: boolean;
   outdoor: Air | null;
   waitingSince: Date;
   now: Date;
@@ -68,9 +78,9 @@ interface Beside {
 
 function factsOf(
   ticket: KnownOfTicket,
-  { phone, outdoor, waitingSince, now }: Beside,
+  { phone, isCallback, outdoor, waitingSince, now }: Beside,
 ): TicketFacts {
-  const { kind, state, symptoms, isCallback, isPromiseOverdue, hasAgreement } = ticket;
+  const { kind, state, symptoms, isPromiseOverdue, hasAgreement } = ticket;
   return {
     kind: kind === 'maintenance' ? 'maintenance' : 'repair',
     danger: phone?.danger?.replaceAll('_', ' ') ?? null,
