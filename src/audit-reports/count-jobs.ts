@@ -54,7 +54,8 @@ export type Matter = 'bill' | 'sale' | 'work' | 'reset' | 'cancellation';
 
 /**
  * Every job that ended within a period and was judged, one small row each, in the order of their
- * end. All that a report counts of flags and rules comes from this one look. In what is counted, flags that the owner dismissed are none.
+ * end. All that a report counts of flags and rules comes from this one look. In what is counted,
+ * flags that the owner dismissed are none.
  */
 export async function* countJobs(
   sql: Sql,

@@ -11,8 +11,8 @@ export type EndCause =
   | 'staff_disabled';
 
 /**
- * Ends the sessions of somebody, all of them unless said otherwise. What was let in before goes through; what comes after
- * does not, for a session that has ended can never be used again.
+ * Ends the sessions of somebody, all of them unless said otherwise. What was let in before goes
+ * through; what comes after does not, for a session that has ended can never be used again.
  * @param which by the hash of its token: the only one that ends, or the only one that does not
  * @returns how many ended
  */

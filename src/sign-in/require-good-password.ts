@@ -11,7 +11,8 @@ export interface Person {
 
 /**
  * Refuses a password that is guessed soon: a short one, a common one, or hardly more than names: of
- * whoever it belongs to, of the company and of this program. Which letters it is made of is nobody's business (NIST SP 800-63B-4, section 3.1.1.2).
+ * whoever it belongs to, of the company and of this program. Which letters it is made of is nobody's
+ * business (NIST SP 800-63B-4, section 3.1.1.2).
  * @throws ProblemError 400 that names the field and says what to do
  */
 export function requireGoodPassword(field: string, password: string, person: Person): void {

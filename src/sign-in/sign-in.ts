@@ -26,8 +26,8 @@ import { type NotShown, type Shown, spendLookedAt } from './spend-looked-at.ts';
 
 /**
  * Lets somebody in who knows their password, and has a code where their second factor is on, with a
- * session of its own; the one whose cookie the browser gives up for it ends. Who is unknown, who has left, who has no password yet and who mistyped it are
- * answered alike, after the same work.
+ * session of its own; the one whose cookie the browser gives up for it ends. Who is unknown, who has
+ * left, who has no password yet and who mistyped it are answered alike, after the same work.
  * @throws ProblemError 401, with `codeNeeded` where only the code is missing or wrong; 429 where it was
  *   tried too often
  */

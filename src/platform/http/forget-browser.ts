@@ -3,9 +3,10 @@ import { SESSION_COOKIE } from '../access/session-cookie.ts';
 import { LANGUAGE_COOKIE } from './language-cookie.ts';
 
 /**
- * Has a browser forget all that it has of this service but the language: whoever comes next at the same computer finds
- * neither a page nor a cookie of whoever has left (W3C, Clear Site Data; ASVS 5.0, 14.3.1). Cookies
- * are named one by one: `"cookies"` would take those of every host of the company's domain with them.
+ * Has a browser forget all that it has of this service but the language: whoever comes next at the
+ * same computer finds neither a page nor a cookie of whoever has left (W3C, Clear Site Data; ASVS 5.0,
+ * 14.3.1). Cookies are named one by one: `"cookies"` would take those of every host of the company's
+ * domain with them.
  */
 export function forgetBrowser(request: FastifyRequest, reply: FastifyReply): void {
   reply.header('clear-site-data', '"cache", "storage"');
