@@ -17,6 +17,8 @@ interface Deps {
   db: Database;
   clock: Clock;
   ids: Ids;
+  /** Without it there are people, and nobody has said yet who the company is. */
+  isSetUp?: boolean;
 }
 
 /**
@@ -25,18 +27,15 @@ interface Deps {
  */
 export async function loadCompany(deps: Deps): Promise<Record<StaffKey, LoadedStaff>> {
   const now = deps.clock.now();
+  const { isSetUp = true } = deps;
   return inTx(deps.db, async (tx) => {
     const doer = { tx, now, newId: () => deps.ids.next() };
-    if ((await tx.company.count()) === 0) {
+    if (isSetUp && (await tx.company.count()) === 0) {
       await tx.company.create({ data: company });
       await appendJournal(doer, {
         event: 'company.set_up',
         subject: { kind: 'company', id: '1' },
-        after: {
-          name: company.name,
-          timeZone: company.timeZone,
-          defaultJurisdiction: company.defaultJurisdiction,
-        },
+        after: company,
       });
     }
     const loaded: [StaffKey, LoadedStaff][] = [];

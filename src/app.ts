@@ -12,7 +12,7 @@ import { boardRoutes, createBoardFeed } from './board/index.ts';
 import { calendarRoutes, servesCalendars } from './calendars/index.ts';
 import { callRoutes } from './calls/index.ts';
 import { claimRoutes } from './claims/index.ts';
-import { companyRoutes } from './company/index.ts';
+import { companyRoutes, requiresCompany } from './company/index.ts';
 import { consumerRuleRoutes } from './consumer-rules/index.ts';
 import { answersLostCustomers, servesCustomerPages } from './customer-pages/index.ts';
 import { customerRoutes } from './customers/index.ts';
@@ -168,7 +168,8 @@ export async function buildApp(deps: AppDeps): Promise<FastifyInstance> {
       entranceTools: { factorKey },
       ...{ fileTools: { papers: deps.papers }, streamTools: { board } },
     };
-    mountRoutes(scope, routes, { ...deps, typeBase, ...tools });
+    const requireCompany = requiresCompany(deps.db.prisma);
+    mountRoutes(scope, routes, { ...deps, typeBase, requireCompany, ...tools });
   });
   return app;
 }

@@ -14,6 +14,9 @@ try {
   const running = await start(config, log);
   const docs = config.isDocumented ? `; its interface is described at ${running.url}/docs` : '';
   log.info(`Evenhand answers at ${running.url}${docs}`);
+  if ((await running.db.prisma.company.count()) === 0) {
+    log.info('There is no company here yet: npm run first-owner, sign in, then POST /v1/company.');
+  }
   if (running.metricsUrl) log.info(`Its figures are at ${running.metricsUrl}`);
   closeWithGrace({ delay: 20_000, logger: log }, async ({ err }) => {
     if (err) log.error({ err }, 'ending after an error');

@@ -28,6 +28,7 @@ export type Touch =
  */
 export const auditTouches: Readonly<Record<JournalEvent, Touch | null>> = {
   'company.set_up': null,
+  'company.changed': null,
   'staff.added': null,
   'staff.disabled': null,
   'staff.enabled': null,

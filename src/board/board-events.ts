@@ -17,6 +17,7 @@ export type Concern = 'visit' | 'ticket' | 'household' | 'technician' | 'office'
  */
 export const boardConcerns: Readonly<Record<JournalEvent, Concern | null>> = {
   'company.set_up': null,
+  'company.changed': null,
   // A column of its own, and in nobody else’s.
   'staff.added': 'office',
   'staff.disabled': 'office',

@@ -1,4 +1,4 @@
-export { companyOf } from './company-of.ts';
+export { companyOf, requiresCompany } from './company-of.ts';
 export { localDays } from './local-days.ts';
 export {
   endOfLocalDay,

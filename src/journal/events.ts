@@ -11,13 +11,29 @@ const machineFields = [
   'laborWarrantyUntil',
 ] as const;
 
+/** Who the company says it is, which stands on its papers. */
+const letterhead = [
+  'name',
+  'street',
+  'city',
+  'region',
+  'postalCode',
+  'phone',
+  'email',
+  'licenseNumber',
+  'regulator',
+  'timeZone',
+  'defaultJurisdiction',
+] as const;
+
 /**
  * Every event the journal knows, as `noun.verb`, with the fields it may carry. `plain` values are
  * kept as they are; `personal` ones only as hashes salted with the person's own salt, so that
  * erasing the person leaves the record whole and says nothing about them any more.
  */
 export const journalEvents = {
-  'company.set_up': { plain: ['name', 'timeZone', 'defaultJurisdiction'], personal: [] },
+  'company.set_up': { plain: letterhead, personal: [] },
+  'company.changed': { plain: letterhead, personal: [] },
   'staff.added': { plain: ['role'], personal: [] },
   'staff.disabled': { plain: [], personal: [] },
   'staff.enabled': { plain: [], personal: [] },

@@ -11,6 +11,7 @@ export const staffRoutes: readonly Route[] = [
     tag: 'staff',
     path: '/v1/staff',
     access: anyStaff,
+    isBeforeSetUp: true,
     query: z.strictObject({ ...pageQuery, role: z.enum(roles).optional() }),
     response: pageOf(staffSchema),
     problems: ['cursor-invalid'],

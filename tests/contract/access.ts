@@ -12,6 +12,8 @@ const owner = 'owner';
  */
 export const access: Record<string, Allowed> = {
   getCompany: [dispatcher, technician, owner],
+  setUpCompany: [owner],
+  changeCompany: [owner],
   listStaff: [dispatcher, technician, owner],
 
   signIn: 'everybody',

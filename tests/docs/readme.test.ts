@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { curlIfMissing } from './curl-if-missing.ts';
 
 const run = promisify(execFile);
 const root = path.resolve(import.meta.dirname, '../..');
@@ -169,10 +170,4 @@ async function blocks(kind: string): Promise<string[]> {
 async function inTour(command: string): Promise<{ stdout: string }> {
   const script = `. ./.data/demo.env\n${await curlIfMissing()}${command}`;
   return run('sh', ['-ec', script], { cwd: demo.folder, env: environment() });
-}
-
-async function curlIfMissing(): Promise<string> {
-  const found = await run('sh', ['-c', 'command -v curl || true']);
-  const standIn = path.join(import.meta.dirname, 'curl.mjs');
-  return found.stdout.trim() === '' ? `curl() { '${process.execPath}' '${standIn}' "$@"; }\n` : '';
 }

@@ -1,14 +1,19 @@
 import { execFile } from 'node:child_process';
 import { once } from 'node:events';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { promisify } from 'node:util';
 import { pino } from 'pino';
 import supertest from 'supertest';
 import { describe, expect, it } from 'vitest';
 import { readConfig } from '../../src/platform/config.ts';
 import { start } from '../../src/start.ts';
 import { createEmptyDatabase } from '../harness/test-database.ts';
+import { curlIfMissing } from './curl-if-missing.ts';
 
+const run = promisify(execFile);
 const root = path.resolve(import.meta.dirname, '../..');
 
 /** What `npm start` says on its error stream before it ends. */
@@ -18,6 +23,11 @@ function startedWith(environment: Record<string, string>): Promise<string> {
     const env = { PATH: process.env['PATH'] ?? '', LOG_LEVEL: 'silent', ...environment };
     execFile(process.execPath, argv, { cwd: root, env }, (_, __, stderr) => resolve(stderr));
   });
+}
+
+async function setUpCommands(): Promise<string> {
+  const readme = await readFile(path.join(root, 'README.md'), 'utf8');
+  return /^```sh set-up\n([\s\S]*?)^```/m.exec(readme)?.[1] ?? '';
 }
 
 describe('the service on an empty database', () => {
@@ -37,6 +47,30 @@ describe('the service on an empty database', () => {
       await database.drop();
     }
   });
+
+  it('the README’s own words set a company up, from the first owner to an invitation', async () => {
+    const database = await createEmptyDatabase();
+    const folder = await mkdtemp(path.join(tmpdir(), 'evenhand-set-up-'));
+    const environment = { DATABASE_URL: database.url, PORT: '0', EVENHAND_DATA_DIR: folder };
+    const running = await start(readConfig(environment), pino({ level: 'silent' }));
+    try {
+      const script = `${await curlIfMissing()}${await setUpCommands()}`;
+      const env = { ...process.env, ...environment, API: running.url };
+      const { stdout } = await run('sh', ['-ec', script], { cwd: root, env });
+      const answers = stdout.split(/(?<=\})(?=\{")/).map((text) => JSON.parse(text));
+      expect(answers).toMatchObject([
+        { staff: { role: 'owner' } },
+        { name: 'Sparrowgate Home Comfort', timeZone: 'America/Chicago', version: 1 },
+        { jurisdiction: 'quill_county' },
+        { number: 1, parts: [{ code: 'FUSE-3' }] },
+        { staffId: expect.any(String), token: expect.any(String) },
+      ]);
+    } finally {
+      await running.stop();
+      await rm(folder, { recursive: true });
+      await database.drop();
+    }
+  }, 120_000);
 
   it('on a port that is taken says in one line what to do', async () => {
     const database = await createEmptyDatabase();

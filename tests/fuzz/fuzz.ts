@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { company } from '../../seed/company.ts';
 import { priceBook } from '../../seed/price-book.ts';
 import { expectStatus } from '../harness/test-service.ts';
 import { complain, complainOfTwice, type Exchange } from './complain.ts';
@@ -128,11 +129,22 @@ async function preparedFor(
     return prepared;
   } catch (error) {
     tally.unprepared = error instanceof Error ? error.message : String(error);
-    // Something hostile may have been let in that others now stumble over, a book without parts.
-    const heal = { ...priceBook, effectiveFrom: run.world.service.clock.now().toISOString() };
-    expectStatus(await run.world.service.as('owner').post('/v1/price-books', heal), 201);
+    await heal(run.world);
     return {};
   }
+}
+
+/**
+ * Something hostile may have been let in that others now stumble over: a book without parts, taxes of
+ * a place that has no rule.
+ */
+async function heal({ service }: World): Promise<void> {
+  const owner = service.as('owner');
+  const book = { ...priceBook, effectiveFrom: service.clock.now().toISOString() };
+  expectStatus(await owner.post('/v1/price-books', book), 201);
+  const { defaultJurisdiction } = company;
+  const back = await owner.patch('/v1/company', { defaultJurisdiction }, { ifMatch: '*' });
+  expectStatus(back, 200);
 }
 
 /** How often what was prepared is used while nothing succeeds, and while it goes on succeeding. */

@@ -26,7 +26,9 @@ export async function createBareApp(
     scope.addHook('preClose', async () => board.close());
     const entranceTools = { factorKey: newFactorKey() };
     const tools = { entranceTools, fileTools: { papers: testPapers() }, streamTools: { board } };
-    mountRoutes(scope, routes, { db, clock, ids: timedIds(clock), typeBase: '', ...tools });
+    const requireCompany = async () => undefined;
+    const deps = { db, clock, ids: timedIds(clock), typeBase: '', requireCompany };
+    mountRoutes(scope, routes, { ...deps, ...tools });
   });
   await app.listen({ port: 0, host: '127.0.0.1' });
   return app;

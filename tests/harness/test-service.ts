@@ -47,6 +47,8 @@ export interface Client {
 
 export interface ServiceOptions {
   clock?: FixedClock;
+  /** Without it there are people who may sign in, and nobody has said yet who the company is. */
+  isSetUp?: boolean;
   /** Without it there is neither price book nor tax rule. */
   withPriceBook?: boolean;
   /** Silent unless given. */
@@ -61,14 +63,15 @@ export interface ServiceOptions {
 export async function createTestService({
   clock = fixedClock(),
   on,
-  withPriceBook = on === undefined,
+  isSetUp = true,
+  withPriceBook = isSetUp && on === undefined,
   log = pino({ level: 'silent' }),
   papers = testPapers(),
 }: ServiceOptions = {}): Promise<TestService> {
   const database = on?.database ?? (await createTestDatabase());
   const ids = timedIds(clock);
   const deps = { db: database.db, clock, ids, log, papers };
-  const staff = on?.staff ?? (await loadCompany(deps));
+  const staff = on?.staff ?? (await loadCompany({ ...deps, isSetUp }));
   const app = await buildApp(deps);
   await app.listen({ port: 0, host: '127.0.0.1' });
   const service: TestService = {

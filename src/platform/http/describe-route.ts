@@ -110,6 +110,7 @@ export function problemsOfRoute(route: Route): ProblemSlug[] {
   const slugs: ProblemSlug[] = [
     ...(route.problems ?? []),
     ...(route.access === 'public' ? [] : (['unauthenticated', 'forbidden'] as const)),
+    ...(waitsForCompany(route) ? (['not-allowed-now'] as const) : []),
     // A browser that asks for another site is sent away before anything is looked at.
     ...(route.kind === 'entrance' ? (['forbidden'] as const) : []),
     'validation-failed',
@@ -121,6 +122,11 @@ export function problemsOfRoute(route: Route): ProblemSlug[] {
     'unavailable',
   ];
   return [...new Set(slugs)];
+}
+
+/** Whether there has to be a company before it is of any use. */
+export function waitsForCompany(route: Route): boolean {
+  return route.access !== 'public' && route.kind !== 'entrance' && route.isBeforeSetUp !== true;
 }
 
 const BODY_PROBLEMS = ['malformed-request', 'payload-too-large', 'unsupported-media-type'] as const;

@@ -11,7 +11,7 @@ import { type Database, preparedSqlOn, type Tx } from '../database/database.ts';
 import { inTx } from '../database/in-tx.ts';
 import type { Ids } from '../ids.ts';
 import { sha256 } from '../sha256.ts';
-import { describeRoute, EVENT_STREAM } from './describe-route.ts';
+import { describeRoute, EVENT_STREAM, waitsForCompany } from './describe-route.ts';
 import { isUnchanged, requireMatch } from './etag.ts';
 import { forgetBrowser } from './forget-browser.ts';
 import {
@@ -48,6 +48,8 @@ export interface MountDeps {
   db: Database;
   clock: Clock;
   ids: Ids;
+  /** @throws ProblemError 409 before there is a company to work for */
+  requireCompany(): Promise<void>;
   /** Start of the URLs that problems point to. */
   typeBase: string;
   entranceTools: EntranceTools;
@@ -73,6 +75,7 @@ export function mountRoutes(app: FastifyInstance, routes: readonly Route[], deps
       onRequest: async (request) => {
         if (route.kind === 'entrance') refuseOtherSites(request);
         request.actor = await admit(request, route.access, deps);
+        if (waitsForCompany(route)) await deps.requireCompany();
       },
       handler: (request, reply) => {
         switch (route.kind) {

@@ -100,6 +100,8 @@ interface Description {
   tag: string;
   path: `/${string}`;
   access: Access;
+  /** It is of use before the company has been set up; all others are refused until then. */
+  isBeforeSetUp?: true;
   /** Problems of this route beyond those that any route of its kind may answer with. */
   problems?: readonly ProblemSlug[];
 }

@@ -46,6 +46,7 @@ async function proposedPlan(world: World): Promise<string> {
 
 /** Technicians, windows, visits and days. */
 export const dayRecipes: Readonly<Record<string, Recipe>> = {
+  changeCompany: async () => ({ body: { phone: '555-0190' }, lasts: true }),
   changeDispatchPolicy: async () => ({ body: { mph: 30, parkMinutes: 4 }, lasts: true }),
   changeTechnician: async (world) => ({
     ...ofCrew(world, { skills: ['cooling', 'ductless'] }),

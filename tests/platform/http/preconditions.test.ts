@@ -125,6 +125,7 @@ const bodies: Record<string, object | string> = {
   replacePriceBookDraftList: 'code,name\n',
   publishPriceBookDraft: { effectiveFrom: '2030-01-01T00:00:00Z' },
   dropPriceBookDraft: {},
+  changeCompany: { phone: '555-0190' },
   changeDispatchPolicy: { mph: 30 },
   changeTechnician: { skills: ['cooling'] },
   setMaintenance: { months: [4, 10], minutes: 60 },
