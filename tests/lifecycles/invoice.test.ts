@@ -61,6 +61,12 @@ describe('the life of an invoice', () => {
     ],
     ['paid', 'settled', { credited: 0, paid: 900, balance: 0 }, ['void_payment', 'credit']],
     ['credited whole', 'settled', { credited: 900, paid: 0, balance: 0 }, []],
+    [
+      'nothing owed either way, before it rests',
+      'issued',
+      { credited: 0, paid: 900, balance: 0 },
+      ['void_payment', 'credit'],
+    ],
   ] as const)('%s: offers what is left to be done', (_, state, money, actions) => {
     const { credited: creditedCents, paid: paidCents, balance: balanceCents } = money;
     const left = { totalCents: 900, creditedCents, paidCents, balanceCents };

@@ -163,6 +163,7 @@ describe('what the tables promise', () => {
       const { lapse: _, recur: __, ...answers } = auditFlagLifecycle.moves[state];
       expect(auditFlagAnswers.moves[state]).toEqual(answers);
     }
+    expect(auditFlagAnswers.initial).toBe(auditFlagLifecycle.initial);
     expect(allowedActions(auditFlagAnswers, 'open')).toEqual(['accept', 'dismiss']);
     expect(allowedActions(auditFlagAnswers, 'gone')).toEqual([]);
   });
