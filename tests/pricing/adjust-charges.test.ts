@@ -153,6 +153,28 @@ describe('an adjustment', () => {
     expect(option.taxCents - before.taxCents).toBe(50);
   });
 
+  it('stands in one order, whichever was made first: by amount, the owner’s last, by reason', () => {
+    const inOrder = [
+      by('owner', part, -100),
+      { ...by('technician', part, 100), reason: 'Hard to reach' },
+      { ...by('technician', part, 100), reason: 'Late at night' },
+      { ...by('owner', part, 100), reason: 'Hard to reach' },
+      by('technician', part, 200),
+    ];
+    for (const made of [
+      inOrder,
+      inOrder.toReversed(),
+      [...inOrder.slice(3), ...inOrder.slice(0, 3)],
+    ]) {
+      const lines = pricedOption(adjusted(made)).lines.flatMap((line) =>
+        line.kind === 'adjustment' ? [line] : [],
+      );
+      expect(
+        lines.map(({ amountCents, byOwner, why }) => [amountCents, byOwner, why.sentence]),
+      ).toEqual(inOrder.map(({ amountCents, byOwner, reason }) => [amountCents, byOwner, reason]));
+    }
+  });
+
   it('of the fee lowers what can be credited: no more than what is left of it', () => {
     const inputs = adjusted([by('owner', 'visit_fee', -6000)]);
     const generous = { ...inputs, policy: { ...inputs.policy, visitFeeCreditShare: '1' } };
