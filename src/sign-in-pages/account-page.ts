@@ -2,12 +2,13 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { inSameLanguage } from '../page-frame/index.ts';
 import { type Html, html } from '../platform/html/html.ts';
 import { forgetBrowser } from '../platform/http/forget-browser.ts';
-import { mayHaveFactor, readMe, signOut } from '../sign-in/index.ts';
+import { listOwnSessions, mayHaveFactor, readMe, signOut } from '../sign-in/index.ts';
 import { addresses } from './addresses.ts';
 import { comeIn, isSignedIn, type SignedIn } from './come-in.ts';
 import { formPart } from './form-part.ts';
 import type { PageDeps } from './page-deps.ts';
 import { type Shown, sendShown } from './send-shown.ts';
+import { sessionsPart } from './session-pages.ts';
 
 /** Shows who is signed in, and what they can do about it. */
 export async function showAccount(
@@ -16,7 +17,9 @@ export async function showAccount(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const me = await readMe({ prisma: deps.db.prisma, actor: context.actor });
+  const { prisma } = deps.db;
+  const me = await readMe({ prisma, actor: context.actor });
+  const sessions = await listOwnSessions({ ...context, prisma }, { take: SESSIONS_MAX });
   return sendShown(
     ...([deps, request, reply] as const),
     { path: addresses.account, title: ({ account: { title } }) => title },
@@ -24,6 +27,11 @@ export async function showAccount(
       const own = shown.own.account;
       return html`<p class="lead">${own.who(me.name, own.role[me.role])}</p>
 ${mayHaveFactor(me.role) && factorPart(shown, me.secondFactor)}
+${sessionsPart(shown, sessions)}
+<section aria-labelledby="password">
+<h2 id="password">${own.password}</h2>
+<p class="to-answer"><a href="${addresses.password}">${shown.own.changePassword.button}</a></p>
+</section>
 <section aria-labelledby="leave">
 <h2 id="leave">${own.leave}</h2>
 ${formPart(shown, { to: `${addresses.account}/sign-out`, button: own.signOut })}
@@ -33,6 +41,9 @@ ${formPart(shown, { to: `${addresses.account}/sign-out-everywhere`, button: own.
     },
   );
 }
+
+/** More than anybody has open; whoever does ends them all at once. */
+const SESSIONS_MAX = 50;
 
 /**
  * Ends this session, or all of whoever asks, and leads to the sign-in page. The browser forgets what

@@ -21,6 +21,14 @@ export const setPasswordFormSchema = z.strictObject({
   email: email.regex(/^[^\s@]+@[^\s@]+$/u).optional(),
 });
 
+export const changePasswordFormSchema = z.strictObject({
+  ...shown,
+  ...{ password, newPassword: password, again: password },
+  code: code.optional(),
+});
+
+export const endSessionFormSchema = z.strictObject({ ...shown, password });
+
 export const beginFormSchema = z.strictObject({ ...shown, password });
 export const confirmFormSchema = z.strictObject({ ...shown, code });
 export const removeFormSchema = z.strictObject({ ...shown, password, code });

@@ -15,6 +15,8 @@ import { type Words, words } from './words.ts';
 export interface Shown {
   own: Words;
   language: Language;
+  /** Of the company's clock. */
+  timeZone: string;
   /** Why a form comes back. */
   trouble: FormTrouble | undefined;
 }
@@ -44,7 +46,7 @@ export async function sendShown(
     },
     html`<h1>${heading}</h1>
 ${trouble && troublePart(trouble, own)}
-${content({ own, language, trouble })}`,
+${content({ own, language, timeZone: company?.timeZone ?? 'UTC', trouble })}`,
   );
   return sendPage(reply, language, page);
 }

@@ -7,6 +7,7 @@ import { mayHaveFactor } from '../sign-in/index.ts';
 import { leave, showAccount } from './account-page.ts';
 import { addresses } from './addresses.ts';
 import { answerError } from './answer-error.ts';
+import { type OwnRequest, showChangePassword, takeChangePassword } from './change-password-page.ts';
 import { comeIn, isSignedIn, type SignedIn } from './come-in.ts';
 import {
   type FactorRequest,
@@ -17,6 +18,7 @@ import {
 } from './factor-pages.ts';
 import type { PageDeps } from './page-deps.ts';
 import { sendShown } from './send-shown.ts';
+import { type SessionRequest, showSession, takeEndSession } from './session-pages.ts';
 import { enterByLink, showPassword, takePassword } from './take-password.ts';
 import { showSignIn, takeSignIn } from './take-sign-in.ts';
 
@@ -40,6 +42,8 @@ export function servesSignInPages(app: FastifyInstance, deps: PageDeps): void {
     );
     servesEntrances(scope, deps);
     servesAccount(scope, deps);
+    servesChangePassword(scope, deps);
+    servesSessions(scope, deps);
   });
 }
 
@@ -93,6 +97,38 @@ function servesAccount(scope: FastifyInstance, deps: PageDeps): void {
   for (const end of ['begin', 'confirm', 'remove']) {
     scope.get(`${secondFactor}/${end}`, OPEN, (_, reply) => reply.redirect(secondFactor, 303));
   }
+}
+
+function servesChangePassword(scope: FastifyInstance, deps: PageDeps): void {
+  const own = (act: (of: OwnRequest) => unknown) => {
+    return (request: FastifyRequest, reply: FastifyReply) =>
+      whoeverIsIn(deps, request, reply, (context) => act({ deps, context, request, reply }));
+  };
+  scope.get(
+    addresses.password,
+    OPEN,
+    own((of) => showChangePassword(of)),
+  );
+  scope.post(addresses.password, OPEN, own(takeChangePassword));
+}
+
+function servesSessions(scope: FastifyInstance, deps: PageDeps): void {
+  const one = `${addresses.sessions}/:sessionId`;
+  const ofOne = (act: (of: SessionRequest) => unknown) => {
+    return (request: FastifyRequest, reply: FastifyReply) =>
+      whoeverIsIn(deps, request, reply, (context) => {
+        const { sessionId } = request.params as { sessionId: string };
+        return act({ deps, context, request, reply, sessionId });
+      });
+  };
+  scope.get(
+    one,
+    OPEN,
+    ofOne((of) => showSession(of)),
+  );
+  scope.post(`${one}/end`, OPEN, ofOne(takeEndSession));
+  // A form that came back leaves its address in the browser.
+  scope.get(`${one}/end`, OPEN, (_, reply) => reply.redirect(addresses.account, 303));
 }
 
 /** Leads whoever is not signed in, or no more, to the page where they do. */

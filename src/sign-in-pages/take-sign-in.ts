@@ -41,7 +41,7 @@ function sendSignIn(
   reply: FastifyReply,
   trouble?: FormTrouble,
 ) {
-  const isPasswordSet = (request.query as { password?: unknown }).password === 'set';
+  const { password: became } = request.query as { password?: unknown };
   const head = {
     path: addresses.signIn,
     title: ({ signIn: { title } }) => title,
@@ -51,7 +51,8 @@ function sendSignIn(
     { ...head, ...(trouble && { trouble }) },
     (shown) => {
       const own = shown.own.signIn;
-      return html`${isPasswordSet && html`<p class="lead" role="status">${own.passwordSet}</p>`}
+      const done = became === 'set' ? own.passwordSet : became === 'changed' && own.passwordChanged;
+      return html`${done && html`<p class="lead" role="status">${done}</p>`}
 ${formPart(shown, {
   to: addresses.signIn,
   button: own.button,

@@ -51,7 +51,8 @@ export function troubleOf(
 
 function troubleOfField(error: ProblemError): FormTrouble {
   const [mistake] = error.extensions.errors ?? [];
-  const kind = FIELD_TROUBLES[mistake?.code ?? ''];
+  const isCodeMissing = error.extensions['codeNeeded'] === true && mistake?.code === 'missing';
+  const kind = isCodeMissing ? 'code_needed' : FIELD_TROUBLES[mistake?.code ?? ''];
   if (mistake === undefined || kind === undefined) throw error;
   return { ...troubleIn(mistake.pointer.slice(1), kind), status: error.status };
 }

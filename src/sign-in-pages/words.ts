@@ -31,6 +31,7 @@ export interface Words {
     button: string;
     lost: string;
     passwordSet: string;
+    passwordChanged: string;
   };
   setPassword: {
     title: string;
@@ -51,10 +52,31 @@ export interface Words {
     off: string;
     turnOn: string;
     change: string;
+    password: string;
     leave: string;
     signOut: string;
     everywhere: string;
     everywhereHint: string;
+  };
+  changePassword: {
+    title: string;
+    lead: string;
+    now: string;
+    next: string;
+    again: string;
+    button: string;
+  };
+  sessions: {
+    title: string;
+    browser: string;
+    program: string;
+    since: (at: string) => string;
+    used: (at: string) => string;
+    ends: (at: string) => string;
+    thisOne: string;
+    end: string;
+    endHint: string;
+    over: { title: string; text: string };
   };
   factor: {
     title: string;
@@ -95,6 +117,8 @@ const en: Words = {
     button: 'Sign in',
     lost: 'Forgot your password? Ask the owner for a new link.',
     passwordSet: 'Your password is set. Sign in with it.',
+    passwordChanged:
+      'Your password is changed. You are signed out everywhere: sign in with the new one.',
   },
   setPassword: {
     title: 'Set your password',
@@ -119,10 +143,34 @@ const en: Words = {
     off: 'Off. Your password alone lets you in.',
     turnOn: 'Turn codes on',
     change: 'Turn codes off, or change the phone',
+    password: 'Password',
     leave: 'Leave',
     signOut: 'Sign out',
     everywhere: 'Sign out everywhere',
     everywhereHint: 'Lost a phone, or somebody saw your password? This ends all your sessions.',
+  },
+  changePassword: {
+    title: 'Change your password',
+    lead: 'You are then signed out everywhere, here too, and sign in with the new one.',
+    now: 'Your password until now',
+    next: 'New password',
+    again: 'The new password again',
+    button: 'Change password',
+  },
+  sessions: {
+    title: 'Where you are signed in',
+    browser: 'A browser',
+    program: 'A program',
+    since: (at) => `Signed in ${at}.`,
+    used: (at) => `Last used ${at}.`,
+    ends: (at) => `Ends ${at} at the latest.`,
+    thisOne: 'This one, here.',
+    end: 'Sign out there',
+    endHint: 'Whoever has that phone or computer is out at once.',
+    over: {
+      title: 'Nothing to sign out of',
+      text: 'It is over already. Your account shows where you are still signed in.',
+    },
   },
   factor: {
     title: 'Codes at sign-in',
@@ -192,6 +240,7 @@ const es: Words = {
     button: 'Entrar',
     lost: '¿Olvidó su contraseña? Pídale un enlace nuevo al dueño.',
     passwordSet: 'Su contraseña quedó guardada. Entre con ella.',
+    passwordChanged: 'Su contraseña cambió. Todas sus sesiones se cerraron: entre con la nueva.',
   },
   setPassword: {
     title: 'Elija su contraseña',
@@ -218,11 +267,35 @@ const es: Words = {
     off: 'Desactivados. Su contraseña basta para entrar.',
     turnOn: 'Activar códigos',
     change: 'Desactivar los códigos o cambiar de teléfono',
+    password: 'Contraseña',
     leave: 'Salir',
     signOut: 'Cerrar sesión',
     everywhere: 'Cerrar sesión en todas partes',
     everywhereHint:
       '¿Perdió un teléfono o alguien vio su contraseña? Esto cierra todas sus sesiones.',
+  },
+  changePassword: {
+    title: 'Cambie su contraseña',
+    lead: 'Después se cierran todas sus sesiones, también esta, y usted entra con la nueva.',
+    now: 'Su contraseña de hasta ahora',
+    next: 'Contraseña nueva',
+    again: 'La contraseña nueva otra vez',
+    button: 'Cambiar contraseña',
+  },
+  sessions: {
+    title: 'Dónde tiene la sesión abierta',
+    browser: 'Un navegador',
+    program: 'Un programa',
+    since: (at) => `Abierta el ${at}.`,
+    used: (at) => `Usada por última vez el ${at}.`,
+    ends: (at) => `Termina el ${at} a más tardar.`,
+    thisOne: 'Esta, aquí.',
+    end: 'Cerrar esa sesión',
+    endHint: 'Quien tenga ese teléfono o esa computadora queda fuera al momento.',
+    over: {
+      title: 'No hay nada que cerrar',
+      text: 'Esa sesión ya terminó. Su cuenta muestra cuáles siguen abiertas.',
+    },
   },
   factor: {
     title: 'Códigos al entrar',

@@ -51,6 +51,28 @@ export const signedInSchema = z.strictObject({
 
 export const signedOutSchema = z.strictObject({ sessionsEnded: z.int().min(0) });
 
+export const sessionSchema = z.strictObject({
+  id: z.uuid(),
+  carrier: z.enum(['bearer', 'cookie']).meta({
+    description: 'A program shows its token as `bearer`, a browser as `cookie`.',
+  }),
+  program: z
+    .string()
+    .nullable()
+    .meta({
+      description:
+        'What it was begun with, by what that says of itself: `Firefox, Windows` or `curl`. Null where ' +
+        'it says nothing of use.',
+    }),
+  startedAt: instant,
+  lastUsedAt: instant.meta({ description: 'To a minute.' }),
+  endsUnusedAt: instant.meta({ description: 'When it ends unless it is used before.' }),
+  expiresAt: instant.meta({ description: 'When it ends at the latest.' }),
+  isThisOne: z.boolean().meta({ description: 'Whether it is the one that asks.' }),
+});
+
+export const endSessionSchema = z.strictObject({ password });
+
 export const changePasswordSchema = z.strictObject({
   ...{ password, newPassword: password },
   code: code.optional(),

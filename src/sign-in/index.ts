@@ -1,6 +1,9 @@
 export { beginSecondFactor } from './begin-second-factor.ts';
+export { changePassword } from './change-password.ts';
 export { confirmSecondFactor } from './confirm-second-factor.ts';
+export { endOwnSession } from './end-own-session.ts';
 export { type LinkedPerson, linkedPerson } from './linked-person.ts';
+export { listOwnSessions, type OwnSession, readOwnSession } from './list-own-sessions.ts';
 export { type FactorKey, loadFactorKey, newFactorKey } from './load-factor-key.ts';
 export { mayHaveFactor } from './may-have-factor.ts';
 export { offerFirstLink } from './offer-first-link.ts';

@@ -12,12 +12,14 @@ import {
   changePasswordSchema,
   confirmedSecondFactorSchema,
   confirmSecondFactorSchema,
+  endSessionSchema,
   invitationSchema,
   inviteSchema,
   meSchema,
   passwordSetSchema,
   removeSecondFactorSchema,
   secondFactorStateSchema,
+  sessionSchema,
   signedInSchema,
   signedOutSchema,
   signInSchema,
@@ -26,7 +28,9 @@ import {
 } from './contract.ts';
 import { disableStaff } from './disable-staff.ts';
 import { enableStaff } from './enable-staff.ts';
+import { endOwnSession } from './end-own-session.ts';
 import { inviteStaff } from './invite-staff.ts';
+import { listOwnSessions } from './list-own-sessions.ts';
 import { factorRoles } from './may-have-factor.ts';
 import { readMe } from './read-me.ts';
 import { removeOwnSecondFactor } from './remove-own-second-factor.ts';
@@ -86,6 +90,40 @@ export const signInRoutes: readonly Route[] = [
     access: anyStaff,
     response: signedOutSchema,
     handle: (context) => signOut(context, { everywhere: true }),
+  }),
+  read({
+    operationId: 'listOwnSessions',
+    summary: 'Where one is signed in, the newest first',
+    description:
+      'Sessions that still open something. There may be as many at once as one likes; each ends by ' +
+      'itself. Tokens of programs are no sessions.',
+    tag,
+    path: '/v1/me/sessions',
+    access: anyStaff,
+    isBeforeSetUp: true,
+    query: z.strictObject(pageQuery),
+    response: pageOf(sessionSchema),
+    problems: ['cursor-invalid'],
+    handle: async (context, { query }) => {
+      const filter = { list: 'own-sessions' };
+      const after = startAfter(query.cursor, filter);
+      const rows = await listOwnSessions(context, { after, take: query.limit + 1 });
+      return { body: cutPage(rows, query.limit, filter) };
+    },
+  }),
+  entrance({
+    operationId: 'endOwnSession',
+    summary:
+      'End one of the own sessions: on a phone that was lost, or a computer of somebody else',
+    description: 'It needs the password. One that is over already is answered like one of nobody.',
+    tag,
+    path: '/v1/me/sessions/:sessionId/end',
+    access: anyStaff,
+    params: idParam('sessionId'),
+    body: endSessionSchema,
+    response: signedOutSchema,
+    problems: ['not-allowed-now', 'too-many-tries'],
+    handle: (context, { params, body }) => endOwnSession(context, params.sessionId, body),
   }),
   entrance({
     operationId: 'changePassword',

@@ -22,6 +22,7 @@ import {
   paceOfCodes,
   paceSignIn,
 } from './pace-sign-in.ts';
+import { programOf } from './program-of.ts';
 import { type NotShown, type Shown, spendLookedAt } from './spend-looked-at.ts';
 
 /**
@@ -124,6 +125,7 @@ async function startSession(
   const session = await tx.staffSession.create({
     data: {
       ...{ id: newId(), staffId, carrier, tokenHash: hashOfToken(token), startedAt: now },
+      ...{ program: programOf(context.origin.userAgent) ?? null, usedAt: now },
       ...{ expiresAt, idleSeconds, idleUntil: after(idleSeconds) },
     },
   });

@@ -1,4 +1,4 @@
-import { randomUUID } from 'node:crypto';
+import { randomBytes, randomUUID } from 'node:crypto';
 import { consumerRules } from '../../seed/consumer-rules.ts';
 import { flaggedJob } from '../audits/judged.ts';
 import { warrantedPart } from '../harness/claims.ts';
@@ -210,7 +210,21 @@ async function people(service: TestService) {
       ...{ firstDay: '2031-02-03', lastDay: '2031-02-04' },
     }),
     feedId: expectStatus(feed, 201).body.id,
+    sessionId: await startSession(service),
   };
+}
+
+/** The technician is signed in somewhere; nobody has its token. */
+async function startSession({ owner, clock, staff }: TestService): Promise<string> {
+  const id = randomUUID();
+  await owner.query(
+    `INSERT INTO staff_session (id, staff_id, token_hash, carrier, started_at, used_at, idle_seconds,
+       idle_until, expires_at)
+     VALUES ($1, $2, $3, 'cookie', $4::timestamptz, $4, 3600, $4::timestamptz + interval '1 hour',
+       $4::timestamptz + interval '1 day')`,
+    [id, staff.technician.id, randomBytes(32), clock.now()],
+  );
+  return id;
 }
 
 /** Somebody who may come and go without anybody of the others missing them. */

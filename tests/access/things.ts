@@ -39,6 +39,7 @@ const things: Readonly<Record<string, { of: string; shared?: true }>> = {
   refrigerantMoveId: { of: 'refrigerantMoveId' },
   refundId: { of: 'refundId' },
   ruleId: { of: 'ruleId' },
+  sessionId: { of: 'sessionId' },
   sha256: { of: 'sha256' },
   siteId: { of: 'siteId' },
   staffId: { of: 'staffId' },

@@ -3,7 +3,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { words } from '../../src/sign-in-pages/words.ts';
 import { codeApp } from '../harness/code-app.ts';
 import { createTestService, type TestService } from '../harness/test-service.ts';
-import { goodPassword, invite } from '../sign-in/people.ts';
+import { goodPassword, invite, join, sendSignIn } from '../sign-in/people.ts';
+import { turnOn } from '../sign-in/turn-on.ts';
 import { expectReadable, openIn, type Way, ways } from './look-at-page.ts';
 import { openBrowser } from './open-browser.ts';
 
@@ -69,6 +70,7 @@ async function comeIn(page: Page, { lang }: Way, look: (page: Page) => Promise<v
   await look(page);
 
   await page.goto(`${baseUrl()}/account`);
+  await look(page);
   await press(own.account.signOut);
   isAt('/sign-in');
   service.clock.advance(60_000);
@@ -90,6 +92,77 @@ async function comeIn(page: Page, { lang }: Way, look: (page: Page) => Promise<v
 describe.each(ways)('at $width px, $scheme, in $lang', (way) => {
   it('an invitation leads to a sign-in with a code, by pages that everybody can read and use', async () => {
     await openIn(browser, way, (page) => comeIn(page, way, expectReadable));
+  });
+});
+
+/** Signed in at two windows, somebody ends the one at the other, with a look at each page. */
+async function endTheOther(page: Page, { lang }: Way, look: (page: Page) => Promise<void>) {
+  const person = await join(service);
+  await sendSignIn(service, person, { carrier: 'cookie' });
+  const own = words[lang];
+  await page.goto(`${baseUrl()}/sign-in?lang=${lang}`);
+  await page.fill('#email', person.email);
+  await page.fill('#password', person.password);
+  await page.click(`button:text-is("${own.signIn.button}")`);
+  expect(await page.locator('.lines li').count()).toBe(2);
+  expect(await page.textContent('.lines li')).toContain(own.sessions.thisOne);
+  await look(page);
+  await page.click(`a:text-is("${own.sessions.end}")`);
+  await look(page);
+  const { href } = new URL(page.url());
+  await page.fill('#password', person.password);
+  await page.click(`button:text-is("${own.sessions.end}")`);
+  expect(new URL(page.url()).pathname).toBe('/account');
+  expect(await page.locator('.lines li').count()).toBe(1);
+  await page.goto(href);
+  expect(await page.textContent('h1')).toBe(own.sessions.over.title);
+  await look(page);
+}
+
+describe.each(ways)('at $width px, $scheme, in $lang', (way) => {
+  it('somebody signs out of another place, by pages that everybody can read and use', async () => {
+    await openIn(browser, way, (page) => endTheOther(page, way, expectReadable));
+  });
+});
+
+/** From the account to another password, with a look at each page on the way. */
+async function changeIt(page: Page, { lang }: Way, look: (page: Page) => Promise<void>) {
+  const person = await turnOn(service, await join(service, { role: 'owner' }));
+  service.clock.advance(60_000);
+  const own = words[lang];
+  const signIn = async (password: string) => {
+    await page.fill('#email', person.email);
+    await page.fill('#password', password);
+    await page.fill('#code', person.app(service.clock.now()));
+    await page.click(`button:text-is("${own.signIn.button}")`);
+    expect(new URL(page.url()).pathname).toBe('/account');
+    service.clock.advance(60_000);
+  };
+  await page.goto(`${baseUrl()}/sign-in?lang=${lang}`);
+  await signIn(person.password);
+  await page.click(`a:text-is("${own.changePassword.button}")`);
+  await look(page);
+  const newPassword = 'nine brass kettles in the orchard';
+  const change = async (code: string) => {
+    await page.fill('#password', person.password);
+    await page.fill('#newPassword', newPassword);
+    await page.fill('#again', newPassword);
+    await page.fill('#code', code);
+    await page.click(`button:text-is("${own.changePassword.button}")`);
+  };
+  await change('abc');
+  expect(await page.textContent('#trouble')).toBe(own.troubles.wrong_code);
+  await look(page);
+  await change(person.app(service.clock.now()));
+  expect(await page.textContent('[role=status]')).toBe(own.signIn.passwordChanged);
+  await look(page);
+  service.clock.advance(60_000);
+  await signIn(newPassword);
+}
+
+describe.each(ways)('at $width px, $scheme, in $lang', (way) => {
+  it('another password is chosen, by pages that everybody can read and use', async () => {
+    await openIn(browser, way, (page) => changeIt(page, way, expectReadable));
   });
 });
 

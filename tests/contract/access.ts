@@ -20,6 +20,8 @@ export const access: Record<string, Allowed> = {
   useSignInLink: 'everybody',
   signOut: [dispatcher, technician, owner],
   signOutEverywhere: [dispatcher, technician, owner],
+  listOwnSessions: [dispatcher, technician, owner],
+  endOwnSession: [dispatcher, technician, owner],
   changePassword: [dispatcher, technician, owner],
   beginSecondFactor: [dispatcher, owner],
   confirmSecondFactor: [dispatcher, owner],

@@ -150,7 +150,7 @@ const columnPrivileges = [
   'evenhand_app update staff_password: hash changed_at',
   'evenhand_app update staff_recovery_code: used_at',
   'evenhand_app update staff_second_factor: sealed_secret confirmed_at last_step ended_at',
-  'evenhand_app update staff_session: idle_until ended_at',
+  'evenhand_app update staff_session: idle_until ended_at used_at',
   'evenhand_app update staff_token: revoked_at',
   'evenhand_app update stock_place: name technician_id',
   'evenhand_app update stock_target: reorder_at order_up_to version',

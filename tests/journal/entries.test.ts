@@ -202,6 +202,7 @@ const expected: Record<string, string[]> = {
   signIn: ['session.started'],
   signOut: ['session.ended'],
   signOutEverywhere: ['session.ended'],
+  endOwnSession: ['session.ended'],
   changePassword: ['password.set', 'session.ended'],
   renewSignInLink: ['sign_in_link.made'],
   disableStaff: ['staff.disabled'],
@@ -738,8 +739,12 @@ async function comeAndGo(keep: Keep): Promise<void> {
   const second = await session(await signIn());
   keep('signOutEverywhere', await nobody.post('/v1/sign-out-everywhere', {}, second), 200);
   const third = await session(await signIn());
+  const kept = await nobody.get('/v1/me/sessions', third.headers);
+  const [{ id }] = expectStatus(kept, 200).body.items;
+  keep('endOwnSession', await nobody.post(`/v1/me/sessions/${id}/end`, { password }, third), 200);
+  const fourth = await session(await signIn());
   const change = { password, newPassword: PERSONAL.staffNextPassword };
-  keep('changePassword', await nobody.post('/v1/change-password', change, third), 200);
+  keep('changePassword', await nobody.post('/v1/change-password', change, fourth), 200);
   keep('renewSignInLink', await owner.post(`/v1/staff/${staffId}/sign-in-link`), 201);
   keep('disableStaff', await owner.post(`/v1/staff/${staffId}/disable`), 200);
   keep('enableStaff', await owner.post(`/v1/staff/${staffId}/enable`), 200);

@@ -1,7 +1,9 @@
+import { randomUUID } from 'node:crypto';
 import { pino } from 'pino';
 import type { Response } from 'supertest';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildApp } from '../../src/app.ts';
+import { localMomentText } from '../../src/company/index.ts';
 import { timedIds } from '../../src/platform/ids.ts';
 import { offerFirstLink } from '../../src/sign-in/index.ts';
 import { words } from '../../src/sign-in-pages/words.ts';
@@ -16,6 +18,7 @@ import { type Visitor, visitor } from './visitor.ts';
 
 const own = words.en;
 const SESSION = '__Host-evenhand';
+const NO_SESSION = randomUUID();
 
 let service: TestService;
 beforeAll(async () => {
@@ -130,6 +133,8 @@ describe('a form of another site', () => {
     '/set-password',
     '/account/sign-out',
     '/account/sign-out-everywhere',
+    `/account/sessions/${NO_SESSION}/end`,
+    '/account/password',
     '/account/second-factor/begin',
     '/account/second-factor/confirm',
     '/account/second-factor/remove',
@@ -246,6 +251,178 @@ describe('the second factor at its page', () => {
   });
 });
 
+describe('another password at the page', () => {
+  const newPassword = 'nine brass kettles in the orchard';
+
+  it('needs the present one, ends all sessions and leads to the sign-in page', async () => {
+    const person = await join(service);
+    const [other, here] = [await signedIn(person), await signedIn(person)];
+    expect((await here.get('/account')).text).toContain('href="/account/password"');
+    const form = await here.get('/account/password');
+    expect(textOf(form)).toContain(own.changePassword.lead);
+    expect(form.text).not.toContain('name="code"');
+    const { password } = person;
+    const send = (fields: object) =>
+      here.send('/account/password', { password, newPassword, again: newPassword, ...fields });
+    const tries: [object, number, string][] = [
+      [{ password: 'six loud herons on the bridge' }, 400, own.troubles.wrong_password],
+      [{ password: '' }, 422, own.troubles.missing],
+      [{ again: `${newPassword}!` }, 422, own.troubles.not_the_same],
+      [{ newPassword: 'too short', again: 'too short' }, 400, own.troubles.too_short],
+      [
+        { newPassword: 'Home Comfort 2026!', again: 'Home Comfort 2026!' },
+        ...([400, own.troubles.of_the_company] as const),
+      ],
+    ];
+    for (const [fields, status, said] of tries) {
+      const refused = await send(fields);
+      expect([refused.status, textOf(refused)]).toEqual([status, expect.stringContaining(said)]);
+      expect(refused.text).not.toContain(password);
+      expect(refused.text).not.toContain(newPassword);
+    }
+    expect((await other.get('/account')).status).toBe(200);
+    const done = await send({});
+    expectLed(done, '/sign-in?password=changed');
+    expect(done.headers['clear-site-data']).toBe('"cache", "storage"');
+    expect(textOf(await here.get('/sign-in?password=changed'))).toContain(
+      own.signIn.passwordChanged,
+    );
+    expectLed(await other.get('/account'), '/sign-in');
+    expect((await sendSignIn(service, person)).status).toBe(401);
+    await signedIn({ ...person, password: newPassword });
+  });
+
+  it('needs a code as well where one is asked for', async () => {
+    const person = await turnOn(service, await join(service, { role: 'dispatcher' }));
+    later();
+    const { password, app } = person;
+    const browser = await signedIn(person, app(service.clock.now()));
+    // Another code, and the session still goes on.
+    service.clock.advance(60_000);
+    expect((await browser.get('/account/password')).text).toContain('name="code"');
+    const send = (code: string) =>
+      browser.send('/account/password', { password, newPassword, again: newPassword, code });
+    const asked = await send('');
+    expect([asked.status, textOf(asked)]).toEqual([
+      400,
+      expect.stringContaining(own.troubles.code_needed),
+    ]);
+    const wrong = await send('abc');
+    expect(textOf(wrong)).toContain(own.troubles.wrong_code);
+    expectLed(await send(app(service.clock.now())), '/sign-in?password=changed');
+  });
+
+  it('holds tries of the present one against the account, and says how long to wait', async () => {
+    const browser = await signedIn(await join(service));
+    const sent = { password: 'wrong', newPassword, again: newPassword };
+    const send = () => browser.send('/account/password', sent);
+    for (let at = 0; at < 10; at += 1) expect((await send()).status).toBe(400);
+    const refused = await send();
+    expect([refused.status, textOf(refused)]).toEqual([
+      429,
+      expect.stringContaining('Wait 1 minute, then'),
+    ]);
+  });
+
+  it('speaks Spanish to whoever does, up to the sign-in page', async () => {
+    const person = await join(service);
+    const browser = visitor(service);
+    await browser.get('/sign-in?lang=es');
+    const { email, password } = person;
+    await browser.send('/sign-in', { email, password, code: '' });
+    expect(textOf(await browser.get('/account/password'))).toContain(words.es.changePassword.lead);
+    const sent = { password, newPassword, again: newPassword };
+    const left = await browser.send('/account/password', sent);
+    const shown = await browser.get(String(left.headers['location']));
+    expect(textOf(shown)).toContain(words.es.signIn.passwordChanged);
+  });
+});
+
+describe('where somebody is signed in, at their account (OWASP ASVS 5.0, 7.5.2)', () => {
+  /** The way to the page of each session that is not the one that looks. */
+  const waysIn = ({ text }: Response) =>
+    [...text.matchAll(/href="(\/account\/sessions\/[^"]+)"/g)].map(([, way = '']) => way);
+
+  it('is listed with the page of each, where that one is ended with the password', async () => {
+    const person = await join(service);
+    const lost = await signedIn(person);
+    const now = service.clock.now();
+    const began = localMomentText(now, 'America/Chicago');
+    const end = localMomentText(new Date(now.getTime() + 30 * 86_400_000), 'America/Chicago');
+    service.clock.advance(3_600_000);
+    const here = await signedIn(person);
+    const account = await here.get('/account');
+    expect(textOf(account)).toContain(
+      `A browser Signed in ${began}. Last used ${began}. Ends ${end} at the latest.`,
+    );
+    expect(textOf(account)).toContain(own.sessions.thisOne);
+    const [way = '', ...others] = waysIn(account);
+    expect(others).toEqual([]);
+    expect(textOf(await here.get(way))).toContain(own.sessions.endHint);
+    const wrong = await here.send(`${way}/end`, { password: 'six loud herons on the bridge' });
+    expect([wrong.status, textOf(wrong)]).toEqual([
+      400,
+      expect.stringContaining(own.troubles.wrong_password),
+    ]);
+    const blank = await here.send(`${way}/end`, { password: '' });
+    expect(textOf(blank)).toContain(own.troubles.missing);
+    expect((await lost.get('/account')).status).toBe(200);
+    expectLed(await here.send(`${way}/end`, { password: person.password }), '/account');
+    expectLed(await lost.get('/account'), '/sign-in');
+    expect(waysIn(await here.get('/account'))).toEqual([]);
+  });
+
+  it('is told by what the browser says of itself, which is text whatever it is', async () => {
+    const person = await join(service);
+    const { email, password } = person;
+    for (const said of ["&'x", `<b>${'x'.repeat(500)}`]) {
+      await visitor(service).send(
+        '/sign-in',
+        { email, password, code: '' },
+        { 'sec-fetch-site': 'same-origin', 'user-agent': said },
+      );
+    }
+    const { text } = await (await signedIn(person)).get('/account');
+    expect(text).toContain('&amp;&#39;x</b>');
+    expect(text).not.toContain('<b>xxx');
+  });
+
+  it('leads to the sign-in page whoever ends the one that they look at', async () => {
+    const person = await join(service);
+    const [other, here] = [await signedIn(person), await signedIn(person)];
+    const [way = ''] = waysIn(await here.get('/account'));
+    const left = await other.send(`${way}/end`, { password: person.password });
+    expectLed(left, '/sign-in');
+    expect(left.headers['clear-site-data']).toBe('"cache", "storage"');
+    expect((await here.get('/account')).status).toBe(200);
+  });
+
+  it('is nothing to see or to end where it is over, another’s or none at all', async () => {
+    const person = await join(service);
+    const [over, here] = [await signedIn(person), await signedIn(person)];
+    const [past = ''] = waysIn(await here.get('/account'));
+    await over.send('/account/sign-out', {});
+    const stranger = await join(service);
+    const [one, two] = [await signedIn(stranger), await signedIn(stranger)];
+    const [foreign = ''] = waysIn(await one.get('/account'));
+    const { password } = person;
+    const pages = new Set<string>();
+    for (const way of [past, foreign, `/account/sessions/${NO_SESSION}`, '/account/sessions/x']) {
+      for (const page of [await here.get(way), await here.send(`${way}/end`, { password })]) {
+        expect(page.status).toBe(404);
+        pages.add(page.text);
+      }
+    }
+    expect(pages.size).toBe(1);
+    expect((await two.get('/account')).status).toBe(200);
+  });
+
+  it('is led to from the address of a form that came back', async () => {
+    const browser = visitor(service);
+    expectLed(await browser.get(`/account/sessions/${NO_SESSION}/end`), '/account');
+  });
+});
+
 describe('signing out at the page', () => {
   it('ends this session and no other; everywhere, all of them', async () => {
     const person = await join(service);
@@ -279,19 +456,21 @@ describe('signing out at the page', () => {
     },
   );
 
-  it.each(['/account', '/account/second-factor'])(
-    'leaves nothing to see at %s, nor a token of a program',
-    async (path) => {
-      const browser = visitor(service);
-      expectLed(await browser.get(path), '/sign-in');
-      browser.cookies.set(SESSION, service.staff.owner.token);
-      expectLed(await browser.get(path), '/sign-in');
-    },
-  );
+  it.each([
+    '/account',
+    '/account/password',
+    `/account/sessions/${NO_SESSION}`,
+    '/account/second-factor',
+  ])('leaves nothing to see at %s, nor a token of a program', async (path) => {
+    const browser = visitor(service);
+    expectLed(await browser.get(path), '/sign-in');
+    browser.cookies.set(SESSION, service.staff.owner.token);
+    expectLed(await browser.get(path), '/sign-in');
+  });
 });
 
 describe('the pages of signing in', () => {
-  it.each(['/sign-in', '/set-password', '/account', '/account/second-factor'])(
+  it.each(['/sign-in', '/set-password', '/account', '/account/password', '/account/second-factor'])(
     'load nothing foreign, are framed by nobody and kept by no one: %s',
     async (path) => {
       const browser = await signedIn(await join(service, { role: 'owner' }));

@@ -14,7 +14,11 @@ const pages = [
   { path: '/sign-in', fills: ['current-password'] },
   { path: '/set-password', fills: ['new-password', 'new-password'] },
   { path: '/account/second-factor', fills: ['current-password'] },
+  { path: '/account/password', fills: ['current-password', 'new-password', 'new-password'] },
 ];
+
+/** The fields that take one. */
+const secrets: ReadonlySet<string> = new Set(['password', 'newPassword', 'again']);
 
 async function textOfPage(path: string): Promise<string> {
   const browser = visitor(service);
@@ -63,7 +67,7 @@ describe('a password at a page (OWASP ASVS 5.0, 6.2.6 and 6.2.7)', () => {
 
   it.each(pages)('is typed into no other field: $path', async ({ path }) => {
     for (const { name, type } of fieldsOf(await textOfPage(path))) {
-      expect(type === 'password', name).toBe(name === 'password' || name === 'again');
+      expect(type === 'password', name).toBe(secrets.has(name ?? ''));
     }
   });
 });
@@ -75,7 +79,10 @@ describe('whoever is signed in (OWASP ASVS 5.0, 7.4.4)', () => {
     expect(page).toMatch(/<form [^>]*method="post" action="\/account\/sign-out-everywhere">/);
   });
 
-  it('finds the way there at the page of the second factor', async () => {
-    expect(await textOfPage('/account/second-factor')).toContain('href="/account"');
-  });
+  it.each(['/account/second-factor', '/account/password'])(
+    'finds the way there at %s',
+    async (path) => {
+      expect(await textOfPage(path)).toContain('href="/account"');
+    },
+  );
 });

@@ -80,3 +80,12 @@ export async function askMe(
 ): Promise<Response> {
   return assertContract(await supertest(service.app.server).get('/v1/me').set(headers), 'GET');
 }
+
+/** Where somebody is signed in, as they are told. */
+export async function askSessions(
+  service: TestService,
+  headers: Record<string, string>,
+): Promise<Response> {
+  const answer = await supertest(service.app.server).get('/v1/me/sessions').set(headers);
+  return assertContract(answer, 'GET');
+}

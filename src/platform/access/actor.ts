@@ -8,6 +8,8 @@ export interface Actor {
   id: string;
   name: string;
   role: Role;
+  /** The session they came by; a program that shows a token of its own has none. */
+  sessionId?: string;
 }
 
 /**

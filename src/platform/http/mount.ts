@@ -173,7 +173,10 @@ async function answerEntrance(
     ...{ log: request.log as ReadContext['log'], sql: deps.db.pool, db: deps.db },
     ...{ newId: () => deps.ids.next(), origin: originOf(request) },
   };
-  const result = await route.handle(context, { body: (request.body ?? {}) as never });
+  const result = await route.handle(context, {
+    params: request.params as never,
+    body: (request.body ?? {}) as never,
+  });
   if (result.cookie !== undefined) reply.header('set-cookie', result.cookie);
   if (result.isLeft) forgetBrowser(request, reply);
   return reply.type(JSON_TYPE).send(encode(route.response, result.body, request));

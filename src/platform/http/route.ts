@@ -165,12 +165,14 @@ export interface ActDefinition<
  * A route at which people come in and go out. It takes no Idempotency-Key: an answer that tells a
  * token must not be kept, and neither must a quick hash of a request with a password in it.
  */
-export interface EntranceDefinition<B extends z.ZodType, R extends z.ZodType> extends Description {
+export interface EntranceDefinition<P extends z.ZodType, B extends z.ZodType, R extends z.ZodType>
+  extends Description {
+  params?: P;
   body?: B;
   response: R;
   handle(
     context: EntranceContext,
-    input: { body: z.output<B> },
+    input: { params: z.output<P>; body: z.output<B> },
   ): Promise<EntranceReply<z.input<R>>>;
 }
 
@@ -276,7 +278,10 @@ export interface EntranceRoute extends Erased {
   query: z.ZodType;
   body: z.ZodType;
   response: z.ZodType;
-  handle(context: EntranceContext, input: { body: never }): Promise<EntranceReply<unknown>>;
+  handle(
+    context: EntranceContext,
+    input: { params: never; body: never },
+  ): Promise<EntranceReply<unknown>>;
 }
 export type Route = ReadRoute | ActRoute | ComputeRoute | BytesRoute | StreamRoute | EntranceRoute;
 
@@ -322,14 +327,16 @@ export function compute<B extends z.ZodType, R extends z.ZodType>(
 }
 
 /** Declares a route at which people come in and go out. */
-export function entrance<R extends z.ZodType, B extends z.ZodType = Nothing>(
-  definition: EntranceDefinition<B, R>,
-): EntranceRoute {
+export function entrance<
+  R extends z.ZodType,
+  P extends z.ZodType = Nothing,
+  B extends z.ZodType = Nothing,
+>(definition: EntranceDefinition<P, B, R>): EntranceRoute {
   return {
     ...definition,
     kind: 'entrance',
     method: 'POST',
-    params: nothing,
+    params: definition.params ?? nothing,
     query: nothing,
     body: definition.body ?? nothing,
   };

@@ -45,6 +45,19 @@ export const signInCases: GuardCase[] = [
   word('an unused session ends within its time', 'staff_session_idle_within', sessionRow, {
     idle_until: ['2026-07-16T19:00:01Z', '2026-07-16T19:00:00Z'],
   }),
+  word('a session tells its program in a few words', 'staff_session_program_is_short', sessionRow, {
+    program: ['x'.repeat(61), 'x'.repeat(60)],
+  }),
+  word('a session is used after it began', 'staff_session_used_since_start', sessionRow, {
+    used_at: ['2026-07-15T18:59:59Z', '2026-07-15T19:00:00Z'],
+  }),
+  {
+    title: 'a session is told as what it was begun with',
+    guard: 'staff_session_ends_once',
+    sqlState: check,
+    breaks: [endSession(`program = 'curl'`)],
+    allows: [[endSession(`used_at = '${later}'`)]],
+  },
   {
     title: 'a session that has ended stays ended',
     guard: 'staff_session_ends_once',

@@ -1,3 +1,4 @@
+import { hashOfToken } from '../../../src/platform/access/token.ts';
 import { codeApp } from '../../harness/code-app.ts';
 import { expectStatus } from '../../harness/test-service.ts';
 import { bearerOf, goodPassword, invite, join, post } from '../../sign-in/people.ts';
@@ -35,6 +36,15 @@ async function firstCode({ service }: World, ownerToken = ''): Promise<string> {
   return codeApp(expectStatus(begun, 200).body.uri)(service.clock.now());
 }
 
+/** The session by which somebody came in. */
+async function sessionOf({ service }: World, ownerToken = ''): Promise<string> {
+  const found = await service.owner.query<{ id: string }>(
+    'SELECT id FROM staff_session WHERE token_hash = $1',
+    [hashOfToken(ownerToken)],
+  );
+  return found.rows[0]?.id ?? '';
+}
+
 /** Who is let in, and who is shut out. */
 export const peopleRecipes: Readonly<Record<string, Recipe>> = {
   inviteStaff: async ({ next }) => ({
@@ -52,6 +62,14 @@ export const peopleRecipes: Readonly<Record<string, Recipe>> = {
   },
   signOut: signedIn,
   signOutEverywhere: signedIn,
+  endOwnSession: async (world) => {
+    const prepared = await signedIn(world);
+    return {
+      ...prepared,
+      params: { sessionId: await sessionOf(world, prepared.ownerToken) },
+      body: { password: goodPassword },
+    };
+  },
   changePassword: async (world) => ({
     ...(await signedIn(world)),
     body: { password: goodPassword, newPassword: 'eight loud geese over the weir' },
