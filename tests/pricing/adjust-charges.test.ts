@@ -64,6 +64,11 @@ describe('the fair band of a line', () => {
     expect(refusalCodes(adjusted(shaded))).toEqual(['adjustment_outside_fair_band']);
   });
 
+  it('of a fee that was told is that fee, though the owner takes back what others add', () => {
+    const backAndForth = [by('technician', 'visit_fee', 2), by('owner', 'visit_fee', -2)];
+    expect(refusalCodes(adjusted(backAndForth))).toEqual(['adjustment_outside_fair_band']);
+  });
+
   it('is not left by the owner lowering what others raised inside it', () => {
     const both = [by('technician', labor, 1132), by('owner', labor, -5000)];
     expect(refusalCodes(adjusted(both))).toEqual([]);
@@ -151,6 +156,12 @@ describe('an adjustment', () => {
     expect(option.classTotals.part - before.classTotals.part).toBe(500);
     // 10 % on parts.
     expect(option.taxCents - before.taxCents).toBe(50);
+  });
+
+  it('shows its reason without the spaces around it', () => {
+    const option = pricedOption(adjusted([{ ...by('owner', part, 1), reason: ' Hard to reach ' }]));
+    const line = option.lines.find(({ kind }) => kind === 'adjustment');
+    expect(line?.why.sentence).toBe('Hard to reach');
   });
 
   it('stands in one order, whichever was made first: by amount, the owner’s last, by reason', () => {
