@@ -6,6 +6,7 @@ import { roomOfProcess } from './mutated-rooms.ts';
 const countsCases = [
   'whatever anybody adjusts, the owner included (adjust-charges: raised by a cent)',
   'are refused for every option with goods, and for no other',
+  'and the random quotes do hold every kind of line and every refusal',
 ];
 
 beginCoverage();
