@@ -46,6 +46,7 @@ import type { Route } from './platform/http/route.ts';
 import type { Ids } from './platform/ids.ts';
 import { observeRequests } from './platform/metrics/observe-requests.ts';
 import { createReadiness, type NotReady } from './platform/readiness.ts';
+import type { ReadReport } from './platform/reports/open-reports.ts';
 import { priceBookDraftRoutes, priceBookRoutes, rateWorkshopRoutes } from './pricebook/index.ts';
 import { priorityRoutes } from './priorities/index.ts';
 import { quoteLinkRoutes } from './quote-links/index.ts';
@@ -108,6 +109,8 @@ export const routes: readonly Route[] = [
 /** What the application is given from outside; it reads no environment and opens no port. */
 export interface AppDeps {
   db: Database;
+  /** Where reports are read; in that database unless given. */
+  readReport?: ReadReport;
   clock: Clock;
   ids: Ids;
   log: Logger;

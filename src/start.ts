@@ -2,6 +2,7 @@ import { mkdir } from 'node:fs/promises';
 import path from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import type { Logger } from 'pino';
+import type { Registry } from 'prom-client';
 import { buildApp } from './app.ts';
 import { startAuditing } from './audits/index.ts';
 import { buildWorker } from './build-worker.ts';
@@ -27,6 +28,8 @@ import { measureLoop } from './platform/measure-loop.ts';
 import { createMetrics } from './platform/metrics/create-metrics.ts';
 import { serveMetrics } from './platform/metrics/serve-metrics.ts';
 import { createReadiness } from './platform/readiness.ts';
+import { countReports } from './platform/reports/count-reports.ts';
+import { openReports, type Reports, type ReportsDeps } from './platform/reports/open-reports.ts';
 import { createPress } from './press/index.ts';
 import { loadPaperKey, writeKeySet } from './proof/index.ts';
 import { type FactorKey, loadFactorKey } from './sign-in/index.ts';
@@ -100,6 +103,8 @@ export async function start(
     undo.push(async () => loop.stop());
     const registry = createMetrics();
     watchService(registry, { pool: db.pool, watch, press, clock });
+    const reports = reportsFor(config, { main: db, watch, log, registry });
+    if (reports !== undefined) undo.push(reports.close);
     const metrics = config.metrics && (await serveMetrics(registry, config.metrics));
     if (metrics !== undefined) undo.push(metrics.close);
     let ownUrl: string | undefined;
@@ -126,6 +131,7 @@ export async function start(
               poolWaiting: () => db.pool.waitingCount,
               loopDelayMs: loop.delayMs,
             },
+            ...(reports && { readReport: reports.read }),
             factorKey: await factorKeyFor(config, log),
             isDocumented: config.isDocumented,
             ...(config.publicUrl !== undefined && { publicUrl: config.publicUrl }),
@@ -153,6 +159,16 @@ export async function start(
 // Less than the server gives a statement, so that people hear of a dead network as soon as of a slow
 // statement; and back in under five seconds when it is alive again.
 const ANSWER_MS_MAX = 4_500;
+
+/** Where reports are read, when not in the main database; whoever only works answers with none. */
+function reportsFor(
+  { databaseReplicaUrl: url, role }: Config,
+  { registry, ...deps }: Pick<ReportsDeps, 'main' | 'watch' | 'log'> & { registry: Registry },
+): Reports | undefined {
+  if (url === undefined || role === 'worker') return undefined;
+  const replica = { url, role: APP_ROLE, answerMsMax: ANSWER_MS_MAX };
+  return openReports({ ...deps, replica, onRead: countReports(registry) });
+}
 
 function tellForgetting(log: Logger): (err: unknown) => void {
   return (err) =>

@@ -33,6 +33,7 @@ export const auditRoutes: readonly Route[] = [
     tag: 'audit',
     path: '/v1/audit',
     access: owner,
+    isReport: true,
     query: auditPeriodQuery,
     response: auditSummarySchema,
     handle: async (context, { query }) => ({ body: await summarizeAudit(context, query) }),

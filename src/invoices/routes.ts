@@ -221,6 +221,7 @@ export const invoiceRoutes: readonly Route[] = [
     tag: 'bookkeeping',
     path: '/v1/receivables',
     access: office,
+    isReport: true,
     query: z.strictObject({ ...pageQuery, asOf: day.optional() }),
     response: receivablesSchema,
     problems: ['cursor-invalid'],
@@ -236,6 +237,7 @@ export const invoiceRoutes: readonly Route[] = [
     tag: 'bookkeeping',
     path: '/v1/takings',
     access: office,
+    isReport: true,
     query: z.strictObject({ day: day.optional() }),
     response: takingsSchema,
     handle: async ({ now, ...store }, { query }) => ({
@@ -254,6 +256,7 @@ export const invoiceRoutes: readonly Route[] = [
     tag: 'bookkeeping',
     path: '/v1/bookkeeping/entries.csv',
     access: ['owner'],
+    isReport: true,
     query: bookkeepingQuery,
     mediaTypes: [CSV],
     disposition: 'attachment',

@@ -6,6 +6,8 @@ import { plainWords } from './plain-words.ts';
 import { readSecretFiles } from './read-secret-files.ts';
 
 const NOT_POSTGRES = 'must be an address such as postgres://user@localhost:5432/evenhand';
+const REPLICA_ALONE =
+  'DATABASE_REPLICA_URL: needs DATABASE_URL beside it; the embedded server has no replica';
 const NOT_HTTP = 'must be an address beginning with https:// or http://';
 const NOT_SMTP = 'must be an address beginning with smtps:// or smtp://';
 const TEXT_IN_THE_CLEAR =
@@ -17,6 +19,7 @@ const NOT_NETWORKS = 'must be addresses or networks joined by commas, such as 10
 const schema = z.object({
   DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/, error: NOT_POSTGRES }).optional(),
   DATABASE_OWNER_URL: z.url({ protocol: /^postgres(ql)?$/, error: NOT_POSTGRES }).optional(),
+  DATABASE_REPLICA_URL: z.url({ protocol: /^postgres(ql)?$/, error: NOT_POSTGRES }).optional(),
   DATABASE_POOL_MAX: z.coerce.number().int().min(1).max(100).default(10),
   DATABASE_WAITING_MAX: z.coerce.number().int().min(1).max(10_000).default(100),
   EVENT_LOOP_DELAY_MAX_MS: z.coerce.number().int().min(50).max(60_000).default(1_000),
@@ -47,7 +50,10 @@ const schema = z.object({
 });
 
 /** Settings that let somebody in; each may stand in a file instead, which `<name>_FILE` names. */
-const SECRETS = ['DATABASE_URL', 'DATABASE_OWNER_URL', 'SMTP_URL', 'TEXT_GATEWAY_TOKEN'] as const;
+const SECRETS = [
+  ...(['DATABASE_URL', 'DATABASE_OWNER_URL', 'DATABASE_REPLICA_URL'] as const),
+  ...(['SMTP_URL', 'TEXT_GATEWAY_TOKEN'] as const),
+];
 
 /** Everything the process takes from its environment, read once. */
 export interface Config {
@@ -55,6 +61,8 @@ export interface Config {
   databaseUrl?: string;
   /** The role that owns the schema and runs migrations; `databaseUrl` when not given. */
   databaseOwnerUrl?: string;
+  /** A server that follows the one of `databaseUrl`: reports are read there. */
+  databaseReplicaUrl?: string;
   databasePoolMax: number;
   /** From where on requests are refused before anything of them is begun. */
   paceLimits: { poolWaitingMax: number; loopDelayMsMax: number };
@@ -97,7 +105,10 @@ export function readConfig(environment: NodeJS.ProcessEnv): Config {
     const name = String(setting);
     return name in files.values ? `${name}_FILE: what it holds ${message}` : `${name}: ${message}`;
   });
-  if (!parsed.success || files.mistakes.length > 0) {
+  if (set['DATABASE_REPLICA_URL'] || set['DATABASE_REPLICA_URL_FILE']) {
+    if (!set['DATABASE_URL'] && !set['DATABASE_URL_FILE']) mistakes.push(REPLICA_ALONE);
+  }
+  if (!parsed.success || mistakes.length + files.mistakes.length > 0) {
     const all = [...mistakes, ...files.mistakes].map((mistake) => `  ${mistake}`);
     throw new Error(`The configuration has mistakes:\n${all.join('\n')}`);
   }
@@ -119,6 +130,7 @@ function fromEnvironment(env: z.output<typeof schema>): Config {
   return {
     ...(env.DATABASE_URL && { databaseUrl: env.DATABASE_URL }),
     ...(env.DATABASE_OWNER_URL && { databaseOwnerUrl: env.DATABASE_OWNER_URL }),
+    ...(env.DATABASE_REPLICA_URL && { databaseReplicaUrl: env.DATABASE_REPLICA_URL }),
     databasePoolMax: env.DATABASE_POOL_MAX,
     paceLimits: {
       poolWaitingMax: env.DATABASE_WAITING_MAX,

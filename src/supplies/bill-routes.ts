@@ -122,6 +122,7 @@ export const billRoutes: readonly Route[] = [
     tag: 'supplies',
     path: '/v1/cost-changes',
     access: ['owner'],
+    isReport: true,
     query: z.strictObject(pageQuery),
     response: pageOf(costChangeSchema),
     problems: ['no-price-book', 'cursor-invalid'],

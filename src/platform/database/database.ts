@@ -44,6 +44,18 @@ export interface DatabaseOptions {
  *   or when they do not take the role, as behind a connection pooler that drops what it is told
  */
 export async function openDatabase(options: DatabaseOptions): Promise<Database> {
+  const database = openUnasked(options);
+  try {
+    await requireSession(database.pool, options.role);
+  } catch (error) {
+    await database.close();
+    throw error;
+  }
+  return database;
+}
+
+/** As `openDatabase`, of a server that may be away by now: nobody asks how its sessions are. */
+export function openUnasked(options: DatabaseOptions): Database {
   const pool = new RecordingPool(poolConfig(options));
   let closing = false;
   pool.on('error', (error) => {
@@ -52,12 +64,6 @@ export async function openDatabase(options: DatabaseOptions): Promise<Database> 
   // Between two statements of a transaction nobody listens, and an error that nobody hears ends the
   // process. The next statement on that connection fails by itself, and is answered for.
   pool.on('connect', (client) => client.on('error', () => undefined));
-  try {
-    await requireSession(pool, options.role);
-  } catch (error) {
-    await pool.end();
-    throw error;
-  }
   const adapter = new PrismaPg(pool, { statementNameGenerator: nameStatement() });
   const prisma = new PrismaClient({ adapter });
   return {

@@ -13,17 +13,20 @@ export async function requireReachable(url: string): Promise<void> {
   try {
     await client.connect();
   } catch (error) {
-    throw new Error(`The database at ${client.host}:${client.port} ${reasonOf(error)}`, {
+    throw new Error(`The database at ${client.host}:${client.port} ${whyUnreachable(error)}`, {
       cause: error,
     });
   }
   await client.end();
 }
 
-function reasonOf(error: unknown): string {
+/** What a server does instead of answering, in words that follow its name. */
+export function whyUnreachable(error: unknown): string {
   // The server's own words name the login and the database, never the password.
   if (error instanceof pg.DatabaseError) return `does not let us in: ${error.message}`;
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const { code: given = '', message } = error as { code?: unknown; message?: string };
+  // The driver gives its own patience, when it is at an end, no code.
+  const code = /timeout/i.test(String(message)) ? 'ETIMEDOUT' : String(given);
   return `cannot be reached: ${UNREACHABLE[code] ?? 'it does not answer as PostgreSQL does'}`;
 }
 

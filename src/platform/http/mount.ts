@@ -10,6 +10,7 @@ import type { Clock } from '../clock.ts';
 import { type Database, preparedSqlOn, type Tx } from '../database/database.ts';
 import { inTx } from '../database/in-tx.ts';
 import type { Ids } from '../ids.ts';
+import type { ReadReport, ReportSource } from '../reports/open-reports.ts';
 import { sha256 } from '../sha256.ts';
 import { describeRoute, EVENT_STREAM, waitsForCompany } from './describe-route.ts';
 import { isUnchanged, requireMatch } from './etag.ts';
@@ -55,6 +56,8 @@ export interface MountDeps {
   entranceTools: EntranceTools;
   fileTools: FileTools;
   streamTools: StreamTools;
+  /** Where reports are read; in the same database as all else unless given. */
+  readReport?: ReadReport;
 }
 
 /**
@@ -188,10 +191,10 @@ async function answerRead(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const result = await route.handle(readContext(deps, request), {
-    params: request.params as never,
-    query: request.query as never,
-  });
+  const input = { params: request.params as never, query: request.query as never };
+  const result = await lookAt(route, deps, (source) =>
+    route.handle(readContext(deps, request, source), input),
+  );
   if (result.etag !== undefined) {
     reply.header('etag', result.etag);
     if (isUnchanged(request.headers['if-none-match'], result.etag)) return reply.code(304).send();
@@ -216,12 +219,14 @@ async function answerBytes(
   request: FastifyRequest,
   reply: FastifyReply,
 ) {
-  const { db, ids, fileTools } = deps;
-  const context = { ...readContext(deps, request), ...fileTools, db, newId: () => ids.next() };
-  const file = await route.handle(context, {
-    params: request.params as never,
-    query: request.query as never,
-  });
+  const { ids, fileTools } = deps;
+  const input = { params: request.params as never, query: request.query as never };
+  const file = await lookAt(route, deps, (db) =>
+    route.handle(
+      { ...readContext(deps, request, db), ...fileTools, db, newId: () => ids.next() },
+      input,
+    ),
+  );
   reply.header('etag', file.etag);
   if (isUnchanged(request.headers['if-none-match'], file.etag)) return reply.code(304).send();
   return reply
@@ -431,10 +436,23 @@ function encode(schema: z.ZodType, body: unknown, { actor }: Asker): string {
   return JSON.stringify(withhold(schema, z.encode(schema, body), actor?.role));
 }
 
-function readContext(deps: MountDeps, request: FastifyRequest): ReadContext {
+/** A report is looked at where reports are read, and once more elsewhere where that fails. */
+function lookAt<T>(
+  { isReport }: ReadRoute | BytesRoute,
+  { db, readReport }: MountDeps,
+  look: (source: ReportSource) => Promise<T>,
+): Promise<T> {
+  return isReport && readReport ? readReport(look) : look(db);
+}
+
+function readContext(
+  deps: MountDeps,
+  request: FastifyRequest,
+  source: ReportSource = deps.db,
+): ReadContext {
   return {
-    prisma: deps.db.prisma,
-    sql: deps.db.pool,
+    prisma: source.prisma,
+    sql: source.pool,
     actor: actorOf(request),
     now: deps.clock.now(),
     requestId: request.id,

@@ -106,9 +106,18 @@ interface Description {
   problems?: readonly ProblemSlug[];
 }
 
+/** What a route that only looks says of itself. */
+interface LookDescription extends Description {
+  /**
+   * It reads over a whole period or the whole company and is nobody's next step in a job: it is read
+   * where it keeps no work waiting, and where nothing can be written.
+   */
+  isReport?: true;
+}
+
 /** A route that only looks. */
 export interface ReadDefinition<P extends z.ZodType, Q extends z.ZodType, R extends z.ZodType>
-  extends Description {
+  extends LookDescription {
   params?: P;
   query?: Q;
   response: R;
@@ -184,7 +193,7 @@ export interface ComputeDefinition<B extends z.ZodType, R extends z.ZodType> ext
 }
 
 /** A route that answers with bytes of another media type than JSON. */
-export interface BytesDefinition<P extends z.ZodType, Q extends z.ZodType> extends Description {
+export interface BytesDefinition<P extends z.ZodType, Q extends z.ZodType> extends LookDescription {
   params?: P;
   query?: Q;
   mediaTypes: readonly string[];
@@ -221,7 +230,7 @@ interface Erased extends Description {
   method: 'GET' | 'POST' | 'PATCH';
   params: z.ZodType;
 }
-export interface ReadRoute extends Erased {
+export interface ReadRoute extends Erased, Pick<LookDescription, 'isReport'> {
   kind: 'read';
   method: 'GET';
   query: z.ZodType;
@@ -258,7 +267,7 @@ export interface ComputeRoute extends Erased {
   response: z.ZodType;
   handle(context: ReadContext, input: { body: never }): Promise<Reply<unknown>>;
 }
-export interface BytesRoute extends Erased {
+export interface BytesRoute extends Erased, Pick<LookDescription, 'isReport'> {
   kind: 'bytes';
   method: 'GET';
   query: z.ZodType;

@@ -174,6 +174,7 @@ export const priceBookDraftRoutes: readonly Route[] = [
     tag: 'price book drafts',
     path: '/v1/price-book-drafts/:draftId/preview',
     access: ['owner'],
+    isReport: true,
     params: idParam('draftId'),
     query: z.strictObject({
       quotes: z.coerce.number().int().min(1).max(200).default(20).meta({
