@@ -2,28 +2,70 @@
 export type EqualMutant = {
   /** Below src/. */
   file: string;
+  /** The line it begins on, without what indents it. */
+  line: string;
   text: string;
   becomes: string;
   why: string;
 };
 
+const anythingInIt = '["Stryker was here"]';
+
 export const equalMutants: readonly EqualMutant[] = [
   {
     file: 'pricing/adjust-charges.ts',
+    line: 'const refusal = here.length === 0 ? undefined : refusalOfBand(charge, here, ratio);',
     text: 'here.length === 0',
     becomes: 'false',
-    why: 'A short way: a charge with nothing aimed at it is what was computed, which its band always holds, and gets no lines.',
+    why: 'A short way: with nothing aimed at it a charge is what was computed, and in its band.',
   },
   {
     file: 'pricing/adjust-charges.ts',
+    line: 'return here.length === 0 ? charge : { ...charge, adjustments: adjustmentLines(charge, here) };',
+    text: 'here.length === 0',
+    becomes: 'false',
+    why: 'A short way: no lines are added to a charge that has none yet.',
+  },
+  {
+    file: 'pricing/adjust-charges.ts',
+    line: "const blame = (byOthers[0] ?? aimed[0])?.pointer ?? '';",
     text: '(byOthers[0] ?? aimed[0])?.pointer',
     becomes: '(byOthers[0] ?? aimed[0]).pointer',
-    why: 'Only a charge with something aimed at it is ever refused, which types cannot tell.',
+    why: 'Only a charge with something aimed at it comes here, which types cannot tell.',
   },
   {
     file: 'pricing/adjust-charges.ts',
+    line: 'const floor = compare(charge.floor, price) < 0 ? charge.floor : price;',
     text: 'compare(charge.floor, price) < 0',
     becomes: 'compare(charge.floor, price) <= 0',
     why: 'Where both are equal it is the same floor, whichever is taken.',
+  },
+  {
+    file: 'pricing/credit-visit-fee.ts',
+    line: 'const fee = charges.find(({ line }) => line.key === visitFeeKey);',
+    text: 'line.key === visitFeeKey',
+    becomes: 'true',
+    why: 'The fee is the first charge of every option.',
+  },
+  {
+    file: 'pricing/credit-visit-fee.ts',
+    line: 'if (fee === undefined) return charges;',
+    text: 'fee === undefined',
+    becomes: 'false',
+    why: 'Every option has a fee, at zero where none is charged, which types cannot tell.',
+  },
+  {
+    file: 'pricing/credit-visit-fee.ts',
+    line: 'if (wishedCents === 0) return charges;',
+    text: 'wishedCents === 0',
+    becomes: 'false',
+    why: 'A short way: the largest credit up to nothing is nothing, which makes no line either.',
+  },
+  {
+    file: 'pricing/credit-visit-fee.ts',
+    line: "const emptyWhy: Why = { sentence: '', steps: [], owner: [] };",
+    text: '[]',
+    becomes: anythingInIt,
+    why: 'It stands on credits that are only tried; their totals alone are looked at.',
   },
 ];

@@ -118,11 +118,17 @@ function count(tallies: Map<string, Tally>, mutant: MutantResult): void {
 }
 
 /** A mutant that cannot be read, or throws where nothing catches it, is as good as killed. */
-function fateOf({ status, replacement }: MutantResult, file: string, text: string): Fate {
+function fateOf(mutant: MutantResult, file: string, text: string): Fate {
+  const { status, replacement, fileName, location } = mutant;
   if (status === 'Timeout') return 'timedOut';
   if (status !== 'Survived' && status !== 'NoCoverage') return 'killed';
+  const line = readFileSync(fileName, 'utf8').split('\n')[location.start.line - 1]?.trim();
   const isEqual = equalMutants.some(
-    (each) => each.file === file && each.text === text && each.becomes === replacement,
+    (each) =>
+      each.file === file &&
+      each.line === line &&
+      each.text === text &&
+      each.becomes === replacement,
   );
   if (isEqual) return 'equal';
   return status === 'Survived' ? 'survived' : 'notCovered';

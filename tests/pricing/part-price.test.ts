@@ -33,7 +33,10 @@ describe('the price of a part comes from its cost by the tiers of the book', () 
   });
 
   it('a flat price needs a step for every cost: beyond the last there is none to make up', () => {
-    const pricePart = partPricer({ mode: 'flat', steps: [{ upToCents: 1000, factor: '3' }] });
+    const pricePart = partPricer({
+      mode: 'flat',
+      steps: [{ upToCents: cents(1000), factor: '3' }],
+    });
     expect(pricePart(cents(1000)).unitPriceCents).toBe(3000);
     expect(() => pricePart(cents(1001))).toThrow('Part tiers need a last step');
   });
