@@ -40,6 +40,9 @@ describe('rounding to the cent', () => {
     expect(() => roundHalfUpToCents({ numerator: 2n ** 53n, denominator: 1n })).toThrow(
       NotCentsError,
     );
+    // The nearest number that can be held is one less, and would name another amount.
+    const odd = { numerator: 2n ** 53n + 1n, denominator: 1n };
+    expect(() => roundHalfUpToCents(odd)).toThrow('9007199254740993 is not');
   });
 });
 
