@@ -68,4 +68,25 @@ export const equalMutants: readonly EqualMutant[] = [
     becomes: anythingInIt,
     why: 'It stands on credits that are only tried; their totals alone are looked at.',
   },
+  {
+    file: 'pricing/ratio.ts',
+    line: 'if (point < 0) return { numerator: BigInt(decimal), denominator: 1n };',
+    text: 'point < 0',
+    becomes: 'point <= 0',
+    why: 'No decimal text of this room begins with its point.',
+  },
+  {
+    file: 'pricing/ratio.ts',
+    line: 'return left < right ? -1 : 1;',
+    text: 'left < right',
+    becomes: 'left <= right',
+    why: 'Equal ones have left the function a line above.',
+  },
+  {
+    file: 'pricing/round-half-up-to-cents.ts',
+    line: 'const rounded = raised < 0n && quotient * twice !== raised ? quotient - 1n : quotient;',
+    text: 'raised < 0n',
+    becomes: 'raised <= 0n',
+    why: 'Nothing divides without a rest, so that the second half of the condition does not hold.',
+  },
 ];
