@@ -32,6 +32,37 @@ describe('the price of a part comes from its cost by the tiers of the book', () 
     expect(JSON.stringify(pricePart(cents(1500)))).not.toContain(top);
   });
 
+  it('a cost at the end of a step belongs to it, in either mode', () => {
+    const steps = [
+      { upToCents: 1000, factor: '2' },
+      { upToCents: null, factor: '3' },
+    ];
+    for (const mode of ['flat', 'progressive'] as const) {
+      const price = partPricer(partTiersSchema.parse({ mode, steps }))(cents(1000));
+      expect(price.unitPriceCents).toBe(2000);
+      expect(JSON.stringify(price)).not.toContain('"3"');
+    }
+  });
+
+  it('of steps whose ends sell for the same, a lifted price names the first', () => {
+    const steps = [
+      { upToCents: 1000, factor: '3' },
+      { upToCents: 1500, factor: '2' },
+      { upToCents: null, factor: '1' },
+    ];
+    const price = partPricer(partTiersSchema.parse({ mode: 'flat', steps }))(cents(2000));
+    expect(price.unitPriceCents).toBe(3000);
+    expect(JSON.stringify(price)).toContain('"3"');
+    expect(JSON.stringify(price)).not.toContain('"2"');
+  });
+
+  it('a part that costs nothing is told by the first step, not by none', () => {
+    const steps = [{ upToCents: null, factor: '3' }];
+    const price = partPricer(partTiersSchema.parse({ mode: 'progressive', steps }))(cents(0));
+    expect(price.unitPriceCents).toBe(0);
+    expect(JSON.stringify(price)).toContain('cost in this step');
+  });
+
   it('a flat price needs a step for every cost: beyond the last there is none to make up', () => {
     const pricePart = partPricer({
       mode: 'flat',
