@@ -14,6 +14,13 @@ const anythingInIt = '["Stryker was here"]';
 export const equalMutants: readonly EqualMutant[] = [
   {
     file: 'pricing/adjust-charges.ts',
+    line: 'if (adjustments.length === 0) return { charges, refusals: [] };',
+    text: 'adjustments.length === 0',
+    becomes: 'false',
+    why: 'A short way: nothing is refused and every charge comes back as it was.',
+  },
+  {
+    file: 'pricing/adjust-charges.ts',
     line: 'const refusal = here.length === 0 ? undefined : refusalOfBand(charge, here, ratio);',
     text: 'here.length === 0',
     becomes: 'false',
