@@ -31,9 +31,11 @@ export function sessionsPart(shown: Shown, sessions: readonly OwnSession[]): Htm
 <h2 id="sessions">${own.title}</h2>
 <ul class="lines">${sessions.map((session) => {
     const name = `session-${session.id}`;
-    return html`<li>
+    return html`<li class="about">
+<div>
 <p><b id="${name}">${nameOf(shown, session)}</b></p>
 ${timesPart(shown, session)}
+</div>
 ${
   session.isThisOne
     ? html`<p>${own.thisOne}</p>`
@@ -59,7 +61,7 @@ export async function showSession(of: SessionRequest, trouble?: FormTrouble) {
       const { sessions: own, signIn } = shown.own;
       return html`<div class="about">
 <p class="lead">${nameOf(shown, session)}</p>
-${timesPart(shown, session)}
+<div>${timesPart(shown, session)}</div>
 <p>${own.endHint}</p>
 </div>
 ${formPart(
@@ -126,7 +128,8 @@ function timesPart({ own: { sessions }, language, timeZone }: Shown, session: Ow
   const at = (instant: string) => localMomentText(new Date(instant), timeZone, language);
   const { startedAt, lastUsedAt, expiresAt } = session;
   return html`<p class="small">${sessions.since(at(startedAt))}</p>
-<p class="small">${sessions.used(at(lastUsedAt))} ${sessions.ends(at(expiresAt))}</p>`;
+<p class="small">${sessions.used(at(lastUsedAt))}</p>
+<p class="small">${sessions.ends(at(expiresAt))}</p>`;
 }
 
 /** Over, another's or none at all: which, nobody learns. */
