@@ -7,6 +7,7 @@ const countsCases = [
   'whatever anybody adjusts, the owner included (adjust-charges: raised by a cent)',
   'are refused for every option with goods, and for no other',
   'and the random quotes do hold every kind of line and every refusal',
+  'what comes to speak for a fault, with nothing more against it, never lowers it',
 ];
 
 beginCoverage();
