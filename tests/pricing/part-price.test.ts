@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { cents, partPricer, partTiersSchema } from '../../src/pricing/index.ts';
-import { handWorkedParts, workedTiers } from './oracle/hand-worked.ts';
+import {
+  cents,
+  partPricer,
+  partTiersSchema,
+  priceQuote,
+  pricingInputsSchema,
+} from '../../src/pricing/index.ts';
+import { handWorkedParts, workedInvoice, workedTiers } from './oracle/hand-worked.ts';
 
 describe('the price of a part comes from its cost by the tiers of the book', () => {
   it.each(handWorkedParts)('$mode: cost $costCents -> $sellsForCents ($because)', (row) => {
@@ -30,6 +36,12 @@ describe('the price of a part comes from its cost by the tiers of the book', () 
     expect(JSON.stringify(pricePart(cents(1499)))).toContain(top);
     expect(pricePart(cents(1500)).unitPriceCents).toBe(3000);
     expect(JSON.stringify(pricePart(cents(1500)))).not.toContain(top);
+  });
+
+  it('tiers that no book has are a mistake of ours, which no quote hides behind a refusal', () => {
+    const inputs = pricingInputsSchema.parse(workedInvoice({}));
+    const tiers = { mode: 'flat' as const, steps: [{ upToCents: cents(1), factor: '3' }] };
+    expect(() => priceQuote({ ...inputs, tiers })).toThrow('Part tiers need a last step');
   });
 
   it('a cost at the end of a step belongs to it, in either mode', () => {
