@@ -48,6 +48,13 @@ export const equalMutants: readonly EqualMutant[] = [
     why: 'Where both are equal it is the same floor, whichever is taken.',
   },
   {
+    file: 'pricing/charge-work.ts',
+    line: "earlierAccess: EarlierWork['access'] = [],",
+    text: '[]',
+    becomes: anythingInIt,
+    why: 'A text has neither a system nor a way, so that no access is found to be paid; types refuse it.',
+  },
+  {
     file: 'pricing/credit-visit-fee.ts',
     line: 'const fee = charges.find(({ line }) => line.key === visitFeeKey);',
     text: 'line.key === visitFeeKey',
