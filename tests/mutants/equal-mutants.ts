@@ -55,6 +55,13 @@ export const equalMutants: readonly EqualMutant[] = [
     why: 'A text has neither a system nor a way, so that no access is found to be paid; types refuse it.',
   },
   {
+    file: 'pricing/compare-text.ts',
+    line: 'return a < b ? -1 : 1;',
+    text: 'a < b',
+    becomes: 'a <= b',
+    why: 'Equal ones have left the function a line above.',
+  },
+  {
     file: 'pricing/credit-visit-fee.ts',
     line: 'const fee = charges.find(({ line }) => line.key === visitFeeKey);',
     text: 'line.key === visitFeeKey',

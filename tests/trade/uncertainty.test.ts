@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { readingUncertainty } from '../../src/trade/index.ts';
+import { compareWithLimit, readingUncertainty } from '../../src/trade/index.ts';
+import { compareWithBand } from '../../src/trade/uncertainty/compare-with-band.ts';
 import { amps, microfarads, type Sign, volts } from './make-evidence.ts';
 
 // Common practice, no source: percent of the reading plus counts of the display's last digit,
@@ -21,4 +22,46 @@ const rows: [name: string, sign: Sign, uncertainty: number][] = [
 test.each(rows)('%s', (_name, sign, uncertainty) => {
   if (!('reading' in sign)) throw new Error('the sign is no reading');
   expect(readingUncertainty(sign.reading)).toBeCloseTo(uncertainty, 9);
+});
+
+test('a method that cannot measure the quantity has no uncertainty to tell', () => {
+  const reading = { quantity: 'current', value: 1, method: 'multimeter' } as const;
+  expect(() => readingUncertainty(reading)).toThrow('multimeter cannot measure current');
+});
+
+test('beyond its last range a meter stays on the digit of that range: 1 % + 3 x 0.1', () => {
+  const reading = { quantity: 'voltage', value: 700, method: 'clamp_meter' } as const;
+  expect(readingUncertainty(reading)).toBeCloseTo(7.3, 9);
+});
+
+test.each([
+  [8.5, 'below'],
+  // All of the doubt has to lie beyond: touching the limit is not enough.
+  [9, 'within'],
+  [11, 'within'],
+  [11.5, 'above'],
+] as const)('%s, good to 1, is %s a limit of 10', (value, side) => {
+  expect(compareWithLimit({ value, uncertainty: 1 }, 10)).toBe(side);
+});
+
+test.each([
+  [8.5, 'below'],
+  [9, 'undecided'],
+  [10.5, 'undecided'],
+  [11, 'inside'],
+  [15, 'inside'],
+  [19, 'inside'],
+  [19.5, 'undecided'],
+  [21, 'undecided'],
+  [21.5, 'above'],
+] as const)('%s, good to 1, is %s a band from 10 to 20', (value, verdict) => {
+  expect(compareWithBand({ value, uncertainty: 1 }, { low: 10, high: 20 })).toBe(verdict);
+});
+
+test.each([
+  ['without a low end', -1000, { high: 20 }],
+  ['without a high end', 1000, { low: 10 }],
+  ['without any end', 0, {}],
+] as const)('a band %s is open there', (_name, value, band) => {
+  expect(compareWithBand({ value, uncertainty: 1 }, band)).toBe('inside');
 });
