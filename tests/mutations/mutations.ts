@@ -9,6 +9,7 @@ import type { Mutation } from './mutation.ts';
 import { phoneMutations } from './phone-mutations.ts';
 import { pricingMutations } from './pricing-mutations.ts';
 import { quoteLifeMutations } from './quote-life-mutations.ts';
+import { replicaMutations } from './replica-mutations.ts';
 import { reportMutations } from './report-mutations.ts';
 import { tripMutations } from './trip-mutations.ts';
 
@@ -26,4 +27,5 @@ export const mutations: readonly Mutation[] = [
   ...evidenceAuditMutations,
   ...billMutations,
   ...reportMutations,
+  ...replicaMutations,
 ];
