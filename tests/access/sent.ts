@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { taxRule } from '../../seed/company.ts';
+import { company, taxRule } from '../../seed/company.ts';
 import { priceBook } from '../../seed/price-book.ts';
 import type { Route } from '../../src/platform/http/route.ts';
 import { photoOf } from '../harness/photos.ts';
@@ -123,6 +123,7 @@ const bodies: Written = {
   recordPartLeftOver: ({ sold }) => ({ ...soldIds(sold), ...pieces }),
   recordPartUse: ({ sold }) => ({ ...soldIds(sold), ...pieces }),
   recordWorkOutcome: ({ sold }) => soldIds(sold),
+  setUpCompany: () => ({ ...company }),
   tryRates: () => priceBook.rates,
   usePart: ({ ids }) => ({ visitId: ids['visitId'], partCode: 'FLOAT-1' }),
   bringBackPart: ({ ids }) => ({ visitId: ids['visitId'], partCode: 'FLOAT-1' }),
