@@ -12,12 +12,16 @@ RUN npm run client && npm prune --omit=dev && rm -rf node_modules/@embedded-post
 
 FROM node:24-slim
 ENV NODE_ENV=production TZ=UTC HOST=0.0.0.0 PORT=3000 EVENHAND_DATA_DIR=/data
+ENV NODE_COMPILE_CACHE=/app/.compiled
 # What is written outside the database: keys of papers and second factors, and mails where no server
 # takes them.
 RUN install -d -o node -g node -m 0700 /data
 WORKDIR /app
 COPY --from=build /app ./
+RUN install -d -o node -g node .compiled
 USER node
+# What the service is made of, compiled once, by whoever runs it: it starts in half the time.
+RUN node --input-type=module -e "await import('/app/src/start.ts'); process.exit()"
 EXPOSE 3000
 # This Node runs TypeScript by itself, and faster than a loader does.
 CMD ["node", "src/main.ts"]
