@@ -1,3 +1,4 @@
+import { company } from '../../../seed/company.ts';
 import { bookJob, freeWindow, type Job } from '../../harness/job.ts';
 import { expectStatus } from '../../harness/test-service.ts';
 import type { Prepared, Recipe, World } from '../world.ts';
@@ -46,6 +47,8 @@ async function proposedPlan(world: World): Promise<string> {
 
 /** Technicians, windows, visits and days. */
 export const dayRecipes: Readonly<Record<string, Recipe>> = {
+  // It has been said already, so that is what everybody is told who says it in order.
+  setUpCompany: async () => ({ body: { ...company }, lasts: true }),
   changeCompany: async () => ({ body: { phone: '555-0190' }, lasts: true }),
   changeDispatchPolicy: async () => ({ body: { mph: 30, parkMinutes: 4 }, lasts: true }),
   changeTechnician: async (world) => ({
