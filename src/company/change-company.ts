@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { appendJournal } from '../journal/index.ts';
 import { sqlOf, type Tx } from '../platform/database/database.ts';
 import type { Company } from '../platform/database/generated/client.ts';
+import { lockRow } from '../platform/database/lock-row.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import { ProblemError } from '../platform/http/problem.ts';
 import type { ActContext } from '../platform/http/route.ts';
@@ -19,25 +20,20 @@ export async function changeCompany(
   change: z.output<typeof companyChangeSchema>,
 ): Promise<Company> {
   const { tx } = act;
+  // The row lock makes two changes that arrive together wait; the second then fails its If-Match.
+  await lockRow(tx, 'company', '1');
   const before = await companyOf(tx);
   act.mustMatch(versionTag(before.version));
-  const given = Object.entries(change).filter(([, value]) => value !== undefined);
-  const after: Company = {
-    ...before,
-    ...Object.fromEntries(given),
-    version: before.version + 1,
-  };
-  if (after.timeZone !== before.timeZone) {
-    await requireKnownZone(tx, after.timeZone);
+  const { timeZone = before.timeZone } = change;
+  if (timeZone !== before.timeZone) {
+    await requireKnownZone(tx, timeZone);
     await requireNoDaysYet(tx);
   }
-  const { count } = await tx.company.updateMany({
-    where: { id: 1, version: before.version },
-    data: after,
+  const given = Object.entries(change).filter(([, value]) => value !== undefined);
+  const after = await tx.company.update({
+    where: { id: 1 },
+    data: { ...Object.fromEntries(given), version: before.version + 1 },
   });
-  if (count === 0) {
-    throw new ProblemError('version-changed', 'Somebody else changed it at the same moment.');
-  }
   await appendJournal(act, {
     event: 'company.changed',
     subject: { kind: 'company', id: '1' },

@@ -1,4 +1,4 @@
-export { companyOf, requiresCompany } from './company-of.ts';
+export { companyOf } from './company-of.ts';
 export { localDays } from './local-days.ts';
 export {
   endOfLocalDay,
@@ -11,4 +11,5 @@ export {
   localMomentText,
   startOfLocalMonth,
 } from './local-time.ts';
+export { requiresCompany } from './requires-company.ts';
 export { companyRoutes } from './routes.ts';

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { company, taxRule } from '../../seed/company.ts';
 import { priceBook } from '../../seed/price-book.ts';
@@ -26,26 +27,37 @@ describe('before anybody has said who the company is', () => {
     ...['disableStaff', 'enableStaff', 'removeSecondFactor'],
     ...['listOwnSessions', 'endOwnSession'],
   ];
-  const waiting = routes.filter(
-    ({ access, kind, operationId }) =>
-      access !== 'public' && kind !== 'entrance' && !usable.includes(operationId),
+  const ofStaff = routes.filter(({ access }) => access !== 'public');
+  const waiting = ofStaff.filter(
+    ({ kind, operationId }) => kind !== 'entrance' && !usable.includes(operationId),
   );
 
-  it.each(waiting)('$operationId is refused, and says what to do', async (route) => {
-    const absent = '00000000-0000-4000-8000-000000000000';
-    const url = route.path.replace(/:\w+/g, absent);
-    const method = 'method' in route ? route.method : 'GET';
+  const refusal = {
+    code: 'not-allowed-now',
+    currentState: 'not_set_up',
+    allowedActions: ['setUpCompany'],
+  };
+
+  /** What the owner is told at a route, about things that are not there. */
+  async function told({ method, path: address }: (typeof routes)[number]): Promise<unknown> {
     const { token } = service.staff.owner;
     const answer = await service.app.inject({
-      ...{ method, url },
-      headers: { authorization: `Bearer ${token}`, 'idempotency-key': absent },
+      ...{ method, url: address.replace(/:\w+/g, () => randomUUID()) },
+      headers: { authorization: `Bearer ${token}`, 'idempotency-key': randomUUID() },
     });
-    expect(answer.json()).toMatchObject({
-      code: 'not-allowed-now',
-      currentState: 'not_set_up',
-      allowedActions: ['setUpCompany'],
-    });
+    return answer.json();
+  }
+
+  it.each(waiting)('$operationId is refused, and says what to do', async (route) => {
+    expect(await told(route)).toMatchObject(refusal);
   });
+
+  it.each(ofStaff.filter((route) => !waiting.includes(route)))(
+    '$operationId is not',
+    async (route) => {
+      expect(await told(route)).not.toMatchObject(refusal);
+    },
+  );
 
   it('whoever may not come in learns nothing of it', async () => {
     expectProblem(await service.as('nobody').get(path), 'unauthenticated');
@@ -154,6 +166,20 @@ describe('what the company says of itself', () => {
     );
     const entry = JSON.parse(rows[0]?.changes ?? '');
     expect(entry).toMatchObject({ before: { phone: company.phone }, after: change });
+  });
+
+  it('is changed by one of those who come at once, and the others are told', async () => {
+    const owner = service.as('owner');
+    const { headers, body } = await owner.get(path);
+    const ifMatch = headers['etag'] ?? '';
+    const phones = ['555-0181', '555-0182', '555-0183', '555-0184', '555-0185'];
+    const answers = await Promise.all(
+      phones.map((phone) => owner.patch(path, { phone }, { ifMatch })),
+    );
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 412, 412, 412, 412]);
+    const changed = answers.find(({ status }) => status === 200);
+    expect((await owner.get(path)).body).toEqual(changed?.body);
+    expect(changed?.body.version).toBe(body.version + 1);
   });
 
   it('is asked for again only when it was changed', async () => {

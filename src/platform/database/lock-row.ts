@@ -1,7 +1,14 @@
 import { sqlOf, type Tx } from './database.ts';
 
 /** Tables whose rows live and are changed by more than one person. */
-export type LockableTable = 'staff' | 'customer' | 'site' | 'equipment' | 'ticket' | 'visit';
+export type LockableTable =
+  | 'company'
+  | 'staff'
+  | 'customer'
+  | 'site'
+  | 'equipment'
+  | 'ticket'
+  | 'visit';
 
 /**
  * Locks one row until the transaction ends, so that whoever else wants to change it waits and then
@@ -15,6 +22,7 @@ export async function lockRow(tx: Tx, table: LockableTable, id: string): Promise
 }
 
 const LOCKS: Record<LockableTable, string> = {
+  company: 'SELECT 1 FROM company WHERE id = $1::int FOR NO KEY UPDATE',
   staff: 'SELECT 1 FROM staff WHERE id = $1 FOR NO KEY UPDATE',
   customer: 'SELECT 1 FROM customer WHERE id = $1 FOR NO KEY UPDATE',
   site: 'SELECT 1 FROM site WHERE id = $1 FOR NO KEY UPDATE',
