@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { fuse, wire } from './goods.ts';
 import { capacitorWork, contactorWork, workedInvoice } from './oracle/hand-worked.ts';
 import type { HandInputs, HandOptionInput } from './oracle/price-by-hand.ts';
 import { price, pricedOption, refusalCodes } from './price.ts';
@@ -214,22 +215,6 @@ type AdjustmentInput = HandOptionInput['adjustments'][number];
 function by(who: 'owner' | 'technician', aimedAt: string, amountCents: number): AdjustmentInput {
   return { aimedAt, amountCents, reason: 'Hard to reach', byOwner: who === 'owner' };
 }
-
-const wire = {
-  code: 'wire',
-  name: 'Thermostat wire',
-  unit: '[ft_i]' as const,
-  quantity: '2',
-  packCostCents: 2500,
-  packQuantity: '50',
-};
-const fuse = {
-  code: 'fuse_3a',
-  name: 'Fuse 3 A',
-  unitCostCents: 100,
-  quantity: 1,
-  underManufacturerWarranty: false,
-};
 
 /** Capacitor and contactor, resets with and without materials, a motor under warranty. */
 function adjusted(adjustments: AdjustmentInput[]): HandInputs {

@@ -7,23 +7,8 @@ import {
   type WorkItem,
 } from '../../src/pricing/index.ts';
 import type { TaxClass } from '../../src/pricing/price-book.ts';
+import { fuse, wire } from './goods.ts';
 import { capacitorWork, contactorWork, workedInvoice } from './oracle/hand-worked.ts';
-
-const wire = {
-  code: 'wire',
-  name: 'Thermostat wire',
-  unit: '[ft_i]' as const,
-  quantity: '2',
-  packCostCents: 2500,
-  packQuantity: '50',
-};
-const fuse = {
-  code: 'fuse_3a',
-  name: 'Fuse 3 A',
-  unitCostCents: 100,
-  quantity: 1,
-  underManufacturerWarranty: false,
-};
 
 /** Two parts and two goods, of which the second each is classed by the book. */
 const work = pricingInputsSchema
