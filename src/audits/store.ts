@@ -1,4 +1,4 @@
-import { preparedSqlOf, type Sql, type Tx } from '../platform/database/database.ts';
+import { type Sql, sqlOf, type Tx } from '../platform/database/database.ts';
 
 /** What this room reads from: the two ways into one transaction. Its statements are few and fixed. */
 export interface Store {
@@ -7,5 +7,5 @@ export interface Store {
 }
 
 export function storeOf(tx: Tx): Store {
-  return { prisma: tx, sql: preparedSqlOf(tx) };
+  return { prisma: tx, sql: sqlOf(tx) };
 }

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
-import { findSettings, patternsOf, plainName } from '../customers/index.ts';
-import type { PrismaClient } from '../platform/database/generated/client.ts';
+import { patternsOf, plainName } from '../customers/index.ts';
+import type { PooledSql } from '../platform/database/database.ts';
 import type { callersSchema } from './contract.ts';
 import { streetForms } from './street-forms.ts';
 
@@ -18,12 +18,9 @@ const SITES_MAX = 10;
  * like it, a street first among the houses of the same number. Each with the sites that are theirs
  * to live at, decide for or pay for, those that were found first.
  */
-export async function findCallers(prisma: PrismaClient, search: string): Promise<CallerBody[]> {
-  const [, found] = await prisma.$transaction([
-    prisma.$executeRawUnsafe(findSettings),
-    prisma.$queryRawUnsafe<CallerBody[]>(findCallersStatement, ...findCallersValues(search)),
-  ]);
-  return found;
+export async function findCallers(sql: PooledSql, search: string): Promise<CallerBody[]> {
+  const values = findCallersValues(search);
+  return (await sql.queryAnew<CallerBody>(findCallersStatement, values)).rows;
 }
 
 /** The values of the statement below. */

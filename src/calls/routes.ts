@@ -21,8 +21,8 @@ export const callRoutes: readonly Route[] = [
     access: ['dispatcher', 'owner'],
     query: callerSearchQuery,
     response: callersSchema,
-    handle: async ({ prisma }, { query }) => ({
-      body: { items: await findCallers(prisma, query.search) },
+    handle: async ({ sql }, { query }) => ({
+      body: { items: await findCallers(sql, query.search) },
     }),
   }),
   read({

@@ -1,4 +1,4 @@
-import type { PrismaClient } from '../platform/database/generated/client.ts';
+import type { PooledSql } from '../platform/database/database.ts';
 
 /** A customer as the search finds it. */
 export interface FoundCustomer {
@@ -24,18 +24,15 @@ export interface CustomerFilter {
  * so that pages hold.
  */
 export async function findCustomers(
-  prisma: PrismaClient,
+  sql: PooledSql,
   filter: CustomerFilter,
 ): Promise<FoundCustomer[]> {
-  const { search } = filter;
-  if (search === undefined) {
-    return prisma.$queryRawUnsafe(everybody, filter.after ?? null, filter.limit);
-  }
-  const [, found] = await prisma.$transaction([
-    prisma.$executeRawUnsafe(findSettings),
-    prisma.$queryRawUnsafe<FoundCustomer[]>(findStatement, ...findValues({ ...filter, search })),
-  ]);
-  return found;
+  const { search, after, limit } = filter;
+  const { rows } =
+    search === undefined
+      ? await sql.query<FoundCustomer>(everybody, [after ?? null, limit])
+      : await sql.queryAnew<FoundCustomer>(findStatement, findValues({ ...filter, search }));
+  return rows;
 }
 
 /** The values of the statement below. */
@@ -87,35 +84,28 @@ function slipsOf(name: string): string[] {
   return [...new Set([name, ...swapped])];
 }
 
+const columns = 'id, name, phone, email, language, version, created_at AS "createdAt"';
+
 /** A percent sign or underscore somebody typed is looked for, it does not stand for anything. */
 function literally(text: string): string {
   return text.replace(/[\\%_]/g, '\\$&');
 }
 
-/**
- * One letter wrong in a name of six, such as "garsia", leaves 3 of 7 trigrams: 0.43. At the server's
- * own limit of 0.6 hardly a slip is found in a name shorter than ten. And the plan must be made for
- * the values given: one for any values reads the whole table.
- */
-export const findSettings = `
-  SELECT set_config('pg_trgm.word_similarity_threshold', '0.42', true),
-    set_config('plan_cache_mode', 'force_custom_plan', true)`;
-
-// Materialized, because the planner takes likeness for common: left free, it would walk the table in
-// the order of the page and hope to have it full soon.
+// A plan for any values reads the whole table. Materialized, because the planner takes likeness for
+// common: left free, it would walk the table in the order of the page and hope to have it full soon.
+// For the same reason those found are not looked up again by their keys.
 export const findStatement = `
   WITH held AS MATERIALIZED (
-    SELECT id FROM customer
+    SELECT ${columns} FROM customer
     WHERE name_search LIKE ANY ($2::text[])
       OR ($3::text IS NOT NULL AND phone_digits LIKE '%' || $3 || '%')
   ), alike AS MATERIALIZED (
-    SELECT id FROM customer WHERE $1 <% name_search AND NOT EXISTS (SELECT 1 FROM held)
+    SELECT ${columns} FROM customer
+    WHERE $1 <% name_search AND NOT EXISTS (SELECT 1 FROM held)
   )
-  SELECT id, name, phone, email, language, version, created_at AS "createdAt"
-  FROM (TABLE held UNION ALL TABLE alike) found JOIN customer USING (id)
+  SELECT * FROM (TABLE held UNION ALL TABLE alike) found
   WHERE $4::uuid IS NULL OR id > $4::uuid
   ORDER BY id LIMIT $5::int`;
 
 const everybody = `
-  SELECT id, name, phone, email, language, version, created_at AS "createdAt"
-  FROM customer WHERE $1::uuid IS NULL OR id > $1::uuid ORDER BY id LIMIT $2::int`;
+  SELECT ${columns} FROM customer WHERE $1::uuid IS NULL OR id > $1::uuid ORDER BY id LIMIT $2::int`;

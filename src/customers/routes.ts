@@ -42,10 +42,10 @@ export const customerRoutes: readonly Route[] = [
     }),
     response: pageOf(customerSchema),
     problems: ['cursor-invalid'],
-    handle: async ({ prisma }, { query }) => {
+    handle: async ({ sql }, { query }) => {
       const filter = { list: 'customers', search: query.search };
       const after = startAfter(query.cursor, filter);
-      const rows = await findCustomers(prisma, { ...filter, after, limit: query.limit + 1 });
+      const rows = await findCustomers(sql, { ...filter, after, limit: query.limit + 1 });
       return { body: cutPage(rows.map(toBody), query.limit, filter) };
     },
   }),

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { Sql } from '../platform/database/database.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 import { BILLED_UNIT_COST_CENTS, UNIT_COST_CENTS_MAX } from './billed-unit-cost.ts';
 import type { billSchema } from './contract.ts';
@@ -12,7 +13,7 @@ export type BillBody = z.input<typeof billSchema>;
  * and for who may see it beside the cost in a price book.
  */
 export async function readBills(
-  { sql, actor }: Pick<ReadContext, 'sql' | 'actor'>,
+  { sql, actor }: { sql: Sql; actor: ReadContext['actor'] },
   ids: readonly string[],
   priceBookId: string,
 ): Promise<BillBody[]> {

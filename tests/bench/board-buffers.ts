@@ -1,7 +1,7 @@
 import type pg from 'pg';
 import { pino } from 'pino';
 import { boardOf } from '../../src/board/board-of.ts';
-import type { Database } from '../../src/platform/database/database.ts';
+import { type Database, sqlOn } from '../../src/platform/database/database.ts';
 import { buffersOf, type Sent } from './buffers-of.ts';
 import { filledDay } from './filled-day.ts';
 import { rehearseStatements } from './servers/record-statements.ts';
@@ -36,7 +36,7 @@ export function lookAtBoard({ prisma, pool }: Pick<Database, 'prisma' | 'pool'>)
   const { day, now } = filledDay;
   const actor = { kind: 'staff', id: NOBODY, role: 'owner', name: 'The owner' } as const;
   const log = pino({ level: 'silent' });
-  return boardOf({ prisma, sql: pool, now, requestId: 'bench', actor, log }, day);
+  return boardOf({ prisma, sql: sqlOn(pool), now, requestId: 'bench', actor, log }, day);
 }
 
 const NOBODY = '00000000-0000-4000-8000-000000000000';

@@ -2,8 +2,7 @@ import type pg from 'pg';
 import { pino } from 'pino';
 import { findCallersStatement, findCallersValues } from '../../src/calls/find-callers.ts';
 import { glanceAt } from '../../src/calls/glance-at.ts';
-import { findSettings } from '../../src/customers/index.ts';
-import type { Database } from '../../src/platform/database/database.ts';
+import { type Database, likenessSetting, sqlOn } from '../../src/platform/database/database.ts';
 import { buffersOf } from './buffers-of.ts';
 import { rehearseStatements } from './servers/record-statements.ts';
 
@@ -23,7 +22,7 @@ export async function searchBuffers(
 ): Promise<Record<string, number>> {
   const touched: Record<string, number> = {};
   await client.query('BEGIN');
-  await client.query(findSettings);
+  await client.query(`SET LOCAL ${likenessSetting}`);
   for (const [what, search] of Object.entries(searches)) {
     const statement = { text: findCallersStatement, values: findCallersValues(search) };
     touched[what] = await buffersOf(client, [statement]);
@@ -47,7 +46,7 @@ export async function busySite(client: pg.Client): Promise<string> {
 export function glance({ prisma, pool }: Pick<Database, 'prisma' | 'pool'>, siteId: string) {
   return glanceAt(
     {
-      ...{ prisma, sql: pool, now: new Date(), requestId: 'bench' },
+      ...{ prisma, sql: sqlOn(pool), now: new Date(), requestId: 'bench' },
       actor: { kind: 'staff', id: siteId, role: 'owner', name: 'The owner' },
       log: pino({ level: 'silent' }),
     },

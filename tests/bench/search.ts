@@ -1,7 +1,7 @@
 import pg from 'pg';
 import { loadBigCompany } from '../../seed/big-company/load-big-company.ts';
 import { findCallers } from '../../src/calls/find-callers.ts';
-import { type Database, openDatabase } from '../../src/platform/database/database.ts';
+import { type Database, openDatabase, sqlOn } from '../../src/platform/database/database.ts';
 import { APP_ROLE } from '../../src/platform/database/provide-database.ts';
 import { createBenchDatabase } from './bench-database.ts';
 import { addCustomers, addPastTickets } from './grown-company.ts';
@@ -54,7 +54,7 @@ async function measure(client: pg.Client, db: Database) {
   const known = await db.prisma.customer.findFirstOrThrow({ select: { id: true } });
   const latencyMs: Record<string, Percentiles> = {};
   for (const [what, search] of Object.entries(searches)) {
-    latencyMs[what] = await timed(() => findCallers(db.prisma, search));
+    latencyMs[what] = await timed(() => findCallers(sqlOn(db.pool), search));
   }
   latencyMs['a site at a glance'] = await timed(() => glance(db, siteId));
   const floorMs = await timed(() => db.prisma.customer.findUnique({ where: { id: known.id } }));

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findCallersStatement, findCallersValues } from '../../src/calls/find-callers.ts';
-import { findSettings } from '../../src/customers/index.ts';
+import { likenessSetting } from '../../src/platform/database/database.ts';
 import { createTestService, expectStatus, type TestService } from '../harness/test-service.ts';
 
 // Invented people on invented streets, enough of them that reading every row would be another plan.
@@ -192,7 +192,7 @@ describe('the search reads indexes, never a whole table', () => {
     const client = await service.owner.connect();
     try {
       await client.query('BEGIN');
-      await client.query(findSettings);
+      await client.query(`SET LOCAL ${likenessSetting}`);
       const plan = await client.query<{ 'QUERY PLAN': string }>(
         `EXPLAIN ${findCallersStatement}`,
         findCallersValues(search),

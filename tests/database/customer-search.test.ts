@@ -1,10 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  findCustomers,
-  findSettings,
-  findStatement,
-  findValues,
-} from '../../src/customers/find-customers.ts';
+import { findCustomers, findStatement, findValues } from '../../src/customers/find-customers.ts';
+import { likenessSetting, sqlOn } from '../../src/platform/database/database.ts';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 
 let database: TestDatabase;
@@ -37,7 +33,7 @@ const everybody = given.length * family.length * ROUNDS;
 /** How many of each family name are found, and how many in all. */
 async function found(search: string): Promise<{ of: (name: string) => number; all: number }> {
   const filter = { search, after: undefined, limit: everybody };
-  const people = await findCustomers(database.db.prisma, filter);
+  const people = await findCustomers(sqlOn(database.db.pool), filter);
   const of = (name: string) => people.filter((each) => each.name.endsWith(` ${name}`)).length;
   return { of, all: people.length };
 }
@@ -88,7 +84,7 @@ describe('the search reads an index, not the table', () => {
     const client = await database.owner.connect();
     try {
       await client.query('BEGIN');
-      await client.query(findSettings);
+      await client.query(`SET LOCAL ${likenessSetting}`);
       const plan = await client.query<{ 'QUERY PLAN': string }>(
         `EXPLAIN ${findStatement}`,
         findValues({ search, after: undefined, limit: 26 }),

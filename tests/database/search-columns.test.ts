@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findCustomers, plainName } from '../../src/customers/find-customers.ts';
+import { sqlOn } from '../../src/platform/database/database.ts';
 import { createTestDatabase, type TestDatabase } from '../harness/test-database.ts';
 import { attempt } from './guard-case.ts';
 import { customerRow, id, sql } from './rows.ts';
@@ -88,7 +89,11 @@ describe('a customer is found', () => {
     { by: 'a percent sign as itself', search: '100%', finds: [106] },
     { by: 'an underscore as itself', search: 'comfort_home', finds: [106] },
   ])('by $by', async ({ search, finds }) => {
-    const found = await findCustomers(database.db.prisma, { search, after: undefined, limit: 50 });
+    const found = await findCustomers(sqlOn(database.db.pool), {
+      search,
+      after: undefined,
+      limit: 50,
+    });
     expect(found.map((each) => each.id)).toEqual(finds.map(id));
   });
 
@@ -98,7 +103,11 @@ describe('a customer is found', () => {
     { search: '\\', finds: [] },
     { search: 'n%z', finds: [] },
   ])('not by $search standing for something else', async ({ search, finds }) => {
-    const found = await findCustomers(database.db.prisma, { search, after: undefined, limit: 50 });
+    const found = await findCustomers(sqlOn(database.db.pool), {
+      search,
+      after: undefined,
+      limit: 50,
+    });
     expect(found.map((each) => each.id)).toEqual(finds.map(id));
   });
 });

@@ -12,6 +12,12 @@ export interface Sql {
   query<R extends pg.QueryResultRow>(text: string, values?: unknown[]): Promise<pg.QueryResult<R>>;
 }
 
+/** Whichever connection of a pool is free. */
+export interface PooledSql extends Sql {
+  /** As `query`, planned for these very values: where a plan for any values would read a table. */
+  queryAnew: Sql['query'];
+}
+
 /** The database as rooms see it: the typed client and the pool it draws from. */
 export interface Database {
   prisma: PrismaClient;
@@ -64,13 +70,17 @@ export function openUnasked(options: DatabaseOptions): Database {
   // Between two statements of a transaction nobody listens, and an error that nobody hears ends the
   // process. The next statement on that connection fails by itself, and is answered for.
   pool.on('connect', (client) => client.on('error', () => undefined));
-  const adapter = new PrismaPg(pool, { statementNameGenerator: nameStatement() });
+  const adapter = new PrismaPg(pool, { statementNameGenerator: ({ sql }) => nameOf(sql) });
   const prisma = new PrismaClient({ adapter });
   return {
     prisma,
     pool,
     transact: (work, isolation) =>
-      inTransaction(prisma, work, { isolationLevel: isolation, timeout: 10_000 }),
+      inTransaction(prisma, work, {
+        // What every session has anyway need not be said.
+        ...(isolation !== 'ReadCommitted' && { isolationLevel: isolation }),
+        timeout: 10_000,
+      }),
     close: async () => {
       closing = true;
       await prisma.$disconnect();
@@ -106,7 +116,7 @@ export function inSnapshot<T>(
 function inTransaction<T>(
   prisma: Pick<PrismaClient, '$transaction'>,
   work: (tx: Tx) => Promise<T>,
-  options: { isolationLevel: Isolation | 'RepeatableRead'; timeout: number },
+  options: { isolationLevel?: Isolation | 'RepeatableRead'; timeout: number },
 ): Promise<T> {
   return connectionOf.run({}, () =>
     prisma.$transaction((tx) => bindSql(tx, work), { ...options, maxWait: 3_000 }),
@@ -115,24 +125,24 @@ function inTransaction<T>(
 
 /**
  * The plain connection of a transaction. Statements sent here and through the typed client share
- * one transaction, in the order they are awaited.
+ * one transaction, in the order they are awaited. Each connection reads and plans a text once.
  */
 export function sqlOf(tx: Tx): Sql {
-  return clientOf(tx);
-}
-
-/**
- * As `sqlOf`, for statements that come again and again with the same text: each connection reads and
- * plans such a text once. Not for texts put together from values, of which there is no end.
- */
-export function preparedSqlOf(tx: Tx): Sql {
   const client = clientOf(tx);
-  return { query: (text, values = []) => client.query({ name: nameOf(text), text, values }) };
+  return { query: (text, values = []) => client.query(named(text, values)) };
 }
 
-/** As `preparedSqlOf`, on whichever connection of a pool is free. */
-export function preparedSqlOn(pool: pg.Pool): Sql {
-  return { query: (text, values = []) => pool.query({ name: nameOf(text), text, values }) };
+/** As `sqlOf`, on whichever connection of a pool is free. */
+export function sqlOn(pool: pg.Pool): PooledSql {
+  return {
+    query: (text, values = []) => pool.query(named(text, values)),
+    queryAnew: (text, values = []) => pool.query({ text, values }),
+  };
+}
+
+function named(text: string, values: unknown[]): pg.QueryConfig {
+  const name = nameOf(text);
+  return name === '' ? { text, values } : { name, text, values };
 }
 
 function clientOf(tx: Tx): pg.PoolClient {
@@ -140,6 +150,13 @@ function clientOf(tx: Tx): pg.PoolClient {
   if (client === undefined) throw new Error('sqlOf needs a transaction opened by this database');
   return client;
 }
+
+/**
+ * How much alike two words are for `<%`. One letter wrong in a name of six, such as "garsia", leaves
+ * 3 of 7 trigrams: 0.43. At the server's own limit of 0.6 hardly a slip is found in a name shorter
+ * than ten.
+ */
+export const likenessSetting = 'pg_trgm.word_similarity_threshold=0.42';
 
 /** What every connection of the application is told, whoever opens it. */
 export function poolConfig({ url, poolMax, role, answerMsMax }: DatabaseOptions): pg.PoolConfig {
@@ -150,9 +167,11 @@ export function poolConfig({ url, poolMax, role, answerMsMax }: DatabaseOptions)
   const settings = [
     ...(given === null ? [] : [given]),
     '-c timezone=UTC',
+    '-c default_transaction_isolation=read\\ committed',
     '-c statement_timeout=5000',
     '-c lock_timeout=2000',
     '-c idle_in_transaction_session_timeout=10000',
+    `-c ${likenessSetting}`,
     ...(role === undefined ? [] : [`-c role=${role}`]),
   ];
   return {
@@ -180,22 +199,19 @@ async function requireSession(pool: pg.Pool, role: string | undefined): Promise<
 
 /**
  * Names prepared statements by a hash of their text, never by a counter: a name that came to mean
- * another text would run the old one. After 500 shapes the rest stay unnamed (the empty name).
+ * another text would run the old one. After that many shapes the rest stay unnamed (the empty name):
+ * of texts put together from values there is no end.
  */
-function nameStatement(): (query: { sql: string }) => string {
-  const names = new Map<string, string>();
-  return ({ sql }) => {
-    const known = names.get(sql);
-    if (known !== undefined || names.size >= 500) return known ?? '';
-    const name = nameOf(sql);
-    names.set(sql, name);
-    return name;
-  };
+function nameOf(text: string): string {
+  const known = names.get(text);
+  if (known !== undefined || names.size >= NAMES_MAX) return known ?? '';
+  const name = `p_${sha256(text).slice(0, 24)}`;
+  names.set(text, name);
+  return name;
 }
 
-function nameOf(sql: string): string {
-  return `p_${sha256(sql).slice(0, 24)}`;
-}
+const NAMES_MAX = 1_000;
+const names = new Map<string, string>();
 
 /**
  * A connection that takes one statement at a time. The typed client sends the parts of one request

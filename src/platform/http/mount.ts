@@ -7,7 +7,7 @@ import { SESSION_COOKIE } from '../access/session-cookie.ts';
 import { hashOfToken } from '../access/token.ts';
 import { withhold } from '../access/withhold.ts';
 import type { Clock } from '../clock.ts';
-import { type Database, preparedSqlOn, type Tx } from '../database/database.ts';
+import { type Database, sqlOn, type Tx } from '../database/database.ts';
 import { inTx } from '../database/in-tx.ts';
 import type { Ids } from '../ids.ts';
 import type { ReadReport, ReportSource } from '../reports/open-reports.ts';
@@ -125,7 +125,7 @@ async function admit(
 ): Promise<Actor | undefined> {
   if (access === 'public') return undefined;
   const shown = tokenOf(request);
-  const actor = shown && (await authenticate(preparedSqlOn(deps.db.pool), shown, deps.clock.now()));
+  const actor = shown && (await authenticate(sqlOn(deps.db.pool), shown, deps.clock.now()));
   if (!actor) throw new ProblemError('unauthenticated', 'This needs a valid bearer token.');
   noteAsker(request, actor);
   if (!access.includes(actor.role)) {
@@ -173,7 +173,7 @@ async function answerEntrance(
   const context = {
     ...deps.entranceTools,
     ...{ shownHash, actor: request.actor, now: deps.clock.now(), requestId: request.id },
-    ...{ log: request.log as ReadContext['log'], sql: deps.db.pool, db: deps.db },
+    ...{ log: request.log as ReadContext['log'], sql: sqlOn(deps.db.pool), db: deps.db },
     ...{ newId: () => deps.ids.next(), origin: originOf(request) },
   };
   const result = await route.handle(context, {
@@ -452,7 +452,7 @@ function readContext(
 ): ReadContext {
   return {
     prisma: source.prisma,
-    sql: source.pool,
+    sql: sqlOn(source.pool),
     actor: actorOf(request),
     now: deps.clock.now(),
     requestId: request.id,

@@ -2,7 +2,7 @@ import type { Readable } from 'node:stream';
 import type { Logger } from 'pino';
 import { z } from 'zod';
 import type { Access, Actor } from '../access/actor.ts';
-import type { Database, Sql, Tx } from '../database/database.ts';
+import type { Database, PooledSql, Sql, Tx } from '../database/database.ts';
 import type { PrismaClient } from '../database/generated/client.ts';
 import type { ProblemError, ProblemExtensions } from './problem.ts';
 import type { ProblemSlug } from './problem-catalog.ts';
@@ -20,7 +20,7 @@ interface Context {
 /** For reading: the typed client and plain SQL, outside any transaction. */
 export interface ReadContext extends Context {
   prisma: PrismaClient;
-  sql: Sql;
+  sql: PooledSql;
 }
 
 /** For answering with a file, which may have to be made and kept first. */
