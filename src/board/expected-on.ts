@@ -28,7 +28,7 @@ export async function expectedOn(
   { day, timeZone, visits }: DayOfVisits,
 ): Promise<ReadonlyMap<string, ExpectedArrival>> {
   const { base, roadFactor, mph, parkMinutes } = await dispatchPolicyOf(prisma);
-  const { crews } = await crewsOf(prisma, day);
+  const { crews } = await crewsOf(prisma, day, { timeZone, base });
   const usualBase = base ?? crews[0]?.base;
   const isOver = day < localDay(now, timeZone) && !visits.some(isInHand);
   if (usualBase === undefined || isOver) return new Map();

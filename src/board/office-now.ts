@@ -20,7 +20,7 @@ export async function officeNow(
 ): Promise<Office> {
   const { sql, now } = context;
   const today = localDay(now, timeZone);
-  const { items, waiting } = await listWaiting(context, LISTED_MAX);
+  const { items, waiting } = await listWaiting({ ...context, timeZone }, LISTED_MAX);
   const beside = await besideTickets(
     sql,
     items.map(({ ticketId }) => ticketId),

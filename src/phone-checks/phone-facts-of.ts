@@ -28,6 +28,7 @@ export async function phoneFactsOf(
   prisma: Pick<Tx, 'ticket'>,
   ticketIds: readonly string[],
 ): Promise<ReadonlyMap<string, PhoneFacts>> {
+  if (ticketIds.length === 0) return new Map();
   const tickets = await prisma.ticket.findMany({
     where: { id: { in: [...ticketIds] } },
     select: {

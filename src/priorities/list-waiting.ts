@@ -1,10 +1,11 @@
 import type { z } from 'zod';
+import { localDay } from '../company/index.ts';
 import type { ReadContext } from '../platform/http/route.ts';
 import { byPriority } from '../priority/index.ts';
 import type { waitingTicketSchema } from './contract.ts';
+import { knownWaiting } from './known-of-tickets.ts';
 import { priorityBody } from './priority-body.ts';
-import { priorityOf } from './priority-of.ts';
-import { unbookedStates } from './waiting-states.ts';
+import { priorityOfKnown } from './priority-of.ts';
 
 type WaitingBody = z.input<typeof waitingTicketSchema>;
 
@@ -17,40 +18,30 @@ const QUIET_MAX = 1_000;
  * is never one too many. Of more than a thousand others the oldest are; `weighed` says so.
  */
 export async function listWaiting(
-  context: Pick<ReadContext, 'prisma' | 'sql' | 'now'>,
+  {
+    prisma,
+    sql,
+    now,
+    timeZone,
+  }: Pick<ReadContext, 'prisma' | 'sql' | 'now'> & { timeZone: string },
   limit: number,
 ): Promise<{ items: WaitingBody[]; waiting: number; weighed: number }> {
-  const { prisma } = context;
-  const where = { state: { in: [...unbookedStates] } };
-  const told = { OR: [{ phoneChecks: { some: {} } }, { overrides: { some: {} } }] };
-  const orderBy = [{ createdAt: 'asc' as const }, { id: 'asc' as const }];
-  const [waiting, loud, quiet] = await Promise.all([
-    prisma.ticket.count({ where }),
-    prisma.ticket.findMany({ where: { ...where, ...told }, orderBy }),
-    prisma.ticket.findMany({ where: { ...where, NOT: told }, orderBy, take: QUIET_MAX }),
-  ]);
-  const tickets = [...loud, ...quiet];
-  const priorities = await priorityOf(
-    context,
-    tickets.map(({ id }) => id),
-  );
-  const ranked = tickets.flatMap((ticket) => {
-    const priority = priorities.get(ticket.id);
+  const today = localDay(now, timeZone);
+  const { waiting, known } = await knownWaiting(sql, { today, quietMax: QUIET_MAX });
+  const priorities = await priorityOfKnown({ prisma, now, timeZone }, known);
+  const ranked = known.flatMap((ticket) => {
+    const priority = priorities.get(ticket.ticketId);
     return priority === undefined ? [] : [{ ticket, priority }];
   });
   ranked.sort(
     (a, b) =>
       byPriority(a.priority, b.priority) ||
       a.ticket.createdAt.getTime() - b.ticket.createdAt.getTime() ||
-      a.ticket.number - b.ticket.number,
+      a.ticket.ticketNumber - b.ticket.ticketNumber,
   );
-  const items = ranked.slice(0, limit).map(({ ticket, priority }) => ({
-    ...priorityBody(priority),
-    ticketNumber: ticket.number,
-    state: ticket.state,
-    complaint: ticket.complaint,
-    symptoms: ticket.symptoms,
-    siteId: ticket.siteId,
-  }));
-  return { items, waiting, weighed: tickets.length };
+  const items = ranked.slice(0, limit).map(({ ticket, priority }) => {
+    const { ticketNumber, state, complaint, symptoms, siteId } = ticket;
+    return { ...priorityBody(priority), ...{ ticketNumber, state, complaint, symptoms, siteId } };
+  });
+  return { items, waiting, weighed: known.length };
 }

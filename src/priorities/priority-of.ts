@@ -40,14 +40,19 @@ export async function priorityOf(
   ticketIds: readonly string[],
 ): Promise<ReadonlyMap<string, TicketPriority>> {
   const { timeZone } = await companyOf(prisma);
-  const today = localDay(now, timeZone);
-  const [known, outdoor] = await Promise.all([
-    knownOfTickets(sql, ticketIds, today),
-    outdoorOn(prisma, dateOfDay(today)),
-  ]);
+  const known = await knownOfTickets(sql, ticketIds, localDay(now, timeZone));
+  return priorityOfKnown({ prisma, now, timeZone }, known);
+}
+
+/** As `priorityOf`, of tickets of which the rest is known. */
+export async function priorityOfKnown(
+  { prisma, now, timeZone }: Omit<Reader, 'sql'> & { timeZone: string },
+  known: readonly KnownOfTicket[],
+): Promise<ReadonlyMap<string, TicketPriority>> {
   const idsWhere = (isSo: (ticket: KnownOfTicket) => boolean) =>
     known.filter(isSo).map(({ ticketId }) => ticketId);
-  const [told, callbacks] = await Promise.all([
+  const [outdoor, told, callbacks] = await Promise.all([
+    outdoorOn(prisma, dateOfDay(localDay(now, timeZone))),
     phoneFactsOf(
       prisma,
       idsWhere(({ wasAskedByPhone }) => wasAskedByPhone),

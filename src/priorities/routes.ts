@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { companyOf } from '../company/index.ts';
 import { dateOfDay, dayText } from '../platform/calendar-day.ts';
 import { sqlOf } from '../platform/database/database.ts';
 import type { DayWeather } from '../platform/database/generated/client.ts';
@@ -36,7 +37,10 @@ export const priorityRoutes: readonly Route[] = [
       waiting: z.int().meta({ description: 'How many there are.' }),
       weighed: z.int().meta({ description: 'How many of them were weighed: the oldest thousand.' }),
     }),
-    handle: async (context, { query }) => ({ body: await listWaiting(context, query.limit) }),
+    handle: async (context, { query }) => {
+      const { timeZone } = await companyOf(context.prisma);
+      return { body: await listWaiting({ ...context, timeZone }, query.limit) };
+    },
   }),
   read({
     operationId: 'getPriority',

@@ -43,6 +43,7 @@ async function documentsThatStand(tx: Read, where: Prisma.QuoteWhereInput) {
       acceptance: { select: { optionId: true, outcomes: { where: { strike: null } } } },
     },
   });
+  if (quotes.length === 0) return [];
   const lines = await tx.quoteLine.findMany({
     where: { optionId: { in: quotes.flatMap(({ acceptance }) => acceptance?.optionId ?? []) } },
     orderBy: { position: 'asc' },

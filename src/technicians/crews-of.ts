@@ -1,5 +1,3 @@
-import { companyOf } from '../company/index.ts';
-import { dispatchPolicyOf } from '../dispatch-policy/index.ts';
 import type { Crew, Place } from '../planning/index.ts';
 import type { Tx } from '../platform/database/database.ts';
 import { baseOf } from './base-of.ts';
@@ -9,10 +7,7 @@ import type { HoursOfDay } from './hours-on-days.ts';
 import { mayHandleRefrigerant } from './may-handle-refrigerant.ts';
 import { isTechnician, type Technician } from './technician-of.ts';
 
-type Tables = Pick<
-  Tx,
-  'company' | 'dispatchPolicy' | 'helperDays' | 'staff' | 'workAbsence' | 'workWeek'
->;
+type Tables = Pick<Tx, 'helperDays' | 'staff' | 'workAbsence' | 'workWeek'>;
 
 /** Everybody who drives out, on one day. */
 export interface CrewsOfDay {
@@ -24,14 +19,23 @@ export interface CrewsOfDay {
   readonly withoutBase: readonly string[];
 }
 
+/** What holds for the whole company. */
+export interface OfCompany {
+  readonly timeZone: string;
+  /** Where everybody sets out from who has no base of their own. */
+  readonly base: Place | null;
+}
+
 /**
  * The technicians of a local day as a plan of it wants them. Whoever goes along with another has no
  * hours of their own that day; whoever is away goes along with nobody.
  * @param day as `2026-07-14`
  */
-export async function crewsOf(prisma: Tables, day: string): Promise<CrewsOfDay> {
-  const { timeZone } = await companyOf(prisma);
-  const { base: usualBase } = await dispatchPolicyOf(prisma);
+export async function crewsOf(
+  prisma: Tables,
+  day: string,
+  { timeZone, base: usualBase }: OfCompany,
+): Promise<CrewsOfDay> {
   const technicians = await prisma.staff.findMany({
     where: isTechnician,
     include: { profile: true },

@@ -29,6 +29,7 @@ export async function callbacksAmong(
   prisma: Pick<Tx, 'ticketClosing'>,
   ticketIds: readonly string[],
 ): Promise<ReadonlySet<string>> {
+  if (ticketIds.length === 0) return new Set();
   const closings = await prisma.ticketClosing.findMany({
     where: { ticketId: { in: [...ticketIds] } },
     orderBy: { sequence: 'asc' },

@@ -66,7 +66,8 @@ export async function workDays(
   const asked = [plusDays(first, -1), ...days];
   // One after another: a reader takes one connection, however many days are asked for.
   const manned: ({ day: string } & CrewsOfDay)[] = [];
-  for (const day of asked) manned.push({ day, ...(await crewsOf(prisma, day)) });
+  const ofCompany = { timeZone, base: policy.base };
+  for (const day of asked) manned.push({ day, ...(await crewsOf(prisma, day, ofCompany)) });
   const withoutBase = [...new Set(manned.flatMap((each) => each.withoutBase))].sort();
   const usualBase = policy.base ?? manned.flatMap(({ crews }) => crews)[0]?.base;
   const places =

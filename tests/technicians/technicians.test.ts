@@ -325,7 +325,11 @@ describe('the crews of a day', () => {
     try {
       const [lead, along] = [fresh.staff.technician.id, fresh.staff.second_technician.id];
       const { prisma } = fresh.db;
-      expect(await crewsOf(prisma, day)).toEqual({ crews: [], withoutBase: [lead, along] });
+      const timeZone = 'America/Chicago';
+      expect(await crewsOf(prisma, day, { timeZone, base: null })).toEqual({
+        crews: [],
+        withoutBase: [lead, along],
+      });
       const send = (id: string, rest: string, body: object) =>
         fresh.as('dispatcher').post(path(id, rest), body);
       const own = { latitudeDeg: 41.5, longitudeDeg: -96.5 };
@@ -346,16 +350,20 @@ describe('the crews of a day', () => {
         },
         { technicianId: along, base: companys, hours: worked, helpers: 0, skills: ['refrigerant'] },
       ];
-      expect(await crewsOf(prisma, day)).toEqual({ crews: two, withoutBase: [] });
+      const placed = { timeZone, base: companys };
+      expect(await crewsOf(prisma, day, placed)).toEqual({ crews: two, withoutBase: [] });
       const days = { firstDay: day, lastDay: day };
       expectStatus(await send(lead, '/helpers', { helperId: along, ...days }), 201);
-      const { crews } = await crewsOf(prisma, day);
+      const { crews } = await crewsOf(prisma, day, placed);
       expect(crews).toMatchObject([
         { hours: worked, helpers: 1 },
         { hours: [], helpers: 0 },
       ]);
       expectStatus(await send(along, '/absences', { ...days, why: 'sick' }), 201);
-      expect((await crewsOf(prisma, day)).crews).toMatchObject([{ helpers: 0 }, { hours: [] }]);
+      expect((await crewsOf(prisma, day, placed)).crews).toMatchObject([
+        { helpers: 0 },
+        { hours: [] },
+      ]);
     } finally {
       await fresh.close();
     }
