@@ -43,7 +43,8 @@ export async function findTrip(
 
 // It goes on from any visit of the trip. Living work at the same time is none to go on from: nobody
 // is booked over it. Where nobody was let in somebody has been all the same. A visit that was moved
-// without a fee has none to lend: it rests on that of another itself.
+// without a fee has none to lend: it rests on that of another itself. Where somebody is in between is
+// looked for near the window alone, not in all that a technician ever did.
 const TRIP = `
   SELECT a.id AS "visitId", t.number AS "ticketNumber"
   FROM visit a
@@ -64,6 +65,8 @@ const TRIP = `
           OR v.state = 'finished' AND v.window_end >= $3))
     AND NOT EXISTS (SELECT 1 FROM visit b JOIN ticket elsewhere ON elsewhere.id = b.ticket_id
       WHERE b.technician_id = $2 AND elsewhere.site_id <> $1 AND b.state <> 'cancelled'
+        AND b.window_start BETWEEN $3::timestamptz - interval '${2 * TRIP_HOURS} hours'
+          AND $3::timestamptz + interval '${2 * TRIP_HOURS} hours'
         AND b.id IS DISTINCT FROM $6::uuid
         AND coalesce(b.planned_start, b.window_start)
           > least(coalesce(a.planned_start, a.window_start), $4)
