@@ -1,3 +1,4 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import type { Logger } from 'pino';
 import type { Clock } from '../platform/clock.ts';
 import type { Ids } from '../platform/ids.ts';
@@ -26,7 +27,10 @@ export function startAuditing(
     while (isMore && !isStopping()) {
       // What changed today comes before what was judged by other rules.
       while ((await followJournal(deps)) > 0 && !isStopping());
+      const startedAt = clock.now().getTime();
       isMore = !isStopping() && (await continueRun(deps));
+      // A run over all tickets can wait; whoever works beside it is left every other moment.
+      if (isMore) await pause(clock.now().getTime() - startedAt);
     }
   };
   return takeTurns(judgeAll, everyMs, (err) =>

@@ -5,6 +5,8 @@ import { serialize } from 'node:v8';
 import pg from 'pg';
 import { loadBigCompany } from '../../../seed/big-company/load-big-company.ts';
 import { loadCompany } from '../../../seed/load-company.ts';
+import { continueRun } from '../../../src/audits/continue-run.ts';
+import { nothingKnown } from '../../../src/audits/known-terms.ts';
 import { systemClock } from '../../../src/platform/clock.ts';
 import { openDatabase } from '../../../src/platform/database/database.ts';
 import { APP_ROLE } from '../../../src/platform/database/provide-database.ts';
@@ -95,7 +97,23 @@ async function makeCompany(url: string, { customers, visits }: LoadSize): Promis
     await addCustomers(client, customers);
     await addPastTickets(client, { from: 0, to: visits, sites: customers });
   });
+  await judgePast(url);
 }
+
+/** No office comes to work beside a past that was never judged: the first run over it is done. */
+async function judgePast(url: string): Promise<void> {
+  const db = await openDatabase({ url, poolMax: 1, role: APP_ROLE });
+  const ids = timedIds(systemClock);
+  const known = nothingKnown();
+  const judging = () => ({ now: systemClock.now(), newId: () => ids.next(), known });
+  try {
+    while (await continueRun({ db, judging }, JUDGED_AT_ONCE));
+  } finally {
+    await db.close();
+  }
+}
+
+const JUDGED_AT_ONCE = 500;
 
 async function knownOf(url: string): Promise<Known> {
   const db = await openDatabase({ url, poolMax: 1, role: APP_ROLE });
