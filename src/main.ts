@@ -14,7 +14,7 @@ try {
   const running = await start(config, log);
   const docs = config.isDocumented ? `; its interface is described at ${running.url}/docs` : '';
   log.info(`Evenhand answers at ${running.url}${docs}`);
-  if ((await running.db.prisma.company.count()) === 0) {
+  if ((await running.db.pool.query('SELECT FROM company')).rowCount === 0) {
     log.info('There is no company here yet: npm run first-owner, sign in, then POST /v1/company.');
   }
   if (running.metricsUrl) log.info(`Its figures are at ${running.metricsUrl}`);

@@ -3,7 +3,6 @@ import path from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import type { Logger } from 'pino';
 import type { Registry } from 'prom-client';
-import { buildApp } from './app.ts';
 import { startAuditing } from './audits/index.ts';
 import { buildWorker } from './build-worker.ts';
 import { type DeliveryDeps, startDelivering } from './delivery/index.ts';
@@ -76,12 +75,15 @@ export async function start(
     stopping ??= unwind(undo);
     return stopping;
   };
+  // Loaded while the database is asked; whoever only works never needs it.
+  const loading = config.role === 'worker' ? undefined : import('./app.ts');
   try {
     const provided = await provideDatabase(config, (line) => log.info(line));
     undo.push(provided.stop);
     const applied = await migrate(provided.ownerUrl);
     if (applied.length > 0) log.info({ applied }, 'the database schema was brought up to date');
-    await requireReachable(provided.appUrl);
+    // The owner came in just now.
+    if (provided.appUrl !== provided.ownerUrl) await requireReachable(provided.appUrl);
     const db = await openDatabase({
       url: provided.appUrl,
       poolMax: config.databasePoolMax,
@@ -122,9 +124,9 @@ export async function start(
       ...(sealer && { sealerQuietMs: sealer.quietMs }),
     });
     const app =
-      config.role === 'worker'
+      loading === undefined
         ? buildWorker({ log, registry, whyNotReady })
-        : await buildApp({
+        : await (await loading).buildApp({
             ...{ db, clock, ids, log, papers, registry, whyNotReady },
             pace: {
               ...config.paceLimits,
@@ -185,7 +187,7 @@ async function paperKeyFor(
   for (const warning of warnings) log.warn(warning);
   await registerKey({ db, now: clock.now(), newId: () => ids.next() }, key.publicKey);
   await mkdir(dataDir, { recursive: true });
-  await writeKeySet(path.join(dataDir, 'paper-keys.json'), await paperKeys(db.prisma));
+  await writeKeySet(path.join(dataDir, 'paper-keys.json'), await paperKeys(db));
   return key;
 }
 

@@ -3,7 +3,6 @@ import { PaperRefused } from '../documents/index.ts';
 import { readMoney } from '../invoices/index.ts';
 import { draftText } from '../quote-links/index.ts';
 import type { Claimed } from './claim-delivery.ts';
-import { composeMail } from './compose-mail.ts';
 import type { DeliveryDeps, SourcePaper } from './delivery-deps.ts';
 import { type DeliveryJob, deliveryJob, undeliverable } from './delivery-job.ts';
 import { handOver } from './hand-over.ts';
@@ -11,7 +10,6 @@ import type { Standing } from './letter.ts';
 import { letterText } from './letter-text.ts';
 import { type Linked, linkForDelivery, type NoLink } from './link-for-delivery.ts';
 import type { HandingOver, Outcome, RawMail } from './outcome.ts';
-import { sendBySmtp } from './send-by-smtp.ts';
 import { sendText } from './send-text.ts';
 import { serverWords } from './server-words.ts';
 import { settleAgain } from './settle-again.ts';
@@ -117,6 +115,8 @@ async function carryMail(
     written: written?.language === source.paper.paper.language ? written.text : undefined,
     ...(typeof link !== 'string' && { link: { url: addressOf(deps, link.path) } }),
   });
+  // Nothing that writes or sends mail is loaded before there is one.
+  const { composeMail } = await import('./compose-mail.ts');
   const bytes = await composeMail(letter, [source, ...others], {
     from: { name: company.name, address: from },
     to: { name: job.customer.name, address: to },
@@ -167,15 +167,17 @@ async function standingNow(
   return standingOf(now.paper.revision, clock.now());
 }
 
-function carry(
+async function carry(
   { mail }: DeliveryDeps,
   id: string,
   raw: RawMail,
   handing: HandingOver,
 ): Promise<Outcome> {
   switch (mail.kind) {
-    case 'smtp':
+    case 'smtp': {
+      const { sendBySmtp } = await import('./send-by-smtp.ts');
       return sendBySmtp(mail.server, raw, handing);
+    }
     case 'files':
       return writeEml(mail.directory, `${id}.eml`, raw, handing);
   }

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { create } from 'fontkit';
+import { openFont } from './open-font.ts';
 import { ScriptFace, type Shaper } from './script-face.ts';
 
 /**
@@ -33,8 +33,7 @@ async function readScriptFace(path: string, weight: number): Promise<ScriptFace>
     targetFormat: 'truetype',
     variationAxes: { wght: weight },
   });
-  const font = create(file);
-  if (!('layout' in font)) throw new Error(`${path} is a collection, not one font.`);
+  const font = openFont(file, path);
   const shaper: Shaper = {
     bufferOf: (text, isRightToLeft) => {
       const buffer = new ShapeBuffer();

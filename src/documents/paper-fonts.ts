@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { create, type Font } from 'fontkit';
+import type { Font } from 'fontkit';
+import { openFont } from './open-font.ts';
 import type { FontFace } from './page-plan.ts';
 import { TypeFace } from './type-face.ts';
 
@@ -11,8 +12,8 @@ import { TypeFace } from './type-face.ts';
  */
 export function paperFonts(): Record<FontFace, TypeFace> {
   fonts ??= {
-    regular: openFont('400Regular/SourceSans3_400Regular.ttf'),
-    semibold: openFont('600SemiBold/SourceSans3_600SemiBold.ttf'),
+    regular: openFace('400Regular/SourceSans3_400Regular.ttf'),
+    semibold: openFace('600SemiBold/SourceSans3_600SemiBold.ttf'),
   };
   return fonts;
 }
@@ -25,12 +26,11 @@ export function isPlain(character: string): boolean {
 
 let fonts: Record<FontFace, TypeFace> | undefined;
 
-function openFont(fileName: string): TypeFace {
+function openFace(fileName: string): TypeFace {
   const path = createRequire(import.meta.url).resolve(
     `@expo-google-fonts/source-sans-3/${fileName}`,
   );
-  const font = create(readFileSync(path));
-  if (!('layout' in font)) throw new Error(`${fileName} is a collection, not one font.`);
+  const font = openFont(readFileSync(path), fileName);
   nameGlyphsOnce(font);
   return new TypeFace(font);
 }

@@ -1,12 +1,10 @@
 import { attachFiles } from './attach-files.ts';
 import { setApart } from './direction-marks.ts';
-import { drawPages } from './draw-pages.ts';
 import { createMeasureText } from './measure-text.ts';
 import type { PaperSheet } from './paper.ts';
 import { drawableText, openPaperFaces } from './paper-faces.ts';
 import { paperText } from './paper-text.ts';
 import { paperTexts } from './paper-texts.ts';
-import { planPaper } from './plan-paper.ts';
 
 /**
  * Prints a paper as a PDF/UA-1 file on US Letter, with the files that belong to it inside. The same
@@ -20,6 +18,9 @@ export async function renderPaper({
   pageUrl,
   attachments,
 }: PaperSheet): Promise<Uint8Array> {
+  // The thread that answers requests prints nothing, and starts sooner without what prints.
+  const { planPaper } = await import('./plan-paper.ts');
+  const { drawPages } = await import('./draw-pages.ts');
   const faces = await openPaperFaces(paperTexts(paper));
   const clean = (raw: string, lengthMax: number) => {
     const text = drawableText(paperText(raw, lengthMax), faces);

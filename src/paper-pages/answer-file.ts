@@ -28,7 +28,7 @@ export async function answerFile(deps: FileDeps, request: FastifyRequest, reply:
     const file = await takeFile(request);
     if (file.outcome === 'not_taken') return await sendNotRead(deps, request, reply, file);
     const { db, verifier, clock } = deps;
-    const by = { prisma: db.prisma, verifier, now: clock.now() };
+    const by = { db, verifier, now: clock.now() };
     const checked = await checkFile(by, file.bytes, untilGone(reply));
     return await sendPlain(deps, request, reply, {
       path: VERIFY_PATH,

@@ -1,5 +1,5 @@
 import { paperKeys } from '../papers/index.ts';
-import type { Tx } from '../platform/database/database.ts';
+import type { Database, Tx } from '../platform/database/database.ts';
 import { sha256 } from '../platform/sha256.ts';
 import type { ProofVerdict, Verifier } from '../proof/index.ts';
 import { type IssuedPaper, issuedPapers } from './issued-papers.ts';
@@ -24,13 +24,14 @@ export interface Found {
  * @throws ProblemError 503 while too many files wait, or when whoever asked is gone
  */
 export async function checkFile(
-  { prisma, verifier, now }: { prisma: Tx; verifier: Verifier; now: Date },
+  { db, verifier, now }: { db: Database; verifier: Verifier; now: Date },
   bytes: Uint8Array,
   signal: AbortSignal,
 ): Promise<CheckedFile> {
+  const { prisma } = db;
   const kept = await keptFile(prisma, sha256(bytes));
   if (kept === undefined) {
-    const verdict = await verifier.verify(bytes, await paperKeys(prisma), signal);
+    const verdict = await verifier.verify(bytes, await paperKeys(db), signal);
     return { outcome: 'read', verdict, found: await foundUnder(prisma, signedHash(verdict), now) };
   }
   const found = await foundUnder(prisma, kept.contentHash, now);

@@ -13,7 +13,7 @@ import type { PageDeps } from './page-deps.ts';
 export function servesKeySet(app: FastifyInstance, { db }: Pick<PageDeps, 'db'>): void {
   const open = { schema: { hide: true }, config: { access: 'public' } } as const;
   app.get('/.well-known/jwks.json', open, async (request, reply) => {
-    const text = keySetText(await paperKeys(db.prisma));
+    const text = keySetText(await paperKeys(db));
     const etag = `"${sha256(text)}"`;
     reply.header('etag', etag).header('cache-control', 'public, max-age=300');
     if (isUnchanged(request.headers['if-none-match'], etag)) return reply.code(304).send();
