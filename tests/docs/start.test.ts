@@ -11,15 +11,16 @@ import { describe, expect, it } from 'vitest';
 import { readConfig } from '../../src/platform/config.ts';
 import { start } from '../../src/start.ts';
 import { createEmptyDatabase } from '../harness/test-database.ts';
+import { startArguments } from '../running/process.ts';
 import { curlIfMissing } from './curl-if-missing.ts';
 
 const run = promisify(execFile);
 const root = path.resolve(import.meta.dirname, '../..');
 
 /** What `npm start` says on its error stream before it ends. */
-function startedWith(environment: Record<string, string>): Promise<string> {
+async function startedWith(environment: Record<string, string>): Promise<string> {
+  const argv = await startArguments();
   return new Promise((resolve) => {
-    const argv = ['--import', 'tsx', path.join(root, 'src/main.ts')];
     const env = { PATH: process.env['PATH'] ?? '', LOG_LEVEL: 'silent', ...environment };
     execFile(process.execPath, argv, { cwd: root, env }, (_, __, stderr) => resolve(stderr));
   });

@@ -1,7 +1,8 @@
-import { spawn } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import path from 'node:path';
 import { createInterface } from 'node:readline';
+import { promisify } from 'node:util';
 import type { Undo } from './temporary.ts';
 
 /** The service as a process of its own, started as `npm start` does. */
@@ -22,12 +23,21 @@ export interface ServiceProcess {
 
 const root = path.resolve(import.meta.dirname, '../..');
 
+/** What `npm start` has Node run, of the sources as they are now. */
+export async function startArguments(): Promise<string[]> {
+  bundled ??= promisify(execFile)('npm', ['run', '-s', 'bundle'], { cwd: root });
+  await bundled;
+  return ['--enable-source-maps', path.join(root, 'dist/main.mjs')];
+}
+
+let bundled: Promise<unknown> | undefined;
+
 /** Starts the service and waits until it answers. What is left of it after the test is ended. */
 export async function startProcess(
   undo: Undo,
   environment: Record<string, string>,
 ): Promise<ServiceProcess> {
-  const child = spawn(process.execPath, ['--import', 'tsx', path.join(root, 'src/main.ts')], {
+  const child = spawn(process.execPath, await startArguments(), {
     cwd: root,
     env: {
       PATH: process.env['PATH'] ?? '',
