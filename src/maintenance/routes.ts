@@ -1,4 +1,5 @@
 import { type Access, anyStaff } from '../platform/access/actor.ts';
+import { sqlOf } from '../platform/database/database.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { pageOf } from '../platform/http/page.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
@@ -75,7 +76,7 @@ export const maintenanceRoutes: readonly Route[] = [
     handle: async (context, { body }) => {
       const ticket = await openMaintenance(context, body);
       return {
-        ...(await answerTicket(context.tx, ticket)),
+        ...(await answerTicket(sqlOf(context.tx), ticket)),
         location: `/v1/tickets/${ticket.id}`,
       };
     },

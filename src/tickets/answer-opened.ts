@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { sqlOf } from '../platform/database/database.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import type { ActContext, Reply } from '../platform/http/route.ts';
 import { answerTicket } from './answer-ticket.ts';
@@ -10,7 +11,7 @@ export async function answerOpened(
   act: ActContext,
   ticket: Ticket,
 ): Promise<Reply<z.input<typeof openedTicketSchema>>> {
-  const opened = await answerTicket(act.tx, ticket);
+  const opened = await answerTicket(sqlOf(act.tx), ticket);
   const recentWork = await recentWorkOf(act, ticket);
   return { ...opened, body: { ...opened.body, recentWork }, location: `/v1/tickets/${ticket.id}` };
 }

@@ -1,45 +1,33 @@
 import type { z } from 'zod';
 import type { TicketAction, TicketState } from '../lifecycles/index.ts';
-import type { Tx } from '../platform/database/database.ts';
+import type { Sql } from '../platform/database/database.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
 import { versionTag } from '../platform/http/etag.ts';
 import type { Reply } from '../platform/http/route.ts';
 import { ticketKindSchema, type ticketSchema } from './contract.ts';
-import { callbacksAmong } from './last-closing.ts';
-import { onlyClosedAmong } from './only-closed-among.ts';
+import { type Standing, standingOf } from './standing-of.ts';
 import { ticketRequests } from './ticket-state-after.ts';
 
 type TicketBody = z.input<typeof ticketSchema>;
 
 /** A ticket as an answer, with its tag. */
-export async function answerTicket(
-  prisma: Pick<Tx, 'ticket' | 'ticketClosing' | 'visit'>,
-  ticket: Ticket,
-): Promise<Reply<TicketBody>> {
-  const [body] = await ticketBodies(prisma, [ticket]);
+export async function answerTicket(sql: Sql, ticket: Ticket): Promise<Reply<TicketBody>> {
+  const [body] = await ticketBodies(sql, [ticket]);
   if (body === undefined) throw new Error('one ticket has one answer');
   return { body, etag: versionTag(ticket.version) };
 }
 
 /** Tickets as the API shows them. */
-export async function ticketBodies(
-  prisma: Pick<Tx, 'ticket' | 'ticketClosing' | 'visit'>,
-  tickets: readonly Ticket[],
-): Promise<TicketBody[]> {
-  const ids = tickets.map(({ id }) => id);
-  const callbacks = await callbacksAmong(prisma, ids);
-  const onlyClosed = await onlyClosedAmong(prisma, ids);
-  return tickets.map((ticket) =>
-    ticketBody(ticket, {
-      isCallback: callbacks.has(ticket.id),
-      canOnlyBeClosed: onlyClosed.has(ticket.id),
-    }),
+export async function ticketBodies(sql: Sql, tickets: readonly Ticket[]): Promise<TicketBody[]> {
+  const standing = await standingOf(
+    sql,
+    tickets.map(({ id }) => id),
   );
-}
-
-interface Standing {
-  isCallback: boolean;
-  canOnlyBeClosed: boolean;
+  return tickets.map((ticket) => {
+    const known = standing.get(ticket.id);
+    if (known === undefined) throw new Error(`how ticket ${ticket.number} stands was not told`);
+    return ticketBody(ticket, known);
+  });
 }
 
 function ticketBody(ticket: Ticket, { isCallback, canOnlyBeClosed }: Standing): TicketBody {

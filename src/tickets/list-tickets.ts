@@ -1,8 +1,7 @@
 import { z } from 'zod';
-import type { Tx } from '../platform/database/database.ts';
 import { oneOrMore } from '../platform/http/formats.ts';
 import { cutPage, orderQuery, pageQuery, readOn, startAfter } from '../platform/http/page.ts';
-import type { ActContext } from '../platform/http/route.ts';
+import type { ReadContext } from '../platform/http/route.ts';
 import { ownSites } from '../staff/index.ts';
 import { ticketBodies } from './answer-ticket.ts';
 import { ticketStateSchema } from './contract.ts';
@@ -23,10 +22,7 @@ export const ticketListQuery = z.strictObject({
  * @throws ProblemError 400 for a cursor of another list
  */
 export async function listTickets(
-  {
-    prisma,
-    actor,
-  }: { prisma: Pick<Tx, 'ticket' | 'ticketClosing' | 'visit'>; actor: ActContext['actor'] },
+  { prisma, sql, actor }: Pick<ReadContext, 'prisma' | 'sql' | 'actor'>,
   { limit, cursor, ...chosen }: z.output<typeof ticketListQuery>,
 ) {
   const { state, siteId, number } = chosen;
@@ -43,5 +39,5 @@ export async function listTickets(
     orderBy,
     take: limit + 1,
   });
-  return cutPage(await ticketBodies(prisma, rows), limit, filter);
+  return cutPage(await ticketBodies(sql, rows), limit, filter);
 }

@@ -1,4 +1,5 @@
 import { anyStaff } from '../platform/access/actor.ts';
+import { sqlOf } from '../platform/database/database.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { pageOf } from '../platform/http/page.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
@@ -54,7 +55,7 @@ export const ticketRoutes: readonly Route[] = [
     response: ticketSchema,
     versioned: true,
     handle: async (context, { params }) =>
-      answerTicket(context.prisma, await ticketOf(context.prisma, context, params.ticketId)),
+      answerTicket(context.sql, await ticketOf(context.prisma, context, params.ticketId)),
   }),
   act({
     operationId: 'resolveTicketByPhone',
@@ -69,7 +70,7 @@ export const ticketRoutes: readonly Route[] = [
     ifMatch: true,
     problems: ['not-allowed-now'],
     handle: async (context, { params, body }) =>
-      answerTicket(context.tx, await resolveByPhone(context, params.ticketId, body)),
+      answerTicket(sqlOf(context.tx), await resolveByPhone(context, params.ticketId, body)),
   }),
   act({
     operationId: 'cancelTicket',
@@ -84,6 +85,6 @@ export const ticketRoutes: readonly Route[] = [
     ifMatch: true,
     problems: ['not-allowed-now'],
     handle: async (context, { params, body }) =>
-      answerTicket(context.tx, await cancelTicket(context, params.ticketId, body.reason)),
+      answerTicket(sqlOf(context.tx), await cancelTicket(context, params.ticketId, body.reason)),
   }),
 ];

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type Access, anyStaff } from '../platform/access/actor.ts';
+import { sqlOf } from '../platform/database/database.ts';
 import { idParam } from '../platform/http/formats.ts';
 import { act, type Route, read } from '../platform/http/route.ts';
 import { answerTicket, ticketSchema } from '../tickets/index.ts';
@@ -230,7 +231,7 @@ export const workRoutes: readonly Route[] = [
     ifMatch: true,
     problems: ['not-allowed-now', 'work-not-recorded', 'unknown-reference'],
     handle: async (context, { params, body }) =>
-      answerTicket(context.tx, await closeTicket(context, params.ticketId, body)),
+      answerTicket(sqlOf(context.tx), await closeTicket(context, params.ticketId, body)),
   }),
   act({
     operationId: 'reopenTicket',
@@ -246,7 +247,7 @@ export const workRoutes: readonly Route[] = [
     ifMatch: true,
     problems: ['not-allowed-now'],
     handle: async (context, { params, body }) =>
-      answerTicket(context.tx, await reopenTicket(context, params.ticketId, body)),
+      answerTicket(sqlOf(context.tx), await reopenTicket(context, params.ticketId, body)),
   }),
   read({
     operationId: 'listClosings',
