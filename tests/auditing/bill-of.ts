@@ -5,7 +5,7 @@ import type { HandWork } from '../pricing/oracle/hand-inputs.ts';
 import { inputsOf, type JobWishes, optionOf } from './job-of.ts';
 
 /** What a bill of another time or company says, class by class; `lump` is what it does not split. */
-export type BillAmounts = Partial<Record<'visit_fee' | 'labor' | 'part' | 'lump', number>>;
+export type BillAmounts = Partial<Record<'visit_fee' | 'labor' | 'part' | 'lump' | 'tax', number>>;
 
 /** An imported bill, with what our price book comes to for what it says was done. */
 export function billOf(

@@ -75,6 +75,24 @@ const fairTotals: readonly {
     totalCents: 8_900 + 5_160 + 6_000 + 2_000 - 4_450,
   },
   {
+    name: 'a fuse by its own code in the book: DFUSE-35 costs 6.20, sells for 18.60, with the fee',
+    bill: { done: 'replaced fuse', parts: [{ name: 'DFUSE-35', quantity: 1 }] },
+    tasks: ['replace_disconnect_fuses'],
+    totalCents: 8_900 + 1_860,
+  },
+  {
+    name: 'two parts by their own codes, each to the work that takes it: 51.60 and 16.90 x 3 = 50.70',
+    bill: {
+      done: 'replaced capacitor and contactor',
+      parts: [
+        { name: 'CON-1P-30-24', quantity: 1 },
+        { name: 'CAP-40-5-440', quantity: 1 },
+      ],
+    },
+    tasks: ['replace_contactor', 'replace_dual_run_capacitor'],
+    totalCents: 8_900 + 5_160 + 5_070 + 7_000 + 6_000 - 1_200 + 2_000 - 4_450,
+  },
+  {
     name: 'a breaker flipped: a reset is charged at its materials, so the fee alone',
     bill: { done: 'flipped breaker' },
     tasks: ['reset_breaker'],
@@ -257,6 +275,16 @@ describe('the fair price of what a bill says was done', () => {
       'replaced capacitor',
       [{ name: '45/5 capacitor', quantity: 2 }],
       'The bill names 2 of “45/5 capacitor”, and work with one.',
+    ],
+    [
+      'replaced capacitor',
+      [{ name: 'CON-1P-30-24', quantity: 1 }],
+      'The bill names “CON-1P-30-24” among its parts, and no work with it.',
+    ],
+    [
+      'replaced fuse',
+      [{ name: 'DFUSE-35', quantity: 2 }],
+      'The bill names 2 of “DFUSE-35”, and work with one.',
     ],
   ])('is not there where something is not understood: %s %j', (done, parts, reason) => {
     const { bill } = factsOf({ done, parts });

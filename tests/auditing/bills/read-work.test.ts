@@ -131,6 +131,12 @@ const understood: readonly [says: string, tasks: readonly (string | readonly str
   ['system not cooling. Replaced capacitor. System is cooling now', [anyCapacitor]],
   ['turned off breaker, replaced contactor', [['replace_contactor']]],
   ['removed and replaced contactor', [['replace_contactor']]],
+  // Another thing begins to be said before another verb, without any sign.
+  ['replaced capacitor cleaned coil', [anyCapacitor, ['clean_indoor_coil', 'clean_outdoor_coil']]],
+  ['replaced contactor checked amps replaced filter', [['replace_contactor'], ['replace_filter']]],
+  ['the replace_contactor', [['replace_contactor']]],
+  ['declined thermostat. capacitor and contactor replaced', [anyCapacitor, ['replace_contactor']]],
+  ['45/5, filter and contactor replaced', [['replace_filter'], ['replace_contactor']]],
   ['turned off power, replaced contactor', [['replace_contactor']]],
   ['checked system, capacitor ok, contactor ok', []],
   ['inspected unit', []],
@@ -158,6 +164,8 @@ const notUnderstood = [
   'replaced two contactors',
   'replaced capacitor. replaced capacitor',
   'replaced contactor with capacitor',
+  'replaced contactor with',
+  'replaced fuse at 3 amp transformer',
   'replaced capacitor under warranty',
   'Reparado el condensador',
   'cambio de capacitor',
@@ -183,6 +191,7 @@ const notUnderstood = [
   'capacitor and replaced contactor',
   'capacitor ok and contactor and transformer replaced contactor',
   'drain and contactor replaced',
+  'filter. capacitor and contactor replaced',
   'capacitor and contactor not replaced',
   'recommended thermostat, capacitor and contactor replaced',
   // A bad one that is listed may only have been found.
@@ -253,6 +262,11 @@ describe('what a bill says was done', () => {
       { hermUf: 35, fanUf: 7.5, volts: 370 },
     ]);
     expect(figuresOf('replaced 10 uf cap')).toEqual([{ microfarads: 10 }]);
+    // What stands by itself after a comma is of the work before it.
+    expect(figuresOf('replaced capacitor 45/5, 440 volts')).toEqual([
+      { hermUf: 45, fanUf: 5, volts: 440 },
+    ]);
+    expect(figuresOf('440 volts, replaced capacitor')).toEqual([{}]);
     expect(figuresOf('replaced 2-pole 40a contactor')).toEqual([{ poles: 2, amps: 40 }]);
     expect(figuresOf('added 2.5 lbs of R410A')).toEqual([{ pounds: '2.5', refrigerant: 'R-410A' }]);
     expect(figuresOf('replaced capacitor, contactor', '45/5 capacitor weak')).toEqual([
@@ -267,6 +281,7 @@ describe('what a bill says was done', () => {
     expect(readWork({ found: 'Bad capacitor', done: 'Capacitor' })).toMatchObject({
       taken: ['The bill only names “Capacitor”: that it was put in is taken.'],
     });
+    expect(readWork({ done: 'New capacitor' })).toMatchObject({ taken: [] });
     expect(readWork({ done: 'Capacitor replaced, contactor cleaned' })).toMatchObject({
       taken: [
         '“contactor cleaned” is taken as part of the other work: the price book has no task for it.',
@@ -284,6 +299,10 @@ describe('what a bill says was done', () => {
       return read.outcome === 'understood' ? read.work.map(({ taskCodes }) => taskCodes) : read;
     };
     expect(tasksOf('Weak blower capacitor', 'Replaced capacitor')).toEqual([[blowerCap]]);
+    // What was found sound is not what was mended.
+    const oneBad = 'Fan capacitor good. Blower capacitor weak';
+    expect(tasksOf(oneBad, 'Replaced capacitor')).toEqual([[blowerCap]]);
+    expect(tasksOf('Blower capacitor ok', 'Replaced capacitor')).toEqual([anyCapacitor]);
     expect(tasksOf('Blown fuse on board', 'Replaced fuse')).toEqual([['replace_control_fuse']]);
     // Two of them were found: which was mended, nobody knows.
     const both = 'Weak fan capacitor and weak blower capacitor';

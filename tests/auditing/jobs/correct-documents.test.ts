@@ -5,7 +5,15 @@ import {
   type JobDocument,
 } from '../../../src/auditing/index.ts';
 import { cents } from '../../../src/pricing/index.ts';
-import { capacitor, contactor, documentOf, jobOf, keysOf, withDocument } from '../job-of.ts';
+import {
+  capacitor,
+  charging,
+  contactor,
+  documentOf,
+  jobOf,
+  keysOf,
+  withDocument,
+} from '../job-of.ts';
 
 /*
  * What a yes credits of the visit fee is held against the labor and access charged of its visit, change
@@ -70,6 +78,35 @@ describe('what a yes credited of the fee is held against the whole visit', () =>
     expect(back).toEqual(backOf([changeOrder(), quote()], both));
     const sum = Object.values(back).reduce((all, each) => all + each, 0);
     expect(sum).toBe(11_325 + SECOND_CENTS - 4_450);
+  });
+
+  it('comes off the same one of two labors that are alike, whichever stands first', () => {
+    const job = charging(jobOf({ work: [capacitor(), contactor()] }), { [first]: 10_000 });
+    const [discount] = documentOf(job).lines.filter(({ kind }) => kind === 'discount');
+    // 120.00 less its discount.
+    const alike = charging(job, { [second]: 10_000 - (discount?.amountCents ?? 0) });
+    const both = [toNothing(1, first), toNothing(1, second)];
+    const document = documentOf(alike);
+    const back = backOf([document], both);
+    expect(Object.values(back).sort()).toEqual([10_000, 10_000 - 4_450].sort());
+    const turned = { ...document, lines: document.lines.toReversed() };
+    expect(backOf([turned], both)).toEqual(back);
+  });
+
+  it('carries the tax of the labor that goes back, where a fee has none', () => {
+    // Of 60.40 that stay it is 4.98, whatever of the other labor stands in place of the fee.
+    const job = jobOf({
+      work: [capacitor(), contactor()],
+      tax: { taxableClasses: ['labor'] },
+    });
+    const { taxLeftCents } = documentOf(job);
+    const [one] = correctDocuments(job.documents, [toNothing(1, first)]);
+    expect(one?.taxCents).toBe(taxLeftCents - 498);
+    const [both] = correctDocuments(job.documents, [toNothing(1, first), toNothing(1, second)]);
+    expect(both?.credits.reduce((all, { amountCents }) => all + amountCents, 0)).toBe(
+      11_325 + 6_040 - 4_450,
+    );
+    expect(both?.taxCents).toBe(taxLeftCents);
   });
 
   it('of a quote of another visit is held against that one', () => {

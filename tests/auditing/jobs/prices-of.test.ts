@@ -3,7 +3,15 @@ import { type JobFacts, judgeJob } from '../../../src/auditing/index.ts';
 import { pricesOf } from '../../../src/auditing/jobs/prices-of.ts';
 import type { BilledLine } from '../../../src/billing/index.ts';
 import { cents } from '../../../src/pricing/index.ts';
-import { capacitor, documentOf, jobOf, keysOf, withDocument } from '../job-of.ts';
+import {
+  capacitor,
+  documentOf,
+  inputsOf,
+  jobOf,
+  keysOf,
+  withDocument,
+  withoutOfDocument,
+} from '../job-of.ts';
 
 /*
  * What the engine refuses is one line beyond its band; all else that was adjusted has its price all
@@ -80,6 +88,27 @@ describe('a document priced again', () => {
   it('keeps it where an adjustment is aimed at a charge that is not there', () => {
     const job = adjusted([feeLowered], [{ aimedAt: 'labor:x:y', amountCents: 1, byOwner: true }]);
     expect(feeCreditOf(job)).toBe(2_450);
+  });
+
+  it('has none where nobody knows what it was priced from', () => {
+    const document = documentOf(withoutOfDocument(jobOf(), 'price'));
+    const prices = pricesOf();
+    expect(prices.stored(document)).toBeUndefined();
+    expect(prices.byBook(document)).toBeUndefined();
+    expect(prices.afterAccess(document, [])).toBeUndefined();
+    expect(prices.underTax(document, inputsOf([capacitor()]).tax)).toBeUndefined();
+  });
+
+  it('of a no has its fee, though nothing was offered', () => {
+    const { price, lines, ...whole } = documentOf(jobOf());
+    if (price === undefined) throw new Error('the job has its price');
+    const fee = {
+      ...whole,
+      kind: 'visit_fee' as const,
+      lines: lines.filter(({ key }) => key === 'visit_fee'),
+      price: { ...price, inputs: { ...price.inputs, options: [] } },
+    };
+    expect([...(pricesOf().stored(fee)?.computedCents ?? [])]).toEqual([['visit_fee', 8_900]]);
   });
 
   it('has no price where the work itself cannot be priced', () => {

@@ -56,6 +56,10 @@ function adjustedBeyond(aimedAt: string, amountCents: number): JobFacts {
   });
 }
 
+function creditKeyOf(job: JobFacts): string {
+  return documentOf(job).lines.find(({ kind }) => kind === 'credit')?.key ?? '';
+}
+
 /** By no tax rule: the fee 89.00 - 44.50, the part 55.20, labor 113.25; in all 212.95, at most 234.24. */
 const fair = fairFor([capacitor()], { tax: { rate: '0' } });
 /** With our tax in it 217.50, at most 239.25. */
@@ -102,6 +106,22 @@ describe('no charge is above its ceiling without the owner', () => {
         withDocument(partAt(70_000, 501), {
           credited: [{ key: part, amountCents: cents(63_928) }],
         }),
+      expected: 'clear',
+    },
+    {
+      name: 'of what was given back wholly nothing is too much, though it was far above',
+      job: () =>
+        withDocument(partAt(70_000, 0), {
+          credited: [{ key: part, amountCents: cents(70_000) }],
+        }),
+      expected: 'clear',
+    },
+    {
+      name: 'a fee above what was told of which a yes credited all',
+      job: () => {
+        const job = charging(jobOf(), { visit_fee: 9_900 });
+        return charging(job, { [creditKeyOf(job)]: -9_900 });
+      },
       expected: 'clear',
     },
     {
@@ -200,4 +220,30 @@ describe('no charge is above its ceiling without the owner', () => {
       'The bill charges $551.38, $539.00 before its tax. By our price book what it names comes to $212.95, at most $234.24, so $304.76 is too much.',
     ]);
   });
+});
+
+it('of parts of one bill the same one goes down, whichever is listed first', () => {
+  const job = billOf({ visit_fee: 4_450, labor: 11_325, part: 20_000 }, { fair });
+  const [document] = job.documents;
+  const [fee, time, capacitors] = document?.lines ?? [];
+  if (document === undefined || !fee || !time || !capacitors) throw new Error('all is told apart');
+  const parts = ['part:1', 'part:2'].map((key) => ({
+    ...capacitors,
+    key,
+    amountCents: cents(10_000),
+  }));
+  const backOf = (listed: BilledLine[]) =>
+    judgedBy('above_ceiling', {
+      ...job,
+      documents: [{ ...document, lines: [fee, time, ...listed] }],
+    })
+      .corrected.flatMap(({ credits }) => credits.map((each) => [each.key, each.amountCents]))
+      .sort();
+  // 357.75 - 234.24 is too much. Both parts come to 60.72, and the one of them that has all of that
+  // is above it by 39.28.
+  expect(backOf(parts)).toEqual([
+    ['part:1', 2_351],
+    ['part:2', 10_000],
+  ]);
+  expect(backOf(parts.toReversed())).toEqual(backOf(parts));
 });

@@ -1,4 +1,4 @@
-import { describe } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { JobFacts } from '../../../src/auditing/index.ts';
 import { cents, type PricingInputs } from '../../../src/pricing/index.ts';
 import { bookOf } from '../../pricing/book-of.ts';
@@ -10,6 +10,7 @@ import {
   charging,
   contactor,
   documentOf,
+  drainCleared,
   inputsOf,
   jobOf,
   keysOf,
@@ -17,7 +18,7 @@ import {
   withoutOfDocument,
 } from '../job-of.ts';
 import { holdRuleTo } from './hold-rule-to.ts';
-import { holdsCases } from './rule-cases.ts';
+import { holdsCases, judgedBy } from './rule-cases.ts';
 
 /*
  * What was charged is what the price book in force comes to. PRODUCT.md, "Price": labor by minutes
@@ -183,6 +184,20 @@ describe('what was charged is what the price book in force comes to', () => {
       },
     },
     {
+      // Ten more and fifty more, and a third labor forty less than it is priced: twenty in all.
+      name: 'of several labors the one goes down that is furthest above its price',
+      job: () => {
+        const [contactors, drains] = [keysOf(contactor()).labor, keysOf(drainCleared()).labor];
+        const job = jobOf({ work: [capacitor(), contactor(), drainCleared()] });
+        return charging(job, {
+          [labor]: amountOf(job, labor) + 1_000,
+          [contactors]: amountOf(job, contactors) + 5_000,
+          [drains]: amountOf(job, drains) - 4_000,
+        });
+      },
+      expected: { back: { [keysOf(contactor()).labor]: 2_000 }, overCents: 2_000 },
+    },
+    {
       // 20 % of 75.50.
       name: 'a second task without its discount',
       job: () => {
@@ -278,6 +293,22 @@ describe('what was charged is what the price book in force comes to', () => {
       expected: { missing: ['price_inputs'] },
     },
   ]);
+});
+
+it('of labors that are too dear alike the same one goes down, whichever stands first', () => {
+  const [contactors, drains] = [keysOf(contactor()).labor, keysOf(drainCleared()).labor];
+  const job = jobOf({ work: [capacitor(), contactor(), drainCleared()] });
+  const dear = charging(job, {
+    [labor]: amountOf(job, labor) + 3_000,
+    [contactors]: amountOf(job, contactors) + 3_000,
+    [drains]: amountOf(job, drains) - 4_000,
+  });
+  const { lines } = documentOf(dear);
+  const backOf = (each: JobFacts) =>
+    judgedBy('differs_from_book', each).corrected.flatMap(({ credits }) => credits);
+  const back = backOf(dear);
+  expect(back.map(({ amountCents }) => amountCents)).toEqual([2_000]);
+  expect(backOf(withDocument(dear, { lines: lines.toReversed() }))).toEqual(back);
 });
 
 const repair = 'Replace the dual run capacitor';
@@ -417,6 +448,11 @@ holdRuleTo('differs_from_book', [
     },
   },
 ]);
+
+/** As it was billed. */
+function amountOf(job: JobFacts, key: string): number {
+  return documentOf(job).lines.find((line) => line.key === key)?.amountCents ?? 0;
+}
 
 function policyOf() {
   return inputsOf([capacitor()]).policy;

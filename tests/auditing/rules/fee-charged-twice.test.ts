@@ -87,6 +87,11 @@ describe('one visit fee for each trip', () => {
       expected: { back: { visit_fee: 4_450 }, overCents: 4_450 },
     },
     {
+      name: 'a call that was told no fee is no trip with one',
+      job: () => ({ ...withFees(jobOf(), feeDocument(2)), visits: visits({}, none) }),
+      expected: { back: { visit_fee: 8_900 }, overCents: 8_900 },
+    },
+    {
       name: 'a visit that was cancelled is no trip',
       job: () => ({
         ...withFees(jobOf(), feeDocument(2)),

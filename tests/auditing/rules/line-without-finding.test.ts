@@ -79,6 +79,16 @@ describe('every charge but the visit fee rests on a finding that carries it', ()
       expected: feeAlone,
     },
     {
+      name: 'the same task for another fault than was found',
+      job: () => found({ faultCode: 'worn_contactor' }),
+      expected: feeAlone,
+    },
+    {
+      name: 'another task for the fault that was found',
+      job: () => found({ taskCode: 'replace_compressor_run_capacitor' }),
+      expected: feeAlone,
+    },
+    {
       name: 'a compressor that is only supported, whatever was frozen with it',
       job: () =>
         refound(jobOf({ work: [compressor] }), { standing: 'supported' }, 'finding-capacitor'),

@@ -164,6 +164,22 @@ holdRuleTo('parts_not_used', [
     },
   },
   {
+    name: 'each of several that were never billed is told by itself',
+    job: using(
+      jobOf(),
+      { partCode: code, quantity: '1' },
+      { partCode: 'fuse_5a', quantity: '3' },
+      { partCode: 'fuse_3a', quantity: '1' },
+      { partCode: 'fuse_5a', quantity: '1' },
+    ),
+    is: {
+      says: [
+        'Part fuse_5a: 4 recorded as put in, none billed. Please look at which is right.',
+        'Part fuse_3a: 1 recorded as put in, none billed. Please look at which is right.',
+      ],
+    },
+  },
+  {
     name: 'what went in under another quote does not count for this one',
     job: {
       ...jobOf(),

@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { EarlierRepair, JobDocument, JobFacts } from '../../../src/auditing/index.ts';
+import { cents } from '../../../src/pricing/index.ts';
 import { billOf } from '../bill-of.ts';
-import { capacitor, contactor, documentOf, jobOf, keysOf, without } from '../job-of.ts';
+import {
+  capacitor,
+  contactor,
+  documentOf,
+  jobOf,
+  keysOf,
+  withDocument,
+  without,
+} from '../job-of.ts';
 import { holdsCases, judgedBy } from './rule-cases.ts';
 
 /*
@@ -50,6 +59,18 @@ function declined(changes: Partial<EarlierRepair> = {}): JobFacts {
     lines: lines.filter(({ key }) => key === 'visit_fee'),
   };
   return { ...mendedBefore(changes), documents: [fee] };
+}
+
+/** The contactor, if anything, was found at a second trip with a fee of its own. */
+function atTwoTrips(job: JobFacts): JobFacts {
+  const { visits = [], findings = [] } = job;
+  return {
+    ...job,
+    visits: visits.flatMap((visit) => [visit, { ...visit, id: 'visit-2' }]),
+    findings: findings.map((finding) =>
+      finding.faultCode === 'worn_contactor' ? { ...finding, visitId: 'visit-2' } : finding,
+    ),
+  };
 }
 
 describe('our own work that came back is mended again at no charge', () => {
@@ -160,8 +181,30 @@ describe('our own work that came back is mended again at no charge', () => {
       },
     },
     {
+      name: 'found again at that visit, its labor given back: the call keeps its fee all the same',
+      job: () =>
+        withDocument(mendedBefore({ visitId: 'visit-1', doneOn: '2026-05-04', doneAt: BEFORE }), {
+          credited: [{ key: labor, amountCents: cents(11_325) }],
+        }),
+      expected: { back: { [part]: 5_520 }, taxCents: 455, overCents: 5_975 },
+    },
+    {
       name: 'declined after an earlier repair of the same visit: the call keeps its fee',
       job: () => declined({ visitId: 'visit-1', doneOn: '2026-05-04', doneAt: BEFORE }),
+      expected: 'clear',
+    },
+    {
+      name: 'sold at two trips, of which one was for our own work: nobody pays a fee for that one',
+      job: () => atTwoTrips(mendedBefore({}, jobOf({ work: both }))),
+      expected: {
+        back: { visit_fee: 4_450, [part]: 5_520, [labor]: 11_325 },
+        taxCents: 456,
+        overCents: 21_751,
+      },
+    },
+    {
+      name: 'a fee that may be of a trip for something else stays charged',
+      job: () => atTwoTrips(declined()),
       expected: 'clear',
     },
     {

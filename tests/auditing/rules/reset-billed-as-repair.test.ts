@@ -178,6 +178,17 @@ describe('a reset is charged at its materials only', () => {
       expected: { back: { lump: 15_500 }, overCents: 15_500 },
     },
     {
+      // 89.00 + 6.00 + 0.50 of tax.
+      name: 'and of one sum that does not tell it to these with our tax in it',
+      job: () => billOf({ lump: 25_000 }, { fair: fairFor([fuse()]) }),
+      expected: { back: { lump: 15_450 }, overCents: 15_450 },
+    },
+    {
+      name: 'a bill that tells that its tax was nothing comes to the fee and the fuse',
+      job: () => billOf({ lump: 25_000, tax: 0 }, { fair: fairFor([fuse()]) }),
+      expected: { back: { lump: 15_500 }, overCents: 15_500 },
+    },
+    {
       name: 'a bill of one sum at the fee',
       job: () => billOf({ lump: 8_900 }, { fair: fairFor([breaker]) }),
       expected: 'clear',

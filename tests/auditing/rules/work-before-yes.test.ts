@@ -24,6 +24,24 @@ function recorded(job: JobFacts, { done, use }: { done?: string; use?: string })
   };
 }
 
+/** Beside it the same was recorded under a quote of which nothing was billed. */
+function underAnotherQuote(recordedAt: string): JobFacts {
+  const job = jobOf();
+  const { outcomes = [], uses = [] } = job.work ?? {};
+  const earlier = <Fact extends object>(fact: Fact) => ({
+    ...fact,
+    quoteId: 'quote-0',
+    recordedAt,
+  });
+  return {
+    ...job,
+    work: {
+      outcomes: [...outcomes, ...outcomes.map(earlier)],
+      uses: [...uses, ...uses.map(earlier)],
+    },
+  };
+}
+
 /** The same work, recorded at a visit that somebody left at an instant, or has not left. */
 function atVisit(leftAt: string | null, job: JobFacts = jobOf()): JobFacts {
   const { outcomes = [], uses = [] } = job.work ?? {};
@@ -62,6 +80,11 @@ holdRuleTo('work_before_yes', [
         `${task}: recorded as done 30 minutes before the yes to quote 1001. Its charges of $168.45 rest on a yes that came after the work. Please look at when the customer really agreed.`,
       ],
     },
+  },
+  {
+    name: 'what was done under another quote before this yes is no matter of it',
+    job: underAnotherQuote('2026-05-04T14:00:00Z'),
+    is: 'clear',
   },
   {
     name: 'a part that went in before the yes is work before the yes',
