@@ -22,8 +22,16 @@ describe('readings of one place that lie apart', () => {
     ['an open pole, then a closed one', both('contactor_pole_1', 240, 0.05), 'settled', 0.05],
     ['two live ones', both('line_supply', 215, 241), 'disagree', 0],
     ['one leg, then both', both('line_supply', 120, 241), 'disagree', 0],
+    ['more than strays, then the line', both('line_supply', 25, 241), 'disagree', 0],
+    ['just what strays, then the line', both('line_supply', 19, 241), 'settled', 241],
     ['a sag is no switch', both('transformer_secondary', 18.4, 25), 'disagree', 0],
     ['two drops over a closed pole', both('contactor_pole_1', 4, 0.05), 'disagree', 0],
+    [
+      'no current, then very much',
+      [amps('compressor_common', 0, at('15:00')), amps('compressor_common', 90, at('15:20'))],
+      'disagree',
+      0,
+    ],
     [
       'no current, then some: a meter may have been on the wrong wire',
       [amps('compressor_common', 0, at('15:00')), amps('compressor_common', 14, at('15:20'))],
