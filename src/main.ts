@@ -12,16 +12,17 @@ try {
     log.warn(`${name} is no setting of this program and changes nothing; is it mistyped?`);
   }
   const running = await start(config, log);
+  // Before anybody is told that it runs, who may end it at once.
+  closeWithGrace({ delay: 20_000, logger: log }, async ({ err }) => {
+    if (err) log.error({ err }, 'ending after an error');
+    await running.stop();
+  });
   const docs = config.isDocumented ? `; its interface is described at ${running.url}/docs` : '';
   log.info(`Evenhand answers at ${running.url}${docs}`);
   if ((await running.db.pool.query('SELECT FROM company')).rowCount === 0) {
     log.info('There is no company here yet: npm run first-owner, sign in, then POST /v1/company.');
   }
   if (running.metricsUrl) log.info(`Its figures are at ${running.metricsUrl}`);
-  closeWithGrace({ delay: 20_000, logger: log }, async ({ err }) => {
-    if (err) log.error({ err }, 'ending after an error');
-    await running.stop();
-  });
   void running.databaseLost.then((error) => {
     log.fatal({ err: error }, 'the embedded database is gone');
     process.exit(1);

@@ -1,9 +1,10 @@
-import { execFile } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { createInterface } from 'node:readline';
 import { promisify } from 'node:util';
 import { pino } from 'pino';
 import supertest from 'supertest';
@@ -29,6 +30,14 @@ async function startedWith(environment: Record<string, string>): Promise<string>
 async function setUpCommands(): Promise<string> {
   const readme = await readFile(path.join(root, 'README.md'), 'utf8');
   return /^```sh set-up\n([\s\S]*?)^```/m.exec(readme)?.[1] ?? '';
+}
+
+function endGroup(leader = 0): void {
+  try {
+    process.kill(-leader, 'SIGKILL');
+  } catch {
+    // Nobody is left, as it should be.
+  }
 }
 
 describe('the service on an empty database', () => {
@@ -72,6 +81,26 @@ describe('the service on an empty database', () => {
       await database.drop();
     }
   }, 120_000);
+
+  it('by npm start is told to end as npm is, and ends as it should', async () => {
+    const database = await createEmptyDatabase();
+    const folder = await mkdtemp(path.join(tmpdir(), 'evenhand-npm-start-'));
+    const own = { DATABASE_URL: database.url, PORT: '0', EVENHAND_DATA_DIR: folder };
+    const env = { PATH: process.env['PATH'] ?? '', ...own };
+    // In a group of its own, of which nothing is left below.
+    const npm = spawn('npm', ['start'], { cwd: root, env, detached: true });
+    try {
+      const ended = once(npm, 'exit');
+      for await (const line of createInterface({ input: npm.stdout })) {
+        if (line.includes('Evenhand answers at')) npm.kill('SIGTERM');
+      }
+      expect(await ended).toEqual([0, null]);
+    } finally {
+      endGroup(npm.pid);
+      await rm(folder, { recursive: true });
+      await database.drop();
+    }
+  }, 60_000);
 
   it('on a port that is taken says in one line what to do', async () => {
     const database = await createEmptyDatabase();
