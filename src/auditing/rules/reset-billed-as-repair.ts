@@ -103,13 +103,13 @@ function overOnBill(document: JobDocument, bill: BillFacts | undefined): Lowered
   if (fair === undefined || fair.taskCodes.length === 0) return [];
   if (!fair.taskCodes.every(isReset)) return [];
   const charges = chargesOf(document).filter(({ leftCents }) => leftCents > 0);
-  // Labor and access go back by themselves, so nothing of them stands beside the lump.
-  const told = charges.filter(({ line }) => !isTime(line) && line.priceClass !== 'lump');
+  // Labor goes back by itself, so nothing of it stands beside the lump.
+  const told = charges.filter(({ line }) => !isLabor(line) && line.priceClass !== 'lump');
   const toldCents = addCents(told.map(({ leftCents }) => leftCents));
   return charges.flatMap((charge) => {
     const { line } = charge;
-    if (isTime(line)) {
-      const sentence = `A reset carries no ${line.priceClass}: ${document.title} charges ${dollarsText(charge.leftCents)} for it.`;
+    if (isLabor(line)) {
+      const sentence = `A reset carries no labor: ${document.title} charges ${dollarsText(charge.leftCents)} for it.`;
       return [lowered(document, line.key, cents(0), sentence)];
     }
     if (line.priceClass !== 'lump') return [];
@@ -124,8 +124,9 @@ function isTaxTold({ lines, taxLeftCents }: JobDocument): boolean {
   return taxLeftCents > 0 || lines.some(({ kind }) => kind === 'tax');
 }
 
-function isTime({ priceClass }: BilledLine): boolean {
-  return priceClass === 'labor' || priceClass === 'access';
+/** What a bill tells of labor has the way in with it. */
+function isLabor({ priceClass }: BilledLine): boolean {
+  return priceClass === 'labor';
 }
 
 function overInLump(

@@ -81,6 +81,18 @@ const fairTotals: readonly {
     totalCents: 8_900 + 1_860,
   },
   {
+    name: 'a fuse of the board by its own code, though one of a disconnect is dearer',
+    bill: { done: 'replaced fuse', parts: [{ name: 'FUSE-3A', quantity: 1 }] },
+    tasks: ['replace_control_fuse'],
+    totalCents: 8_900 + 135,
+  },
+  {
+    name: 'a fuse that may be of either, the dearer of which is taken: 18.60',
+    bill: { done: 'replaced fuse' },
+    tasks: ['replace_disconnect_fuses'],
+    totalCents: 8_900 + 1_860,
+  },
+  {
     name: 'two parts by their own codes, each to the work that takes it: 51.60 and 16.90 x 3 = 50.70',
     bill: {
       done: 'replaced capacitor and contactor',
@@ -218,6 +230,16 @@ describe('the fair price of what a bill says was done', () => {
     expect(factsOf({ done: 'flipped breaker' }).bill?.fair?.choices).toEqual([
       '“Reset the breaker” is a reset: it is charged at its materials alone.',
     ]);
+  });
+
+  it('says what the reset comes to that was all that was found, with our tax where it is untold', () => {
+    const bill = { found: 'Blown 3 amp fuse', done: 'Replaced transformer' };
+    expect(factsOf(bill, { tax: texas }).bill?.foundReset?.resetCents).toBe(8_900 + 135);
+    // 1.35 x 8.25 % = 0.11.
+    const { taxCents: _, ...untold } = plainBill;
+    const terms = { book, period: regular, tax: texas };
+    const facts = billFactsOf({ ...untold, ...bill }, terms);
+    expect(facts.bill?.foundReset?.resetCents).toBe(8_900 + 135 + 11);
   });
 
   it('is priced after hours where somebody came after hours', () => {

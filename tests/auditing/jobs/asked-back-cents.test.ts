@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import type { Correction } from '../../../src/auditing/index.ts';
+import { asBilled } from '../../../src/auditing/jobs/as-billed.ts';
 import { askedBackCents } from '../../../src/auditing/jobs/asked-back-cents.ts';
 import { pricesOf } from '../../../src/auditing/jobs/prices-of.ts';
 import { cents } from '../../../src/pricing/index.ts';
@@ -23,4 +24,12 @@ it.each([
   ['neither', [], 0],
 ])('of %s as much is asked back as is too much', (_, corrections, expected) => {
   expect(askedBackCents(documents, corrections, pricesOf())).toBe(expected);
+});
+
+it('as it was billed a document has nothing given back, but its fee credit as it was cut', () => {
+  const cut = { key: 'visit_fee', amountCents: cents(-1_000) };
+  const [document] = documents;
+  if (document === undefined) throw new Error('there is a bill');
+  const credited = [cut, { key: 'labor', amountCents: cents(1_500) }];
+  expect(asBilled({ ...document, credited }).credited).toEqual([cut]);
 });

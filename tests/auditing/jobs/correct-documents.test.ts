@@ -54,6 +54,12 @@ function backOf(documents: readonly JobDocument[], corrections: readonly Correct
   );
 }
 
+it('a charge that the job does not have is refused', () => {
+  const stranger = toNothing(1, 'labor:x:y');
+  expect(() => correctDocuments([quote()], [stranger])).toThrow('no document of the job charges');
+  expect(() => correctDocuments([quote()], [toNothing(2, first)])).toThrow(first);
+});
+
 describe('what a yes credited of the fee is held against the whole visit', () => {
   it('alone, labor goes back down to the fee of a no', () => {
     expect(backOf([quote()], [toNothing(1, first)])).toEqual({ [`1 ${first}`]: 6_875 });

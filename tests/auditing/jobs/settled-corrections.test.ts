@@ -33,4 +33,10 @@ describe('a charge was put right', () => {
   ])('%s', (_, documents, expected) => {
     expect(wasPutRight({ ...jobOf(), documents }, [tooDear], pricesOf())).toBe(expected);
   });
+
+  it('where one of several was', () => {
+    const other = { ...tooDear, key: labor };
+    const documents = [given(first, part, 5_520)];
+    expect(wasPutRight({ ...jobOf(), documents }, [tooDear, other], pricesOf())).toBe(true);
+  });
 });

@@ -74,6 +74,18 @@ holdRuleTo('cancelled_after_time_on_site', [
     },
   },
   {
+    name: 'says so where one was written down at another visit only',
+    job: {
+      ...cancelled({ leftAt: '2026-05-04T15:42:00Z' }),
+      findings: (jobOf().findings ?? []).map((each) => ({ ...each, visitId: 'visit-2' })),
+    },
+    is: {
+      says: [
+        'The ticket was cancelled after 42 minutes on site. Please look at what was done there, and why no finding was written down.',
+      ],
+    },
+  },
+  {
     name: 'does not say so where one was',
     job: {
       ...cancelled({ leftAt: '2026-05-04T15:42:00Z' }),

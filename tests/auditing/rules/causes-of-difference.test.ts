@@ -37,6 +37,11 @@ describe('the share off second tasks', () => {
   });
 });
 
+it('what the book does not have at all has no cost beside it', () => {
+  const key = labor.replace('labor:', 'good:').concat(':good-2');
+  expect(causesOfDifference(key, pricedWith({}, [400, 500]), pricedWith({}, [400]))).toEqual([]);
+});
+
 describe('the cost of each good', () => {
   const key = (code: string) => labor.replace('labor:', 'good:').concat(':', code);
 

@@ -231,6 +231,15 @@ describe('what was charged is what the price book in force comes to', () => {
       expected: { back: { [labor]: 900 }, overCents: 900 },
     },
     {
+      name: 'what was given back of something else is no matter of it',
+      job: () =>
+        withDocument(charging(jobOf(), { [labor]: 15_000 }), {
+          credited: [{ key: part, amountCents: cents(1_000) }],
+          taxLeftCents: cents(373),
+        }),
+      expected: { back: { [labor]: 3_675 }, overCents: 3_675 },
+    },
+    {
       name: 'what was given back already',
       job: () =>
         withDocument(charging(jobOf(), { [labor]: 15_000 }), {

@@ -168,3 +168,13 @@ it('a fee by itself is called by its day, one on a quote by the quote', () => {
     'The visit fee of quote 1001 is one too many: the job had no trip with a fee, and $44.50 of it is charged.',
   );
 });
+
+it.each([
+  [2, 11],
+  [11, 2],
+])('of two alike beside a quote, at places %d and %d, the one that was billed later', (...at) => {
+  const [one, other] = at;
+  const job = withFees(jobOf(), feeDocument(one), feeDocument(other));
+  const { corrected } = judgedBy('fee_charged_twice', { ...job, visits: visits({}, {}) });
+  expect(corrected.map(({ position }) => position)).toEqual([11]);
+});

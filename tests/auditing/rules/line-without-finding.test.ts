@@ -123,6 +123,15 @@ describe('every charge but the visit fee rests on a finding that carries it', ()
       expected: { back: { [labor]: 6_875 }, overCents: 6_875 },
     },
     {
+      name: 'of what was all given back nothing is said',
+      job: () =>
+        withDocument(found({ standing: 'unproven', priceable: false }), {
+          credited: [part, labor].map((key) => ({ key, amountCents: amountOf(key) })),
+          taxLeftCents: cents(0),
+        }),
+      expected: 'clear',
+    },
+    {
       name: 'a trip that ended with a no charges only its fee',
       job: () => ({ ...jobOf({ work: [] }), findings: [] }),
       expected: 'clear',

@@ -61,6 +61,18 @@ function declined(changes: Partial<EarlierRepair> = {}): JobFacts {
   return { ...mendedBefore(changes), documents: [fee] };
 }
 
+/** Mended at a trip that arrived at an instant; somebody was there at 15:00, and finds it at 18:00. */
+function foundLater(arrivedAt: string): JobFacts {
+  const job = mendedBefore({ visitId: 'visit-0', arrivedAt, doneAt: AFTER });
+  const { visits = [], findings = [] } = job;
+  const later = { arrivedAt: '2026-05-04T18:00:00Z', leftAt: '2026-05-04T19:00:00Z' };
+  return {
+    ...job,
+    visits: visits.flatMap((visit) => [visit, { ...visit, ...later, id: 'visit-2' }]),
+    findings: findings.map((finding) => ({ ...finding, visitId: 'visit-2' })),
+  };
+}
+
 /** The contactor, if anything, was found at a second trip with a fee of its own. */
 function atTwoTrips(job: JobFacts): JobFacts {
   const { visits = [], findings = [] } = job;
@@ -88,6 +100,17 @@ describe('our own work that came back is mended again at no charge', () => {
       name: 'done at a trip that arrived later, before this one found it',
       job: () =>
         mendedBefore({ visitId: 'visit-9', arrivedAt: '2026-05-04T15:00:01Z', doneAt: BEFORE }),
+      expected: 'clear',
+    },
+    {
+      // Found at the second of two visits, for which somebody came at 18:00.
+      name: 'done between two visits of the same ticket, before the one that found it',
+      job: () => foundLater('2026-05-04T16:00:00Z'),
+      expected: everything,
+    },
+    {
+      name: 'done at a trip that arrived after the visit that found it',
+      job: () => foundLater('2026-05-04T18:00:01Z'),
       expected: 'clear',
     },
     {

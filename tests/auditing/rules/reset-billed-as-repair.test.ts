@@ -199,6 +199,11 @@ describe('a reset is charged at its materials only', () => {
       expected: 'clear',
     },
     {
+      name: 'a bill of which nothing but its sum is known',
+      job: () => without(billOf({ lump: 25_000 }), 'bill'),
+      expected: { missing: ['what_was_done'] },
+    },
+    {
       name: 'a bill of which nobody knows what was done',
       job: () => billOf({ lump: 25_000 }),
       expected: { missing: ['what_was_done'] },

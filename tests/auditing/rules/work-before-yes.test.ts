@@ -87,6 +87,17 @@ holdRuleTo('work_before_yes', [
     is: 'clear',
   },
   {
+    name: 'cannot tell where the yes to one of two is not known',
+    job: {
+      ...jobOf(),
+      documents: [
+        documentOf(jobOf()),
+        { ...documentOf(withoutOfDocument(jobOf(), 'agreed')), position: 2 },
+      ],
+    },
+    is: { missing: ['work'] },
+  },
+  {
     name: 'a part that went in before the yes is work before the yes',
     job: recorded(jobOf(), { use: '2026-05-04T16:09:59.5Z' }),
     is: {
