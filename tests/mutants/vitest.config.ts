@@ -1,13 +1,19 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
+import { keepWorker } from './kept-worker.ts';
 import { roomOfProcess } from './mutated-rooms.ts';
 
 /** The tests of one room, for one mutant of it after the other. */
 export default defineConfig({
-  plugins: [useFewerCases()],
+  plugins: [
+    useInstead('fast-check', 'fewer-cases.ts'),
+    useInstead('./kept-answers.ts', 'answers-of-test.ts'),
+    keepWorker(),
+  ],
   test: {
     include: [...(roomOfProcess?.tests ?? [])],
+    exclude: [...(roomOfProcess?.countingTests ?? [])],
     setupFiles: ['tests/harness/same-cases.ts', 'tests/mutants/begin-file.ts'],
     sequence: { sequencer: createSlowLast() },
     // The core keeps nothing between two tests, and to read it anew for each file takes hours.
@@ -19,14 +25,13 @@ export default defineConfig({
   },
 });
 
-/** Tests ask `fewer-cases.ts` for random cases, and that alone asks the library. */
-function useFewerCases(): Plugin {
-  const fewerCases = fileURLToPath(new URL('fewer-cases.ts', import.meta.url));
+/** Whoever asks for one gets the other, which alone gets what was asked for. */
+function useInstead(asked: string, other: string): Plugin {
+  const instead = fileURLToPath(new URL(other, import.meta.url));
   return {
-    name: 'fewer-cases',
+    name: other,
     enforce: 'pre',
-    resolveId: (id, importer) =>
-      id === 'fast-check' && importer !== fewerCases ? fewerCases : undefined,
+    resolveId: (id, importer) => (id === asked && importer !== instead ? instead : undefined),
   };
 }
 
