@@ -236,4 +236,18 @@ export const equalMutants: readonly EqualMutant[] = [
     becomes: 'false',
     why: 'What holds was looked at, which types cannot tell.',
   },
+  {
+    file: 'trade/facts/remembered-for.ts',
+    line: 'if (last?.facts === facts) return last.value;',
+    text: 'last?.facts === facts',
+    becomes: 'false',
+    why: 'A short way to what is known anyhow.',
+  },
+  {
+    file: 'trade/uncertainty/reading-uncertainty.ts',
+    line: 'return range?.resolution ?? 0;',
+    text: 'range?.resolution',
+    becomes: 'range.resolution',
+    why: 'Every meter has a range, which types cannot tell.',
+  },
 ];

@@ -1,11 +1,22 @@
 import { describe, expect, test } from 'vitest';
 import { admitEvidence } from '../../../src/trade/facts/admit-evidence.ts';
+import { refrigerantOnPlate } from '../../../src/trade/facts/circuit-plate.ts';
 import { compressorToGround } from '../../../src/trade/facts/compressor-to-ground.ts';
 import { highPressureSwitchPasses } from '../../../src/trade/facts/high-pressure-switch.ts';
 import { latestInstant } from '../../../src/trade/facts/measured-near.ts';
 import { observed } from '../../../src/trade/facts/observed.ts';
 import { pressureLifts } from '../../../src/trade/facts/pressure-lifts.ts';
-import { ohms, outdoorUnit, psig, type Sign, saw, volts, withPhoto } from '../make-evidence.ts';
+import type { Evidence } from '../../../src/trade/index.ts';
+import {
+  airHandler,
+  ohms,
+  outdoorUnit,
+  psig,
+  type Sign,
+  saw,
+  volts,
+  withPhoto,
+} from '../make-evidence.ts';
 
 /*
  * What is on record says something of its own minutes only. PRODUCT.md, "Readings, verdicts,
@@ -100,4 +111,29 @@ describe('the latest look counts', () => {
   ])('%s', (_, signs, expected) => {
     expect(observed(facts(...signs), 'compressor_running')).toEqual(expected);
   });
+});
+
+test('what a look could not tell is no evidence, and need not be asked again at once', () => {
+  const { observations, unknown } = facts(
+    saw('compressor_running', 'unknown'),
+    saw('outdoor_fan_running', 'no'),
+  );
+  expect([...unknown]).toEqual(['compressor_running']);
+  expect(observations.map(({ code }) => code)).toEqual(['outdoor_fan_running']);
+});
+
+test('the plate of a coil, which lists what it is made for, never names the refrigerant', () => {
+  const coil = {
+    id: 'coil-1',
+    kind: 'evaporator_coil',
+    nameplate: { refrigerant: 'R-22' },
+  } as const;
+  const outdoors = {
+    ...{ id: 'unit-2', kind: 'condensing_unit' },
+    nameplate: { refrigerant: 'R-410A' },
+  } as const;
+  const of = (...system: Evidence['system'] & object) =>
+    refrigerantOnPlate(admitEvidence({ ...airHandler([]), system }));
+  expect(of(outdoors, coil)).toBe('R-410A');
+  expect(of(coil)).toBeUndefined();
 });

@@ -36,13 +36,13 @@ const static_ = (point: PointCode, value: number) =>
 const apart = 'within 15 minutes of each other';
 
 describe('without a figure it is said why', () => {
-  test.each<[string, (of: Facts) => Settled, Facts, string, number]>([
+  test.each<[string, (of: Facts) => Settled, Facts, string, string[]]>([
     [
       'a split of air that was measured apart',
       splitOf,
       facts([degF('return_air', 75), degF('supply_air', 55, late)]),
       `Measure return and supply air ${apart}.`,
-      2,
+      ['r0', 'r1'],
     ],
     [
       'a split beside its target with the return air of another hour',
@@ -53,7 +53,7 @@ describe('without a figure it is said why', () => {
         degF('supply_air', 55),
       ]),
       `Measure return and supply air ${apart}.`,
-      2,
+      ['r0', 'r2'],
     ],
     [
       'an airflow by a furnace whose efficiency is not recorded',
@@ -62,7 +62,7 @@ describe('without a figure it is said why', () => {
         heatInputBtuh: 80_000,
       }),
       'Record the heat of the nameplate.',
-      2,
+      ['r0', 'r1'],
     ],
     [
       'an airflow of air that was measured apart',
@@ -71,7 +71,7 @@ describe('without a figure it is said why', () => {
         heatKw: 10,
       }),
       `Measure return and supply air while heating, ${apart}.`,
-      2,
+      ['r0', 'r1'],
     ],
     [
       'the lines of a reversing valve measured apart',
@@ -81,33 +81,45 @@ describe('without a figure it is said why', () => {
         degF('reversing_valve_suction_out', 60, late),
       ]),
       'Measure the suction line before and after the valve within 15 minutes.',
-      2,
+      ['r0', 'r1'],
     ],
     [
       'superheat of a pressure and a line measured apart',
       superheatOf,
       facts([psig('suction_port', 118), degF('suction_line', 53, late)], circuitPlate),
       `Pressure and temperature must be taken ${apart}; measure again.`,
-      2,
+      ['r0', 'r1'],
     ],
     [
       'a sensor whose beta is not recorded',
       (of) => sensorDeviation(of, 'coil_sensor'),
       facts([ohms('coil_sensor', 10_000), degF('coil_sensor', 77)], { sensorOhmsAt77F: 10_000 }),
       'The table of the sensor is not known: record its ohms at 77 F and its beta.',
-      2,
+      ['r0', 'r1'],
     ],
     [
       'a sensor whose ohms are not recorded',
       (of) => sensorDeviation(of, 'coil_sensor'),
       facts([ohms('coil_sensor', 10_000), degF('coil_sensor', 77)], { sensorBetaK: 3_950 }),
       'The table of the sensor is not known: record its ohms at 77 F and its beta.',
-      2,
+      ['r0', 'r1'],
     ],
-  ])('%s', (_, settledOf, of, why, readings) => {
-    const settled = settledOf(of);
-    expect(settled).toMatchObject({ kind: 'unusable', why });
-    expect(settled.kind === 'unusable' && settled.readingIds).toHaveLength(readings);
+    [
+      'superheat of a pressure alone',
+      superheatOf,
+      facts([psig('suction_port', 118)], circuitPlate),
+      'Measure the temperature too: suction line at the outdoor unit.',
+      ['r0'],
+    ],
+    [
+      'superheat of a refrigerant that is not on record',
+      superheatOf,
+      facts([psig('suction_port', 118), degF('suction_line', 53)]),
+      'Record the refrigerant from the nameplate of the machine that holds the compressor.',
+      ['r0', 'r1'],
+    ],
+  ])('%s', (_, settledOf, of, why, readingIds) => {
+    expect(settledOf(of)).toEqual({ kind: 'unusable', why, readingIds });
   });
 
   test('superheat beside its target, of outdoor air that nobody measured', () => {
@@ -141,6 +153,16 @@ describe('a capacitor under load', () => {
   ])('at %d A and %d V is %s', (ampsValue, voltsValue, kind) => {
     expect(at(ampsValue, voltsValue)).toBe(kind);
   });
+});
+
+test('a split rests on the air before and after, and beside its target on the wet bulb too', () => {
+  const of = facts([
+    ...[degF('return_air', 75), degF('return_air', 63, wetBulb), degF('supply_air', 61)],
+  ]);
+  const idsOf = (settled: Settled) =>
+    settled.kind === 'settled' ? [...settled.measured.readingIds].sort() : settled.kind;
+  expect(idsOf(splitOf(of))).toEqual(['r0', 'r2']);
+  expect(idsOf(splitAgainstTargetOf(of))).toEqual(['r0', 'r1', 'r2']);
 });
 
 test('what the ducts take rests on every pressure it was taken from', () => {

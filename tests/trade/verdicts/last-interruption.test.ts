@@ -114,6 +114,7 @@ test('what was seen is set beside the last time another thing was seen', () => {
     return seenSince(facts, 'indoor_fan_running', 'no', beside).state;
   };
   expect(state(stood('15:00'), tripped('15:05'), saidFed('15:20'))).toBe('unknown');
+  expect(state(stood('15:00'), saidFed('15:03'), tripped('15:05'))).toBe('holds');
   expect(state(saidFed('14:50'), tripped('15:05'), saidFed('15:20'), stood('15:10'))).toBe('holds');
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { admitEvidence } from '../../../src/trade/facts/admit-evidence.ts';
-import { weighLimit } from '../../../src/trade/verdicts/weigh-limit.ts';
+import { type Provided, weighLimit } from '../../../src/trade/verdicts/weigh-limit.ts';
 import { weighObservation } from '../../../src/trade/verdicts/weigh-observation.ts';
 import { weighReadsOpen } from '../../../src/trade/verdicts/weigh-reads-open.ts';
 import { weigh } from '../../../src/trade/weigh.ts';
@@ -97,6 +97,33 @@ describe('a figure beside its limit of 40 uF, good to 1 uF', () => {
     expect(criterion.detail).toMatch(detail);
     expect(criterion.detail.includes('undecided')).toBe(outcome === 'undecided');
   });
+});
+
+test('a figure rests on what has to be so before it says anything, and on nothing else', () => {
+  const measured = {
+    value: 38,
+    uncertainty: 1,
+    unit: 'uF',
+    how: 'by hand',
+    readingIds: ['r0'],
+  } as const;
+  const rule = { label: 'Run capacitor, compressor section', metWhen: 'below', limit: 40 } as const;
+  const restsOn = (provided: readonly Provided[]) => {
+    const { criterion } = weighLimit(
+      { id: 'low', direction: 'for', weight: 'decisive', statement: 'It is low.' },
+      { kind: 'settled', measured, doubts: [] },
+      { ...rule, provided },
+    );
+    return [criterion.readingIds, criterion.observationIds];
+  };
+  const always = { holds: true, otherwise: 'say so' };
+  expect(restsOn([always])).toEqual([['r0'], []]);
+  expect(
+    restsOn([
+      { ...always, observationIds: ['o1'] },
+      { ...always, readingIds: ['r2'] },
+    ]),
+  ).toEqual([['r0', 'r2'], ['o1']]);
 });
 
 describe('what speaks against a fault is a doubt of one that is proven', () => {
