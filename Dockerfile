@@ -4,7 +4,7 @@ FROM node:24-slim AS build
 WORKDIR /app
 COPY package.json package-lock.json .npmrc ./
 RUN npm ci
-COPY tsconfig.json prisma.config.ts bundle.ts ./
+COPY tsconfig.json prisma.config.ts ./
 COPY prisma prisma
 COPY src src
 # The embedded server is for machines without one.

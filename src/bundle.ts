@@ -5,7 +5,7 @@ import { build, type Plugin } from 'esbuild';
 // Puts the service into few files below `dist`, for `npm start` and the image: to find, read and
 // translate two thousand takes longer than all else that a start does. Libraries stay as they are.
 
-const root = import.meta.dirname;
+const root = path.resolve(import.meta.dirname, '..');
 const dist = path.join(root, 'dist');
 
 /** What is asked for by its name: the process, its threads, and a file that is read as it is. */
