@@ -44,6 +44,12 @@ describe('a flag that was dismissed answers', () => {
     expect(answersFor(asked([{ ...fee, because: reasons.toReversed() }]), found)).toBe(true);
   });
 
+  it('not where one of two reasons is another', () => {
+    const two = asked([{ ...fee, because: ['ticket 900', 'ticket 901'] }]);
+    const found = asked([{ ...fee, because: ['ticket 900', 'ticket 902'] }]);
+    expect(answersFor(two, found)).toBe(false);
+  });
+
   it('for any reason where none was kept with it', () => {
     const { because: _, ...unkept } = fee;
     expect(answersFor(asked([unkept]), dismissed)).toBe(true);

@@ -69,6 +69,27 @@ export const equalMutants: readonly EqualMutant[] = [
     why: 'A short way: without an earlier repair no sentence comes of any document.',
   },
   {
+    file: 'auditing/rules/over-fair-price.ts',
+    line: 'return one.key < other.key ? -1 : 1;',
+    text: 'one.key < other.key',
+    becomes: 'one.key <= other.key',
+    why: 'No two charges of a document have the same key.',
+  },
+  {
+    file: 'auditing/rules/over-fair-price.ts',
+    line: 'return [...lines, ...(isTaxed ? [tax] : [])].filter(({ leftCents }) => leftCents > 0);',
+    text: '[]',
+    becomes: anythingInIt,
+    why: 'Of a text nothing is left that could be charged; types refuse it.',
+  },
+  {
+    file: 'auditing/rules/sum-not-split.ts',
+    line: "if (document.kind !== 'bill') return [];",
+    text: "document.kind !== 'bill'",
+    becomes: 'false',
+    why: 'None of our own papers has a lump.',
+  },
+  {
     file: 'auditing/rules/recall-charged.ts',
     line: 'judge: ({ documents, findings, visits = [], earlierRepairs }) => {',
     text: '[]',

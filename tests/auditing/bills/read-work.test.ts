@@ -165,6 +165,7 @@ const notUnderstood = [
   'replaced capacitor. replaced capacitor',
   'replaced contactor with capacitor',
   'replaced contactor with',
+  'replaced capacitor good',
   'replaced fuse at 3 amp transformer',
   'replaced capacitor under warranty',
   'Reparado el condensador',

@@ -1,12 +1,12 @@
 import type { FairPrice } from '../../../src/auditing/index.ts';
 import { priceQuote } from '../../../src/pricing/index.ts';
-import { documentOf, jobOf } from '../job-of.ts';
+import { documentOf, type JobWishes, jobOf } from '../job-of.ts';
 import { billOf } from './bill-of.ts';
 import { holdRuleTo } from './hold-rule-to.ts';
 
 /** By our book it is the job of quote 1001: $217.50 with its tax. */
-function fair(): FairPrice {
-  const { price } = documentOf(jobOf());
+function fair(wishes: JobWishes = {}): FairPrice {
+  const { price } = documentOf(jobOf(wishes));
   if (price === undefined) throw new Error('a ticket of ours has its price');
   const result = priceQuote(price.inputs);
   const [option] = result.outcome === 'priced' ? result.quote.options : [];
@@ -38,6 +38,16 @@ holdRuleTo('sum_not_split', [
       says: [
         'The bill is one sum of $700.00. It does not tell apart the parts, the labor, the visit fee and the tax.',
         'By our price book the same work comes to $217.50 with its tax.',
+      ],
+    },
+  },
+  {
+    name: 'and of one without any tax says nothing of tax',
+    job: billOf({ lump: 70_000, tax: 0 }, { fair: fair({ tax: { rate: '0' } }) }),
+    is: {
+      says: [
+        'The bill is one sum of $700.00. It does not tell apart the parts, the labor and the visit fee.',
+        'By our price book the same work comes to $212.95.',
       ],
     },
   },

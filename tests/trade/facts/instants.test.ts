@@ -123,16 +123,18 @@ test('what a look could not tell is no evidence, and need not be asked again at 
 });
 
 test('the plate of a coil, which lists what it is made for, never names the refrigerant', () => {
-  const coil = {
+  type Machine = Evidence['equipment'];
+  const coil: Machine = {
     id: 'coil-1',
     kind: 'evaporator_coil',
     nameplate: { refrigerant: 'R-22' },
-  } as const;
-  const outdoors = {
-    ...{ id: 'unit-2', kind: 'condensing_unit' },
+  };
+  const outdoors: Machine = {
+    id: 'unit-2',
+    kind: 'condensing_unit',
     nameplate: { refrigerant: 'R-410A' },
-  } as const;
-  const of = (...system: Evidence['system'] & object) =>
+  };
+  const of = (...system: Machine[]) =>
     refrigerantOnPlate(admitEvidence({ ...airHandler([]), system }));
   expect(of(outdoors, coil)).toBe('R-410A');
   expect(of(coil)).toBeUndefined();
