@@ -25,12 +25,16 @@ describe('a session of the application', () => {
   it('runs in UTC, takes its role and bounds every wait, whatever the database’s defaults are', async () => {
     await admin.query(`ALTER DATABASE ${nameOf(database.url)} SET timezone = 'Asia/Kolkata'`);
     await admin.query(`ALTER DATABASE ${nameOf(database.url)} SET statement_timeout = 0`);
+    await admin.query(
+      `ALTER DATABASE ${nameOf(database.url)} SET default_transaction_isolation = 'serializable'`,
+    );
     expect(await settingsOf({ url: database.url, role: 'evenhand_app' })).toEqual({
       zone: 'UTC',
       role: 'evenhand_app',
       statement: '5s',
       lock: '2s',
       idle: '10s',
+      isolation: 'read committed',
     });
   });
 
@@ -98,7 +102,8 @@ async function settingsOf(options: Omit<DatabaseOptions, 'poolMax'>): Promise<un
     const settings = await pool.query(
       `SELECT current_setting('timezone') AS zone, current_user AS role,
          current_setting('statement_timeout') AS statement, current_setting('lock_timeout') AS lock,
-         current_setting('idle_in_transaction_session_timeout') AS idle`,
+         current_setting('idle_in_transaction_session_timeout') AS idle,
+         current_setting('transaction_isolation') AS isolation`,
     );
     return settings.rows[0];
   });
