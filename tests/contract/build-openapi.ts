@@ -20,6 +20,7 @@ export interface Operation {
   summary: string;
   description: string;
   tags: string[];
+  security: { token: string[] }[];
   parameters?: { name: string; in: string; required: boolean }[];
   responses: Record<string, { description: string; content?: Record<string, unknown> }>;
 }

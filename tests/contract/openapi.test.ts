@@ -5,7 +5,7 @@ import { routes } from '../../src/app.ts';
 import { stylesheetPath } from '../../src/page-frame/index.ts';
 import { problemsOfRoute } from '../../src/platform/http/describe-route.ts';
 import { problemCatalog } from '../../src/platform/http/problem-catalog.ts';
-import { openAddresses } from './access.ts';
+import { access, openAddresses } from './access.ts';
 import { buildOpenapi } from './build-openapi.ts';
 import { routesOfRouter } from './routes-of-router.ts';
 
@@ -54,6 +54,18 @@ describe('the interface as it is published', () => {
       }
     },
   );
+
+  // A requirement may list the roles that are needed, and one of several requirements is enough
+  // (OpenAPI 3.1.0, Security Requirement Object).
+  it.each(operations)('asks for $operationId for one of the roles it is open to', (operation) => {
+    const allowed = access[operation.operationId];
+    const roles = allowed === 'everybody' ? [] : allowed;
+    const byName = (one: object, other: object) =>
+      JSON.stringify(one).localeCompare(JSON.stringify(other));
+    expect(operation.security.toSorted(byName)).toEqual(
+      roles?.map((role) => ({ token: [role] })).toSorted(byName),
+    );
+  });
 
   it.each(routes.map((route) => [route.operationId, route] as const))(
     'lists for %s exactly the problems that the route lists',

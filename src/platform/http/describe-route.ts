@@ -21,7 +21,7 @@ export function describeRoute(route: Route): FastifySchema {
     summary: route.summary,
     description: descriptionOf(route),
     tags: [route.tag],
-    security: route.access === 'public' ? [] : [{ token: [] }],
+    security: securityOf(route),
     headers: headersOf(route),
     ...(route.params !== nothing && { params: route.params }),
     querystring: route.query,
@@ -29,6 +29,11 @@ export function describeRoute(route: Route): FastifySchema {
     ...(route.kind === 'act' && route.consumes && { consumes: route.consumes.mediaTypes }),
     response: { ...successOf(route), ...problemsOf(route) },
   } as FastifySchema;
+}
+
+// One of these is enough, each with the role it asks for (OpenAPI 3.1, Security Requirement Object).
+function securityOf({ access }: Route): { token: string[] }[] {
+  return access === 'public' ? [] : access.map((role) => ({ token: [role] }));
 }
 
 function hasBody(route: Route): route is ActRoute | ComputeRoute | EntranceRoute {
