@@ -15,7 +15,7 @@ type Board = z.input<typeof boardSchema>;
 type Column = z.input<typeof columnSchema>;
 
 /**
- * The board of one local day, by a number of statements that depends on nothing: the technicians
+ * The board of one local day, by as many statements however much there is on it: the technicians
  * with their hours and visits, and for the office what waits beside them. A technician sees the own
  * column alone. A visit is of the day its work is planned on, in a night shift of the day that the
  * shift began on. What was cancelled is nobody's work and is not shown.

@@ -1,5 +1,6 @@
 import type { Sql } from '../platform/database/database.ts';
 import type { Ticket } from '../platform/database/generated/client.ts';
+import { isCallback } from '../tickets/index.ts';
 import { unbookedStates } from './waiting-states.ts';
 
 /** What is known of a ticket beside what was told by phone. */
@@ -11,6 +12,7 @@ export interface KnownOfTicket {
   createdAt: Date;
   /** When the same trouble was last reported again. */
   reopenedAt: Date | null;
+  isCallback: boolean;
   /** Of maintenance: the first day of the month it is due in, as `2026-07-01`. */
   dueMonth: string | null;
   hasAgreement: boolean;
@@ -65,6 +67,7 @@ export async function knownWaiting(
 const COLUMNS = `
   t.id AS "ticketId", t.kind::text, t.state::text, t.symptoms, t.created_at AS "createdAt",
   (SELECT max(b.reopened_at) FROM ticket_callback b WHERE b.ticket_id = t.id) AS "reopenedAt",
+  ${isCallback('t.id')} AS "isCallback",
   (SELECT d.due_month::text FROM maintenance_due d WHERE d.ticket_id = t.id) AS "dueMonth",
   EXISTS (SELECT FROM site_agreement a WHERE a.site_id = t.site_id
     AND a.starts_on <= $1::date AND a.ends_on > $1::date) AS "hasAgreement",

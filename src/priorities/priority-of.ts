@@ -9,7 +9,6 @@ import {
   rankTicket,
   type TicketFacts,
 } from '../priority/index.ts';
-import { callbacksAmong } from '../tickets/index.ts';
 import { type KnownOfTicket, knownOfTickets } from './known-of-tickets.ts';
 import { vulnerableWords } from './vulnerable-words.ts';
 
@@ -26,7 +25,7 @@ export interface TicketPriority extends Priority {
 
 /** The books of one moment, or of a transaction. */
 export interface Reader {
-  prisma: Pick<Tx, 'company' | 'dayWeather' | 'ticket' | 'ticketClosing'>;
+  prisma: Pick<Tx, 'company' | 'dayWeather' | 'ticket'>;
   sql: Sql;
   now: Date;
 }
@@ -49,25 +48,19 @@ export async function priorityOfKnown(
   { prisma, now, timeZone }: Omit<Reader, 'sql'> & { timeZone: string },
   known: readonly KnownOfTicket[],
 ): Promise<ReadonlyMap<string, TicketPriority>> {
-  const idsWhere = (isSo: (ticket: KnownOfTicket) => boolean) =>
-    known.filter(isSo).map(({ ticketId }) => ticketId);
-  const [outdoor, told, callbacks] = await Promise.all([
+  const asked = known.filter(({ wasAskedByPhone }) => wasAskedByPhone);
+  const [outdoor, told] = await Promise.all([
     outdoorOn(prisma, dateOfDay(localDay(now, timeZone))),
     phoneFactsOf(
       prisma,
-      idsWhere(({ wasAskedByPhone }) => wasAskedByPhone),
-    ),
-    callbacksAmong(
-      prisma,
-      idsWhere(({ reopenedAt }) => reopenedAt !== null),
+      asked.map(({ ticketId }) => ticketId),
     ),
   ]);
   return new Map(
     known.map((ticket) => {
       const { ticketId } = ticket;
       const waitingSince = waitingSinceOf(ticket, timeZone);
-      const beside = { phone: told.get(ticketId), isCallback: callbacks.has(ticketId), outdoor };
-      const facts = factsOf(ticket, { ...beside, waitingSince, now });
+      const facts = factsOf(ticket, { phone: told.get(ticketId), outdoor, waitingSince, now });
       return [ticketId, withHand(ticketId, rankTicket(facts), handOf(ticket), waitingSince)];
     }),
   );
@@ -75,7 +68,6 @@ export async function priorityOfKnown(
 
 interface Beside {
   phone: PhoneFacts | undefined;
-  isCallback: boolean;
   outdoor: Air | null;
   waitingSince: Date;
   now: Date;
@@ -83,9 +75,9 @@ interface Beside {
 
 function factsOf(
   ticket: KnownOfTicket,
-  { phone, isCallback, outdoor, waitingSince, now }: Beside,
+  { phone, outdoor, waitingSince, now }: Beside,
 ): TicketFacts {
-  const { kind, state, symptoms, isPromiseOverdue, hasAgreement } = ticket;
+  const { kind, state, symptoms, isCallback, isPromiseOverdue, hasAgreement } = ticket;
   return {
     kind: kind === 'maintenance' ? 'maintenance' : 'repair',
     danger: phone?.danger?.replaceAll('_', ' ') ?? null,

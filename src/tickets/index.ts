@@ -11,7 +11,7 @@ export {
 } from './contract.ts';
 export { endedStates } from './ended-states.ts';
 export { keepPhoneAnswer } from './keep-phone-answer.ts';
-export { callbacksAmong, type LastClosing, lastClosing } from './last-closing.ts';
+export { isCallback, type LastClosing, lastClosing } from './last-closing.ts';
 export { lockTicket, moveTicket } from './move-ticket.ts';
 export { openTicket } from './open-ticket.ts';
 export { recentWorkOf } from './recent-work-of.ts';

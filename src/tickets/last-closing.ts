@@ -24,18 +24,9 @@ export async function lastClosing(
   return { ...rest, isReopened: callback !== null };
 }
 
-/** Which of some tickets are callbacks now, by one statement however many they are. */
-export async function callbacksAmong(
-  prisma: Pick<Tx, 'ticketClosing'>,
-  ticketIds: readonly string[],
-): Promise<ReadonlySet<string>> {
-  if (ticketIds.length === 0) return new Set();
-  const closings = await prisma.ticketClosing.findMany({
-    where: { ticketId: { in: [...ticketIds] } },
-    orderBy: { sequence: 'asc' },
-    select: { ticketId: true, callback: { select: { id: true } } },
-  });
-  // A later closing takes the place of an earlier one.
-  const latest = new Map(closings.map(({ ticketId, callback }) => [ticketId, callback]));
-  return new Set([...latest].filter(([, callback]) => callback !== null).map(([id]) => id));
+/** Whether a ticket is a callback now, in SQL: its last closing tells whether it was reopened since. */
+export function isCallback(ticketId: string): string {
+  return `coalesce((SELECT EXISTS (SELECT FROM ticket_callback b WHERE b.closing_id = c.id)
+    FROM ticket_closing c WHERE c.ticket_id = ${ticketId}
+    ORDER BY c.sequence DESC LIMIT 1), false)`;
 }

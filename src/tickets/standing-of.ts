@@ -1,4 +1,5 @@
 import type { Sql } from '../platform/database/database.ts';
+import { isCallback } from './last-closing.ts';
 
 /** What decides what may be asked of a ticket, beside its state. */
 export interface Standing {
@@ -22,10 +23,6 @@ export async function standingOf(
   return new Map(rows.map(({ id, ...standing }) => [id, standing]));
 }
 
-// The last closing tells whether a ticket was reopened since.
 const STANDING = `
-  SELECT id, ticket_only_closed(id) AS "canOnlyBeClosed",
-    coalesce((SELECT EXISTS (SELECT FROM ticket_callback b WHERE b.closing_id = c.id)
-      FROM ticket_closing c WHERE c.ticket_id = asked.id
-      ORDER BY c.sequence DESC LIMIT 1), false) AS "isCallback"
+  SELECT id, ticket_only_closed(id) AS "canOnlyBeClosed", ${isCallback('asked.id')} AS "isCallback"
   FROM unnest($1::uuid[]) AS asked (id)`;
