@@ -44,7 +44,8 @@ export async function findTrip(
 // It goes on from any visit of the trip. Living work at the same time is none to go on from: nobody
 // is booked over it. Where nobody was let in somebody has been all the same. A visit that was moved
 // without a fee has none to lend: it rests on that of another itself. Where somebody is in between is
-// looked for near the window alone, not in all that a technician ever did.
+// looked for near the window alone, not in all that a technician ever did: twice as far, because work
+// may be planned a day after its own window begins.
 const TRIP = `
   SELECT a.id AS "visitId", t.number AS "ticketNumber"
   FROM visit a

@@ -218,6 +218,28 @@ const given = async (visitId: string) => ({
   fromTechnicianId: service.staff.technician.id,
 });
 
+describe('work elsewhere in between parts a trip, whenever its own window begins', () => {
+  it.each([
+    ['an hour before', -1, REGULAR],
+    ['an hour after', 1, REGULAR],
+    ['the evening before', -20, AFTER_HOURS],
+  ])('%s', async (_, hours, toldFeeCents) => {
+    const window = wideWindow();
+    const start = Date.parse(window.windowStart) + 4 * HOUR;
+    const later = { windowStart: utc(start), windowEnd: window.windowEnd };
+    const own = { windowStart: utc(start + hours * HOUR), windowEnd: window.windowEnd };
+    const site = await addSite(service);
+    const first = await bookAt({ site, window, at: 0 });
+    const at = 1.5 - hours;
+    await bookAt({ site: await addSite(service), window: own, at, toldFeeCents });
+    const second = await bookAt({ site, window: later, at: 3 });
+    expect(await feesOf(first, second)).toEqual([
+      [REGULAR, null],
+      [REGULAR, null],
+    ]);
+  });
+});
+
 describe('a plan of the day', () => {
   async function together() {
     const window = wideWindow();
